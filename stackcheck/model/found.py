@@ -1,0 +1,87 @@
+"""What came off: one entry per thing as typed, and what was measured beside the parts.
+
+An entry keeps what was said; who it is and where it belongs is decided by `stackcheck.compare`, never here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stackcheck.model.part import Reading
+
+TOWARD_FIRST, TOWARD_SECOND = "first", "second"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One thing that came off.
+
+    `number` counts entries from 1 as typed. `end` is 0 (came off the first end), 1 (the second), None (not said).
+    `part` is the id of a part, a unit or a fixed member of the reference when somebody named it: certain when `sure`,
+    otherwise a guess; None when nobody could say. `toward` is "first" or "second" (the end that the feature points to),
+    "same both ways", "not seen", or "" when nothing was said. `place_seen` is one of "seen in place", "inferred",
+    "found loose", "" (not said); a part found loose takes no place in the sequence.
+    """
+
+    number: int
+    what: str
+    end: int | None = None
+    part: str | None = None
+    sure: bool = True
+    kind: str = ""
+    marked: str = ""
+    count: int = 1
+    sizes: tuple[tuple[str, Reading], ...] = ()
+    feature: str = ""
+    toward: str = ""
+    feel: tuple[str, ...] = ()
+    look: tuple[str, ...] = ()
+    came_off: str = ""
+    card: str = ""
+    tag: str = ""
+    place_seen: str = ""
+    stuck_to_next: bool = False
+    note: str = ""
+    line: int | None = None
+
+    def size(self, name: str) -> Reading | None:
+        for own, reading in self.sizes:
+            if own == name:
+                return reading
+        return None
+
+    @property
+    def is_loose(self) -> bool:
+        return self.place_seen == "found loose"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """A size taken on the assembly rather than on one part that came off.
+
+    Either `place` and `size` (the seat to seat length of a hub that stayed on), or `gap` (the name of a gap or limit).
+    """
+
+    reading: Reading
+    place: str = ""
+    size: str = ""
+    gap: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing."""
+
+    reference: str
+    revision: str
+    entries: tuple[Entry, ...]
+    finished: bool = True
+    measured: tuple[Measured, ...] = ()
+    title: str = ""
+    story: str = ""
+    by: str = ""
+    date: str = ""
+    file: str = ""
+
+    def entry(self, number: int) -> Entry:
+        return self.entries[number - 1]

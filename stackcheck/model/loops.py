@@ -1,0 +1,80 @@
+"""Which closed loops the stacks of a reference form.
+
+Two stacks that share two places, with no other shared place between, enclose a loop: the lengths of its two paths differ
+by the gap (or overlap) of the loop. Where a `Gap` or a `Limit` between neighbours stands on one path, the loop takes its
+name and limits from there; otherwise the two paths are compared as they stand.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from stackcheck.model.reference import Gap, Limit, Loop, Reference, Stack
+
+
+def find_loops(reference: Reference) -> tuple[Loop, ...]:
+    """All loops of the reference, in the sequence of its stacks; a path that holds two gaps closes no loop."""
+    found: list[Loop] = []
+    for first, second in combinations(reference.stacks, 2):
+        shared = [place for place in first.places if place in set(second.places)]
+        for start, end in zip(shared, shared[1:]):
+            loop = _loop(reference, first, second, start, end)
+            if loop is not None:
+                found.append(loop)
+    return tuple(found)
+
+
+def _between(stack: Stack, start: str, end: str) -> tuple[str | Gap, ...]:
+    items = stack.items
+    return items[items.index(start) + 1 : items.index(end)]
+
+
+def _loop(reference: Reference, first: Stack, second: Stack, start: str, end: str) -> Loop | None:
+    paths = {stack.name: _between(stack, start, end) for stack in (first, second)}
+    if not any(paths.values()):
+        return None
+    gaps = [(name, item) for name, path in paths.items() for item in path if isinstance(item, Gap)]
+    if len(gaps) > 1:
+        return None
+    if gaps:
+        name, gap = gaps[0]
+        other = second.name if name == first.name else first.name
+        return Loop(
+            name=gap.name, start=start, end=end, open_stack=name, closed_stack=other,
+            open_path=_names(paths[name]), closed_path=_names(paths[other]),
+            gap_between=_around(paths[name], gap, start, end),
+            least_mm=gap.least_mm, most_mm=gap.most_mm, set_by=gap.set_by, source=gap.source,
+        )  # fmt: skip
+    for name in paths:
+        limit = _limit_on(reference, (start, *_names(paths[name]), end))
+        if limit is not None:
+            other = second.name if name == first.name else first.name
+            return Loop(
+                name=limit.what, start=start, end=end, open_stack=name, closed_stack=other,
+                open_path=_names(paths[name]), closed_path=_names(paths[other]), gap_between=limit.between,
+                least_mm=limit.least_mm, most_mm=limit.most_mm, source=limit.source,
+            )  # fmt: skip
+    return Loop(
+        name=f"{first.name} against {second.name}", start=start, end=end, open_stack=second.name,
+        closed_stack=first.name, open_path=_names(paths[second.name]), closed_path=_names(paths[first.name]),
+        gap_between=(start, end), stated=False,
+    )  # fmt: skip
+
+
+def _names(path: tuple[str | Gap, ...]) -> tuple[str, ...]:
+    return tuple(item for item in path if isinstance(item, str))
+
+
+def _around(path: tuple[str | Gap, ...], gap: Gap, start: str, end: str) -> tuple[str, str]:
+    line = (start, *path, end)
+    position = line.index(gap)
+    return line[position - 1], line[position + 1]
+
+
+def _limit_on(reference: Reference, line: tuple[str, ...]) -> Limit | None:
+    neighbours = set(zip(line, line[1:]))
+    for limit in reference.limits:
+        a, b = limit.between
+        if (a, b) in neighbours or (b, a) in neighbours:
+            return limit
+    return None

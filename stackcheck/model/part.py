@@ -1,0 +1,185 @@
+"""What a part is: its sizes with limits, the feature that shows which way round it is, its duties.
+
+Lengths are in mm. A `Size` is what a drawing or a standard says (nominal, least, most); a `Reading` is what somebody
+measured (value, how it was got, good to). The text as written survives in both, for ever.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+SIZE_NAMES = {
+    "length": "length along the axis",
+    "bore": "bore",
+    "outside": "outside diameter (OD)",
+    "inner_width": "inner ring width",
+    "outer_width": "outer ring width",
+    "inner_standout": "how far the inner ring stands out of the outer ring, toward the first end",
+    "free_length": "length when nothing presses on it",
+    "length_when_turned": "length it takes up when it is turned round",
+    "seat": "the diameter that another part sits on or in",
+    "shoulder": "shoulder diameter",
+    "width": "width across",
+    "groove": "groove diameter",
+    "groove_width": "groove width",
+    "across_flats": "across flats",
+    "thread_diameter": "thread diameter",
+    "thread_pitch": "thread pitch",
+    "radial_clearance": "radial clearance",
+    "shaft": "shaft diameter it is made for",
+    "ball": "ball diameter",
+    "disc_thickness": "thickness of one disc",
+    "disc_height": "free height of one disc",
+}
+"""Every size a part may have, with its words on a screen."""
+
+KINDS = (
+    "axle", "shaft", "arbor", "spacer tube", "collar", "washer", "shim ring", "thrust washer", "tab washer",
+    "spring washer", "disc spring", "circlip", "ball bearing", "angular bearing", "taper bearing", "needle bearing",
+    "loose balls", "cone", "cup", "seal", "mechanical seal", "O-ring", "gasket", "nut", "bolt", "split pin",
+    "crush sleeve", "plate", "friction plate", "steel plate", "pressure plate", "key", "flange", "gear", "sprocket",
+    "impeller", "pulley", "disc", "wheel", "hub", "drum", "leg", "bracket", "carrier", "cover", "housing", "shoulder",
+    "spring", "bush", "ring", "cap",
+)  # fmt: skip
+"""Kinds of part, in the words of the trade; `stackcheck.formats.words` matches what people type instead."""
+
+SINGLE_DIRECTION_KINDS = frozenset({"angular bearing", "taper bearing"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """A length as a drawing or standard gives it [mm]: `least` and `most` are its limits, None where none are given.
+
+    `limits_from` says where the limits come from: "written", "fit H8 (ISO 286)", "ISO 492 Normal", or "" for none.
+    """
+
+    text: str
+    nominal_mm: float
+    least_mm: float | None = None
+    most_mm: float | None = None
+    limits_from: str = ""
+
+    @property
+    def has_limits(self) -> bool:
+        return self.least_mm is not None and self.most_mm is not None
+
+    @property
+    def low_mm(self) -> float:
+        """The low limit, or the nominal size where no limits are given [mm]."""
+        return self.nominal_mm if self.least_mm is None else self.least_mm
+
+    @property
+    def high_mm(self) -> float:
+        """The high limit, or the nominal size where no limits are given [mm]."""
+        return self.nominal_mm if self.most_mm is None else self.most_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A length as somebody measured it [mm].
+
+    `value_mm` is the middle of `readings_mm` (or of a range such as a feeler gives); `good_to_mm` is half the width of
+    the interval that holds the true length (coverage factor 2 in the sense of JCGM 100:2008), so the true length lies in
+    `value_mm` ± `good_to_mm`. `how` is the instrument, "marking", "drawing" or "guess", "" when not said.
+    """
+
+    text: str
+    value_mm: float
+    good_to_mm: float
+    how: str = ""
+    readings_mm: tuple[float, ...] = ()
+
+    @property
+    def low_mm(self) -> float:
+        return self.value_mm - self.good_to_mm
+
+    @property
+    def high_mm(self) -> float:
+        return self.value_mm + self.good_to_mm
+
+    @property
+    def is_measurement(self) -> bool:
+        """A width read off a marking or a drawing is not a measurement of this part; a guess is none either."""
+        return self.how not in ("marking", "drawing", "guess")
+
+    @property
+    def spread_mm(self) -> float:
+        return max(self.readings_mm) - min(self.readings_mm) if self.readings_mm else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amount:
+    """A quantity that is no length (torque, force, angle, temperature, pressure, stiffness), in our inside units.
+
+    Units: N, N·mm, degrees, °C, MPa, N/mm. `dimension` names which.
+    """
+
+    text: str
+    dimension: str
+    nominal: float
+    least: float | None = None
+    most: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Duty:
+    """What a part is there for or demands: `name` from `DUTIES`, `detail` after the colon ("pair: collar-short")."""
+
+    name: str
+    detail: str = ""
+
+
+DUTIES = {
+    "retention": "keeps something from coming off",
+    "anti-turn": "keeps something from turning",
+    "brake": "part of a brake, or its place decides where one runs",
+    "steering": "part of the steering",
+    "life-and-limb": "its failure endangers life",
+    "single direction": "carries thrust one way only",
+    "new every time": "is renewed whenever it comes off",
+    "crushes once": "is crushed when tightened and never again",
+    "look-alike": "is easily taken for another part",
+    "pair": "is one of an unequal pair",
+    "watch": "where it stands along the axis matters",
+}
+BLOCKING_DUTIES = frozenset({"retention", "anti-turn", "brake", "steering", "single direction", "life-and-limb"})
+"""Duties for which "cannot tell" or "not looked at" blocks "agrees" for the whole assembly."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A thing with a name, kind and sizes; defined once, however many places it fills.
+
+    `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a
+    part with `same_both_ways` is never asked. `fixed` parts stay on the machine and are not expected in a teardown.
+    """
+
+    id: str
+    name: str
+    kind: str
+    number: str = ""
+    accepts: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
+    standard: str = ""
+    sizes: tuple[tuple[str, Size], ...] = ()
+    material: str = ""
+    feature: str = ""
+    same_both_ways: bool = False
+    duties: tuple[Duty, ...] = ()
+    must_measure: tuple[str, ...] = ()
+    fixed: bool = False
+    note: str = ""
+
+    def size(self, name: str) -> Size | None:
+        for own, size in self.sizes:
+            if own == name:
+                return size
+        return None
+
+    def has_duty(self, name: str) -> bool:
+        return any(duty.name == name for duty in self.duties)
+
+    @property
+    def blocks_agreement(self) -> bool:
+        """Whether an unseen place or facing of this part leaves the whole assembly undecided."""
+        return self.kind in SINGLE_DIRECTION_KINDS or any(duty.name in BLOCKING_DUTIES for duty in self.duties)

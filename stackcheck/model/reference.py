@@ -1,0 +1,284 @@
+"""What an assembly should be: places in stacks along one axis, as one directed graph.
+
+A *place* is a spot where one part belongs; a *stack* is an ordered line of places that touch, first end to second end.
+Stacks share places, so the sequence is partial: a seal and the collar that runs inside it are not ordered to each other.
+The union of all stacks is a networkx graph whose edges say *lies before*; a loop in it cannot be built. Two stacks that
+meet at the same two places form a `Loop`, whose two paths differ by a gap or an overlap; loops are found from the
+graph, nobody lists them. No length is added up here: see `stackcheck.mechanics`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import networkx
+
+from stackcheck.model.part import Amount, Part, Size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A spot in the stack where `count` pieces of one part belong.
+
+    `facing` is the end that the part's feature points to: "first", "second", or "" where the place wants none; `toward`
+    keeps the word of the file ("outside", "bearing"). `end` is 0 or 1 for a place named after an end (`seal@left`).
+    `may_be_absent` gives the reason why an empty place is no difference.
+    """
+
+    name: str
+    part: str
+    facing: str = ""
+    toward: str = ""
+    count: int = 1
+    end: int | None = None
+    may_be_absent: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """A gap left open on purpose: an entry of a stack, with its limits.
+
+    `set_by` names what closes it when it is fitted (a nut on a thread): such a gap is measured, never a sum of lengths.
+    """
+
+    name: str
+    least_mm: float | None = None
+    most_mm: float | None = None
+    text: str = ""
+    clamped: bool = False
+    set_by: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stack:
+    """Places that touch one another, first end to second end; a str is a place's name, a `Gap` is left open.
+
+    `through` says by which faces a part counts: "inner rings", "outer rings", or "" for the whole length.
+    """
+
+    name: str
+    items: tuple[str | Gap, ...]
+    through: str = ""
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        return tuple(item for item in self.items if isinstance(item, str))
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        return tuple(item for item in self.items if isinstance(item, Gap))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """What must hold between two faces [mm].
+
+    `between` names two places. Neighbours in a stack: the gap where they meet. Otherwise the distance between the two
+    places along the graph; "hub/left" names the left face of the hub, a bare name the face that looks at the other place.
+    """
+
+    what: str
+    between: tuple[str, str]
+    least_mm: float | None = None
+    most_mm: float | None = None
+    text: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pairing:
+    """Two sizes that must suit each other: `outer` (part, size) around `inner`; clearance limits [mm], negative is overlap."""
+
+    what: str
+    outer: tuple[str, str]
+    inner: tuple[str, str]
+    least_mm: float | None = None
+    most_mm: float | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """What clamps: read and kept here, computed by the mechanics engine."""
+
+    name: str
+    clamps: tuple[str, str]
+    thread: str = ""
+    torque: Amount | None = None
+    thread_condition: str = ""
+    angle: Amount | None = None
+    thread_stop: Size | None = None
+    locked_by: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Support:
+    """A member that gives under load: read and kept here, computed by the mechanics engine."""
+
+    place: str
+    stiffness: Amount | None = None
+    free_position: Size | None = None
+    floating: bool = False
+    pinched_after_settling: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """Places that come off as one closed thing (a cartridge); `members` are place names, next to one another."""
+
+    id: str
+    name: str
+    members: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """Who says so. `kind` from `SOURCE_KINDS`; `state` "draft" or "checked ..." in the words of the file."""
+
+    kind: str
+    what: str = ""
+    state: str = "draft"
+
+    @property
+    def is_draft(self) -> bool:
+        return self.state.strip().lower().startswith("draft")
+
+
+SOURCE_KINDS = {
+    "maker's drawing": "from the maker",
+    "parts picture": "parts picture: sequence not guaranteed, no limits, facing not shown",
+    "taken from a machine": "taken from one machine",
+    "own record": "own record: can only show change",
+    "memory": "unconfirmed",
+}
+"""Kinds of source, each with the words that stand beside the reference's name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loop:
+    """Two paths between the same two places.
+
+    `open_stack` is the stack whose path holds the gap, at the boundary `gap_between`; `closed_stack` the other one. The
+    gap is the length of the closed path less the length of the open one: an overlap where that is below zero. With no
+    stated gap the paths are compared as they stand and `stated` is False.
+    """
+
+    name: str
+    start: str
+    end: str
+    open_stack: str
+    closed_stack: str
+    open_path: tuple[str, ...]
+    closed_path: tuple[str, ...]
+    gap_between: tuple[str, str]
+    least_mm: float | None = None
+    most_mm: float | None = None
+    set_by: str = ""
+    source: str = ""
+    stated: bool = True
+
+
+class SequenceLoopError(ValueError):
+    """The stacks contradict one another: `places` lie each before the next and the last before the first."""
+
+    def __init__(self, places: tuple[str, ...], stacks: tuple[str, ...]):
+        self.places = places
+        self.stacks = stacks
+        super().__init__(" before ".join([*places, places[0]]))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reference:
+    """One assembly as it should be. Build it with all its places; a loop in *lies before* raises SequenceLoopError."""
+
+    id: str
+    title: str
+    revision: str
+    ends: tuple[str, str]
+    ends_seen_from: str
+    source: Source
+    parts: tuple[Part, ...]
+    places: tuple[Place, ...]
+    stacks: tuple[Stack, ...]
+    machine: str = ""
+    covers: str = ""
+    limits: tuple[Limit, ...] = ()
+    pairings: tuple[Pairing, ...] = ()
+    joints: tuple[Joint, ...] = ()
+    supports: tuple[Support, ...] = ()
+    units: tuple[Unit, ...] = ()
+    cautions: tuple[str, ...] = ()
+    replaced_by: str = ""
+    note: str = ""
+    file: str = ""
+
+    def __post_init__(self) -> None:
+        if not networkx.is_directed_acyclic_graph(self.graph):
+            edges = networkx.find_cycle(self.graph)
+            raise SequenceLoopError(
+                tuple(a for a, _ in edges), tuple(self.graph.edges[edge]["stack"] for edge in edges)
+            )
+
+    @cached_property
+    def graph(self) -> networkx.DiGraph:
+        """Places as nodes; an edge a -> b, with the stack's name, where b comes next after a in a stack."""
+        graph = networkx.DiGraph()
+        graph.add_nodes_from(place.name for place in self.places)
+        for stack in self.stacks:
+            for a, b in zip(stack.places, stack.places[1:]):
+                graph.add_edge(a, b, stack=stack.name)
+        return graph
+
+    @cached_property
+    def _parts_by_id(self) -> dict[str, Part]:
+        return {part.id: part for part in self.parts}
+
+    @cached_property
+    def _places_by_name(self) -> dict[str, Place]:
+        return {place.name: place for place in self.places}
+
+    def part(self, id: str) -> Part:
+        return self._parts_by_id[id]
+
+    def place(self, name: str) -> Place:
+        return self._places_by_name[name]
+
+    def has_place(self, name: str) -> bool:
+        return name in self._places_by_name
+
+    def has_part(self, id: str) -> bool:
+        return id in self._parts_by_id
+
+    def part_at(self, place: str) -> Part:
+        return self._parts_by_id[self._places_by_name[place].part]
+
+    def places_of(self, part: str) -> tuple[Place, ...]:
+        return tuple(place for place in self.places if place.part == part)
+
+    def stack(self, name: str) -> Stack:
+        return next(stack for stack in self.stacks if stack.name == name)
+
+    def end_name(self, end: str) -> str:
+        """The name of the end that a facing "first" or "second" points to."""
+        return self.ends[0] if end == "first" else self.ends[1]
+
+    @cached_property
+    def line(self) -> tuple[str, ...]:
+        """All places in one sequence that obeys every stack; ties go by the sequence of the file."""
+        written = {place.name: position for position, place in enumerate(self.places)}
+        return tuple(networkx.lexicographical_topological_sort(self.graph, key=written.__getitem__))
+
+    @cached_property
+    def loops(self) -> tuple[Loop, ...]:
+        from stackcheck.model.loops import find_loops
+
+        return find_loops(self)
+
+    @cached_property
+    def datum(self) -> str:
+        """The place that stays where it is: the first fixed member of the line, or the first place."""
+        return next((name for name in self.line if self.part_at(name).fixed), self.line[0])
