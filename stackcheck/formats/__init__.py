@@ -1,0 +1,1 @@
+"""Text to model and back: the only modules that know TOML."""

@@ -1,0 +1,78 @@
+"""The words people type for a kind of part, each led back to our word for it.
+
+Longest phrase first, so that "ball bearing" is no loose ball and "spacer tube" no tube. Words that mean two things in
+the trade ("bush", "cone") keep the sense that the bench uses; the typed text stays in the record beside the kind.
+"""
+
+from __future__ import annotations
+
+import re
+
+TYPED: dict[str, tuple[str, ...]] = {
+    "axle": ("axle", "through axle", "wheel pin"),
+    "shaft": ("shaft", "layshaft", "pinion shaft", "spindle"),
+    "arbor": ("arbor",),
+    "spacer tube": ("spacer tube", "distance tube", "distance piece", "inner spacer", "centre spacer", "thrust tube", "sleeve", "spacer"),
+    "collar": ("collar", "wheel spacer", "end spacer", "distance collar", "end cap"),
+    "washer": ("washer", "thin washer", "thick washer", "flat washer"),
+    "shim ring": ("shim ring", "shim", "shims", "shim washer", "packing"),
+    "thrust washer": ("thrust washer", "thrust plate"),
+    "tab washer": ("tab washer", "lock tab", "tanged washer", "anti-turn washer", "keyed washer"),
+    "spring washer": ("spring washer", "wave washer"),
+    "disc spring": ("disc spring", "dished washer", "cone washer"),
+    "circlip": ("circlip", "snap ring", "retaining ring", "clip", "c-clip", "e-clip"),
+    "ball bearing": ("ball bearing", "bearing", "brg", "sealed bearing", "cartridge"),
+    "angular bearing": ("angular bearing", "angular contact", "angular contact bearing"),
+    "taper bearing": ("taper bearing", "tapered roller", "taper roller", "taper roller bearing", "taper"),
+    "needle bearing": ("needle bearing", "needle cage", "needles"),
+    "loose balls": ("loose balls", "balls", "ball bearings"),
+    "seal": ("seal", "oil seal", "lip seal", "grease seal", "dust seal"),
+    "mechanical seal": ("mechanical seal", "face seal", "shaft seal"),
+    "O-ring": ("o-ring", "o ring"),
+    "gasket": ("gasket", "joint", "paper"),
+    "nut": ("nut", "castle nut", "slotted nut", "lock nut", "ring nut", "insert lock nut", "castellated nut"),
+    "bolt": ("bolt", "screw"),
+    "split pin": ("split pin", "cotter pin"),
+    "crush sleeve": ("crush sleeve", "collapsible spacer"),
+    "friction plate": ("friction plate", "friction"),
+    "steel plate": ("steel plate", "steel"),
+    "pressure plate": ("pressure plate",),
+    "plate": ("plate",),
+    "key": ("key", "feather"),
+    "bush": ("bush", "bushing"),
+    "ring": ("ring", "thin ring"),
+    "flange": ("flange",),
+    "gear": ("gear", "pinion"),
+    "impeller": ("impeller",),
+    "wheel": ("wheel",),
+    "hub": ("hub",),
+    "cone": ("cone",),
+    "cup": ("cup",),
+    "leg": ("leg", "fork leg"),
+    "bracket": ("bracket", "stay"),
+    "cover": ("cover", "cheek"),
+    "housing": ("housing",),
+    "spring": ("spring",),
+}
+
+_BY_PHRASE = sorted(((phrase, kind) for kind, phrases in TYPED.items() for phrase in phrases), key=lambda pair: -len(pair[0]))
+_PATTERN = re.compile("|".join(rf"\b{re.escape(phrase)}s?\b" for phrase, _ in _BY_PHRASE))
+_KIND = dict(_BY_PHRASE)
+
+
+def kind_of(typed: str) -> str:
+    """Our kind for what somebody typed, "" where no word is known: "old spacer, rusty" -> "spacer tube".
+
+    >>> kind_of("Lock tab, bent")
+    'tab washer'
+    """
+    match = _PATTERN.search(typed.lower())
+    if match is None:
+        return ""
+    word = match.group()
+    return _KIND.get(word) or _KIND.get(word.removesuffix("s"), "")
+
+
+def plain(text: str) -> str:
+    """A name reduced for comparing: lower case, single spaces, no hyphens."""
+    return " ".join(text.lower().replace("-", " ").replace("@", " ").split())

@@ -1,0 +1,29 @@
+"""A machine: what it is, and the points to look at that are no stack."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """Something to look at that is no stack: a hose clamp, a level, several readings that must agree."""
+
+    name: str
+    look: str
+    readings: int = 1
+    agree_within: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Machine:
+    """A machine of the library; `assemblies` are the ids of its references."""
+
+    id: str
+    name: str
+    years: str = ""
+    serials: str = ""
+    note: str = ""
+    points: tuple[Point, ...] = ()
+    assemblies: tuple[str, ...] = ()
