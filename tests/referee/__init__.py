@@ -1,0 +1,36 @@
+"""A slow referee for the comparison: the price of the least explanation, found by trying everything.
+
+`least_price` takes every way to read the list (from either end, each doubtful end, each entry typed twice), every way to
+give the pieces to the places, every choice of what is missing and what was not reached, and for each of them searches
+outward from the reference, operation by operation, for the found arrangement. It shares no code and no method with the
+engine. Fit for about eight places.
+
+Where the definition leaves a choice, this one was made:
+- Missing parts are taken away first and extra ones put in last: a run moves as neighbours although one of it is missing.
+- An empty place that can lie in the gap is never called missing: a missing part needs a part kept in place as proof.
+- A part "has a face" when some place of it wants a facing; only pairs that the reference orders count as passing.
+- Equal parts with a face may turn end for end as one lump: they are then neither swapped nor moved past one another.
+- Copies of a counted place next to one another move and swap as one part; an empty counted place is missing, price 100.
+- Only places that want more than one piece have `count_differs`; every other piece over is an extra of its own.
+- Each size outside its limits is a finding of its own; a different part is not measured against the place it stands in.
+- A guessed or unknown entry that is grossly outside is a different part at 100, nothing added.
+- A face is compared also where a different part stands in the place.
+- A loose entry can fill an empty place unless it is a different part there; what it is taken for costs as usual.
+- `entered_twice` by equal fields: neighbours in the list as typed, equal in all but number and line of the file.
+- The 10 points on an extra count for a number typed, marked or guessed, wherever a place for it is empty.
+- A fixed member that nobody entered is left out of the line; one entered never moves.
+"""
+
+from __future__ import annotations
+
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Reference
+
+from .explain import Account, least_account
+
+__all__ = ["Account", "least_account", "least_price"]
+
+
+def least_price(reference: Reference, found: Found) -> int:
+    """The price of the least explanation of what was found."""
+    return least_account(reference, found).price
