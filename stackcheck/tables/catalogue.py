@@ -1,0 +1,149 @@
+"""Which tables there are: one entry per file in `data`, with the standard, the kind of part and the words of the shelf.
+
+A new table is one CSV file and one entry here. Editions are those the sources name; where no source names one, the
+edition is from memory and says so. The limits in the files are stored results of the rules named on each row; the tests
+compute them again from the rules.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+FROM_MEMORY = " (edition from memory)"
+RING_WIDTH = ("length", "inner_width", "outer_width")
+"""A ball bearing's ring width B is the width of both rings, and of the bearing where the rings are flush."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableSpec:
+    """One file of `data`: what its rows are and how they are written.
+
+    `prefix` is what stands before the size in a designation ("ISO 7089 "), empty for bearings. `features` are those of
+    every row. A `width` column is given under the names in `width_names`.
+    """
+
+    id: str
+    file: str
+    kind: str
+    standard: str
+    edition: str
+    title: str
+    covers: str
+    not_covered: str
+    prefix: str = ""
+    features: tuple[str, ...] = ()
+    width_names: tuple[str, ...] = RING_WIDTH
+
+
+def _ball(series: str, covers: str) -> TableSpec:
+    return TableSpec(
+        id=f"iso-15-{series}",
+        file=f"iso_15_{series}.csv",
+        kind="ball bearing",
+        standard="ISO 15",
+        edition="2017" + FROM_MEMORY,
+        title=f"Deep groove ball bearings, series {series}",
+        covers=f"{covers}; bore, outside diameter, ring width, limits of ISO 492 class Normal; clearance of ISO 5753-1",
+        not_covered="corner radius, snap ring groove sizes, classes 6 to 2, taper bores",
+    )
+
+
+def _angular(series: str, covers: str) -> TableSpec:
+    return TableSpec(
+        id=f"iso-15-{series}",
+        file=f"iso_15_{series}.csv",
+        kind="angular bearing",
+        standard="ISO 15",
+        edition="2017" + FROM_MEMORY,
+        title=f"Angular contact ball bearings, series {series}",
+        covers=f"{covers}; bore, outside diameter, ring width, limits of ISO 492 class Normal, single bearing",
+        not_covered="rings ground for pairs (their width limits are wider), corner radius, classes 6 to 2",
+    )
+
+
+def _taper(series: str, covers: str) -> TableSpec:
+    return TableSpec(
+        id=f"iso-355-{series}",
+        file=f"iso_355_{series}.csv",
+        kind="taper bearing",
+        standard="ISO 355",
+        edition="2007" + FROM_MEMORY,
+        title=f"Taper bearings, series {series}",
+        covers=f"{covers}; bore, outside diameter, overall width T, inner ring width, limits of ISO 492 class Normal",
+        not_covered="outer ring width (sources differ on its limits), steep angles, class 6X, inch sizes",
+    )
+
+
+def _washer(number: str, edition: str, title: str, covers: str, not_covered: str) -> TableSpec:
+    return TableSpec(
+        id=f"iso-{number}",
+        file=f"iso_{number.replace('-', '_')}.csv",
+        kind="washer",
+        standard=f"ISO {number}",
+        edition=edition,
+        title=title,
+        covers=f"{covers}; hole, outside diameter, thickness, limits of ISO 4759-3",
+        not_covered=not_covered,
+        prefix=f"ISO {number} ",
+    )
+
+
+def _nut(number: str, edition: str, title: str, covers: str, not_covered: str) -> TableSpec:
+    return TableSpec(
+        id=f"iso-{number}",
+        file=f"iso_{number}.csv",
+        kind="nut",
+        standard=f"ISO {number}",
+        edition=edition,
+        title=title,
+        covers=f"{covers}, coarse thread; height, width across flats, limits of ISO 4759-1",
+        not_covered=not_covered,
+        prefix=f"ISO {number} ",
+    )
+
+
+SPECS = (
+    _ball("60", "604, 607 to 609, 6000 to 6020 with 60/22, 60/28, 60/32"),
+    _ball("62", "624 to 629, 6200 to 6220 with 62/22, 62/28, 62/32"),
+    _ball("63", "6300 to 6320 with 63/22, 63/28, 63/32"),
+    _ball("160", "16003 to 16020"),
+    _ball("68", "6800 to 6820"),
+    _ball("69", "6900 to 6920"),
+    _angular("70", "7000 to 7011"),
+    _angular("72", "7200 to 7212"),
+    _angular("73", "7300 to 7312"),
+    _taper("302", "30203 to 30212 with 302/28"),
+    _taper("303", "30302 to 30312"),
+    _taper("320", "32004 X to 32012 X with 320/22 X, 320/28 X, 320/32 X"),
+    _taper("322", "32203 to 32212 with 322/28"),
+    _taper("323", "32303 to 32312"),
+    _washer("7089", "2000" + FROM_MEMORY, "Plain washers, normal series, grade A", "M1.6 to M36", "M18, M22, M27, M33 and above M36: no second source"),
+    _washer("7090", "2000" + FROM_MEMORY, "Plain washers, chamfered, normal series, grade A", "M5 to M36", "M18, M22, M27, M33 and above M36: no second source; the chamfer"),
+    _washer("7091", "2000" + FROM_MEMORY, "Plain washers, normal series, grade C", "M1.6 to M36", "M3.5, M14, M18, M22, M27, M33 and above M36"),
+    _washer("7092", "2000" + FROM_MEMORY, "Plain washers, small series, grade A", "M1.6 to M36", "M18, M22, M27, M33"),
+    _washer("7093-1", "2000" + FROM_MEMORY, "Plain washers, large series, grade A", "M3 to M36", "M18, M22, M27, M33; ISO 7093-2 (grade C); DIN 9021, which differs at M5 and from M20"),
+    _washer("7094", "2000" + FROM_MEMORY, "Plain washers, extra large series, grade C", "M5 to M36", "M14, M18, M22, M27, M33: no second source"),
+    _nut("4032", "2001", "Hexagon nuts, style 1", "M1.6 to M64", "fine threads (ISO 8673), DIN 934, which is lower from M5"),
+    _nut("4035", "2012" + FROM_MEMORY, "Hexagon thin nuts, chamfered", "M1.6 to M52", "M1.8, above M52, fine threads (ISO 8675), DIN 439, whose widths differ at M10 to M14 and M22"),
+    TableSpec(
+        id="din-471", file="din_471.csv", kind="circlip", standard="DIN 471", edition="1981",
+        title="Circlips for shafts, normal type", prefix="DIN 471 ", features=("for a shaft",),
+        covers="shafts 3 to 100 mm; thickness, groove diameter and width; inside diameter when free up to 38 mm",
+        not_covered="heavy type, shafts found in one table only (23, 27, 31 and others), lugs, limits of the free ring above 38 mm",
+    ),
+    TableSpec(
+        id="din-472", file="din_472.csv", kind="circlip", standard="DIN 472", edition="1981" + FROM_MEMORY,
+        title="Circlips for bores, normal type", prefix="DIN 472 ", features=("for a bore",),
+        covers="bores 8 to 100 mm; thickness, groove diameter and width; outside diameter when free up to 16 mm",
+        not_covered="heavy type, bores found in one table only (23, 27, 29 and others), lugs, limits of the free ring above 16 mm",
+    ),
+)  # fmt: skip
+"""Every table, in the sequence of the shelf."""
+
+BY_ID = {spec.id: spec for spec in SPECS}
+
+OLDER_NAMES = {
+    "DIN 125": "ISO 7089", "DIN 126": "ISO 7091", "DIN 433": "ISO 7092", "DIN 9021": "ISO 7093-1", "DIN 440": "ISO 7094",
+    "DIN 934": "ISO 4032", "DIN 439": "ISO 4035", "ISO 7093": "ISO 7093-1", "ISO 8673": "ISO 4032", "ISO 8675": "ISO 4035",
+}  # fmt: skip
+"""Neighbours people write instead. Suggested, never read as the same: they are equal at most sizes and not at all."""
