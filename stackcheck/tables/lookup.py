@@ -6,6 +6,7 @@ row of the table: seals as features, the clearance group as a size.
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 from stackcheck.model.hardware import HardwareRow, HardwareSize, HardwareTable
@@ -134,7 +135,7 @@ def _all_designations() -> tuple[str, ...]:
 
 
 def _near(text: str) -> tuple[str, ...]:
-    """Designations that exist and are few slips of the pen away, nearest first; ties in the sequence of the shelf."""
+    """Designations that exist and are few slips of the pen away, nearest first; of equals, the nearer number."""
     wanted = tidy(text[: 2 * LONGEST])
     for older, newer in OLDER_NAMES.items():
         if wanted.startswith(older) and not wanted[len(older) :][:1].isdigit() and not wanted.startswith(newer):
@@ -149,8 +150,14 @@ def _near(text: str) -> tuple[str, ...]:
         if abs(len(plain) - len(wanted)) <= allowed:
             slips = _slips(wanted, plain)
             if slips <= allowed:
-                scored.append((slips, place, name))
-    return tuple(name for _, _, name in sorted(scored)[:SHOWN])
+                scored.append((slips, abs(_last_number(plain) - _last_number(wanted)), place, name))
+    return tuple(name for *_, name in sorted(scored)[:SHOWN])
+
+
+def _last_number(text: str) -> float:
+    """The last number in a designation: its size, or 0 where it has none."""
+    numbers = re.findall(r"[0-9]{1,6}(?:\.[0-9]{1,3})?", text)
+    return float(numbers[-1]) if numbers else 0.0
 
 
 def _slips(left: str, right: str) -> float:
