@@ -12,7 +12,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import combinations
+from itertools import combinations, pairwise
 
 State = tuple[int, int]
 """A class and the set of tokens that were turned with their run."""
@@ -83,7 +83,7 @@ class Operations:
 
     def parts(self, block: tuple[int, ...]) -> int:
         pack = self.rules.pack
-        return 1 + sum(pack[a] != pack[b] for a, b in zip(block, block[1:]))
+        return 1 + sum(pack[a] != pack[b] for a, b in pairwise(block))
 
     def may_move(self, block: tuple[int, ...]) -> bool:
         return not any(self.rules.held >> token & 1 for token in block)

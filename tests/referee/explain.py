@@ -92,7 +92,7 @@ class _Seating:
     def _sure_to_be_missing(self, left: int) -> int:
         if not self.finished:
             return 0
-        empty = sum(1 for spot in self._empty() if not spot.counted)
+        empty = sum(1 for spot in self._empty() if not spot.counted and not spot.place.may_be_absent)
         return 100 * max(0, empty - left)
 
     def _empty(self) -> list[Spot]:
@@ -166,9 +166,7 @@ class _Seating:
         """Whether a place for the very number of an extra piece is empty."""
         named = self.reference.part(entry.part).number if entry.part and self.reference.has_part(entry.part) else ""
         number = entry.marked or named
-        return any(
-            number == spot.part.number if number else entry.part == spot.part.id for spot in empty
-        )
+        return any(number == spot.part.number if number else entry.part == spot.part.id for spot in empty)
 
     def _settle_counts(self, settled: int, *, missing: list[Spot], unreached: list[Spot]) -> None:
         """Price what is missing and what is over, counted places by the count; then the arrangement."""
@@ -255,5 +253,7 @@ def _words_of(done: tuple, spots: list[Spot]) -> list[str]:
     for name, *blocks in done:
         if name == "turned round":
             blocks = [[token for token in range(len(spots)) if blocks[0] >> token & 1]]
-        said.append(name + " " + " with ".join("+".join(spots[token].place.name for token in block) for block in blocks))
+        said.append(
+            name + " " + " with ".join("+".join(spots[token].place.name for token in block) for block in blocks)
+        )
     return said
