@@ -123,6 +123,12 @@ SPECS = (
     _washer("7092", "2000" + FROM_MEMORY, "Plain washers, small series, grade A", "M1.6 to M36", "M18, M22, M27, M33"),
     _washer("7093-1", "2000" + FROM_MEMORY, "Plain washers, large series, grade A", "M3 to M36", "M18, M22, M27, M33; ISO 7093-2 (grade C); DIN 9021, which differs at M5 and from M20"),
     _washer("7094", "2000" + FROM_MEMORY, "Plain washers, extra large series, grade C", "M5 to M36", "M14, M18, M22, M27, M33: no second source"),
+    TableSpec(
+        id="asme-b18-21-1-a", file="asme_b18_21_1_a.csv", kind="washer", standard="ASME B18.21.1 type A", edition="2009",
+        title="Plain washers type A, inch sizes", prefix="ASME B18.21.1 type A ",
+        covers="No. 4 to 7/8 in, N narrow and W wide; hole, outside diameter, thickness with the printed limits, in mm",
+        not_covered="type B, 5/16 W, 7/16 W, 9/16 W, 7/8 W, below No. 4 and above 7/8 in: no second source",
+    ),
     _nut("4032", "2001", "Hexagon nuts, style 1", "M1.6 to M64", "fine threads (ISO 8673), DIN 934, which is lower from M5"),
     _nut("4035", "2012" + FROM_MEMORY, "Hexagon thin nuts, chamfered", "M1.6 to M52", "M1.8, above M52, fine threads (ISO 8675), DIN 439, whose widths differ at M10 to M14 and M22"),
     TableSpec(

@@ -70,6 +70,8 @@ def read(text: str) -> Typed:
     standard = re.match(r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{4}(?:-1(?![0-9]))?)|DIN ?(47[12])(?![0-9])", plain)
     if standard:
         return _standard_part(plain, standard)
+    if inch := re.match(r"(?:ANSI[ /]?)?ASME ?B18\.21\.1(?![0-9.])(?:-20[0-9]{2})?", plain):
+        return _inch_washer(plain[inch.end() :].lstrip(" -:"))
     bearing = re.match(r"[0-9]{2,3}/[0-9]{2}|[0-9]{3,5}", plain)
     if bearing:
         return _bearing(plain, bearing[0])
@@ -198,6 +200,18 @@ def _standard_part(plain: str, match: re.Match[str]) -> Typed:
         features=(f"property class {strength[1]}",),
         also=also,
     )
+
+
+def _inch_washer(rest: str) -> Typed:
+    """Reads "TYPE A 1/4 N", "A NO. 10", "TYPE A 3/8 WIDE". The type must be said: type B has other sizes."""
+    name = "ASME B18.21.1 type A"
+    number = r"(?:NO\.? ?|#)([0-9]{1,2})"
+    fraction = r"([0-9]{1,2}/[0-9]{1,2}) ?(?:IN\.?|\")?(?:[ -]*(N|W|NARROW|WIDE))?"
+    size = re.fullmatch(rf"(?:TYPE ?)?A[ -]+(?:{number}|{fraction})", rest)
+    if size is None:
+        raise Unreadable(f"{name} is read with type and size, such as {name} 1/4 N or {name} No. 10", f"{name} {rest}")
+    written = f"No. {int(size[1])}" if size[1] else f"{size[2]} {(size[3] or '')[:1]}".strip()
+    return Typed(table_id="asme-b18-21-1-a", size=written)
 
 
 def _circlip(table_id: str, name: str, rest: str) -> Typed:

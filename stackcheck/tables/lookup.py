@@ -130,8 +130,9 @@ def _coverage() -> str:
 
 
 @cache
-def _all_designations() -> tuple[str, ...]:
-    return tuple(row.designation for spec in SPECS for row in table_rows(spec.id).values())
+def _upper_case() -> dict[str, str]:
+    """Every designation by its upper-case form, in the sequence of the shelf."""
+    return {row.designation.upper(): row.designation for spec in SPECS for row in table_rows(spec.id).values()}
 
 
 def _near(text: str) -> tuple[str, ...]:
@@ -140,13 +141,13 @@ def _near(text: str) -> tuple[str, ...]:
     for older, newer in OLDER_NAMES.items():
         if wanted.startswith(older) and not wanted[len(older) :][:1].isdigit() and not wanted.startswith(newer):
             wanted = newer + wanted[len(older) :]
-    if wanted in _all_designations():
-        return (wanted,)  # only the suffix was not understood
+    if wanted in _upper_case():
+        return (_upper_case()[wanted],)  # only the suffix was not understood
     wanted = wanted.replace(" ", "")
     allowed = 1 + len(wanted) // 4
     scored = []
-    for place, name in enumerate(_all_designations()):
-        plain = name.replace(" ", "")
+    for place, (upper, name) in enumerate(_upper_case().items()):
+        plain = upper.replace(" ", "")
         if abs(len(plain) - len(wanted)) <= allowed:
             slips = _slips(wanted, plain)
             if slips <= allowed:

@@ -37,6 +37,9 @@ def clearance(designation):
         ("din 471 - 20x1,2", "DIN 471 20"),
         ("DIN471-20", "DIN 471 20"),
         ("DIN 472 47 \u00d7 1.75", "DIN 472 47"),
+        ("asme b18.21.1 a no. 10", "ASME B18.21.1 type A No. 10"),
+        ("ASME B18.21.1 type A #10", "ASME B18.21.1 type A No. 10"),
+        ('ANSI/ASME B18.21.1-2009 type A 3/8" wide', "ASME B18.21.1 type A 3/8 W"),
     ],
 )
 def test_ways_of_writing_lead_to_one_designation(typed, designation):
@@ -107,6 +110,9 @@ def test_the_contact_angle_is_a_feature_where_it_is_marked(letters, angle):
         ("DIN 125 M12", "ISO 7089 M12"),
         ("DIN 934 M12", "ISO 4032 M12"),
         ("ISO 7093 M12", "ISO 7093-1 M12"),
+        ("ASME B18.21.1 type A 1/4", "ASME B18.21.1 type A 1/4 N"),
+        ("ASME B18.21.1 1/4 N", "ASME B18.21.1 type A 1/4 N"),
+        ("ASME B18.21.1 type B 1/4 N", "ASME B18.21.1 type A 1/4 N"),
     ],
 )
 def test_near_designations_are_suggested(typo, meant):
@@ -136,6 +142,7 @@ def test_the_likeliest_slip_comes_first():
         ("DIN 471 20x1.5", "has 1.2, not 1.5"),
         ("DIN 471", "such as DIN 471 20"),
         ("ISO 7089", "such as ISO 7089 M12"),
+        ("ASME B18.21.1", "read with type and size"),
         ("608 C2", ""),
         ("624 C2", "no second source"),
         ("washer", "names no standard"),
@@ -161,7 +168,7 @@ def test_only_the_number_is_suggested_when_the_suffix_was_not_understood():
 
 pieces = st.sampled_from(
     ["6204", "62", "/28", "320", "32004", "7204", "C3", "2RS", "ZZ", "NR", " ", "-", "/", "X", "ISO ", "7089", "7093-1", "DIN ",
-     "471", "M12", "M", "20", "x1.2", ",", ".", "200HV", "-8", "\u00d7", "\u2013", "\u0664", "P6", "EN "]
+     "471", "M12", "M", "20", "x1.2", ",", ".", "200HV", "-8", "\u00d7", "\u2013", "\u0664", "P6", "EN ", "ASME B18.21.1 ", "type A ", "1/4", " N", "No. 10"]
 )  # fmt: skip
 
 

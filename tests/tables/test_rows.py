@@ -11,7 +11,7 @@ from tests.tables import limit_rules as rule
 
 ALL_ROWS = [row for table in tables() for row in rows(table.id)]
 BY_NAME = {row.designation: row for row in ALL_ROWS}
-LEAST_ROWS = {"ball bearing": 130, "angular bearing": 36, "taper bearing": 50, "washer": 75, "nut": 50, "circlip": 100}
+LEAST_ROWS = {"ball bearing": 130, "angular bearing": 36, "taper bearing": 50, "washer": 100, "nut": 50, "circlip": 100}
 each_row = pytest.mark.parametrize("row", ALL_ROWS, ids=lambda row: row.designation)
 
 
@@ -27,7 +27,7 @@ def close(left, right):
 
 def test_the_shelf_is_not_nearly_empty():
     """A loader that drops rows would otherwise pass every other test of this file."""
-    assert len(ALL_ROWS) >= 480
+    assert len(ALL_ROWS) >= 500
     for kind in LEAST_ROWS:
         assert of_kind(kind)
 
@@ -133,7 +133,9 @@ def test_angular_bearings_have_the_boundary_sizes_of_the_ball_bearings():
 
 def test_washers_have_the_limits_of_iso_4759_3():
     product_grade = {"ISO 7091": "C", "ISO 7094": "C"}
-    for row in of_kind("washer"):
+    metric = [row for row in of_kind("washer") if row.standard.startswith("ISO ")]
+    assert len(metric) >= 84
+    for row in metric:
         letter = product_grade.get(row.standard, "A")
         hole, outside, h = (row.size(name) for name in ("bore", "outside", "length"))
         thickness = rule.washer_thickness_limit(h.nominal_mm, letter)
@@ -144,6 +146,35 @@ def test_washers_have_the_limits_of_iso_4759_3():
         assert close(
             outside.least_mm, outside.nominal_mm - rule.washer_outside(outside.nominal_mm, h.nominal_mm, letter)
         )
+
+
+INCH_THICKNESS = {  # basic: (least, most) thousandths of an inch; Machinery's Handbook, 31st edition, page 1694, read
+    32: (25, 40), 49: (36, 65), 65: (51, 80), 83: (64, 104), 95: (74, 121), 109: (86, 132), 134: (108, 160), 148: (122, 177)
+}  # fmt: skip
+INCH_ALLOWANCES = {(-5, 8), (-5, 15), (-7, 15), (-7, 30)}
+
+
+def test_inch_washers_have_the_printed_limits_to_the_thousandth():
+    """Every figure was printed in thousandths of an inch, so a wrong conversion or digit leaves a broken thousandth."""
+    inch_washers = rows("asme-b18-21-1-a")
+    assert len(inch_washers) >= 20
+    for row in inch_washers:
+        for size in row.sizes:
+            printed = [figure / 0.0254 for figure in (size.least_mm, size.nominal_mm, size.most_mm)]
+            least, nominal, most = (round(figure) for figure in printed)
+            assert printed == pytest.approx([least, nominal, most], abs=1e-6)
+            if size.name == "length":
+                assert (least, most) == INCH_THICKNESS[nominal]
+            else:
+                assert (least - nominal, most - nominal) in INCH_ALLOWANCES
+
+
+def test_a_narrow_half_inch_washer_by_hand():
+    """0.531 +0.015 -0.005, 1.062 +0.030 -0.007, 0.074 to 0.121 in, each times 25.4."""
+    sizes = {size.name: (size.least_mm, size.most_mm) for size in BY_NAME["ASME B18.21.1 type A 1/2 N"].sizes}
+    assert sizes["bore"] == (13.3604, 13.8684)
+    assert sizes["outside"] == (26.797, 27.7368)
+    assert sizes["length"] == (1.8796, 3.0734)
 
 
 def test_nuts_have_the_limits_of_iso_4759_1():
