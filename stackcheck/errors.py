@@ -7,6 +7,7 @@ because somebody who mends one file wants to see them together. Findings about a
 
 from __future__ import annotations
 
+import textwrap
 from dataclasses import dataclass
 
 
@@ -14,7 +15,8 @@ from dataclasses import dataclass
 class Mistake:
     """One thing to mend: where it stands, what it is, what is wanted.
 
-    `said` is the offending text as it stands on the line, used to point at it; `key` is the dotted path in the file.
+    `key` is the dotted path in the file and `said` the offending text. `column` counts from 0 on `source_line`; what
+    stands there for `width` characters is pointed at, the whole line where no column is known.
     """
 
     file: str
@@ -24,38 +26,56 @@ class Mistake:
     key: str = ""
     said: str = ""
     source_line: str = ""
+    column: int | None = None
+    width: int = 1
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}" if self.line else self.file
-        head = f"{place}: {self.what}"
-        if not self.source_line:
-            return f"{head}\n    {self.wanted}" if self.wanted else head
-        number = f"{self.line:>5}"
-        text = self.source_line.rstrip().expandtabs(4)
-        quoted = text.find(f'"{self.said}"') if self.said else -1
-        start = quoted if quoted >= 0 else text.find(self.said) if self.said else -1
-        width = len(self.said) + 2 if quoted >= 0 else len(self.said)
-        if start < 0:
+        head = _printable(f"{place}: {self.what}")
+        if not self.source_line.strip():
+            return "\n".join([head, *_wrapped(self.wanted, "    ")])
+        text = self.source_line.rstrip()
+        start, width = self.column, self.width
+        if start is None:
             start, width = len(text) - len(text.lstrip()), len(text.strip())
-        shown, start, width = _window(text, start, max(width, 1))
-        pointer = " " * start + "^" * width
-        return f"{head}\n{number} | {shown}\n      | {pointer} {self.wanted}"
+        shown, start, width = _window(_printable(text), start, width)
+        margin, pointer = "      | ", " " * start + "^" * width
+        lines = [head, f"{self.line or 0:>5} | {shown}"]
+        if len(margin) + len(pointer) + 1 + len(self.wanted) <= _WIDEST:
+            return "\n".join([*lines, f"{margin}{pointer} {_printable(self.wanted)}"])
+        return "\n".join([*lines, margin + pointer, *_wrapped(self.wanted, margin)])
+
+
+_WIDEST = 100
+_MOST_SHOWN = 60
+
+
+def _printable(text: str) -> str:
+    """The text with a blank for every tab and a mark for everything else that a terminal would obey."""
+    return "".join(sign if sign.isprintable() else " " if sign == "\t" else "\N{REPLACEMENT CHARACTER}" for sign in text)
+
+
+def _wrapped(text: str, margin: str) -> list[str]:
+    return textwrap.wrap(
+        _printable(text), _WIDEST, initial_indent=margin, subsequent_indent=margin, break_long_words=False, break_on_hyphens=False
+    )
 
 
 def _window(text: str, start: int, width: int, room: int = 72) -> tuple[str, int, int]:
     """The part of a long line that holds the mistake, so that one line of a terminal shows it."""
-    if len(text) <= room:
-        return text, start, width
     left = max(0, min(start - 8, len(text) - room))
     shown = text[left : left + room]
-    return shown, start - left, min(width, len(shown) - (start - left))
+    start = min(start - left, room - 1)
+    return shown, start, max(1, min(width, room - start))
 
 
 class InputError(Exception):
     """The input cannot be used; `mistakes` holds every reason found, in the sequence of the file."""
 
     def __init__(self, mistakes: list[Mistake] | tuple[Mistake, ...], *, consequence: str = "Nothing was compared."):
-        self.mistakes = tuple(sorted(mistakes, key=lambda m: (m.file, m.line or 0)))
+        self.mistakes = tuple(
+            sorted(dict.fromkeys(mistakes), key=lambda mistake: (mistake.file, mistake.line or 0, mistake.column or 0))
+        )
         self.consequence = consequence
         super().__init__(str(self))
 
@@ -64,7 +84,8 @@ class InputError(Exception):
         files = sorted({mistake.file for mistake in self.mistakes})
         where = f" in {files[0]}" if len(files) == 1 else f" in {len(files)} files"
         total = f"{count} mistake{'s' if count != 1 else ''}{where}. {self.consequence}"
-        return "\n".join([*(str(mistake) for mistake in self.mistakes), total])
+        more = [f"... and {count - _MOST_SHOWN} more"] if count > _MOST_SHOWN else []
+        return "\n".join([*map(str, self.mistakes[:_MOST_SHOWN]), *more, total])
 
 
 class SizeError(ValueError):

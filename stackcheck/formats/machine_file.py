@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field
 
 from stackcheck.errors import InputError, Mistake
 from stackcheck.formats.reference_file import read_reference
+from stackcheck.formats.sizes import Said
 from stackcheck.formats.source import Reader, Table, did_you_mean
 from stackcheck.model.machine import Machine, Point
 from stackcheck.model.reference import Reference
@@ -19,15 +20,15 @@ MACHINE_FILE = "machine.toml"
 
 
 class PointTable(Table):
-    name: str
-    look: str
+    name: Said
+    look: Said
     readings: Annotated[int, Field(ge=1, le=100)] = 1
     agree_within: str = ""
     source: str = ""
 
 
 class MachineWords(Table):
-    name: str
+    name: Said
     years: str = ""
     serials: str = ""
     note: str = ""
@@ -37,26 +38,34 @@ class MachineTables(Table):
     kind: Literal["machine"]
     format: Literal[1]
     machine: MachineWords
-    points: list[Any] = []
+    points: list[Any] = Field(default_factory=list)
+
+    examples: ClassVar = {
+        "kind": 'kind = "machine"',
+        "format": "format = 1",
+        "machine": '[machine] with name = "..."',
+    }
 
 
-def read_machine(path: Path | str) -> Machine:
+def read_machine(path: Path | str, *, shown_as: str = "") -> Machine:
     """Read one machine; its id is the name of its folder. Raises InputError with every mistake of the file."""
     path = Path(path)
-    reader = Reader(path)
-    tables = reader.check(MachineTables, reader.tree, (), "the file")
+    reader = Reader(path, shown_as=shown_as)
+    tables = reader.check_top(MachineTables)
     points = []
     for index, raw in enumerate(tables.points if tables else []):
         table = reader.check(PointTable, raw, ("points", index), f"point {index + 1}")
         if table:
-            points.append(Point(**{name: getattr(table, name) for name in PointTable.model_fields}))
+            points.append(Point(**dict(table)))
     reader.stop_if_mistaken()
     folder = path.resolve().parent
+    files = [file for file in sorted(folder.glob("*.toml")) if file.name != MACHINE_FILE]
     return Machine(
-        id=folder.name, name=tables.machine.name, years=tables.machine.years, serials=tables.machine.serials,
-        note=tables.machine.note, points=tuple(points),
-        assemblies=tuple(f"{folder.name}/{file.stem}" for file in sorted(folder.glob("*.toml")) if file.name != MACHINE_FILE),
-    )  # fmt: skip
+        id=folder.name,
+        points=tuple(points),
+        assemblies=tuple(f"{folder.name}/{file.stem}" for file in files),
+        **dict(tables.machine),
+    )
 
 
 @dataclass(frozen=True)
@@ -101,6 +110,7 @@ class Library:
         path = self.path_of(id)
         reference = read_reference(path)
         if reference.id != f"{path.parent.name}/{path.stem}":
-            mistake = Mistake(file=str(path), what=f'the id says "{reference.id}"', wanted=f'the file is called {path.name}: write id = "{path.stem}"')
+            wanted = f'the file is called {path.name}: write id = "{path.stem}"'
+            mistake = Mistake(file=str(path), what=f'the id says "{reference.id}"', wanted=wanted)
             raise InputError([mistake])
         return reference

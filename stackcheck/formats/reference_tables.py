@@ -2,72 +2,67 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BeforeValidator, Field, create_model
-from pydantic_core import PydanticCustomError
+from pydantic import AfterValidator, Field, create_model
 
-from stackcheck.formats.sizes import Angle, Length, SignedLength, Stiffness, Torque
+from stackcheck.formats.sizes import (
+    LISTED,
+    Angle,
+    Length,
+    Pair,
+    Said,
+    SignedLength,
+    SingleLength,
+    Stiffness,
+    Texts,
+    Torque,
+    one_of,
+    refused,
+)
 from stackcheck.formats.source import Table, did_you_mean
+from stackcheck.formats.words import SIZES_ALSO_CALLED
 from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
 from stackcheck.model.reference import SOURCE_KINDS
 
-
-def one_of(known: tuple[str, ...] | list[str], what: str):
-    """A validator for a word out of a list, with "did you mean"."""
-
-    def check(value: Any) -> Any:
-        if isinstance(value, str) and value not in known:
-            raise PydanticCustomError(
-                "wanted", "{what}", {"said": value, "what": f'unknown {what} "{value}"', "wanted": did_you_mean(value, list(known))}
-            )
-        return value
-
-    return BeforeValidator(check)
-
-
-def _listed(value: Any) -> Any:
-    return tuple(value) if isinstance(value, list) else value
-
-
-Texts = Annotated[tuple[str, ...], BeforeValidator(_listed)]
+Count = Annotated[int, Field(ge=1, le=10_000)]
 Kind = Annotated[str, one_of(KINDS, "kind")]
-SizeName = Annotated[str, one_of(tuple(SIZE_NAMES), "size")]
+SizeName = Annotated[str, one_of(SIZE_NAMES, "size")]
 
 
-def _duty(value: Any) -> Any:
-    if isinstance(value, str) and value.partition(":")[0].strip() not in DUTIES:
-        name = value.partition(":")[0].strip()
-        raise PydanticCustomError(
-            "wanted", "{what}", {"said": value, "what": f'unknown duty "{name}"', "wanted": did_you_mean(name, list(DUTIES))}
-        )
+def _duty(value: str) -> str:
+    name = value.partition(":")[0].strip()
+    if name not in DUTIES:
+        raise refused(value, f'unknown duty "{name}"', did_you_mean(name, list(DUTIES)))
     return value
 
 
-DutyText = Annotated[str, BeforeValidator(_duty)]
-
-
 class SourceTable(Table):
-    kind: Annotated[str, one_of(tuple(SOURCE_KINDS), "kind of source")]
+    kind: Annotated[str, one_of(SOURCE_KINDS, "kind of source")]
     what: str = ""
     state: str = "draft"
 
 
 class AssemblyTable(Table):
-    id: str
-    title: str
-    revision: str
-    ends: Annotated[tuple[str, str], BeforeValidator(_listed)]
-    ends_seen_from: str
+    id: Said
+    title: Said
+    revision: Said
+    ends: Pair
+    ends_seen_from: Said
     source: SourceTable
     covers: str = ""
     cautions: Texts = ()
     replaced_by: str = ""
     note: str = ""
 
+    examples: ClassVar = {
+        "ends": 'ends = ["left", "right"]',
+        "source": 'source = { kind = "own record", state = "draft" }',
+    }
+
 
 class _PartWords(Table):
-    name: str
+    name: Said
     kind: Kind | None = None
     number: str = ""
     accepts: Texts = ()
@@ -76,10 +71,12 @@ class _PartWords(Table):
     material: str = ""
     feature: str = ""
     same_both_ways: bool = False
-    duty: Annotated[tuple[DutyText, ...], BeforeValidator(_listed)] = ()
-    must_measure: Annotated[tuple[SizeName, ...], BeforeValidator(_listed)] = ()
+    duty: Annotated[tuple[Annotated[str, AfterValidator(_duty)], ...], LISTED] = ()
+    must_measure: Annotated[tuple[SizeName, ...], LISTED] = ()
     fixed: bool = False
     note: str = ""
+
+    also_called: ClassVar = SIZES_ALSO_CALLED
 
 
 SIGNED_SIZES = frozenset({"inner_standout"})
@@ -91,52 +88,60 @@ PartTable = create_model(
 
 
 class PlaceItem(Table):
-    place: str
+    place: Said
     toward: str = ""
-    count: Annotated[int, Field(ge=1, le=10_000)] = 1
+    count: Count = 1
     may_be_absent: str = ""
 
 
 class GapItem(Table):
-    gap: str
-    least: SignedLength | None = None
-    most: SignedLength | None = None
+    gap: Said
+    least: SingleLength | None = None
+    most: SingleLength | None = None
     clamped: bool = False
     set_by: str = ""
     source: str = ""
 
 
 class RepeatItem(Table):
-    repeat: Annotated[int, Field(ge=1, le=10_000)]
+    repeat: Annotated[int, Field(ge=1, le=1000)]
     of: Texts
+
+    examples: ClassVar = {"of": 'of = ["friction-plate", "steel-plate"]'}
 
 
 class StackTable(Table):
-    name: str
-    order: Annotated[tuple[Any, ...], BeforeValidator(_listed)]
-    through: Literal["", "inner rings", "outer rings"] = ""
+    name: Said
+    order: Annotated[tuple[Any, ...], LISTED]
+    through: Annotated[str, one_of(("inner rings", "outer rings", ""), "way through")] = ""
+
+    examples: ClassVar = {"order": 'order = ["collar@left", "bearing@left"]'}
 
 
 class LimitTable(Table):
-    what: str
-    between: Annotated[tuple[str, str], BeforeValidator(_listed)]
-    least: SignedLength | None = None
-    most: SignedLength | None = None
+    what: Said
+    between: Pair
+    least: SingleLength | None = None
+    most: SingleLength | None = None
     source: str = ""
+
+    examples: ClassVar = {"between": 'between = ["hub", "bearing@right"]'}
 
 
 class PairingTable(Table):
-    what: str
-    outer: Annotated[tuple[str, str], BeforeValidator(_listed)]
-    inner: Annotated[tuple[str, str], BeforeValidator(_listed)]
-    least: SignedLength | None = None
-    most: SignedLength | None = None
+    what: Said
+    outer: Pair
+    inner: Pair
+    least: SingleLength | None = None
+    most: SingleLength | None = None
     source: str = ""
+
+    examples: ClassVar = {"outer": 'outer = ["bearing", "bore"]', "inner": 'inner = ["axle", "seat"]'}
 
 
 class JointTable(Table):
-    name: str
-    clamps: Annotated[tuple[str, str], BeforeValidator(_listed)]
+    name: Said
+    clamps: Pair
     thread: str = ""
     torque: Torque | None = None
     thread_condition: str = ""
@@ -145,9 +150,11 @@ class JointTable(Table):
     locked_by: str = ""
     note: str = ""
 
+    examples: ClassVar = {"clamps": 'clamps = ["leg@left", "collar@right"]'}
+
 
 class SupportTable(Table):
-    place: str
+    place: Said
     stiffness: Stiffness | None = None
     free_position: SignedLength | None = None
     floating: bool = False
@@ -156,8 +163,10 @@ class SupportTable(Table):
 
 
 class UnitTable(Table):
-    name: str
+    name: Said
     members: Texts
+
+    examples: ClassVar = {"members": 'members = ["bearing", "seal"]'}
 
 
 class ReferenceTables(Table):
@@ -168,8 +177,16 @@ class ReferenceTables(Table):
     assembly: dict[str, Any]
     parts: dict[str, Any]
     stacks: list[Any]
-    limits: list[Any] = []
-    pairings: list[Any] = []
-    joints: list[Any] = []
-    supports: list[Any] = []
-    units: dict[str, Any] = {}
+    limits: list[Any] = Field(default_factory=list)
+    pairings: list[Any] = Field(default_factory=list)
+    joints: list[Any] = Field(default_factory=list)
+    supports: list[Any] = Field(default_factory=list)
+    units: dict[str, Any] = Field(default_factory=dict)
+
+    examples: ClassVar = {
+        "format": "format = 1",
+        "kind": 'kind = "reference assembly"',
+        "assembly": "[assembly] with id, title, revision, ends, ends_seen_from and source",
+        "parts": "[parts.collar] and so on, each with a name and a kind",
+        "stacks": "[[stacks]] with a name and an order of places",
+    }

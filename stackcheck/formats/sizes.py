@@ -1,20 +1,27 @@
-"""Sizes in files: pydantic types that read a size text, and the step from a written fit (20 H8) to its limits."""
+"""Sizes and listed words in files: the pydantic types that the tables of every file kind are made of.
+
+Each reads one value or refuses it with what was said and what is wanted. Here too is the step from a written fit
+("20 H8") to its limits.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection
 from typing import Annotated, Any
 
-from pydantic import PlainValidator
+from pydantic import BeforeValidator, Field, PlainValidator
 from pydantic_core import PydanticCustomError
 
 from stackcheck.errors import SizeError
+from stackcheck.formats.source import did_you_mean
 from stackcheck.model.part import Amount, Reading, Size
 from stackcheck.tables import UnknownFit, fit_limits
 from stackcheck.units import Written, read_limits, read_reading
 
 
-def _said(problem: SizeError) -> PydanticCustomError:
-    return PydanticCustomError("size", "{wanted}", {"said": problem.said, "wanted": problem.wanted})
+def refused(said: Any, what: str, wanted: str) -> PydanticCustomError:
+    """What a validator raises; `Reader` turns it into a mistake with its line."""
+    return PydanticCustomError("wanted", "{what}", {"said": said if isinstance(said, str) else "", "what": what, "wanted": wanted})
 
 
 def size_of(written: Written) -> Size:
@@ -37,46 +44,73 @@ def size_of(written: Written) -> Size:
     )
 
 
-def _length(value: Any) -> Size:
-    try:
-        return size_of(read_limits(value))
-    except SizeError as problem:
-        raise _said(problem) from None
+def _single(written: Written) -> Size:
+    if written.least is not None or written.fit:
+        raise SizeError(written.text, 'a limit is one figure, like "0.10 mm": least and most are written apart')
+    return size_of(written)
 
 
-def _signed_length(value: Any) -> Size:
-    try:
-        return size_of(read_limits(value, may_be_negative=True))
-    except SizeError as problem:
-        raise _said(problem) from None
-
-
-def _reading(value: Any) -> Reading:
-    try:
-        read = read_reading(value)
-    except SizeError as problem:
-        raise _said(problem) from None
+def _reading(text: Any, *, may_be_zero: bool = False) -> Reading:
+    read = read_reading(text, may_be_zero=may_be_zero)
     return Reading(
         text=read.text, value_mm=read.value_mm, good_to_mm=read.good_to_mm, how=read.how, readings_mm=read.readings_mm
     )
 
 
-def _amount(dimension: str):
-    def read(value: Any) -> Amount:
+def _amount(dimension: str, text: Any) -> Amount:
+    written = read_limits(text, dimension=dimension)
+    if written.fit:
+        raise SizeError(written.fit, "a fit belongs to a length")
+    return Amount(text=written.text, dimension=dimension, nominal=written.nominal, least=written.least, most=written.most)
+
+
+def _reads(read: Callable[[Any], Any]) -> PlainValidator:
+    def validate(value: Any) -> Any:
         try:
-            written = read_limits(value, dimension=dimension, may_be_negative=dimension == "temperature")
+            return read(value)
         except SizeError as problem:
-            raise _said(problem) from None
-        return Amount(
-            text=written.text, dimension=dimension, nominal=written.nominal, least=written.least, most=written.most
-        )
+            raise PydanticCustomError("size", "{wanted}", {"said": problem.said, "wanted": problem.wanted}) from None
 
-    return read
+    return PlainValidator(validate)
 
 
-Length = Annotated[Size, PlainValidator(_length)]
-SignedLength = Annotated[Size, PlainValidator(_signed_length)]
-MeasuredLength = Annotated[Reading, PlainValidator(_reading)]
-Torque = Annotated[Amount, PlainValidator(_amount("torque"))]
-Angle = Annotated[Amount, PlainValidator(_amount("angle"))]
-Stiffness = Annotated[Amount, PlainValidator(_amount("stiffness"))]
+Length = Annotated[Size, _reads(lambda text: size_of(read_limits(text)))]
+SignedLength = Annotated[Size, _reads(lambda text: size_of(read_limits(text, may_be_negative=True)))]
+SingleLength = Annotated[Size, _reads(lambda text: _single(read_limits(text, may_be_negative=True)))]
+"""A limit of a gap or of a clearance: one figure, below zero for an overlap."""
+MeasuredLength = Annotated[Reading, _reads(_reading)]
+MeasuredGap = Annotated[Reading, _reads(lambda text: _reading(text, may_be_zero=True))]
+Torque = Annotated[Amount, _reads(lambda text: _amount("torque", text))]
+Angle = Annotated[Amount, _reads(lambda text: _amount("angle", text))]
+Stiffness = Annotated[Amount, _reads(lambda text: _amount("stiffness", text))]
+
+
+def one_of(known: Collection[str], what: str, also: Callable[[str], str] = lambda word: word) -> BeforeValidator:
+    """A word out of a list, with "did you mean"; `also` leads other spellings to a word of the list."""
+
+    def check(value: Any) -> Any:
+        word = also(value) if isinstance(value, str) and value not in known else value
+        if isinstance(word, str) and word not in known:
+            raise refused(value, f'unknown {what} "{value}"', did_you_mean(value, list(known)))
+        return word
+
+    return BeforeValidator(check)
+
+
+def _listed(value: Any) -> Any:
+    if isinstance(value, str):
+        raise refused(value, "a list is wanted", 'put it in square brackets: ["..."]')
+    return tuple(value) if isinstance(value, list) else value
+
+
+def _paired(value: Any) -> Any:
+    if not isinstance(value, list) or len(value) != 2:
+        raise refused("", "two texts are wanted", 'write both in square brackets: ["...", "..."]')
+    return tuple(value)
+
+
+Said = Annotated[str, Field(min_length=1)]
+"""A text that must say something."""
+LISTED = BeforeValidator(_listed)
+Texts = Annotated[tuple[str, ...], LISTED]
+Pair = Annotated[tuple[str, str], BeforeValidator(_paired)]

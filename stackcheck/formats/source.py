@@ -9,18 +9,22 @@ from __future__ import annotations
 import re
 import tomllib
 from difflib import get_close_matches
+from functools import cached_property
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, ClassVar, TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from stackcheck.errors import InputError, Mistake
+from stackcheck.formats.positions import Span, TreePath, positions
+from stackcheck.formats.toml_slips import explain_slip
 
 LARGEST_BYTES = 5_000_000
 """A reference written by hand has some thousands of bytes; beyond this it is another kind of file."""
 
-Key = str | int
-Path_ = tuple[Key, ...]
+DEEPEST = 40
+"""No file of ours nests deeper than four; far below the depth at which reading would run out of stack."""
+
 Model = TypeVar("Model", bound=BaseModel)
 
 
@@ -29,17 +33,21 @@ class Table(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
+    also_called: ClassVar[dict[str, str]] = {}
+    """Names people give a key -> our key, for "did you mean"."""
+    examples: ClassVar[dict[str, str]] = {}
+    """Key that must be given -> how it is written, where that is no plain text."""
 
-_SAYS = {
+
+_WRONG_TYPE = {
     "string_type": "write it as text, in quotes",
     "bool_type": "write true or false, without quotes",
     "int_type": "write a whole number, without quotes",
     "tuple_type": 'write a list in square brackets, like ["a", "b"]',
-    "list_type": 'write a list in square brackets, like ["a", "b"]',
-    "dict_type": "write it as a table",
+    "list_type": "each entry of a list stands under double brackets: [[{key}]]",
+    "dict_type": "it stands under a heading in single brackets: [{key}.name]",
     "model_type": "write it as a table, in braces or under its own heading",
-    "greater_than_equal": "the number is too small",
-    "less_than_equal": "the number is too large",
+    "model_attributes_type": "write it as a table, in braces or under its own heading",
 }
 
 
@@ -51,62 +59,113 @@ class Reader:
         self.name = shown_as or str(path)
         self.consequence = consequence
         self.mistakes: list[Mistake] = []
+        self.top_keys: frozenset[str] = frozenset()
         self.text = self._read_text()
-        self.lines = self.text.splitlines()
         self.tree = self._read_tree()
-
-    def _stop(self, what: str, wanted: str, line: int | None = None) -> InputError:
-        source_line = self.lines[line - 1] if line and hasattr(self, "lines") and line <= len(self.lines) else ""
-        mistake = Mistake(file=self.name, what=what, wanted=wanted, line=line, source_line=source_line)
-        return InputError([mistake], consequence=self.consequence)
 
     def _read_text(self) -> str:
         try:
             if self.path.is_dir():
-                raise self._stop("this is a folder", "name a file")
-            if self.path.stat().st_size > LARGEST_BYTES:
-                raise self._stop(
-                    f"the file has {self.path.stat().st_size:,} bytes",
-                    f"more than {LARGEST_BYTES:,} is no file of this kind: is it the right one?",
-                )
-            data = self.path.read_bytes()
+                raise self._refusal("this is a folder", "name a file in it")
+            size = self.path.stat().st_size
+            if size > LARGEST_BYTES:
+                wanted = f"no file of this kind has more than {LARGEST_BYTES:,}: is it the one you mean?"
+                raise self._refusal(f"the file has {size:,} bytes", wanted)
+            with self.path.open("rb") as file:
+                data = file.read(LARGEST_BYTES)
         except FileNotFoundError:
-            raise self._stop("there is no such file", _like_it(self.path)) from None
+            raise self._refusal("there is no such file", _like_it(self.path)) from None
         except (OSError, ValueError) as problem:
             reason = getattr(problem, "strerror", None) or str(problem)
-            raise self._stop(f"cannot be read ({reason})", "check the name and who may read it") from None
+            raise self._refusal(f"cannot be read ({reason})", "look at its name and at who may read it") from None
         try:
-            return data.decode("utf-8-sig")
+            return data.decode("utf-8-sig").replace("\r\n", "\n")
         except UnicodeDecodeError as problem:
             line = data[: problem.start].count(b"\n") + 1
-            byte = data[problem.start]
-            raise self._stop(
-                f"the text is not UTF-8 (byte 0x{byte:02x})", "save the file as UTF-8", line
-            ) from None
+            what = f"the text is not UTF-8 (byte 0x{data[problem.start]:02x} in line {line})"
+            raise self._refusal(what, "save the file again with the encoding UTF-8") from None
+
+    def _refusal(self, what: str, wanted: str) -> InputError:
+        return InputError([Mistake(file=self.name, what=what, wanted=wanted)], consequence=self.consequence)
 
     def _read_tree(self) -> dict[str, Any]:
         try:
-            return tomllib.loads(self.text)
+            tree = tomllib.loads(self.text)
         except tomllib.TOMLDecodeError as problem:
-            found = re.search(r"\(at line (\d+), column \d+\)", str(problem))
-            line = int(found.group(1)) if found else len(self.lines) or None
-            reason = str(problem).partition(" (at ")[0]
-            raise self._stop(f"this is not TOML: {reason[0].lower()}{reason[1:]}", _toml_hint(reason), line) from None
+            raise self._not_toml(str(problem)) from None
+        except ValueError:  # tomllib lets Python's own refusal of a number with thousands of figures through
+            raise self._refusal("a number has far too many figures", "no size needs more than ten") from None
         except RecursionError:
-            raise self._stop("lists or tables are nested too deep", "no file of this kind needs more than four levels") from None
+            tree = None
+        if tree is None or _is_deeper(tree, DEEPEST):
+            raise self._refusal("lists or tables are nested too deep", "no file of this kind needs more than four levels")
+        return tree
 
-    def mistake(self, path: Path_, what: str, wanted: str, *, said: str = "") -> None:
-        """Note one mistake at a place of the tree; `said` finds the exact line and is pointed at."""
-        line = self.line_of(path, said)
+    def _not_toml(self, problem: str) -> InputError:
+        said = re.search(r"\(at line (\d+), column (\d+)\)", problem)
+        lines = self.text.split("\n")
+        number, column = (int(said[1]), int(said[2]) - 1) if said else (len(self.text.rstrip().split("\n")), 0)
+        start = sum(len(line) + 1 for line in lines[: number - 1])
+        line = lines[number - 1]
+        what, wanted, span = explain_slip(problem, self.text, line)
+        if span is None:
+            from_here = line[column:].strip() and said
+            span = (start + column, start + len(line)) if from_here else (start, start + len(line))
+        self._point(span, what=what, wanted=wanted)
+        return InputError(self.mistakes, consequence=self.consequence)
+
+    @cached_property
+    def positions(self) -> dict[TreePath, Span]:
+        return positions(self.text)
+
+    def line_of(self, path: TreePath) -> int | None:
+        """The line where a place of the tree stands (the nearest table or key above it where it has no line)."""
+        span = self._span(path)
+        return None if span is None else self._line_at(span.key[0])
+
+    def _span(self, path: TreePath) -> Span | None:
+        for length in range(len(path), 0, -1):
+            if path[:length] in self.positions:
+                return self.positions[path[:length]]
+        return None
+
+    def _line_at(self, offset: int) -> int:
+        return self.text.count("\n", 0, offset) + 1
+
+    def mistake(self, path: TreePath, what: str, wanted: str, *, said: str | None = None) -> None:
+        """Note one mistake at a place of the tree.
+
+        Points at `said` inside the value, at the whole value where it does not stand there, and at the key or heading
+        where `said` is None.
+        """
+        key = ".".join(str(piece) for piece in path)
+        span = self._span(path)
+        if span is None:
+            self.mistakes.append(Mistake(file=self.name, what=what, wanted=wanted, key=key, said=said or ""))
+        else:
+            self._point(span.key if said is None else self._said(said, span), what=what, wanted=wanted, key=key, said=said or "")
+
+    def _said(self, said: str, span: Span) -> tuple[int, int]:
+        start, end = span.value
+        for piece in (f'"{said}"', said):
+            at = self.text.find(piece, start, end) if said else -1
+            if at >= 0:
+                return at, at + len(piece)
+        return start, end
+
+    def _point(self, span: tuple[int, int], **words: str) -> None:
+        start, end = span
+        line_start = self.text.rfind("\n", 0, start) + 1
+        line_end = self.text.find("\n", start)
+        line_end = len(self.text) if line_end < 0 else line_end
         self.mistakes.append(
             Mistake(
                 file=self.name,
-                what=what,
-                wanted=wanted,
-                line=line,
-                key=".".join(str(key) for key in path),
-                said=said,
-                source_line=self.lines[line - 1] if line else "",
+                line=self._line_at(start),
+                source_line=self.text[line_start:line_end],
+                column=start - line_start,
+                width=max(1, min(end, line_end) - start),
+                **words,
             )
         )
 
@@ -114,108 +173,84 @@ class Reader:
         if self.mistakes:
             raise InputError(self.mistakes, consequence=self.consequence)
 
-    def check(self, schema: type[Model], value: Any, path: Path_, what: str) -> Model | None:
+    def check_top(self, schema: type[Model]) -> Model | None:
+        """The whole tree as a table of this shape."""
+        self.top_keys = frozenset(schema.model_fields)
+        return self.check(schema, self.tree, (), "the file")
+
+    def check(self, schema: type[Model], value: Any, path: TreePath, what: str) -> Model | None:
         """The value as a table of this shape, or None after its mistakes are noted. `what` names the table in words."""
         try:
             return schema.model_validate(value)
         except ValidationError as problem:
-            for error in problem.errors(include_url=False, include_context=True):
+            for error in problem.errors(include_url=False):
                 self._note(error, schema, path, what)
             return None
 
-    def _note(self, error: dict[str, Any], schema: type[BaseModel], path: Path_, what: str) -> None:
+    def _note(self, error: dict[str, Any], schema: type[Table], path: TreePath, what: str) -> None:
         inside = tuple(error["loc"])
         key = str(inside[0]) if inside else ""
-        kind = error["type"]
-        value = error.get("input")
-        if kind == "extra_forbidden":
-            known = sorted(_keys(schema))
-            self.mistake(path + inside, f'{what}: unknown key "{inside[-1]}"', did_you_mean(str(inside[-1]), known), said=str(inside[-1]))
-        elif kind == "missing":
-            self.mistake(path, f'{what}: "{inside[-1]}" is not given', f'add {inside[-1]} = "..."')
-        elif kind == "size":
-            self.mistake(path + inside, f"{what}: {key} cannot be read", error["ctx"]["wanted"], said=error["ctx"]["said"])
-        elif kind == "wanted":
-            self.mistake(path + inside, f"{what}: {error['ctx']['what']}", error["ctx"]["wanted"], said=error["ctx"]["said"])
-        else:
-            said = value if isinstance(value, str) else ""
-            self.mistake(path + inside, f"{what}: {key or 'it'} is of the wrong type", _SAYS.get(kind, error["msg"]), said=said)
+        where = path + inside
+        words = error.get("ctx", {})
+        match error["type"]:
+            case "extra_forbidden":
+                self.mistake(where, f'{what}: unknown key "{inside[-1]}"', self._known_key(str(inside[-1]), schema, inside))
+            case "missing":
+                example = schema.examples.get(str(inside[-1]), f'{inside[-1]} = "..."')
+                self.mistake(where, f'{what}: "{inside[-1]}" is not given', f"add {example}")
+            case "size":
+                self.mistake(where, f"{what}: {key} cannot be read", words["wanted"], said=words["said"])
+            case "wanted":
+                self.mistake(where, f"{what}: {words['what']}", words["wanted"], said=words["said"])
+            case "string_too_short":
+                self.mistake(where, f"{what}: {key} says nothing", "write it out", said="")
+            case "literal_error":
+                self.mistake(where, f"{what}: {key} says something else", f"write {key} = {words['expected']}", said="")
+            case "greater_than_equal" | "less_than_equal":
+                bound = f"at least {words['ge']}" if "ge" in words else f"at most {words['le']}"
+                self.mistake(where, f"{what}: {key} is out of range", f"write a number of {bound}", said="")
+            case kind:
+                wanted = _WRONG_TYPE.get(kind, "write it as the other files do").format(key=key)
+                self.mistake(where, f"{what}: {key or 'it'} is of the wrong type", wanted, said="")
 
-    def line_of(self, path: Path_, said: str = "") -> int | None:
-        """The line where a place of the tree stands (the nearest table or key above it where it has no line)."""
-        index = _line_index(self.lines)
-        start = None
-        for length in range(len(path), 0, -1):
-            start = index.get(path[:length])
-            if start is not None:
-                break
-        if start is None:
-            return None
-        if said:
-            stop = min((line for line in index.values() if line > start), default=len(self.lines) + 1)
-            for line in range(start, min(stop, len(self.lines) + 1)):
-                if said in self.lines[line - 1]:
-                    return line
-        return start
-
-
-_HEADER = re.compile(r"\s*(\[\[?)\s*([^\]]+?)\s*\]\]?")
-_KEY = re.compile(r"\s*((?:[A-Za-z0-9_-]+|\"[^\"]*\"|'[^']*')(?:\s*\.\s*(?:[A-Za-z0-9_-]+|\"[^\"]*\"|'[^']*'))*)\s*=")
-_PIECE = re.compile(r"[A-Za-z0-9_-]+|\"[^\"]*\"|'[^']*'")
-
-
-def _pieces(text: str) -> tuple[str, ...]:
-    return tuple(piece.strip("\"'") for piece in _PIECE.findall(text))
-
-
-def _line_index(lines: list[str]) -> dict[Path_, int]:
-    """Where each table and key stands. Good enough to point at a line; tomllib has already read the file."""
-    index: dict[Path_, int] = {}
-    counts: dict[tuple[str, ...], int] = {}
-    here: Path_ = ()
-    for number, line in enumerate(lines, start=1):
-        header = _HEADER.match(line)
-        if header and line.lstrip().startswith("["):
-            names = _pieces(header.group(2))
-            if header.group(1) == "[[":
-                counts[names] = counts.get(names, -1) + 1
-            here = ()
-            for length in range(1, len(names) + 1):
-                here += (names[length - 1],)
-                if names[:length] in counts:
-                    here += (counts[names[:length]],)
-            index.setdefault(here, number)
-            continue
-        key = _KEY.match(line)
-        if key:
-            index.setdefault(here + _pieces(key.group(1)), number)
-    return index
+    def _known_key(self, said: str, schema: type[Table], inside: TreePath) -> str:
+        if said in schema.also_called:
+            return f'write "{schema.also_called[said]}" here'
+        if len(inside) > 1:
+            return "take it out, or write it one level higher"
+        if said in self.top_keys:
+            return "it belongs to the whole file: move it to the top, above the first heading"
+        return did_you_mean(said, sorted(schema.model_fields))
 
 
 def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
-    """ "did you mean "length"? Known here: ..." for a word that is not known."""
-    near = get_close_matches(said, known, n=1, cutoff=0.6)
+    """ "did you mean "length"?" for a word that is not known, with what is known where that is short or nothing is near."""
+    if not known:
+        return "none is known here"
+    near = get_close_matches(said[:80], known, n=1, cutoff=0.6)
+    if near and len(known) > 8:
+        return f'did you mean "{near[0]}"?'
     start = f'did you mean "{near[0]}"? ' if near else ""
-    shown = ", ".join(known[:24]) + (f" and {len(known) - 24} more" if len(known) > 24 else "")
-    return f"{start}Known here: {shown}" if known else "none is known here"
+    return f"{start}Known here: {', '.join(known[:40])}" + (f" and {len(known) - 40} more" if len(known) > 40 else "")
 
 
-def _keys(schema: type[BaseModel]) -> list[str]:
-    return [field.alias or name for name, field in schema.model_fields.items()]
+def _is_deeper(value: Any, depth: int) -> bool:
+    """Whether tables and lists nest deeper than `depth`; counted level by level, because the nesting may be without end."""
+    level = [value]
+    for _ in range(depth):
+        level = [
+            inner
+            for outer in level
+            if isinstance(outer, (dict, list))
+            for inner in (outer.values() if isinstance(outer, dict) else outer)
+        ]
+    return bool(level)
 
 
 def _like_it(path: Path) -> str:
     try:
         names = [entry.name for entry in path.parent.iterdir()]
-    except OSError:
+    except (OSError, ValueError):
         return f"there is no folder {path.parent} either"
     near = get_close_matches(path.name, names, n=1, cutoff=0.6)
-    return f"did you mean {path.parent / near[0]}?" if near else "check the name"
-
-
-def _toml_hint(reason: str) -> str:
-    if "overwrite" in reason or "Cannot declare" in reason or "twice" in reason:
-        return "the same key or table stands twice: rename or remove one"
-    if "Invalid value" in reason or "Unterminated" in reason or "Illegal character" in reason:
-        return 'text stands in quotes, like length = "22.0 mm"'
-    return 'a line reads key = "value"; a heading stands in [brackets]'
+    return f"did you mean {path.parent / near[0]}?" if near else "look at its name"

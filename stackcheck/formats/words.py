@@ -55,7 +55,28 @@ TYPED: dict[str, tuple[str, ...]] = {
     "spring": ("spring",),
 }
 
-_BY_PHRASE = sorted(((phrase, kind) for kind, phrases in TYPED.items() for phrase in phrases), key=lambda pair: -len(pair[0]))
+SIZES_ALSO_CALLED = {"thickness": "length", "od": "outside", "id": "bore", "outside_diameter": "outside", "inside": "bore"}
+"""Sizes that people write by another name."""
+
+WIDTH_IS_LENGTH = frozenset(
+    {"ball bearing", "angular bearing", "taper bearing", "needle bearing", "seal", "mechanical seal", "circlip", "ring"}
+)
+"""Kinds whose length along the axis everybody calls the width."""
+
+INWARD = frozenset({"middle", "inside", "inward", "inwards", "inboard", "in", "centre", "center"})
+OUTWARD = frozenset({"outside", "outward", "outwards", "outboard", "out"})
+"""Toward the middle of the assembly, and away from it."""
+
+FACING_NOT_TOLD = {
+    "": "",
+    "same both ways": "same both ways", "both ways": "same both ways", "either way": "same both ways",
+    "not seen": "not seen", "unknown": "not seen", "?": "not seen",
+}  # fmt: skip
+"""Answers that name no direction, each led to our word."""
+
+_BY_PHRASE = sorted(
+    ((phrase, kind) for kind, phrases in TYPED.items() for phrase in phrases), key=lambda pair: -len(pair[0])
+)
 _PATTERN = re.compile("|".join(rf"\b{re.escape(phrase)}s?\b" for phrase, _ in _BY_PHRASE))
 _KIND = dict(_BY_PHRASE)
 
@@ -67,10 +88,16 @@ def kind_of(typed: str) -> str:
     'tab washer'
     """
     match = _PATTERN.search(typed.lower())
-    if match is None:
-        return ""
-    word = match.group()
-    return _KIND.get(word) or _KIND.get(word.removesuffix("s"), "")
+    return "" if match is None else _kind(match.group())
+
+
+def named_kind(phrase: str) -> str:
+    """Our kind for a phrase that is nothing but the name of a kind, as typed ("Spacer"); the phrase itself otherwise."""
+    return _kind(phrase.strip().lower()) or phrase
+
+
+def _kind(phrase: str) -> str:
+    return _KIND.get(phrase) or _KIND.get(phrase.removesuffix("s"), "")
 
 
 def plain(text: str) -> str:

@@ -1,0 +1,113 @@
+"""What the words of a teardown list mean beside the reference: which part is called this, which way is toward that."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+from stackcheck.formats.facing import read_facing
+from stackcheck.formats.words import FACING_NOT_TOLD, kind_of, plain
+from stackcheck.model.found import Entry
+from stackcheck.model.reference import Reference
+
+
+@dataclass(frozen=True, slots=True)
+class LineOfNames:
+    """Things from the first end to the second: the plain names of each, and where each entry is in the line."""
+
+    names: tuple[set[str], ...]
+    position: dict[int, int]
+
+
+class FoundWords:
+    """The names of one reference, ready to be looked up."""
+
+    def __init__(self, reference: Reference):
+        self.reference = reference
+        self._called = _names(reference)
+
+    def part_with_id(self, text: str) -> str | None:
+        """The id itself, or the part of the place that was named instead ("bearing@left")."""
+        reference = self.reference
+        if reference.has_part(text) or any(unit.id == text for unit in reference.units):
+            return text
+        return reference.place(text).part if reference.has_place(text) else None
+
+    def part_called(self, typed: str) -> str | None:
+        """The one part that is called this, or the only part of this kind; None when none or several are.
+
+        "Left collar" says where a collar sat, not which of two collars it is: with two in the reference it stays open.
+        """
+        called = plain(typed)
+        if called in self._called:
+            return self._called[called]
+        for end in map(plain, self.reference.ends):
+            called = called.removeprefix(f"{end} ").removesuffix(f" {end}")
+        if called in self._called:
+            return self._called[called]
+        kind = kind_of(called)
+        parts = [part.id for part in self.reference.parts if part.kind == kind]
+        return parts[0] if len(parts) == 1 and plain(kind) == called else None
+
+    def kind_of_part(self, part: str | None) -> str:
+        return self.reference.part(part).kind if part and self.reference.has_part(part) else ""
+
+    def facing(self, entry: Entry, word: str, line: LineOfNames) -> str | None:
+        """ "first", "second", "same both ways", "not seen" or "" for a typed `toward`; None where it settles nothing.
+
+        Neighbours are looked for in `line`, the things as they sat, then among the places of the reference.
+        """
+        if (told := FACING_NOT_TOLD.get(word.strip().lower())) is not None:
+            return told
+        lines = [(line.names, line.position[entry.number]), *self._places_of(entry)]
+        end = entry.end if entry.end is not None else self._only_end(entry)
+        return read_facing(word, ends=self.reference.ends, end=end, lines=lines) or None
+
+    def line(self, entries: Iterable[Entry]) -> LineOfNames:
+        """The entries as they sat, each with all the names it goes by."""
+        seated = found_line(tuple(entries))
+        return LineOfNames(
+            names=tuple(self._names_of_entry(entry) for entry in seated),
+            position={entry.number: position for position, entry in enumerate(seated)},
+        )
+
+    def _only_end(self, entry: Entry) -> int | None:
+        ends = {place.end for place in self.reference.places_of(entry.part)} if entry.part else set()
+        return ends.pop() if len(ends) == 1 else None
+
+    def _names_of_entry(self, entry: Entry) -> set[str]:
+        names = {entry.what, entry.part or "", entry.kind, self.kind_of_part(entry.part)}
+        if entry.part and self.reference.has_part(entry.part):
+            names.add(self.reference.part(entry.part).name)
+        return {plain(name) for name in names if name}
+
+    def _places_of(self, entry: Entry) -> list[tuple[list[set[str]], int]]:
+        reference = self.reference
+        own = [place.name for place in reference.places if place.part == entry.part and place.end in (None, entry.end)]
+        if not own:
+            return []
+        return [(self._line_of_reference, reference.line.index(own[0]))]
+
+    @cached_property
+    def _line_of_reference(self) -> list[set[str]]:
+        parts = [(place, self.reference.part_at(place)) for place in self.reference.line]
+        return [{plain(name) for name in (place, part.id, part.name, part.kind)} for place, part in parts]
+
+
+def found_line(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
+    """The entries as they sat: what came off the first end in sequence, then what came off the second end backwards."""
+    first = tuple(entry for entry in entries if entry.end != 1)
+    return first + tuple(entry for entry in reversed(entries) if entry.end == 1)
+
+
+def _names(reference: Reference) -> dict[str, str]:
+    """What a part may be called -> its id; a name that two parts share names neither."""
+    called: dict[str, set[str]] = {}
+    for part in reference.parts:
+        for name in (part.id, part.name, part.number, *part.accepts, *part.also):
+            called.setdefault(plain(name), set()).add(part.id)
+    for unit in reference.units:
+        for name in (unit.id, unit.name):
+            called.setdefault(plain(name), set()).add(unit.id)
+    return {name: ids.pop() for name, ids in called.items() if name and len(ids) == 1}

@@ -1,0 +1,62 @@
+"""TOML text for values of ours, and files that did not exist before.
+
+Headings and the shape of lists are ours, so that a written file reads like one written by hand; tomli-w writes the
+values. Nothing here ever writes over a file: what somebody typed, with their remarks, stays theirs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+import tomli_w
+
+from stackcheck.errors import InputError, Mistake
+
+_LINE = 100
+_SAYS_NOTHING = (None, "", (), [])
+
+
+def table_text(heading: str, values: dict[str, Any]) -> str:
+    """A heading with its keys; a value that says nothing is left out."""
+    lines = [heading] if heading else []
+    lines += [f"{key} = {_value(value)}" for key, value in values.items() if value not in _SAYS_NOTHING]
+    return "\n".join(lines) + "\n"
+
+
+def join_tables(tables: Iterable[str]) -> str:
+    return "\n".join(tables)
+
+
+def _value(value: Any) -> str:
+    if isinstance(value, dict):
+        said = [f"{key} = {_value(inner)}" for key, inner in value.items() if inner not in _SAYS_NOTHING]
+        return "{ " + ", ".join(said) + " }"
+    if isinstance(value, (list, tuple)):
+        items = [_value(item) for item in value]
+        line = "[" + ", ".join(items) + "]"
+        if len(line) <= _LINE and not any(isinstance(item, dict) for item in value):
+            return line
+        return "[\n" + "".join(f"  {item},\n" for item in items) + "]"
+    return tomli_w.dumps({"": value}).partition(" = ")[2].rstrip("\n")
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a file that is not there yet.
+
+    Raises:
+        InputError: it is there already, or cannot be written.
+    """
+    try:
+        with path.open("xb") as file:
+            file.write(text.encode())
+    except FileExistsError:
+        raise _refusal(path, "the file exists already", "choose another name") from None
+    except (OSError, ValueError) as problem:
+        reason = getattr(problem, "strerror", None) or str(problem)
+        raise _refusal(path, f"cannot be written ({reason})", "look at its name and at who may write there") from None
+
+
+def _refusal(path: Path, what: str, wanted: str) -> InputError:
+    return InputError([Mistake(file=str(path), what=what, wanted=wanted)], consequence="Nothing was written.")

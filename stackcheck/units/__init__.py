@@ -1,0 +1,16 @@
+"""What a size text says: "22.0 mm ±0.05", "20 H8", "15/16 in", "57.94 57.95 57.94 mic" -> numbers in mm.
+
+A text is a number (decimal point or comma, fraction, mixed fraction) with a unit, then limits or the way it was got.
+The digits written tell the resolution. Inside: mm, N, N·mm, degrees, °C, MPa, N/mm. Only this package knows pint, in
+`known`; `scan` takes a text apart, `read` says what the pieces mean together. Fits are not looked up here: see
+`stackcheck.formats.sizes`.
+"""
+
+from stackcheck.units.instruments import INSTRUMENTS
+from stackcheck.units.known import COMMON_UNITS, DIMENSIONS, INCH_MM, unit_from_pint
+from stackcheck.units.read import Written, WrittenReading, read_limits, read_reading
+
+__all__ = [
+    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "Written", "WrittenReading", "read_limits", "read_reading",
+    "unit_from_pint",
+]  # fmt: skip

@@ -1,0 +1,191 @@
+"""What the pieces of a size text mean together: a size with its limits, or a measured reading."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from stackcheck.errors import SizeError
+from stackcheck.units.instruments import INSTRUMENTS
+from stackcheck.units.known import DIMENSIONS, INCH_MM
+from stackcheck.units.scan import ABOUT, DIAMETER, FIT, NUMBER, RANGE, Number, Scanner
+
+LARGEST = {"length": 1e5}
+"""No part is longer than 100 m; other amounts stop at `_LARGEST`."""
+
+_LARGEST = 1e12
+_MOST_CHARACTERS = 120
+_POWER = re.compile(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNORECASE)
+_HYPHEN = re.compile(r"-(?! ?/)")
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What a text says, in our inside unit. `least` and `most` are None without limits; `fit` is "H8" or ""."""
+
+    text: str
+    nominal: float
+    least: float | None = None
+    most: float | None = None
+    fit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenReading:
+    """A measured length [mm]: the middle value, all readings, the instrument and half the interval that holds it."""
+
+    text: str
+    value_mm: float
+    good_to_mm: float
+    how: str
+    readings_mm: tuple[float, ...]
+
+
+def read_limits(
+    text: object, *, dimension: str = "length", default_unit: str = "mm", may_be_negative: bool = False
+) -> Written:
+    """Read a size with its limits, as a drawing gives it.
+
+    Args:
+        text: "22.0 mm ±0.05", "22 +0.02/-0.05 mm", "18.35..18.45 mm", "20 H8", "1 1/2 in", "0,5 mm", ...
+        dimension: a key of `DIMENSIONS`; a unit of another kind is refused.
+        default_unit: the unit of a bare number.
+        may_be_negative: a gap, a clearance or a temperature may be below zero, a length may not.
+    Raises:
+        SizeError: says which piece cannot be read and how to write it.
+
+    >>> read_limits("22 +0.02/-0.05 mm")
+    Written(text='22 +0.02/-0.05 mm', nominal=22.0, least=21.95, most=22.02, fit='')
+    """
+    text = _checked(text, dimension)
+    scan = Scanner(text, dimension)
+    if dimension == "length":
+        scan.take(DIAMETER)
+    first, unit = scan.signed(), scan.unit()
+    if scan.take(RANGE):
+        second = scan.signed()
+        second_unit = scan.unit()
+        scan.finish()
+        least = _tidy(first.value * scan.factor(unit or second_unit or default_unit))
+        most = _tidy(second.value * scan.factor(second_unit or unit or default_unit))
+        if least > most:
+            raise SizeError(scan.text, f"the low limit stands first: {second.said}..{first.said}")
+        written = Written(text, _tidy((least + most) / 2), least, most)
+    elif dimension == "length" and (fit := scan.take(FIT)):
+        unit = unit or scan.unit() or default_unit
+        scan.finish()
+        written = Written(text, _tidy(first.value * scan.factor(unit)), fit=fit)
+    else:
+        deviations = scan.deviations()
+        last_unit = deviations[2] if deviations else ""
+        unit = unit or last_unit or scan.unit() or default_unit
+        scan.finish()
+        nominal = first.value * scan.factor(unit)
+        written = Written(text, _tidy(nominal))
+        if deviations is not None:
+            factor = scan.factor(last_unit or unit)
+            least, most = (_tidy(nominal + deviation * factor) for deviation in deviations[:2])
+            written = Written(text, _tidy(nominal), least, most)
+    _check_bounds(written, dimension, may_be_negative)
+    return written
+
+
+def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = False) -> WrittenReading:
+    """Read a measured length: one or more readings or a range, then how it was got, then perhaps its own ±.
+
+    Args:
+        text: "18.02 cal", "57.94 57.95 57.94 mic", "3.0..3.5 feeler", "15/16 in rule", "22.02 cal ±0.02".
+        default_unit: the unit of a bare number.
+        may_be_zero: a gap may be nothing at all, a part may not.
+    Raises:
+        SizeError: says which piece cannot be read and how to write it.
+
+    Several readings use the middle one. `good_to_mm` is the stated ±, else what the instrument is good to
+    (`INSTRUMENTS`), never less than half of the last digit written, and wide enough to hold every reading; a range is
+    good to half its width. A fraction with no instrument is taken for a rule reading, good to 1/64 in; a figure with no
+    instrument is good to what a calliper gives.
+
+    >>> read_reading("57.94 57.95 57.94 mic").value_mm
+    57.94
+    """
+    text = _checked(text, "length")
+    scan = Scanner(text, "length")
+    is_about = bool(scan.take(ABOUT))
+    scan.take(DIAMETER)
+    numbers, unit = [scan.signed()], scan.unit()
+    is_range = bool(scan.take(RANGE) or scan.take(_HYPHEN))
+    if is_range:
+        numbers.append(scan.number())
+        unit = scan.unit() or unit
+    scan.skip_breaks()
+    while scan.at(NUMBER):
+        numbers.append(scan.number())
+        unit = scan.unit() or unit
+        scan.skip_breaks()
+    how = scan.how()
+    unit = unit or scan.unit() or default_unit
+    own = scan.plus_minus()
+    how = how or scan.how() or ("guess" if is_about else "")
+    scan.finish()
+    factor = scan.factor(unit)
+    values = tuple(_tidy(number.value * factor) for number in numbers)
+    if is_range and (len(values) > 2 or values[0] > values[1]):
+        raise SizeError(scan.text, f"a range has two figures, the smaller first: {min(values):g}..{max(values):g} mm")
+    if min(values) < 0 or not (may_be_zero or max(values) > 0):
+        raise SizeError(numbers[0].said, "a measured length is above 0; leave out what was not measured")
+    middle = _middle(values)
+    own_good_to = None if own is None else own[0].value * scan.factor(own[1] or unit)
+    good_to = max(abs(value - middle) for value in values)
+    if own_good_to is not None or not is_range:
+        good_to = max(good_to, _good_to_mm(numbers, factor, how) if own_good_to is None else own_good_to)
+    _check_bounds(Written(text, max(values)), "length", may_be_negative=False)
+    return WrittenReading(text, _tidy(middle), _tidy(good_to), how, values)
+
+
+def _good_to_mm(numbers: list[Number], factor: float, how: str) -> float:
+    half_digit = max(number.step for number in numbers) * factor / 2
+    if numbers[0].is_fraction and how in ("", "rule"):
+        return INCH_MM / 64 if factor == INCH_MM else half_digit
+    if how in ("marking", "drawing"):
+        return 0.0
+    if how == "guess":
+        return max(INSTRUMENTS["guess"][0], numbers[0].value * factor / 10)
+    return max(INSTRUMENTS[how or "calliper"][0], 0.0 if numbers[0].is_fraction else half_digit)
+
+
+def _middle(values: tuple[float, ...]) -> float:
+    ranked = sorted(values)
+    return (ranked[(len(ranked) - 1) // 2] + ranked[len(ranked) // 2]) / 2
+
+
+def _checked(text: object, dimension: str) -> str:
+    """The text without blanks around it; refuses at once what is no size text of any kind."""
+    inside, examples = DIMENSIONS[dimension]
+    example = examples.split(", ")[0]
+    if isinstance(text, (int, float)) and not isinstance(text, bool):
+        said = f"{text:.15g}" if isinstance(text, float) else str(text)[:20] if abs(text) < 10**20 else "it"
+        own = f'"{said} {inside}"' if re.fullmatch(r"\d+(\.\d+)?", said) else example
+        raise SizeError(said, f"write it as text with its unit: {own}")
+    if not isinstance(text, str):
+        raise SizeError("", f"write it as text with its unit: {example}")
+    stripped = text.strip()
+    if len(stripped) > _MOST_CHARACTERS:
+        raise SizeError(stripped[:20], f"far too long for a size; write it like {example}")
+    if not stripped:
+        raise SizeError(text, f"nothing is written; write it like {example}, or leave the key out")
+    if power := _POWER.search(stripped):
+        raise SizeError(power.group(), f"write the plain number with its unit, like {example}")
+    return stripped
+
+
+def _check_bounds(written: Written, dimension: str, may_be_negative: bool) -> None:
+    figures = [figure for figure in (written.nominal, written.least, written.most) if figure is not None]
+    if not may_be_negative and min(figures) < 0:
+        raise SizeError(written.text, "comes out below zero: look at the figure and its limits")
+    if not max(map(abs, figures)) <= LARGEST.get(dimension, _LARGEST):
+        raise SizeError(written.text, "far too large for a part: look at the figure and its unit")
+
+
+def _tidy(value: float) -> float:
+    """Drops the last bits that a factor of 25.4 leaves behind: a picometre is far below any size on a bench."""
+    return round(value, 9)
