@@ -1,0 +1,5 @@
+"""`python -m stackcheck`."""
+
+from stackcheck.cli import run
+
+run()

@@ -1,0 +1,194 @@
+"""The answer of `compare` and `stack` as plain trees for `--json`: units in the names, the manual describes every field."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.errors import InputError
+from stackcheck.mechanics.chain import LoopState, Sum
+from stackcheck.mechanics.effects import Effect
+from stackcheck.mechanics.lengths import Interval, Term
+from stackcheck.model.finding import Explanation, Finding
+from stackcheck.model.found import Found
+from stackcheck.model.part import Reading
+from stackcheck.model.reference import Reference
+from stackcheck.present.words import grade_words, headline, not_verified, point_words, sentence
+from stackcheck.result.comparison import Comparison
+from stackcheck.result.lengths import LoopResult, StackResult
+from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
+
+DIGITS = 6
+"""Lengths in JSON are rounded to a nanometre: far below any measurement, above the noise of sums."""
+
+
+def _mm(value: float | None) -> float | None:
+    return None if value is None else round(value, DIGITS) + 0.0
+
+
+def interval(value: Interval | None) -> dict[str, float] | None:
+    if value is None:
+        return None
+    return {"nominal": _mm(value.nominal_mm), "least": _mm(value.least_mm), "most": _mm(value.most_mm)}
+
+
+def reading(value: Reading | None) -> dict[str, Any] | None:
+    if value is None:
+        return None
+    return {"as_typed": value.text, "value_mm": _mm(value.value_mm), "good_to_mm": _mm(value.good_to_mm), "how": value.how}
+
+
+def reference(value: Reference) -> dict[str, Any]:
+    return {
+        "id": value.id, "title": value.title, "revision": value.revision, "ends": list(value.ends),
+        "source_kind": value.source.kind, "state": value.source.state, "grade": grade_words(value),
+    }  # fmt: skip
+
+
+def effect(value: Effect | None) -> dict[str, Any] | None:
+    if value is None:
+        return None
+    total = [change.change.nominal_mm for change in value.changes]
+    return {
+        "length_change_mm": _mm(max(total, key=abs)) if total else 0.0,
+        "stacks": [{"name": change.stack, "change_mm": interval(change.change)} for change in value.changes],
+        "loops": [
+            {"name": change.loop, "before_mm": interval(change.before), "after_mm": interval(change.after), "crosses_limit": change.crosses_limit}
+            for change in value.loop_changes
+        ],
+        "shifts": [{"place": shift.place, "shift_mm": _mm(shift.mm)} for shift in value.shifts],
+        "sentence": value.sentence,
+    }  # fmt: skip
+
+
+def finding(value: Finding, reference_: Reference, found: Found) -> dict[str, Any]:
+    return {
+        "kind": value.kind, "places": list(value.places), "entries": list(value.entries),
+        "between": [value.after, value.before] if value.after or value.before else [],
+        "sentence": sentence(value, reference_, found), "evidence": list(value.evidence),
+    }  # fmt: skip
+
+
+def stack(result: StackResult) -> dict[str, Any]:
+    return {
+        "name": result.name, "reference_mm": interval(result.reference.total),
+        "as_found_mm": interval(result.as_found.total), "change_mm": _mm(result.change_mm),
+        "needs": list(result.as_found.needs),
+    }  # fmt: skip
+
+
+def loop(result: LoopResult) -> dict[str, Any]:
+    return {
+        "name": result.reference.loop.name, "reference_mm": interval(result.reference.gap),
+        "as_found_mm": interval(result.as_found.gap), "measured": reading(result.as_found.measured),
+        "limits_mm": {"least": _mm(result.reference.loop.least_mm), "most": _mm(result.reference.loop.most_mm)},
+        "verdict": result.as_found.verdict, "needs": list(result.as_found.needs),
+    }  # fmt: skip
+
+
+def comparison(value: Comparison) -> dict[str, Any]:
+    """The whole answer by the contract of the manual."""
+    own, found = value.reference, value.found
+    return {
+        "reference": reference(own),
+        "verdict": value.verdict,
+        "exit_status": value.exit_status,
+        "sentence": headline(value),
+        "findings": [finding(result.finding, own, found) | {"effect": effect(result.effect)} for result in value.findings],
+        "notes": [finding(note, own, found) for note in value.notes],
+        "price": value.best.price,
+        "proved_least": value.best.proved_least,
+        "bound": value.best.bound,
+        "other_explanations": [_other(other, own, found) for other in value.others],
+        "not_looked_at": [point_words(own, point) for point in value.points_in(NOT_LOOKED_AT)],
+        "cannot_tell": [point_words(own, point) for point in value.points_in(CANNOT_TELL)],
+        "not_verified": not_verified(value),
+        "points": [
+            {"place": point.place, "what": point.what, "gap": point.gap, "state": point.state} for point in value.points
+        ],
+        "stacks": [stack(result) for result in value.stacks],
+        "loops": [loop(result) for result in value.loops],
+        "cautions": [{"id": caution.id, "text": caution.text} for caution in value.cautions],
+    }  # fmt: skip
+
+
+def _other(value: Explanation, own: Reference, found: Found) -> dict[str, Any]:
+    return {
+        "findings": [finding(item, own, found) for item in value.findings], "price": value.price, "separated_by": value.separated_by,
+    }  # fmt: skip
+
+
+def term(value: Term) -> dict[str, Any]:
+    return {
+        "place": value.place, "entry": value.entry, "name": value.name, "sign": value.sign,
+        "length_mm": interval(value.interval), "how": value.how, "as_written": value.text, "reading": reading(value.reading),
+    }  # fmt: skip
+
+
+def sum_(value: Sum) -> dict[str, Any]:
+    measured = value.as_measured
+    return {
+        "terms": [term(item) for item in value.terms],
+        "total_mm": interval(value.total),
+        "as_measured": None if measured is None else {
+            "value_mm": _mm(measured.value_mm), "good_to_mm": _mm(measured.good_to_mm), "coverage": measured.coverage,
+            "largest": measured.largest.name if measured.largest else None,
+        },
+        "needs": list(value.needs),
+    }  # fmt: skip
+
+
+def distance(value: StackResult) -> dict[str, Any]:
+    """`stack --between`."""
+    return stack(value) | {"reference": sum_(value.reference), "as_found": sum_(value.as_found)}
+
+
+def lengths(own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...]) -> dict[str, Any]:
+    """`stack`: every sum with its terms."""
+    return {
+        "reference": reference(own),
+        "stacks": [distance(result) for result in stacks],
+        "loops": [loop(result) for result in loops],
+    }  # fmt: skip
+
+
+def checked_loop(state: LoopState) -> dict[str, Any]:
+    return {
+        "name": state.loop.name, "between": list(state.loop.gap_between), "worst_case_mm": interval(state.gap),
+        "limits_mm": {"least": _mm(state.loop.least_mm), "most": _mm(state.loop.most_mm)},
+        "set_by": state.loop.set_by, "verdict": state.verdict, "needs": list(state.needs),
+    }  # fmt: skip
+
+
+def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, Any]:
+    """`references show`."""
+    return reference(own) | {
+        "parts": [
+            {
+                "id": part.id, "name": part.name, "kind": part.kind, "number": part.number, "standard": part.standard,
+                "feature": part.feature, "fixed": part.fixed, "duties": [duty.name for duty in part.duties],
+                "sizes_mm": {
+                    name: {"as_written": size.text, "nominal": _mm(size.nominal_mm), "least": _mm(size.least_mm), "most": _mm(size.most_mm)}
+                    for name, size in part.sizes
+                },
+            }
+            for part in own.parts
+        ],
+        "places": [
+            {"name": place.name, "part": place.part, "count": place.count, "toward": own.end_name(place.facing) if place.facing else ""}
+            for place in own.places
+        ],
+        "stacks": [{"name": item.name, "through": item.through, "places": list(item.places)} for item in own.stacks],
+        "loops": [checked_loop(state) for state in states],
+    }  # fmt: skip
+
+
+def check(checked: list[tuple[Reference, tuple[LoopState, ...]]], refused: list[InputError]) -> dict[str, Any]:
+    """`references check`."""
+    return {
+        "references": [reference(own) | {"loops": [checked_loop(state) for state in states]} for own, states in checked],
+        "mistakes": [
+            {"file": item.file, "line": item.line, "key": item.key, "what": item.what, "said": item.said, "wanted": item.wanted}
+            for problem in refused
+            for item in problem.mistakes
+        ],
+    }  # fmt: skip

@@ -1,0 +1,112 @@
+"""References on a page: the list of a library, one of them in full, and what checking them says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from stackcheck.mechanics.chain import LoopState
+from stackcheck.mechanics.lengths import part_length
+from stackcheck.model.machine import Machine
+from stackcheck.model.reference import Gap, Reference, Stack
+from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.words import counted, gap_words, grade_words, limits_words, listed, mm, span
+
+
+def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> list[Block]:
+    """Every machine with its references."""
+    by_machine: dict[str, list[Reference]] = {}
+    for reference in references:
+        by_machine.setdefault(reference.machine, []).append(reference)
+    blocks: list[Block] = []
+    names = {machine.id: machine for machine in machines}
+    for machine_id in sorted(by_machine.keys() | names.keys()):
+        machine = names.get(machine_id)
+        blocks.append(Heading(f"{machine.name}, {machine.years}".rstrip(", ") if machine else machine_id))
+        rows = [
+            (reference.id, reference.revision, f"{reference.title}; {reference.source.kind}, {reference.source.state}")
+            for reference in by_machine.get(machine_id, [])
+        ]
+        blocks.append(Rows(("reference", "rev", "what it is, and who says so"), tuple(rows), wraps=2))
+    return blocks
+
+
+def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]:
+    """One reference in full: who says so, ends, stacks place by place, gaps, pairings."""
+    blocks: list[Block] = [
+        Text(f"{reference.title}, rev {reference.revision}", strong=True),
+        Text(f"{reference.id}: {grade_words(reference)}."),
+        Text(f"Ends: {reference.ends[0]} and {reference.ends[1]}; {reference.ends[0]} = {reference.ends_seen_from}."),
+    ]
+    if reference.note:
+        blocks.append(Text(reference.note))
+    for stack in reference.stacks:
+        through = f", through the {stack.through}" if stack.through else ""
+        blocks.append(Heading(f"{stack.name}{through}"))
+        blocks.append(Rows(("place", "part", "length", "from to", "facing"), tuple(_place_rows(reference, stack))))
+    if loops:
+        blocks.append(Heading("GAPS between two paths"))
+        blocks += [Text(loop_words(state), mark=" -  ") for state in loops]
+    if reference.pairings:
+        blocks.append(Heading("PAIRINGS"))
+        blocks += [
+            Text(f"{pairing.what}: {limits_words(pairing.least_mm, pairing.most_mm)} ({pairing.source or 'no source given'})", mark=" -  ")
+            for pairing in reference.pairings
+        ]
+    duties = [(part.name, listed(_duty(duty) for duty in part.duties)) for part in reference.parts if part.duties]
+    if duties:
+        blocks.append(Heading("DUTIES"))
+        blocks += [Text(f"{name}: {words}", mark=" -  ") for name, words in duties]
+    return blocks
+
+
+def _duty(duty) -> str:
+    return f"{duty.name} with {duty.detail}" if duty.name == "pair" else duty.name
+
+
+def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]:
+    for item in stack.items:
+        if isinstance(item, Gap):
+            set_by = f"set by the {item.set_by}" if item.set_by else "open on purpose"
+            yield (f"({item.name})", set_by, "", limits_words(item.least_mm, item.most_mm), "")
+            continue
+        place, part = reference.place(item), reference.part_at(item)
+        length = part_length(part, stack.through)
+        count = f"{place.count} x " if place.count > 1 else ""
+        facing = f"{part.feature} toward {place.toward}" if place.facing else ""
+        yield (
+            item, f"{count}{part.name}{' (stays on)' if part.fixed else ''}",
+            mm(length.nominal_mm) if length else "", span(length.least_mm, length.most_mm) if length else "", facing,
+        )  # fmt: skip
+
+
+def loop_words(state: LoopState) -> str:
+    """ "seat gap: gap 0.01 to 0.09; allowed 0.00 to 0.10: agrees"."""
+    loop = state.loop
+    allowed = limits_words(loop.least_mm, loop.most_mm)
+    if loop.set_by:
+        return f"{loop.name}: set by the {loop.set_by} when fitted; allowed {allowed}"
+    if state.gap is None:
+        return f"{loop.name}: cannot tell, needs {listed(state.needs)}; allowed {allowed}"
+    return f"{loop.name}: {gap_words(state.gap.least_mm, state.gap.most_mm)} in the worst case; allowed {allowed}: {_closes(state)}"
+
+
+def _closes(state: LoopState) -> str:
+    if state.verdict == "no limits":
+        return "no limits to hold"
+    return "closes" if state.verdict == "agrees" else "does not close inside its limits"
+
+
+def check_page(checked: Iterable[tuple[Reference, tuple[LoopState, ...]]], refused: int) -> list[Block]:
+    """What checking says of each sound file; files with mistakes are reported on their own."""
+    blocks: list[Block] = []
+    total = open_ = 0
+    for reference, loops in checked:
+        total += 1
+        places = sum(1 for place in reference.places if not reference.part(place.part).fixed)
+        blocks.append(Text(f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, {counted(len(loops), 'loop')}"))
+        for state in loops:
+            open_ += state.verdict in ("differs", "cannot tell")
+            blocks.append(Text(loop_words(state), mark="  -  "))
+    closing = "every loop closes" if not open_ else f"{counted(open_, 'loop')} not shown to close"
+    blocks.append(Heading(f"{counted(total, 'reference')} sound, {closing}; {refused} with mistakes." if refused else f"{counted(total, 'reference')} sound, {closing}."))
+    return blocks

@@ -1,0 +1,115 @@
+"""The answer of `stack` as a page: every sum with its terms, reference beside as found, then the gaps."""
+
+from __future__ import annotations
+
+from stackcheck.mechanics.chain import LoopState, Sum
+from stackcheck.mechanics.lengths import Term
+from stackcheck.model.reference import Reference
+from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.compare_page import gap_found
+from stackcheck.present.words import gap_words, grade_words, limits_words, mm, place_words, reference_words, span
+from stackcheck.result.lengths import LoopResult, StackResult
+
+RANGES = (
+    '"From to" is the worst case, every part at its limit at once. "As measured" takes parts that were not measured as evenly '
+    "spread between their limits and is good to two standard uncertainties, about 95 in 100 (JCGM 100:2008)."
+)
+
+
+SHORT = {"depth micrometer": "depth mic", "inside calliper": "inside cal", "depth gauge": "depth"}
+"""Ways of measuring, as the narrow column says them (and as people type them)."""
+
+
+def page(
+    reference: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool
+) -> list[Block]:
+    """All stacks term by term, then all gaps; `with_found` adds the columns as found."""
+    blocks: list[Block] = [
+        Text(f"Lengths of {reference_words(reference)}, in mm.", strong=True),
+        Text(f"{reference.id}: {grade_words(reference)}."),
+        Text(f"Free lengths added up, nothing pressed together. {RANGES}"),
+    ]
+    for result in stacks:
+        blocks.append(Heading(result.name))
+        blocks += sum_blocks(reference, result.as_found, result.reference if with_found else None)
+    if loops:
+        blocks.append(Heading("GAPS between two paths"))
+        for result in loops:
+            blocks += _loop(result, with_found)
+    return blocks
+
+
+def distance_page(reference: Reference, distance: StackResult) -> list[Block]:
+    """The distance between two faces, term by term."""
+    differs = distance.as_found is not distance.reference
+    return [
+        Text(f"From {distance.name}, {reference_words(reference)}, in mm.", strong=True),
+        Text(RANGES),
+        *sum_blocks(reference, distance.as_found, distance.reference if differs else None),
+    ]
+
+
+def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> list[Block]:
+    """One sum, a row a term; `beside` is the reference where `own` is as found."""
+    reference_terms = {term.place: term for term in beside.terms} if beside else {}
+    rows = []
+    for term in own.terms:
+        row = (_name(reference, term), mm(term.interval.nominal_mm), _range(term), SHORT.get(term.how, term.how))
+        if beside is not None:
+            row += _reference_cells(reference_terms.pop(term.place, None))
+        rows.append(row)
+    for term in reference_terms.values():
+        rows.append((_name(reference, term), "not there", "", "", *_reference_cells(term)))
+    if own.total is not None:
+        total = ["total", mm(own.total.nominal_mm), span(own.total.least_mm, own.total.most_mm), ""]
+        if beside is not None and beside.total is not None:
+            total += [mm(beside.total.nominal_mm), span(beside.total.least_mm, beside.total.most_mm)]
+        rows.append(tuple(total))
+    header = ("part", "length", "from to", "how") + (("reference", "from to") if beside is not None else ())
+    width = len(header)
+    blocks: list[Block] = [
+        Rows(header, tuple(row[:width] + ("",) * (width - len(row)) for row in rows), right=(1, 4) if width > 4 else (1,))
+    ]
+    if own.total is not None and beside is not None and beside.total is not None:
+        change = own.total.nominal_mm - beside.total.nominal_mm
+        words = "the same length as the reference" if abs(change) < 0.0005 else f"{mm(abs(change))} {'longer' if change > 0 else 'shorter'} than the reference"
+        blocks.append(Text(f"As found {words}.", indent=1))
+    if own.as_measured is not None:
+        measured = own.as_measured
+        largest = f"; most of it from the {_name(reference, measured.largest)}" if measured.largest else ""
+        blocks.append(
+            Text(f"As measured {mm(measured.value_mm)}, good to {mm(round(measured.good_to_mm, 2))}{largest}.", indent=1)
+        )
+    blocks += [Text(f"cannot tell: {need}", indent=1) for need in own.needs]
+    return blocks
+
+
+def _name(reference: Reference, term: Term) -> str:
+    name = place_words(reference, term.place) if term.place else term.name
+    return f"less {name}" if term.sign < 0 else name
+
+
+def _reference_cells(term: Term | None) -> tuple[str, str]:
+    return ("-", "") if term is None else (mm(term.interval.nominal_mm), _range(term))
+
+
+def _range(term: Term) -> str:
+    return span(term.interval.least_mm, term.interval.most_mm)
+
+
+def _loop(result: LoopResult, with_found: bool) -> list[Block]:
+    state: LoopState = result.as_found if with_found else result.reference
+    loop = state.loop
+    blocks: list[Block] = [
+        Text(f"{loop.name}: {loop.closed_stack} less {loop.open_stack}, {loop.start} to {loop.end}", mark=" -  ")
+    ]
+    own = gap_words(result.reference.gap.least_mm, result.reference.gap.most_mm) if result.reference.gap else ""
+    allowed = limits_words(loop.least_mm, loop.most_mm)
+    if loop.set_by:
+        blocks.append(Text(f"set by the {loop.set_by} when fitted, never a sum; allowed {allowed}", indent=4))
+    elif own:
+        blocks.append(Text(f"reference: {own}; allowed {allowed}: {result.reference.verdict}", indent=4))
+    if with_found:
+        blocks.append(Text(f"as found: {gap_found(state)}: {state.verdict}", indent=4))
+    blocks += [Text(f"cannot tell: {need}", indent=4) for need in state.needs]
+    return blocks

@@ -1,0 +1,103 @@
+"""`compare`: a reference and what was found -> everything that can be said about the difference.
+
+The engines are asked one after the other: who stands where (compare), what that does to lengths and gaps (mechanics),
+then the checks that need both. The verdict is one of four words, and is worked out here in one place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stackcheck.compare import explanations
+from stackcheck.mechanics.effects import Effect, effect
+from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Reference
+from stackcheck.result.cautions import Caution, triggered
+from stackcheck.result.checks import condition_findings, gap_findings, pairing_findings
+from stackcheck.result.lengths import LoopResult, StackResult, lengths
+from stackcheck.result.points import (
+    AGREES,
+    CANNOT_TELL,
+    DIFFERS,
+    NOT_LOOKED_AT,
+    UNSETTLED,
+    Point,
+    points,
+)
+
+VERDICTS = (AGREES, DIFFERS, CANNOT_TELL, NOT_LOOKED_AT)
+EXIT_STATUS = {AGREES: 0, DIFFERS: 1, CANNOT_TELL: 2, NOT_LOOKED_AT: 2}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FindingResult:
+    """One finding with what it does, taken alone, to stack lengths, gaps and watched positions."""
+
+    finding: Finding
+    effect: Effect | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """Everything that `compare` answers; `verdict` is one of `VERDICTS`."""
+
+    reference: Reference
+    found: Found
+    best: Explanation
+    others: tuple[Explanation, ...]
+    findings: tuple[FindingResult, ...]
+    notes: tuple[Finding, ...]
+    points: tuple[Point, ...]
+    stacks: tuple[StackResult, ...]
+    loops: tuple[LoopResult, ...]
+    cautions: tuple[Caution, ...]
+    verdict: str
+
+    @property
+    def exit_status(self) -> int:
+        return EXIT_STATUS[self.verdict]
+
+    def points_in(self, *states: str) -> tuple[Point, ...]:
+        return tuple(point for point in self.points if point.state in states)
+
+
+def compare(reference: Reference, found: Found) -> Comparison:
+    """Compare what was found with its reference; the same input gives the same answer."""
+    best, *others = explanations(reference, found)
+    stack_results, loop_results = lengths(reference, found, best)
+    states = tuple(result.as_found for result in loop_results)
+    effects = tuple((finding, effect(reference, found, best, finding)) for finding in best.findings)
+    later = (
+        *gap_findings(states, effects),
+        *pairing_findings(reference, found, best),
+        *condition_findings(found, best),
+    )
+    findings = sorted(
+        [*(FindingResult(finding=finding, effect=its) for finding, its in effects), *(FindingResult(finding=finding, effect=None) for finding in later)],
+        key=lambda result: SEQUENCE.index(result.finding.kind),
+    )  # fmt: skip
+    all_points = points(reference, found, best, states)
+    return Comparison(
+        reference=reference,
+        found=found,
+        best=best,
+        others=tuple(others),
+        findings=tuple(findings),
+        notes=tuple(note for note in best.notes if note.kind in NOTES),
+        points=all_points,
+        stacks=stack_results,
+        loops=loop_results,
+        cautions=triggered(reference, found, tuple(findings), all_points),
+        verdict=verdict(tuple(findings), all_points),
+    )
+
+
+def verdict(findings: tuple[FindingResult, ...], all_points: tuple[Point, ...]) -> str:
+    """Differs before cannot tell before not looked at; agrees only where nothing is left unsettled."""
+    if findings:
+        return DIFFERS
+    open_points = [point for point in all_points if point.state in UNSETTLED]
+    if any(point.state == CANNOT_TELL or point.blocks for point in open_points):
+        return CANNOT_TELL
+    return NOT_LOOKED_AT if open_points else AGREES

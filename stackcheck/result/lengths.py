@@ -1,0 +1,63 @@
+"""Stacks, gaps and distances of a reference, beside the same as found: what the `stack` command answers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stackcheck.compare import explanations
+from stackcheck.mechanics.chain import LoopState, Sum, as_found_loops, as_found_sum, distance, loops, stack_sum
+from stackcheck.model.finding import Explanation
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Reference
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StackResult:
+    """One stack: its length by the reference and as found (the same sum where nothing was found)."""
+
+    name: str
+    reference: Sum
+    as_found: Sum
+
+    @property
+    def change_mm(self) -> float | None:
+        """Nominal length as found less that of the reference [mm]; None where a length is not known."""
+        if self.reference.total is None or self.as_found.total is None:
+            return None
+        return self.as_found.total.nominal_mm - self.reference.total.nominal_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoopResult:
+    """One loop: its gap by the reference and as found."""
+
+    reference: LoopState
+    as_found: LoopState
+
+
+def lengths(
+    reference: Reference, found: Found | None, explanation: Explanation | None = None
+) -> tuple[tuple[StackResult, ...], tuple[LoopResult, ...]]:
+    """Every stack and every loop; without a teardown list the reference stands in both columns.
+
+    `explanation` says who stands where; it is worked out from the list when not given.
+    """
+    if found is not None and explanation is None:
+        explanation = explanations(reference, found)[0]
+    stacks = []
+    for stack in reference.stacks:
+        own = stack_sum(reference, stack.name)
+        seen = as_found_sum(reference, found, explanation, stack.name) if found is not None else own
+        stacks.append(StackResult(name=stack.name, reference=own, as_found=seen))
+    own_loops = loops(reference)
+    seen_loops = as_found_loops(reference, found, explanation) if found is not None else own_loops
+    return tuple(stacks), tuple(LoopResult(reference=own, as_found=seen) for own, seen in zip(own_loops, seen_loops))
+
+
+def between(reference: Reference, found: Found | None, face_a: str, face_b: str) -> StackResult:
+    """The distance between two faces; raises LookupError for a face that is not there or a pair without a path."""
+    own = distance(reference, face_a, face_b)
+    seen = own
+    if found is not None:
+        seen = distance(reference, face_a, face_b, found=found, explanation=explanations(reference, found)[0])
+    return StackResult(name=f"{face_a} to {face_b}", reference=own, as_found=seen)

@@ -1,0 +1,115 @@
+"""What a comparison could look at, and what became of each point.
+
+A point is one thing that can agree or differ: a part in its place, a facing that the place wants, a size that the
+reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a list
+of bare names agrees in its places and leaves the rest open. Pairings become points once one of their sizes was measured.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from stackcheck.compare.sizes import size_verdict
+from stackcheck.mechanics.chain import LoopState
+from stackcheck.model.finding import Explanation, Finding, Standing
+from stackcheck.model.found import Entry, Found
+from stackcheck.model.part import Reading
+from stackcheck.model.reference import Place, Reference
+
+AGREES, DIFFERS, CANNOT_TELL = "agrees", "differs", "cannot tell"
+NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED = "not looked at", "not reached", "not verified"
+UNSETTLED = (CANNOT_TELL, NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
+
+PRESENCE, FACING, GAP = "place", "facing", "gap"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One thing that can agree or differ.
+
+    `place` is a place of the reference ("" for a gap), `what` is `PRESENCE`, `FACING`, `GAP` or the name of a size;
+    `gap` names the gap. `blocks`: left unsettled, it leaves the whole assembly undecided.
+    """
+
+    place: str
+    what: str
+    state: str
+    blocks: bool = False
+    gap: str = ""
+    reading: Reading | None = None
+
+
+def points(
+    reference: Reference, found: Found, explanation: Explanation, loops: Iterable[LoopState]
+) -> tuple[Point, ...]:
+    """Every point of the reference with its state, along the line of the reference; gaps stand last."""
+    covered = {place: finding for finding in explanation.findings for place in finding.places}
+    unreached = {place for note in explanation.notes if note.kind == "not_reached" for place in note.places}
+    closed = {place for note in explanation.notes if note.kind == "not_verified" for place in note.places}
+    standing = {spot.home: spot for spot in explanation.line if spot.home}
+    result: list[Point] = []
+    for name in reference.line:
+        place = reference.place(name)
+        part = reference.part(place.part)
+        outside = NOT_REACHED if name in unreached else NOT_VERIFIED if name in closed else ""
+        entry = _entry(found, standing.get(name))
+        if not part.fixed:
+            if place.may_be_absent and entry is None and name not in covered and not outside:
+                continue
+            result.append(_presence(place, entry, covered.get(name), outside, part.blocks_agreement))
+        if place.facing:
+            state = outside or _facing_state(entry, standing.get(name), covered.get(name))
+            result.append(Point(place=name, what=FACING, state=state, blocks=part.blocks_agreement))
+        for size in part.must_measure:
+            reading = size_reading(found, name, entry, size)
+            state = outside or _size_state(reading, part.size(size), covered.get(name))
+            result.append(Point(place=name, what=size, state=state, reading=reading))
+    for loop in loops:
+        if loop.verdict != "no limits":
+            result.append(Point(place="", what=GAP, state=loop.verdict, gap=loop.loop.name, reading=loop.measured))
+    return tuple(result)
+
+
+def size_reading(found: Found, place: str, entry: Entry | None, size: str) -> Reading | None:
+    """What was measured of one size at one place: on the part that came off, or on the assembly."""
+    own = entry.size(size) if entry is not None else None
+    if own is not None and own.is_measurement:
+        return own
+    return next((item.reading for item in found.measured if item.place == place and item.size == size), None)
+
+
+def _entry(found: Found, spot: Standing | None) -> Entry | None:
+    return found.entry(spot.entry) if spot is not None and spot.entry is not None else None
+
+
+def _presence(place: Place, entry: Entry | None, finding: Finding | None, outside: str, blocks: bool) -> Point:
+    absent_or_other = finding is not None and finding.kind not in ("turned_round", "size_differs")
+    if outside:
+        state = outside
+    elif absent_or_other:
+        state = DIFFERS
+    elif entry is not None and entry.place_seen == "inferred":
+        state = CANNOT_TELL
+    else:
+        state = AGREES
+    return Point(place=place.name, what=PRESENCE, state=state, blocks=blocks)
+
+
+def _facing_state(entry: Entry | None, spot: Standing | None, finding: Finding | None) -> str:
+    if finding is not None and finding.kind in ("turned_round", "missing", "different_part"):
+        return DIFFERS
+    if entry is None or not entry.toward:
+        return NOT_LOOKED_AT
+    if entry.toward in ("first", "second"):
+        return DIFFERS if spot is not None and spot.turned and finding is not None else AGREES
+    return CANNOT_TELL
+
+
+def _size_state(reading: Reading | None, size, finding: Finding | None) -> str:
+    if finding is not None and finding.kind in ("missing", "different_part"):
+        return DIFFERS
+    if reading is None or not reading.is_measurement:
+        return NOT_LOOKED_AT
+    verdict = size_verdict(reading, size)
+    return {"in": AGREES, "close": CANNOT_TELL, "no limits": CANNOT_TELL}.get(verdict, DIFFERS)

@@ -1,0 +1,63 @@
+"""The words that everything shown is made of."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stackcheck.model.part import Reading
+from stackcheck.present.words import counted, gap_words, limits_words, listed, mm, place_words, reading_words
+from tests.builders import hub
+
+
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [(18.0, "18.00"), (0.025, "0.025"), (57.94, "57.94"), (-0.0, "0.00"), (125.6400000001, "125.64"), (0.0004, "0.00")],
+)
+def test_a_length_is_said_to_a_hundredth_or_a_thousandth_where_it_has_one(value, said):
+    assert mm(value) == said
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (3.02, 3.64, "gap 3.02 to 3.64"),
+        (-0.05, -0.01, "overlap 0.01 to 0.05"),
+        (-0.05, 0.03, "between overlap 0.05 and gap 0.03"),
+        (0.0, 0.0, "gap 0.00"),
+    ],
+)
+def test_less_than_no_gap_is_an_overlap(low, high, said):
+    assert gap_words(low, high) == said
+
+
+@given(low=st.floats(-5, 5), width=st.floats(0, 5))
+def test_a_gap_is_never_said_with_a_bare_minus_sign(low, width):
+    assert "-" not in gap_words(low, low + width)
+
+
+@pytest.mark.parametrize(
+    ("least", "most", "said"),
+    [(0.0, 0.1, "0.00 to 0.10"), (None, 0.3, "at most 0.30"), (2.5, None, "at least 2.50"), (None, None, "no limits given"),
+     (-0.02, 0.01, "between overlap 0.02 and gap 0.01")],
+)  # fmt: skip
+def test_limits_on_one_side_are_said_as_one_sided(least, most, said):
+    assert limits_words(least, most) == said
+
+
+def test_a_reading_is_shown_with_its_instrument_and_what_it_is_good_to():
+    reading = Reading(text="57.94 mic", value_mm=57.94, good_to_mm=0.01, how="micrometer")
+    assert reading_words(reading) == "57.94 by micrometer (57.93 to 57.95)"
+
+
+def test_a_place_is_named_by_its_end_and_part():
+    assert place_words(hub(), "seal@left") == "left seal"
+    assert place_words(hub(), "spacer") == "spacer"
+
+
+@pytest.mark.parametrize(("items", "said"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")])
+def test_a_list_is_said_as_one_would(items, said):
+    assert listed(items) == said
+
+
+def test_one_point_and_two_points():
+    assert (counted(1, "point"), counted(2, "point"), counted(0, "loop")) == ("1 point", "2 points", "0 loops")
