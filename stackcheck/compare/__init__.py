@@ -1,0 +1,55 @@
+"""Engine one: which fewest physical mistakes explain what came off?
+
+Pure functions, model in, model out. `explanations` gives the least explanation first and those that come close;
+`replay` applies one to the reference and must give what was found. How it is done: `search` tries the ways to read the
+list, `pairing` gives every piece a home, `knots` finds the slips that the sequence needs, `telling` makes the findings.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from stackcheck.compare.replay import replay, same_arrangement
+from stackcheck.model.finding import Explanation
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Reference
+
+__all__ = ["explanations", "replay", "same_arrangement"]
+
+
+def explanations(
+    reference: Reference, found: Found, *, margin: int = 100, most: int = 4
+) -> tuple[Explanation, ...]:
+    """The least explanation, then at most `most` less one others that cost less than `margin` points more."""
+    from stackcheck.compare.search import Search
+    from stackcheck.compare.telling import Teller
+
+    search = Search(reference, found)
+    result = search.readings(margin)
+    told: list[Explanation] = []
+    seen = set()
+    for reading in result.readings:
+        explanation = Teller(found, search.spots, search.identity, reading.typed, reading.priced).explanation()
+        says = _says(reference, explanation)
+        if told and not same_arrangement(reference, replay(reference, explanation, found), explanation.line):
+            continue
+        if says not in seen:
+            seen.add(says)
+            told.append(
+                replace(explanation, proved_least=result.bound >= result.readings[0].price, bound=result.bound)
+            )
+        if len(told) == most:
+            break
+    return tuple(told)
+
+
+def _says(reference: Reference, explanation: Explanation) -> tuple:
+    """What an explanation claims, whichever of equal parts it names."""
+
+    def part(place: str) -> str:
+        return reference.place(place).part if reference.has_place(place) else place
+
+    return tuple(
+        sorted((f.kind, tuple(sorted(map(part, f.places))), tuple(sorted(f.entries)))
+        for f in (*explanation.findings, *explanation.notes))
+    )

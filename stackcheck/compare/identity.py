@@ -1,0 +1,105 @@
+"""Could this entry be that part, and what does it cost to say so?
+
+A number read off the part stands whatever was guessed; a named part is certain or a guess; of an unnamed one only kind
+and sizes speak. Where it sat is decided elsewhere, together with this: see `stackcheck.compare.pairing`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stackcheck.compare.prices import GUESS_OVERRULED, PRICES, UNKNOWN_TAKEN_FOR
+from stackcheck.compare.sizes import size_verdict
+from stackcheck.model.found import Entry
+from stackcheck.model.part import Part, Reading, Size
+from stackcheck.model.reference import Reference
+
+SAME, ALTERNATE, DIFFERENT, OVERRULED, TAKEN = "same", "alternate", "different", "overruled", "taken"
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """An entry taken for the part of a place: how, at which price, which sizes lie outside their limits."""
+
+    how: str
+    price: int
+    outside: tuple[tuple[str, Reading, Size], ...] = ()
+    close: tuple[tuple[str, Reading, Size], ...] = ()
+
+
+class Identity:
+    """Who the entries of one list may be, against one reference."""
+
+    def __init__(self, reference: Reference):
+        self.reference = reference
+        self._owners: dict[str, Part] = {part.number: part for part in reversed(reference.parts) if part.number}
+        self._known: dict[tuple, dict[str, Match | None]] = {}
+
+    def named(self, entry: Entry) -> Part | None:
+        """The part that somebody named: by its number, by its id, or by the name of its place."""
+        if entry.marked and entry.marked in self._owners and not self._marked_as_named(entry):
+            return self._owners[entry.marked]
+        if entry.part is None:
+            return None
+        if self.reference.has_part(entry.part):
+            return self.reference.part(entry.part)
+        return self.reference.part_at(entry.part) if self.reference.has_place(entry.part) else None
+
+    def is_certain(self, entry: Entry) -> bool:
+        return self.named(entry) is not None and (entry.sure or self._is_marked(entry))
+
+    def match(self, entry: Entry, part_id: str) -> Match | None:
+        """None where the entry cannot be that part nor another part of its kind."""
+        key = (entry.part, entry.sure, entry.kind, entry.marked, entry.sizes)
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = {}
+        if part_id not in known:
+            known[part_id] = self._match(entry, self.reference.part(part_id))
+        return known[part_id]
+
+    def _marked_as_named(self, entry: Entry) -> bool:
+        if entry.part is None or not self.reference.has_part(entry.part):
+            return False
+        named = self.reference.part(entry.part)
+        return entry.marked == named.number or entry.marked in named.accepts
+
+    def _is_marked(self, entry: Entry) -> bool:
+        return bool(entry.marked) and (entry.marked in self._owners or self._marked_as_named(entry))
+
+    def _match(self, entry: Entry, part: Part) -> Match | None:
+        named = self.named(entry)
+        if entry.marked:
+            if entry.marked == part.number:
+                return self._measured(entry, part, SAME, 0, certain=True)
+            if entry.marked in part.accepts:
+                return self._measured(entry, part, ALTERNATE, PRICES["alternate"].points, certain=True)
+            if part.number or entry.marked in self._owners:
+                kind = named.kind if named else entry.kind
+                return Match(DIFFERENT, PRICES["different_part"].points) if kind == part.kind else None
+        if named is None:
+            if entry.kind and entry.kind != part.kind:
+                return None
+            return self._measured(entry, part, TAKEN, UNKNOWN_TAKEN_FOR.points, certain=False)
+        if named.id == part.id:
+            return self._measured(entry, part, SAME, 0, certain=entry.sure)
+        if named.number and named.number in part.accepts:
+            return self._measured(entry, part, ALTERNATE, PRICES["alternate"].points, certain=entry.sure)
+        if named.kind != part.kind:
+            return None
+        if entry.sure:
+            return Match(DIFFERENT, PRICES["different_part"].points)
+        return self._measured(entry, part, OVERRULED, GUESS_OVERRULED.points, certain=False)
+
+    def _measured(self, entry: Entry, part: Part, how: str, price: int, *, certain: bool) -> Match:
+        outside, close = [], []
+        for name, reading in entry.sizes:
+            size = part.size(name)
+            verdict = size_verdict(reading, size) if size else "no limits"
+            if verdict == "gross" and not certain:
+                return Match(DIFFERENT, PRICES["different_part"].points)
+            if verdict in ("out", "gross") and reading.is_measurement:
+                outside.append((name, reading, size))
+            if verdict == "close" and reading.is_measurement:
+                close.append((name, reading, size))
+        return Match(how, price + PRICES["size_differs"].points * len(outside), tuple(outside), tuple(close))

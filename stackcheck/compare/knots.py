@@ -1,0 +1,422 @@
+"""The cheapest slips that turn one arrangement into another: the same parts, another sequence, some faces turned.
+
+Given are the parts as found, first end to second end, and which of them the reference orders. V = pairs found one way
+that the reference orders the other. Parts that V connects are a *knot*; a knot is settled alone. One slip is recognised
+from V at once: a swap, a run moved, a run end for end. Two and more slips are searched by trying every first slip, as
+deep as is cheaper than moving parts singly, where the fewest parts to move are the least cover of V (what stays is an
+antichain of V: Dilworth, Annals of Mathematics 51 (1950) 161-166). Sorting by moved runs is NP-hard, so the search
+counts its steps; when they run out the answer carries the bound below which nothing was left unseen.
+
+A slip may start from any line of the same arrangement. Parts of equal number that have a face never pass one another,
+except in a run that was turned. Sets of parts are bit masks: bit i is the i-th part as found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from operator import or_
+
+from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
+
+SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
+MOST_LINES = 24
+MOST_STEPS = 6000
+IMPOSSIBLE = 1 << 30
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Item:
+    """A part, or a block of parts that stay together. `turned` None: it has no face that could be compared.
+
+    `before` masks are not kept here: `low` and `rank` say what it lies before (`stackcheck.compare.spots.lies_before`).
+    `equal` is the number that parts with a face share.
+    """
+
+    key: object
+    low: tuple[int, ...]
+    rank: tuple[int, ...]
+    parts: int = 1
+    movable: bool = True
+    turned: bool | None = None
+    equal: str | None = None
+    group: object = None
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """One operation: kind and items (positions in the line as found)."""
+
+    kind: str
+    items: tuple[int, ...]
+    price: int
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Slips that together lead from the reference to what was found, last one first."""
+
+    price: int
+    slips: tuple[Slip, ...]
+    bound: int
+
+    @property
+    def proved(self) -> bool:
+        return self.bound >= self.price
+
+
+def bits(mask: int) -> Iterator[int]:
+    while mask:
+        low = mask & -mask
+        yield low.bit_length() - 1
+        mask ^= low
+
+
+def union(masks) -> int:
+    return reduce(or_, masks, 0)
+
+
+def settle(items: Sequence[Item], before: Sequence[int], limit: int, steps: int = MOST_STEPS) -> Settled:
+    """The cheapest slips; at `limit` or above the search may stop, and the price is only an upper bound."""
+    price, slips, bound = 0, [], 0
+    for members in _knots(items, before):
+        knot = _Knot([items[i] for i in members], _within(before, members), steps)
+        found = knot.settle(limit - price)
+        price += found.price
+        bound += found.bound
+        slips += [Slip(slip.kind, tuple(members[i] for i in slip.items), slip.price) for slip in found.slips]
+    return Settled(price, tuple(slips), bound)
+
+
+def slips_needed(items: Sequence[Item], before: Sequence[int]) -> int:
+    """0, 1 or 2: no slip, one slip, or at least two."""
+    knots = _knots(items, before)
+    if len(knots) != 1:
+        return min(len(knots), 2)
+    members = knots[0]
+    knot = _Knot([items[i] for i in members], _within(before, members), 0)
+    return 1 if knot.single(knot.start) else 2
+
+
+def violations(before: Sequence[int]) -> list[int]:
+    """For each item the items it stands in contradiction with."""
+    against = [0] * len(before)
+    for i, wanted in enumerate(before):
+        for j in bits(wanted >> (i + 1)):
+            against[i] |= 1 << (i + 1 + j)
+            against[i + 1 + j] |= 1 << i
+    return against
+
+
+def _within(before: Sequence[int], members: Sequence[int]) -> list[int]:
+    new = {old: position for position, old in enumerate(members)}
+    return [union(1 << new[j] for j in bits(before[i]) if j in new) for i in members]
+
+
+def _knots(items: Sequence[Item], before: Sequence[int]) -> list[list[int]]:
+    """Items that contradictions connect, with what stands between them; turned items alone unless nothing orders them."""
+    against = violations(before)
+    turned = union(1 << i for i, item in enumerate(items) if item.turned)
+    if not turned and not any(against):
+        return []
+    after = [0] * len(items)
+    for i, mask in enumerate(before):
+        for j in bits(mask):
+            after[j] |= 1 << i
+    knots: list[int] = []
+    for i in range(len(items)):
+        touched = against[i]
+        if turned >> i & 1:
+            touched |= turned & ~before[i] & ~after[i]
+        if not touched:
+            continue
+        mask = touched | 1 << i
+        apart = []
+        for knot in knots:
+            if knot & mask:
+                mask |= knot
+            else:
+                apart.append(knot)
+        knots = [*apart, mask]
+    reach = _reach(range(len(items)), [a | b for a, b in zip(before, after)])
+    return [list(bits(_hull(knot, reach))) for knot in sorted(knots, key=lambda knot: knot & -knot)]
+
+
+def _reach(order: Sequence[int], ordered: Sequence[int]) -> list[int]:
+    """For each item all items that stay behind it in every line of the same arrangement."""
+    reach = [0] * len(ordered)
+    later = 0
+    for i in reversed(order):
+        behind = ordered[i] & later
+        reach[i] = behind if behind == later else behind | union(reach[j] for j in bits(behind))
+        later |= 1 << i
+    return reach
+
+
+def _hull(mask: int, reach: Sequence[int]) -> int:
+    """The items and everything that must stand between two of them."""
+    behind = union(reach[i] for i in bits(mask)) & ~mask
+    return mask | union(1 << i for i in bits(behind) if reach[i] & mask)
+
+
+class _Knot:
+    def __init__(self, items: Sequence[Item], before: Sequence[int], steps: int):
+        size = len(items)
+        self.items = items
+        self.before = before
+        self.steps = steps
+        after = [0] * size
+        for i, mask in enumerate(before):
+            for j in bits(mask):
+                after[j] |= 1 << i
+        self.ordered = [a | b for a, b in zip(before, after)]
+        self.movable = union(1 << i for i, item in enumerate(items) if item.movable)
+        self.faced = union(1 << i for i, item in enumerate(items) if item.turned is not None)
+        self.single_parts = union(1 << i for i, item in enumerate(items) if item.parts == 1)
+        self.never_pass = [
+            union(1 << j for j, b in enumerate(items) if i != j and a.equal is not None and a.equal == b.equal)
+            for i, a in enumerate(items)
+        ]
+        self.start = (tuple(range(size)), union(1 << i for i, item in enumerate(items) if item.turned))
+
+    def settle(self, limit: int) -> Settled:
+        one = self.single(self.start)
+        if one is not None:
+            return Settled(one.price, (one,), one.price)
+        best = self.singly()
+        slips_tried = 2
+        while slips_tried * ORDINARY_SLIP < min(limit, best.price):
+            self.tried: dict[tuple, int] = {}
+            found = self._search(self.start, slips_tried, min(limit, best.price))
+            if found is not None:
+                best = Settled(sum(slip.price for slip in found), found, 0)
+            if self.steps <= 0:
+                break
+            slips_tried += 1
+        return Settled(best.price, best.slips, min(best.price, slips_tried * ORDINARY_SLIP))
+
+    def singly(self) -> Settled:
+        """Every part moved by itself, every turned part turned by itself."""
+        turned = self.start[1]
+        against = violations(self.before)
+        cover = self._cover(against, self.movable)
+        if cover is None or any(mask & never for mask, never in zip(against, self.never_pass)):
+            return Settled(IMPOSSIBLE, (), IMPOSSIBLE)
+        slips = [self._move(1 << i) for i in bits(cover)]
+        slips += [Slip(TURN, (i,), PRICES["turned_round"].of()) for i in bits(turned)]
+        return Settled(sum(slip.price for slip in slips), tuple(slips), 0)
+
+    def _move(self, mask: int) -> Slip:
+        return Slip(MOVE, tuple(bits(mask)), moved(sum(self.items[i].parts for i in bits(mask))))
+
+    def _cover(self, against: Sequence[int], allowed: int) -> int | None:
+        """The cheapest set of items to move so that no contradiction is left, by branching on one contradiction."""
+        best: list = [1 << 40, None]
+        prices = [moved(item.parts) for item in self.items]
+        budget = [4000]
+
+        def branch(left: int, chosen: int, price: int) -> None:
+            if price >= best[0] or budget[0] <= 0:
+                return
+            budget[0] -= 1
+            worst = max(bits(left), key=lambda i: (against[i] & left).bit_count(), default=None)
+            if worst is None or not against[worst] & left:
+                best[:] = [price, chosen]
+                return
+            if allowed >> worst & 1:
+                branch(left & ~(1 << worst), chosen | 1 << worst, price + prices[worst])
+            others = against[worst] & left
+            if not others & ~allowed:
+                branch(
+                    left & ~others & ~(1 << worst), chosen | others, price + sum(prices[i] for i in bits(others))
+                )
+
+        branch((1 << len(self.items)) - 1, 0, 0)
+        return best[1]
+
+    # One slip
+
+    def single(self, state: tuple) -> Slip | None:
+        """The one slip that settles everything, or None. The state must not be settled already."""
+        self.steps -= 1
+        order, turned = state
+        before = self.before
+        against = [0] * len(order)
+        firsts = lasts = later = 0
+        for i in reversed(order):
+            wanted = before[i] & later
+            if wanted:
+                against[i] |= wanted
+                firsts |= 1 << i
+                lasts |= wanted
+                for j in bits(wanted):
+                    against[j] |= 1 << i
+            later |= 1 << i
+        if not firsts and turned.bit_count() == 1:
+            return Slip(TURN, tuple(bits(turned)), PRICES["turned_round"].of())
+        reach = _reach(order, self.ordered)
+        found = []
+        if not turned:
+            found = [self._swap(order, against, firsts | lasts, reach), self._run(firsts, lasts, against, reach)]
+        if not found or not any(found):
+            found.append(self._turned_run(firsts | lasts, turned, against, reach))
+        return min((slip for slip in found if slip), key=lambda slip: slip.price, default=None)
+
+    def _swap(self, order: Sequence[int], against: Sequence[int], touched: int, reach: Sequence[int]) -> Slip | None:
+        start = touched & -touched
+        first = start.bit_length() - 1
+        for a in [first, *bits(against[first])]:
+            apart = union(1 << i for i in bits(touched & ~(1 << a)) if against[i] & ~(1 << a))
+            if apart:
+                partners = [b for b in bits(apart) if not any(against[i] & ~(1 << a | 1 << b) for i in bits(apart & ~(1 << b)))]
+            else:
+                partners = list(bits(against[a]))
+            for b in partners:
+                if a != b and self._is_swap(a, b, against, reach, order):
+                    return Slip(SWAP, (min(a, b), max(a, b)), PRICES["swapped"].of())
+        return None
+
+    def _is_swap(self, a: int, b: int, against: Sequence[int], reach: Sequence[int], order: Sequence[int]) -> bool:
+        if order.index(a) > order.index(b):
+            a, b = b, a
+        bit_a, bit_b = 1 << a, 1 << b
+        between = (against[a] | against[b]) & ~(bit_a | bit_b)
+        if not (self.movable & bit_a and self.movable & bit_b) or reach[b] & (bit_a | between):
+            return False
+        if self.never_pass[a] & (between | bit_b) or self.never_pass[b] & between:
+            return False
+        if self.ordered[a] & (between | bit_b) != against[a] or self.ordered[b] & (between | bit_a) != against[b]:
+            return False
+        if any(reach[x] & bit_a for x in bits(between)):
+            return False
+        whole = between | bit_a | bit_b
+        return _hull(whole, reach) == whole
+
+    def _run(self, firsts: int, lasts: int, against: Sequence[int], reach: Sequence[int]) -> Slip | None:
+        """A run moved past its neighbours: every pair across is a contradiction, none else is."""
+        if firsts & lasts:
+            return None
+        near, far = _hull(firsts, reach), _hull(lasts, reach)
+        between = _hull(near | far, reach) & ~(near | far)
+        ways = []
+        for one, other in ((near | between, far), (near, far | between)):
+            if one & other or any(self.ordered[i] & other != against[i] for i in bits(one)):
+                continue
+            if any(against[i] & ~one for i in bits(other)) or any(self.never_pass[i] & other for i in bits(one)):
+                continue
+            ways += [self._move(mask) for mask in (one, other) if mask & self.movable == mask]
+        return min(ways, key=lambda slip: slip.price, default=None)
+
+    def _turned_run(self, touched: int, turned: int, against: Sequence[int], reach: Sequence[int]) -> Slip | None:
+        run = _hull(touched | turned, reach)
+        if run & ~self.movable or run & ~self.single_parts or run & self.faced != turned or run.bit_count() < 2:
+            return None
+        if any(self.ordered[i] & run != against[i] for i in bits(run)):
+            return None
+        return Slip(REVERSE, tuple(bits(run)), end_for_end(run.bit_count()))
+
+    # Several slips
+
+    def _search(self, state: tuple, slips: int, limit: int) -> tuple[Slip, ...] | None:
+        """At most so many slips (two or more) that settle the state below `limit`."""
+        if self.tried.get((state, slips), 0) >= limit:
+            return None
+        best = None
+        start_limit = limit
+        for slip, after in self._first_slips(state, limit - (slips - 1) * ORDINARY_SLIP):
+            if self.steps <= 0:
+                break
+            rest: tuple[Slip, ...] | None
+            one = self.single(after)
+            if one is not None:
+                rest = (one,)
+            elif slips > 2:
+                rest = self._search(after, slips - 1, limit - slip.price)
+            else:
+                rest = None
+            if rest is not None:
+                price = slip.price + sum(other.price for other in rest)
+                if price < limit:
+                    best, limit = (slip, *rest), price
+        if best is None:
+            self.tried[state, slips] = start_limit
+        return best
+
+    def _first_slips(self, state: tuple, limit: int) -> Iterator[tuple[Slip, tuple]]:
+        """Every slip that touches a part in contradiction, with the arrangement after it; each arrangement once."""
+        order, turned = state
+        seen = {self._signature(order, turned)}
+        for slip, new_order, new_turned in self._slips(order, turned):
+            if slip.price < limit:
+                signature = self._signature(new_order, new_turned)
+                if signature not in seen:
+                    seen.add(signature)
+                    yield slip, (new_order, new_turned)
+
+    def _signature(self, order: Sequence[int], turned: int) -> tuple:
+        later = 0
+        pairs = []
+        for i in reversed(order):
+            pairs.append((i, self.ordered[i] & later))
+            later |= 1 << i
+        return turned, tuple(sorted(pairs))
+
+    def _slips(self, order: Sequence[int], turned: int) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
+        for i in bits(turned):
+            yield Slip(TURN, (i,), PRICES["turned_round"].of()), tuple(order), turned & ~(1 << i)
+        size = len(order)
+        for line in self._lines(order):
+            masks = [1 << i for i in line]
+            for start in range(size):
+                inside = 0
+                for end in range(start + 1, size + 1):
+                    inside |= masks[end - 1]
+                    if end - start >= 2:
+                        yield from self._slips_of_run(line, start, end, inside, turned)
+
+    def _slips_of_run(
+        self, line: tuple[int, ...], start: int, end: int, inside: int, turned: int
+    ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
+        """The swap of its two ends, the run end for end, and every way to move its head past its tail."""
+        a, b = line[start], line[end - 1]
+        head, run, tail = line[:start], line[start:end], line[end:]
+        both = 1 << a | 1 << b
+        if both & ~self.movable == 0 and not (self.never_pass[a] | self.never_pass[b]) & inside:
+            yield Slip(SWAP, (a, b), PRICES["swapped"].of()), (*head, b, *run[1:-1], a, *tail), turned
+        if not inside & ~self.movable and not inside & ~self.single_parts:
+            yield (
+                Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run))),
+                (*head, *reversed(run), *tail),
+                turned ^ (inside & self.faced),
+            )
+        first = 0
+        for middle in range(start + 1, end):
+            first |= 1 << line[middle - 1]
+            second = inside & ~first
+            if any(self.never_pass[i] & second for i in bits(first)):
+                continue
+            ways = [self._move(mask) for mask in (first, second) if not mask & ~self.movable]
+            if ways:
+                slip = min(ways, key=lambda slip: slip.price)
+                yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
+
+    def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
+        """Lines of the same arrangement, the given one first, at most so many."""
+        reach = _reach(order, self.ordered)
+        ahead = [union(1 << i for i in range(len(order)) if reach[i] >> j & 1) for j in range(len(order))]
+        given = 0
+
+        def extend(line: tuple[int, ...], done: int) -> Iterator[tuple[int, ...]]:
+            if len(line) == len(order):
+                yield line
+                return
+            for i in order:
+                if not done >> i & 1 and not ahead[i] & ~done:
+                    yield from extend((*line, i), done | 1 << i)
+
+        for line in extend((), 0):
+            yield line
+            given += 1
+            if given >= MOST_LINES:
+                return

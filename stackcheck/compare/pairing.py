@@ -1,0 +1,309 @@
+"""Who is it and where did it sit, in one search: every piece gets a home or is extra, every place is filled or empty.
+
+A choice costs what the identities cost, what is absent or over, and the slips that the sequence then needs. The cheapest
+assignment without regard to sequence gives each choice a lower bound (its reduced prices); what is settled so far adds
+the slips that it already needs. Branches that cannot come below the limit are cut, the others are priced to the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from stackcheck.compare import knots
+from stackcheck.compare.assignment import assign
+from stackcheck.compare.identity import DIFFERENT, Identity, Match
+from stackcheck.compare.pieces import Piece
+from stackcheck.compare.prices import EXTRA_WITH_AN_EMPTY_PLACE, ORDINARY_SLIP, PRICES, count_off_by
+from stackcheck.compare.spots import Group, Spots, lies_before
+from stackcheck.model.found import Entry
+
+FORBIDDEN = 1 << 20
+IMPOSSIBLE = knots.IMPOSSIBLE
+MOST_NODES = 4000
+MOST_PASSED = 3
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Priced:
+    """One choice priced to the end: a home for each piece, the empty places, the slips, and what each piece was taken for.
+
+    `unreached` counts the spots of a group that the teardown did not come to, `missing` those that are empty for good.
+    `loose` pairs an entry that was found loose with the group it belongs to, None where it is over.
+    """
+
+    homes: tuple[Group | None, ...]
+    matches: tuple[Match | None, ...]
+    missing: tuple[tuple[Group, int], ...]
+    unreached: tuple[tuple[Group, int], ...]
+    loose: tuple[tuple[Entry, Group | None, Match | None], ...]
+    surplus: frozenset[int]
+    items: tuple[knots.Item, ...]
+    slips: tuple[knots.Slip, ...]
+    price: int
+    bound: int
+
+
+class Pairing:
+    """The search over one way to read the list."""
+
+    def __init__(
+        self, spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int, loose: Sequence[Entry], finished: bool
+    ):
+        self.spots, self.identity, self.pieces, self.gap = spots, identity, pieces, gap
+        self.loose, self.finished = loose, finished
+        self.named = [self._named_part(piece.entry) for piece in pieces]
+        self.options = [self._options(piece.entry) for piece in pieces]
+        self._prepare()
+
+    # What a piece may be
+
+    def _named_part(self, entry: Entry) -> str | None:
+        if entry.part in self.spots.closed:
+            return entry.part
+        part = self.identity.named(entry)
+        return part.id if part else None
+
+    def _options(self, entry: Entry) -> dict[Group, Match]:
+        if entry.part in self.spots.closed:
+            return {group: Match("same", 0) for group in self.spots.by_part[entry.part]}
+        named = self.identity.named(entry)
+        options: dict[Group, Match] = {}
+        for part, groups in self.spots.by_part.items():
+            if groups[0].unit:
+                continue
+            if groups[0].fixed and (named is None or named.id != part):
+                continue
+            match = self.identity.match(entry, part)
+            if match is not None:
+                options.update(dict.fromkeys(groups, match))
+        if named is not None and named.fixed:
+            exact = {group: match for group, match in options.items() if group.name == entry.part}
+            return exact or options
+        return options
+
+    # Lower bounds
+
+    def _prepare(self) -> None:
+        groups = self.spots.groups
+        columns = [group for group in groups for _ in range(group.size)]
+        self.missing_price = [self._missing_at_least(group) for group in groups]
+        costs = []
+        for p, options in enumerate(self.options):
+            row = [
+                options[group].price - self.missing_price[group.index] if group in options else FORBIDDEN
+                for group in columns
+            ]
+            costs.append(row + [self._extra_at_least(p) if p == q else FORBIDDEN for q in range(len(self.pieces))])
+        _, u, v = assign(costs)
+        self.least = sum(u) + sum(v) + sum(self.missing_price[group.index] for group in columns)
+        self.reduced: list[dict[Group | None, int]] = []
+        for p, options in enumerate(self.options):
+            reduced: dict[Group | None, int] = {None: costs[p][len(columns) + p] - u[p] - v[len(columns) + p]}
+            for j, group in enumerate(columns):
+                if group in options:
+                    more = costs[p][j] - u[p] - v[j]
+                    reduced[group] = min(more, reduced.get(group, more))
+            self.reduced.append(reduced)
+
+    def _missing_at_least(self, group: Group) -> int:
+        if not self.finished or group.fixed or group.may_be_absent:
+            return 0
+        return PRICES["missing"].points // group.size if group.counted else PRICES["missing"].points
+
+    def _extra_at_least(self, p: int) -> int:
+        named = self.named[p]
+        groups = self.spots.by_part.get(named, ()) if named else ()
+        if groups and groups[0].fixed:
+            room = sum(group.size for group in self.options[p])
+            rivals = sum(1 for q, other in enumerate(self.named) if other == named)
+            return FORBIDDEN if rivals <= room else PRICES["extra"].points
+        if any(group.counted for group in groups):
+            return PRICES["count_differs"].further
+        return PRICES["extra"].points
+
+    # Search
+
+    def search(self, limit: int, most_nodes: int = MOST_NODES, *, all_below: bool = False) -> list[Priced]:
+        """The cheapest choices below `limit`; with `all_below` every one that was seen, not only the improving ones."""
+        self.kept: list[Priced] = []
+        self.limit, self.nodes, self.all_below = limit, most_nodes, all_below
+        self.floor = IMPOSSIBLE  # nothing cheaper than this was left unseen
+        self._room = [group.size for group in self.spots.groups]
+        self._homes: list[Group | None] = []
+        if self.least < limit:
+            self._branch(self.least, 0)
+        return sorted(self.kept, key=lambda priced: priced.price)
+
+    def _branch(self, least: int, needed: int) -> None:
+        if self.nodes <= 0:
+            self.floor = min(self.floor, least + needed * ORDINARY_SLIP)
+            return
+        self.nodes -= 1
+        p = len(self._homes)
+        if p == len(self.pieces):
+            for priced in self._price_all(tuple(self._homes)):
+                if priced.price < self.limit:
+                    self.kept.append(priced)
+                    if not self.all_below:
+                        self.limit = priced.price
+            return
+        ways = []
+        for home, more in self.reduced[p].items():
+            if home is None or self._room[home.index]:
+                against = needed == 0 and home is not None and self._contradicts(home)
+                ways.append((more + (ORDINARY_SLIP if against else 0), home.index if home else FORBIDDEN, home, more))
+        for _, _, home, more in sorted(ways, key=lambda way: way[:2]):
+            price = least + more
+            if price + needed * ORDINARY_SLIP >= self.limit:
+                continue
+            self._homes.append(home)
+            now = self._slips_needed(needed) if home is not None else needed
+            if price + now * ORDINARY_SLIP < self.limit:
+                if home is not None:
+                    self._room[home.index] -= 1
+                self._branch(price, now)
+                if home is not None:
+                    self._room[home.index] += 1
+            self._homes.pop()
+
+    def _contradicts(self, home: Group) -> bool:
+        return any(other is not None and lies_before(home, other) for other in self._homes)
+
+    def _slips_needed(self, so_far: int) -> int:
+        """A lower bound from the pieces placed so far: leaving parts out never makes more slips necessary."""
+        if so_far >= 2 or (so_far == 0 and not self._last_matters()):
+            return so_far
+        items = [self._item(p, home) for p, home in enumerate(self._homes) if home is not None]
+        return knots.slips_needed(items, masks(items))
+
+    def _last_matters(self) -> bool:
+        home = self._homes[-1]
+        return bool(self._turned(len(self._homes) - 1, home)) or any(
+            other is not None and lies_before(home, other) for other in self._homes
+        )
+
+    # Price of one choice
+
+    def _turned(self, p: int, home: Group) -> bool | None:
+        toward = self.pieces[p].toward
+        return toward != home.facing if toward and home.facing else None
+
+    def _item(self, p: int, home: Group) -> knots.Item:
+        turned = self._turned(p, home)
+        return knots.Item(
+            key=p, low=home.low, rank=home.rank, movable=not home.fixed, turned=turned, group=home,
+            equal=home.part if home.facing else None,
+        )  # fmt: skip
+
+    def _price_all(self, homes: tuple[Group | None, ...]) -> Iterator[Priced]:
+        matches = tuple(
+            self.options[p][home] if home is not None else None for p, home in enumerate(homes)
+        )
+        room = {group: group.size for group in self.spots.groups if not group.fixed}
+        for home in homes:
+            if home in room:
+                room[home] -= 1
+        empty = {group: left for group, left in room.items() if left}
+        surplus, extra = self._extras(homes, empty)
+        price = sum(match.price for match in matches if match) + extra
+        items = [self._item(p, home) for p, home in enumerate(homes) if home is not None]
+        first = sum(1 for home in homes[: self.gap] if home is not None)
+        for unreached in self._ways_to_stop(homes, empty):
+            missing = {group: left for group, left in empty.items() if group not in unreached}
+            loose, loose_price = self._place_loose(missing, unreached)
+            total = price + loose_price + sum(self._missing(group, left) for group, left in missing.items())
+            if total >= self.limit:
+                continue
+            deep = [
+                knots.Item(key=group, low=group.low, rank=group.rank, movable=False, group=group) for group in unreached
+            ]
+            line = [*items[:first], *deep, *items[first:]]
+            settled = knots.settle(line, masks(line), self.limit - total)
+            if not settled.proved and settled.price >= self.limit - total:
+                self.floor = min(self.floor, total + settled.bound)
+            if total + settled.price >= self.limit:
+                continue
+            yield Priced(
+                homes=homes, matches=matches, missing=tuple(missing.items()), unreached=tuple(unreached.items()),
+                loose=loose, surplus=surplus, items=tuple(line), slips=settled.slips,
+                price=total + settled.price, bound=total + settled.bound,
+            )  # fmt: skip
+
+    def _missing(self, group: Group, left: int) -> int:
+        if group.may_be_absent:
+            return 0
+        if group.counted and left < group.size:
+            return count_off_by(left)
+        return PRICES["missing"].of() * (1 if group.counted else left)
+
+    def _extras(self, homes: Sequence[Group | None], empty: dict[Group, int]) -> tuple[frozenset[int], int]:
+        """Pieces over: those beside their own counted group go together, the others each by itself."""
+        surplus: set[int] = set()
+        price = 0
+        start = 0
+        while start < len(homes):
+            end = start + 1
+            while end < len(homes) and self.named[end] is not None and self.named[end] == self.named[start]:
+                end += 1
+            over = [p for p in range(start, end) if homes[p] is None]
+            if over and any(homes[p] is not None and homes[p].counted for p in range(start, end)):
+                surplus.update(over)
+                price += count_off_by(len(over))
+            else:
+                own_place_empty = any(group.part == self.named[start] for group in empty)
+                price += len(over) * (PRICES["extra"].of() + own_place_empty * EXTRA_WITH_AN_EMPTY_PLACE.of())
+            start = end
+        return frozenset(surplus), price
+
+    def _ways_to_stop(self, homes: Sequence[Group | None], empty: dict[Group, int]) -> Iterator[dict[Group, int]]:
+        """Which empty groups may lie where the teardown stopped: those that no part which stays shows to be passed."""
+        if self.finished:
+            yield {}
+            return
+        shows: list[list[tuple[Group, list[Group]]]] = [[], []]
+        for p, home in enumerate(homes):
+            if home is not None:
+                first = p < self.gap
+                passed = [group for group in empty if (lies_before(group, home) if first else lies_before(home, group))]
+                if passed:
+                    shows[0 if first else 1].append((home, passed))
+        for witnesses in shows:
+            witnesses.sort(key=lambda witness: -len(witness[1]))
+        seen = set()
+        for left_out in product(*(range(min(len(witnesses), MOST_PASSED) + 1) for witnesses in shows)):
+            passed = {g for witnesses, out in zip(shows, left_out) for _, groups in witnesses[out:] for g in groups}
+            unreached = {group: left for group, left in empty.items() if group not in passed}
+            if frozenset(unreached) not in seen:
+                seen.add(frozenset(unreached))
+                yield unreached
+
+    def _place_loose(self, missing: dict[Group, int], unreached: dict[Group, int]) -> tuple[tuple, int]:
+        """Parts found loose belong to empty places, missing ones first; what fits none is over."""
+        room = {**missing, **unreached}
+        placed, price = [], 0
+        for entry in self.loose:
+            for _ in range(entry.count):
+                ways = []
+                for group, left in room.items():
+                    match = None if group.unit or not left else self.identity.match(entry, group.part)
+                    if match is not None and match.how != DIFFERENT:
+                        charged = group in missing and not group.may_be_absent
+                        ways.append((match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match))
+                if ways:
+                    cost, _, group, match = min(ways, key=lambda way: way[:2])
+                    room[group] -= 1
+                    price += cost
+                    placed.append((entry, group, match))
+                else:
+                    price += PRICES["extra"].of()
+                    placed.append((entry, None, None))
+        return tuple(placed), price
+
+
+def masks(items: Sequence[knots.Item]) -> list[int]:
+    """For each item the items that the reference wants before it; equal spots that stand together are not ordered."""
+    return [
+        knots.union(1 << j for j, b in enumerate(items) if b.group is not a.group and lies_before(b, a)) for a in items
+    ]

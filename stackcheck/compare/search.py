@@ -1,0 +1,84 @@
+"""The least explanation over all ways to read the list, and those that come close to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from stackcheck.compare import pieces as listing
+from stackcheck.compare.identity import Identity
+from stackcheck.compare.pairing import IMPOSSIBLE, Pairing, Priced
+from stackcheck.compare.pieces import Typed
+from stackcheck.compare.spots import Spots
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Reference
+
+MOST_NODES_FOR_OTHERS = 1500
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to read the list with one choice of homes; `floor` is what nothing left unseen could undercut."""
+
+    typed: Typed
+    priced: Priced
+    price: int
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """Cheapest first. No explanation costs less than `bound`."""
+
+    readings: tuple[Reading, ...]
+    bound: int
+
+
+class Search:
+    def __init__(self, reference: Reference, found: Found):
+        self.found = found
+        named = {entry.part for entry in found.entries}
+        self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
+        self.identity = Identity(reference)
+        self.loose = [entry for entry in found.entries if entry.is_loose]
+        self.tried: list[tuple[Typed, Pairing]] = []
+
+    def readings(self, margin: int) -> Readings:
+        best: Reading | None = None
+        floor = IMPOSSIBLE
+        for typed in self._ways():
+            price = best.price if best else IMPOSSIBLE
+            if best and (price == 0 or typed.price and typed.price >= price + margin):
+                continue
+            if typed.mirrored and price <= listing.mirrored_price():
+                continue
+            pairing = self._pairing(typed)
+            self.tried.append((typed, pairing))
+            for priced in pairing.search(price - typed.price):
+                if best is None or priced.price + typed.price < best.price:
+                    best = Reading(typed, priced, priced.price + typed.price)
+            floor = min(floor, pairing.floor + typed.price)
+        assert best is not None  # everything extra and everything missing is always an explanation
+        bound = min(best.price, floor, best.priced.bound + best.typed.price)
+        return Readings((best, *self._others(best, margin)), bound)
+
+    def _ways(self) -> Iterator[Typed]:
+        """As typed first, then with a typing slip, then from the other end."""
+        ways, _ = listing.ways_to_read(self.found)
+        slips = [((), 0), *listing.typing_slips(self.found)]
+        for mirrored in (False, True):
+            for twice, price in slips:
+                for ends in ways:
+                    yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
+
+    def _pairing(self, typed: Typed) -> Pairing:
+        line, gap = listing.pieces_of(self.found, typed)
+        return Pairing(self.spots, self.identity, line, gap, self.loose, self.found.finished)
+
+    def _others(self, best: Reading, margin: int) -> list[Reading]:
+        others = []
+        for typed, pairing in self.tried:
+            limit = best.price + margin - typed.price
+            if pairing.least < limit:
+                for priced in pairing.search(limit, MOST_NODES_FOR_OTHERS, all_below=True):
+                    others.append(Reading(typed, priced, priced.price + typed.price))
+        return sorted(others, key=lambda reading: reading.price)

@@ -1,0 +1,388 @@
+"""From a priced choice to an explanation: the findings, the notes, and the line as it is believed to have stood."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from stackcheck.compare import evidence, knots
+from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Identity, Match
+from stackcheck.compare.pairing import Priced
+from stackcheck.compare.pieces import Typed, pieces_of
+from stackcheck.compare.spots import Group, Spots, lies_before
+from stackcheck.model.finding import (
+    SEQUENCE,
+    Alternate,
+    CountDiffers,
+    DifferentPart,
+    EnteredFromOtherEnd,
+    EnteredTwice,
+    Explanation,
+    Extra,
+    Finding,
+    Missing,
+    NotReached,
+    NotVerified,
+    OutOfPlace,
+    RunEndForEnd,
+    RunMoved,
+    SizeDiffers,
+    Standing,
+    Swapped,
+    TurnedRound,
+)
+from stackcheck.model.found import Entry, Found
+from stackcheck.model.part import Part
+
+
+class Teller:
+    """Tells one priced choice; the pieces are those of the way the list was read."""
+
+    def __init__(self, found: Found, spots: Spots, identity: Identity, typed: Typed, priced: Priced):
+        self.found = found
+        pieces, gap = pieces_of(found, typed)
+        self.spots, self.reference, self.identity = spots, spots.reference, identity
+        self.pieces, self.gap, self.typed, self.priced = pieces, gap, typed, priced
+        self.position = {name: index for index, name in enumerate(self.reference.line)}
+        self.places = self._places()
+        self.elsewhere = self._elsewhere()
+
+    def explanation(self) -> Explanation:
+        findings = self._in_sequence(self._findings())
+        return Explanation(
+            findings=findings, notes=self._in_sequence(self._notes()), line=self._line(), price=self.priced.price + self.typed.price,
+            proved_least=True, bound=self.priced.price + self.typed.price, cannot_tell=tuple(self._cannot_tell()),
+        )  # fmt: skip
+
+    # Where every piece belongs
+
+    def _places(self) -> list[str | None]:
+        """The place of each piece: equal places that stand together are filled from the end that the piece came off."""
+        places: list[str | None] = [None] * len(self.pieces)
+        room = {}
+        for backwards in (False, True):
+            numbers = range(self.gap) if not backwards else range(len(self.pieces) - 1, self.gap - 1, -1)
+            for p in numbers:
+                home = self.priced.homes[p]
+                if home is not None:
+                    taken = room.setdefault(home, [0, 0])
+                    places[p] = home.name_of(home.size - 1 - taken[1] if backwards else taken[0])
+                    taken[1 if backwards else 0] += 1
+        return places
+
+    def _elsewhere(self) -> set[int]:
+        """Pieces that do not stand where they belong."""
+        return {
+            p
+            for slip in self.priced.slips
+            if slip.kind != knots.TURN
+            for i in slip.items
+            for p in self._pieces_of(i)
+        }
+
+    def _pieces_of(self, item: int) -> tuple[int, ...]:
+        key = self.priced.items[item].key
+        return (key,) if isinstance(key, int) else ()
+
+    def _stays(self, p: int) -> bool:
+        return self.priced.homes[p] is not None and p not in self.elsewhere
+
+    # The line
+
+    def _line(self) -> tuple[Standing, ...]:
+        inserts: list[tuple[int, int, Standing]] = []
+        unreached = {group for group, _ in self.priced.unreached}
+        for group, left in self.priced.unreached:
+            for name in self._empty_names(group):
+                inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=name)))
+            if group.counted:
+                inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=group.name, count=left)))
+        entered = set(self.priced.homes)
+        for group in self.spots.groups:
+            if group.fixed and group not in entered:
+                standing = Standing(part=group.part, home=group.name)
+                inserts.append((self._slot(group, unreached), group.index, standing))
+        inserts.sort(key=lambda insert: insert[:2])
+        line: list[Standing] = []
+        for p in range(len(self.pieces) + 1):
+            while inserts and inserts[0][0] == p:
+                line.append(inserts.pop(0)[2])
+            if p < len(self.pieces):
+                self._stand(line, p)
+        return tuple(line)
+
+    def _stand(self, line: list[Standing], p: int) -> None:
+        piece, home = self.pieces[p], self.places[p]
+        turned = home is not None and bool(self._turned(p))
+        last = line[-1] if line else None
+        if last is not None and last.entry == piece.entry.number and last.home == home and last.turned == turned:
+            line[-1] = Standing(entry=last.entry, part=last.part, home=home, count=last.count + 1, turned=turned)
+            return
+        line.append(Standing(entry=piece.entry.number, part=self._identified(p), home=home, turned=turned))
+
+    def _identified(self, p: int) -> str | None:
+        match, home = self.priced.matches[p], self.priced.homes[p]
+        if match is not None and home is not None and match.how != DIFFERENT:
+            return self._part_id(home)
+        named = self.identity.named(self.pieces[p].entry)
+        return named.id if named and not (match and not self.pieces[p].entry.sure) else None
+
+    def _part_id(self, group: Group) -> str:
+        return group.part
+
+    def _turned(self, p: int) -> bool:
+        home, toward = self.priced.homes[p], self.pieces[p].toward
+        return bool(home and home.facing and toward and home.facing != toward)
+
+    def _slot(self, group: Group, unreached: set[Group]) -> int:
+        """Where a fixed member that nobody entered stands: behind what stays before it."""
+        least = most = None
+        for p, home in enumerate(self.priced.homes):
+            if home is not None and self._stays(p):
+                if lies_before(home, group):
+                    least = p + 1
+                elif most is None and lies_before(group, home):
+                    most = p
+        if any(lies_before(other, group) for other in unreached):
+            least = max(least or 0, self.gap)
+        if any(lies_before(group, other) for other in unreached):
+            most = self.gap if most is None else min(most, self.gap)
+        if least is None:
+            return 0
+        return len(self.pieces) if most is None else least
+
+    # Neighbours
+
+    def _around(self, pieces: Iterable[int]) -> tuple[str, str]:
+        """The places between which these pieces stand as found."""
+        inside = set(pieces)
+        after = next((self.places[p] for p in range(min(inside) - 1, -1, -1) if self.places[p]), "")
+        before = next((self.places[p] for p in range(max(inside) + 1, len(self.pieces)) if self.places[p]), "")
+        return after or "", before or ""
+
+    def _around_place(self, name: str) -> tuple[str, str]:
+        """The nearest places of its stack that are filled."""
+        filled = {self.places[p] for p in range(len(self.pieces)) if self._stays(p)}
+        filled |= {group.name for group in self.spots.groups if group.fixed}
+        for stack in self.reference.stacks:
+            if name in stack.places:
+                where = stack.places.index(name)
+                after = next((n for n in reversed(stack.places[:where]) if n in filled), "")
+                before = next((n for n in stack.places[where + 1 :] if n in filled), "")
+                return after, before
+        return "", ""
+
+    # Findings
+
+    def _in_sequence(self, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+        deep = len(self.position)
+        return tuple(
+            sorted(
+                findings,
+                key=lambda f: (
+                    SEQUENCE.index(f.kind), min((self.position.get(n, deep) for n in f.places), default=deep), f.entries,
+                ),
+            )
+        )  # fmt: skip
+
+    def _findings(self) -> Iterable[Finding]:
+        yield from self._empty()
+        yield from self._identities()
+        yield from self._sequence()
+        yield from self._over()
+        if self.typed.mirrored:
+            yield EnteredFromOtherEnd(evidence=("read from the other end the list agrees better",))
+        for kept, gone in self.typed.twice:
+            entry, other = self.found.entry(kept), self.found.entry(gone)
+            same_tag = bool(entry.tag) and entry.tag == other.tag
+            why = f"both entries carry tag {entry.tag}" if same_tag else "the entries are equal in every field, measured too"
+            yield EnteredTwice(entries=(kept, gone), evidence=(why,))
+
+    def _empty_names(self, group: Group) -> list[str]:
+        """Empty places of equal places that stand together; a counted place is empty only as a whole."""
+        if group.counted:
+            return []
+        filled = {self.places[p] for p, home in enumerate(self.priced.homes) if home is group}
+        return [name for name in group.names if name not in filled]
+
+    def _empty(self) -> Iterable[Finding]:
+        loose: dict[Group, list[Entry]] = {}
+        for entry, group, _ in self.priced.loose:
+            if group is not None:
+                loose.setdefault(group, []).append(entry)
+        missing = dict(self.priced.missing)
+        for group in dict.fromkeys([*missing, *loose]):
+            entries = loose.get(group, [])
+            if group.counted:
+                yield from self._short(group, missing.get(group, 0) or len(entries), entries)
+                continue
+            if group.may_be_absent and not entries:
+                continue
+            names = self._empty_names(group)
+            for name, entry in zip(names, [*entries, *[None] * (len(names) if group in missing else 0)]):
+                if entry is None and group.may_be_absent:
+                    continue
+                after, before = self._around_place(name)
+                yield Missing(
+                    places=(name,), group=group.names if len(group.names) > 1 else (), after=after, before=before,
+                    entries=(entry.number,) if entry else (), evidence=self._why_empty(entry),
+                )  # fmt: skip
+
+    def _why_empty(self, entry: Entry | None) -> tuple[str, ...]:
+        if entry is not None:
+            return (f"entry {entry.number} was found loose; its place was not seen",)
+        return ("no entry of the list belongs here",)
+
+    def _short(self, group: Group, short: int, loose: Sequence[Entry]) -> Iterable[Finding]:
+        if group.may_be_absent and not loose:
+            return
+        after, before = self._around_place(group.name)
+        numbers = tuple(dict.fromkeys(entry.number for entry in loose))
+        why = tuple(dict.fromkeys(self._why_empty(entry)[0] for entry in loose))
+        if short == group.size:
+            why = why or self._why_empty(None)
+            yield Missing(places=(group.name,), after=after, before=before, entries=numbers, evidence=why)
+            return
+        present = [p for p, home in enumerate(self.priced.homes) if home is group]
+        yield CountDiffers(
+            places=(group.name,), entries=(*self._numbers(present), *numbers), wanted=group.size, found=group.size - short,
+            after=after, before=before, evidence=why or (f"{group.size - short} of {group.size} pieces entered",),
+        )  # fmt: skip
+
+    def _numbers(self, pieces: Iterable[int]) -> tuple[int, ...]:
+        return tuple(dict.fromkeys(self.pieces[p].entry.number for p in pieces))
+
+    def _part(self, group: Group) -> Part | None:
+        return None if group.unit else self.reference.part(group.part)
+
+    def _identities(self) -> Iterable[Finding]:
+        seen = set()
+        for p, match in enumerate(self.priced.matches):
+            home, entry = self.priced.homes[p], self.pieces[p].entry
+            if match is None or match.how == SAME and not match.outside or (entry.number, self.places[p]) in seen:
+                continue
+            seen.add((entry.number, self.places[p]))
+            yield from self._identity_findings(entry, self.places[p], home, match)
+        for entry, group, match in self.priced.loose:
+            if group is not None and match.outside:
+                yield from self._sizes(entry, group.name, match)
+
+    def _identity_findings(self, entry: Entry, place: str, home: Group, match: Match) -> Iterable[Finding]:
+        part = self._part(home)
+        if match.how == DIFFERENT:
+            named = self.identity.named(entry) if entry.sure else None
+            why = evidence.who(self.reference, self.identity, entry, part, match)
+            is_part = named.id if named is not None and named.id != part.id else None
+            yield DifferentPart(places=(place,), entries=(entry.number,), part=is_part, evidence=why)
+        yield from self._sizes(entry, place, match)
+
+    def _sizes(self, entry: Entry, place: str, match: Match) -> Iterable[Finding]:
+        for name, reading, size in match.outside:
+            yield SizeDiffers(
+                places=(place,), entries=(entry.number,), size_name=name, reading=reading, size=size,
+                evidence=(evidence.fit(name, reading, size),),
+            )  # fmt: skip
+
+    def _sequence(self) -> Iterable[Finding]:
+        for slip in reversed(self.priced.slips):
+            pieces = sorted(p for i in slip.items for p in self._pieces_of(i))
+            places, entries = self._named(pieces)
+            after, before = self._around(pieces)
+            if slip.kind == knots.TURN:
+                p = pieces[0]
+                part = self._part(self.priced.homes[p])
+                toward = self.pieces[p].toward
+                why = evidence.facing(self.reference, part, self.pieces[p].toward, self.priced.homes[p].facing)
+                yield TurnedRound(places=places, entries=entries, toward=toward, evidence=(why,))
+            elif slip.kind == knots.SWAP:
+                a, b = pieces
+                yield Swapped(
+                    places=(self.places[a], self.places[b]), entries=(self.pieces[a].entry.number, self.pieces[b].entry.number),
+                    evidence=self._who_they_are(pieces),
+                )  # fmt: skip
+            elif slip.kind == knots.REVERSE:
+                yield RunEndForEnd(
+                    places=places, entries=entries, after=after, before=before,
+                    evidence=("their sequence is reversed, and every face that was seen points the other way",),
+                )  # fmt: skip
+            else:
+                kind = OutOfPlace if len(pieces) == 1 else RunMoved
+                yield kind(
+                    places=places, entries=entries, after=after, before=before, evidence=self._who_they_are(pieces)
+                )
+
+    def _named(self, pieces: Sequence[int]) -> tuple[tuple[str, ...], tuple[int, ...]]:
+        """Places in the sequence of the reference, each with its entry."""
+        pairs = sorted((self.position.get(self.places[p], 0), p) for p in pieces)
+        return tuple(self.places[p] for _, p in pairs), tuple(self.pieces[p].entry.number for _, p in pairs)
+
+    def _who_they_are(self, pieces: Sequence[int]) -> tuple[str, ...]:
+        lines: list[str] = []
+        for p in pieces:
+            part = self._part(self.priced.homes[p])
+            if part is not None:
+                lines += evidence.who(self.reference, self.identity, self.pieces[p].entry, part, self.priced.matches[p])
+        return tuple(dict.fromkeys(lines))
+
+    def _over(self) -> Iterable[Finding]:
+        surplus: dict[Group, list[int]] = {}
+        for p, home in enumerate(self.priced.homes):
+            if home is not None:
+                continue
+            entry = self.pieces[p].entry
+            if p in self.priced.surplus:
+                part = self.identity.named(entry)
+                group = next(group for group in self.spots.by_part[part.id] if group.counted)
+                surplus.setdefault(group, []).append(p)
+                continue
+            after, before = self._around([p])
+            named = self.identity.named(entry)
+            yield Extra(
+                entries=(entry.number,), part=named.id if named else None, after=after, before=before,
+                evidence=(self._why_over(entry),),
+            )  # fmt: skip
+        for group, pieces in surplus.items():
+            present = [p for p, home in enumerate(self.priced.homes) if home is group]
+            after, before = self._around_place(group.name)
+            total = group.size + len(pieces)
+            yield CountDiffers(
+                places=(group.name,), entries=self._numbers(sorted([*present, *pieces])), wanted=group.size, found=total,
+                after=after, before=before, evidence=(f"{total} pieces entered, {group.size} wanted",),
+            )  # fmt: skip
+        for entry, group, _ in self.priced.loose:
+            if group is None:
+                named = self.identity.named(entry)
+                why = f"entry {entry.number} was found loose; no place that it could be from is empty"
+                yield Extra(entries=(entry.number,), part=named.id if named else None, loose=True, evidence=(why,))
+
+    def _why_over(self, entry: Entry) -> str:
+        named = self.identity.named(entry)
+        if named is not None:
+            return f"entry {entry.number} was entered as {named.name}; no place for it is empty"
+        return f"entry {entry.number} was not named; no empty place fits it"
+
+    # Notes
+
+    def _notes(self) -> Iterable[Finding]:
+        for p, match in enumerate(self.priced.matches):
+            if match is not None and match.how == ALTERNATE:
+                entry, part = self.pieces[p].entry, self._part(self.priced.homes[p])
+                named = self.identity.named(entry)
+                number = entry.marked or (named.number if named else "")
+                yield Alternate(
+                    places=(self.places[p],), entries=(entry.number,), number=number,
+                    evidence=evidence.who(self.reference, self.identity, entry, part, match),
+                )  # fmt: skip
+        for group, _ in self.priced.unreached:
+            for name in [group.name] if group.counted else self._empty_names(group):
+                if name in self.position:
+                    yield NotReached(places=(name,), evidence=("the teardown stopped before it",))
+        for unit in self.reference.units:
+            if unit.id in self.spots.closed:
+                yield NotVerified(places=unit.members, unit=unit.id, evidence=(f"{unit.name} was not stripped",))
+
+    def _cannot_tell(self) -> Iterable[str]:
+        for p, match in enumerate(self.priced.matches):
+            if match is not None:
+                part = self._part(self.priced.homes[p])
+                for name, reading, size in match.close:
+                    yield f"entry {self.pieces[p].entry.number} ({part.name}): {evidence.fit(name, reading, size)}"

@@ -1,0 +1,111 @@
+"""What the comparison says about a teardown, in the smallest words: kind, places, entries."""
+
+import pytest
+
+from stackcheck.compare import explanations, replay, same_arrangement
+from stackcheck.compare.replay import is_what_was_found
+from tests.builders import clutch, found, hub, reference
+
+SHIMS = reference("housing! shim*4 bearing pinion")
+SPRINGS = reference("spring@1> spring@2> spring@3< spring@4<")
+
+
+def told(reference, found, **more):
+    """The findings of the least explanation, after its witness has agreed."""
+    explanation = explanations(reference, found, **more)[0]
+    assert same_arrangement(reference, replay(reference, explanation, found), explanation.line)
+    assert is_what_was_found(explanation, found)
+    assert explanation.proved_least
+    return [(finding.kind, *finding.places) for finding in explanation.findings]
+
+
+AGREEING_HUBS = {
+    "seal first": found("seal> collar-short< bearing spacer hub bearing seal< collar-long>"),
+    "collar first": found("collar-short< seal> bearing hub spacer bearing collar-long> seal<"),
+    "from both ends": found("seal> collar-short< bearing spacer", "collar-long> seal< bearing hub"),
+    "from the second end": found("", "collar-long> seal< bearing hub spacer bearing seal> collar-short<"),
+    "with the legs": found("leg@left seal> collar-short< bearing spacer hub bearing seal< collar-long> leg@right"),
+    "no end said": found(unsaid="seal> collar-short< bearing spacer hub bearing seal< collar-long>"),
+    "facing not seen": found("seal collar-short bearing spacer hub bearing seal collar-long"),
+}
+
+
+@pytest.mark.parametrize("hub_as_found", AGREEING_HUBS.values(), ids=AGREEING_HUBS.keys())
+def test_nested_parts_either_way_and_either_end_first_are_no_finding(hub_as_found):
+    assert told(hub(), hub_as_found) == []
+
+
+def test_a_missing_part_is_named_with_its_neighbours():
+    explanation = explanations(hub(), found("seal> collar-short< bearing hub spacer bearing seal<"))[0]
+    (finding,) = explanation.findings
+    assert (finding.kind, finding.places) == ("missing", ("collar-long",))
+    assert (finding.after, finding.before) == ("bearing@right", "leg@right")
+
+
+def test_two_collars_are_swapped_not_missing_and_extra():
+    as_found = found("seal> collar-long bearing spacer hub bearing seal< collar-short")
+    assert told(hub(), as_found) == [("swapped", "collar-long", "collar-short")]
+
+
+def test_a_lost_steel_plate_does_not_shift_the_rest_of_the_pack():
+    as_found = found("pressure friction steel friction friction steel friction backing")
+    assert told(clutch(), as_found) == [("missing", "steel@2")]
+
+
+def test_a_disc_spring_turned_round_is_one_finding_and_two_are_no_swap():
+    assert told(SPRINGS, found("spring> spring< spring< spring<")) == [("turned_round", "spring@2")]
+    assert told(SPRINGS, found("spring> spring< spring> spring<")) == [
+        ("turned_round", "spring@2"),
+        ("turned_round", "spring@3"),
+    ]
+
+
+def test_shims_count_the_same_one_by_one_and_together():
+    assert told(SHIMS, found("shim*4 bearing pinion")) == []
+    assert told(SHIMS, found("shim shim*2 shim bearing pinion")) == []
+    assert told(SHIMS, found("shim*3 bearing pinion")) == [("count_differs", "shim")]
+    assert told(SHIMS, found("shim shim*5 bearing pinion")) == [("count_differs", "shim")]
+    assert told(SHIMS, found("bearing pinion")) == [("missing", "shim")]
+
+
+def test_deeper_than_the_teardown_went_is_not_reached_and_never_missing():
+    explanation = explanations(hub(), found("seal> collar-short< bearing spacer", finished=False))[0]
+    assert explanation.findings == ()
+    assert {note.places[0] for note in explanation.notes} == {"hub", "bearing@right", "seal@right", "collar-long"}
+
+
+def test_a_deep_part_that_turns_up_early_is_missing_or_out_of_place_and_both_are_shown():
+    first, second, *_ = explanations(hub(), found("seal> collar-short< spacer", finished=False))
+    assert [(f.kind, f.places) for f in first.findings] == [("missing", ("bearing@left",))]
+    assert [(f.kind, f.places) for f in second.findings] == [("out_of_place", ("spacer",))]
+
+
+def test_a_closed_unit_is_one_place_and_its_members_are_not_verified():
+    wheel = reference("collar cage@left spacer cage@right nut", units={"cartridge": ("cage@left", "spacer", "cage@right")})
+    explanation = explanations(wheel, found("collar cartridge nut"))[0]
+    assert explanation.findings == ()
+    assert [(note.kind, note.places) for note in explanation.notes] == [
+        ("not_verified", ("cage@left", "spacer", "cage@right"))
+    ]
+
+
+def test_a_part_found_loose_is_the_missing_one_when_its_place_is_empty():
+    (finding,) = explanations(SPRINGS, found("spring> spring% spring< spring<"))[0].findings
+    assert (finding.kind, finding.places, finding.entries) == ("missing", ("spring@2",), (2,))
+    (finding,) = explanations(SPRINGS, found("spring> spring> spring% spring< spring<"))[0].findings
+    assert (finding.kind, finding.loose) == ("extra", True)
+
+
+def test_the_whole_list_entered_from_the_other_end_is_one_finding():
+    as_found = found("collar-long< seal> bearing hub spacer bearing seal< collar-short>")
+    assert told(hub(), as_found) == [("entered_from_other_end",)]
+
+
+def test_three_mistakes_at_once_are_three_findings():
+    as_found = found("seal< collar-short< bearing spacer hub washer bearing seal<")
+    findings = explanations(hub(), as_found)[0].findings
+    assert [(f.kind, *f.places) for f in findings] == [
+        ("missing", "collar-long"),
+        ("turned_round", "seal@left"),
+        ("extra",),
+    ]
