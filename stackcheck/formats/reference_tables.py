@@ -22,6 +22,7 @@ from stackcheck.formats.sizes import (
 )
 from stackcheck.formats.source import Table, did_you_mean
 from stackcheck.formats.words import SIZES_ALSO_CALLED
+from stackcheck.model.caution import BANK
 from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
 from stackcheck.model.reference import SOURCE_KINDS
 
@@ -51,7 +52,7 @@ class AssemblyTable(Table):
     ends_seen_from: Said
     source: SourceTable
     covers: str = ""
-    cautions: Texts = ()
+    cautions: Annotated[tuple[Annotated[str, one_of(tuple(BANK), "caution")], ...], BeforeValidator(_listed)] = ()
     replaced_by: str = ""
     note: str = ""
 
