@@ -31,12 +31,12 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """A table without lines; columns named in `right` are set to the right. The `wraps` column takes the room that is over."""
+    """A table without lines; columns in `right` are set to the right, those in `wraps` give way where room is short."""
 
     header: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     right: tuple[int, ...] = ()
-    wraps: int = 0
+    wraps: tuple[int, ...] = (0,)
 
 
 Block = Heading | Text | Rows
@@ -64,10 +64,14 @@ def _wrapped(block: Text, width: int) -> list[str]:
 
 
 def _widths(block: Rows, width: int) -> list[int]:
-    columns = [max(len(cell) for cell in cells) for cells in zip(block.header, *block.rows)]
-    over = sum(columns) + 2 * (len(columns) - 1) + 1 - width
-    if over > 0:
-        columns[block.wraps] = max(columns[block.wraps] - over, 12)
+    rows = (block.header, *block.rows)
+    columns = [max(map(len, cells)) for cells in zip(*rows)]
+    narrowest = [max(len(word) for cell in cells for word in cell.split() or [""]) for cells in zip(*rows)]
+    while sum(columns) + 2 * (len(columns) - 1) + 1 > width:
+        giving = [index for index in block.wraps if columns[index] > narrowest[index]]
+        if not giving:
+            break
+        columns[max(giving, key=columns.__getitem__)] -= 1
     return columns
 
 
@@ -76,7 +80,7 @@ def _table(block: Rows, width: int) -> list[str]:
     lines = []
     for row in (block.header, *block.rows) if any(block.header) else block.rows:
         cells = [
-            textwrap.wrap(cell, columns[index], break_on_hyphens=False) if index == block.wraps else [cell]
+            textwrap.wrap(cell, columns[index], break_on_hyphens=False) if index in block.wraps else [cell]
             for index, cell in enumerate(row)
         ]
         for depth in range(max(map(len, cells), default=0)):
@@ -110,7 +114,7 @@ def show(blocks: Sequence[Block]) -> None:
         else:
             table = Table(box=None, padding=(0, 2, 0, 0), show_header=any(block.header), header_style="dim")
             for index, name in enumerate(block.header):
-                table.add_column(RichText(name), justify="right" if index in block.right else "left", no_wrap=index != block.wraps)
+                table.add_column(RichText(name), justify="right" if index in block.right else "left", no_wrap=index not in block.wraps)
             for row in block.rows:
                 table.add_row(*(RichText(cell) for cell in row))
             console.print(Padding(table, (0, 0, 0, 1)), width=width)

@@ -11,13 +11,13 @@ from stackcheck.present.words import (
     headline,
     limits_words,
     mm,
+    narrow_span,
     not_verified,
     not_verified_sentence,
     place_words,
     point_words,
     reading_words,
     sentence,
-    span,
 )
 from stackcheck.result.comparison import Comparison, FindingResult
 from stackcheck.result.lengths import LoopResult, StackResult
@@ -145,7 +145,7 @@ def _items(comparison: Comparison) -> list[Block]:
         rows.append((place_words(reference, name), str(entry.number) if entry else "", presence, ", ".join(rest)))
     return [
         Heading("ITEMS, from the " + reference.ends[0] + " end"),
-        Rows(("place", "entry", "part", "facing and sizes"), tuple(rows), right=(1,), wraps=3),
+        Rows(("place", "entry", "part", "facing and sizes"), tuple(rows), right=(1,), wraps=(0, 3)),
     ]
 
 
@@ -158,7 +158,7 @@ def _sums(comparison: Comparison) -> list[Block]:
     blocks += [Text(f"cannot tell: {need}", indent=1) for need in needs]
     loops = [_loop_row(result) for result in comparison.loops]
     if loops:
-        blocks.append(Rows(("gap", "reference", "as found", "allowed", ""), tuple(loops)))
+        blocks.append(Rows(("gap", "reference", "as found", "allowed", ""), tuple(loops), wraps=(0, 1, 2)))
     blocks.append(Text(f"Term by term: stackcheck stack {comparison.reference.id} --found FILE", indent=1))
     return blocks
 
@@ -166,12 +166,12 @@ def _sums(comparison: Comparison) -> list[Block]:
 def _stack_row(result: StackResult) -> tuple[str, ...]:
     own, seen = result.reference.total, result.as_found.total
     if seen is None:
-        return (result.name, mm(own.nominal_mm), span(own.least_mm, own.most_mm), "cannot tell", "", "")
+        return (result.name, mm(own.nominal_mm), narrow_span(own.least_mm, own.most_mm), "cannot tell", "", "")
     change = result.change_mm or 0.0
     words = "same" if abs(change) < 0.0005 else f"{mm(abs(change))} {'longer' if change > 0 else 'shorter'}"
     return (
-        result.name, mm(own.nominal_mm), span(own.least_mm, own.most_mm),
-        mm(seen.nominal_mm), span(seen.least_mm, seen.most_mm), words,
+        result.name, mm(own.nominal_mm), narrow_span(own.least_mm, own.most_mm),
+        mm(seen.nominal_mm), narrow_span(seen.least_mm, seen.most_mm), words,
     )  # fmt: skip
 
 

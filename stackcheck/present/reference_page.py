@@ -9,7 +9,7 @@ from stackcheck.mechanics.lengths import part_length
 from stackcheck.model.machine import Machine
 from stackcheck.model.reference import Gap, Reference, Stack
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.words import counted, gap_words, grade_words, limits_words, listed, mm, span
+from stackcheck.present.words import counted, gap_words, grade_words, limits_words, listed, mm, narrow_span
 
 
 def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> list[Block]:
@@ -26,7 +26,7 @@ def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> l
             (reference.id, reference.revision, f"{reference.title}; {reference.source.kind}, {reference.source.state}")
             for reference in by_machine.get(machine_id, [])
         ]
-        blocks.append(Rows(("reference", "rev", "what it is, and who says so"), tuple(rows), wraps=2))
+        blocks.append(Rows(("reference", "rev", "what it is, and who says so"), tuple(rows), wraps=(2,)))
     return blocks
 
 
@@ -42,7 +42,7 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
     for stack in reference.stacks:
         through = f", through the {stack.through}" if stack.through else ""
         blocks.append(Heading(f"{stack.name}{through}"))
-        blocks.append(Rows(("place", "part", "length", "from to", "facing"), tuple(_place_rows(reference, stack))))
+        blocks.append(Rows(("place", "part", "length", "range", "facing"), tuple(_place_rows(reference, stack)), right=(2,), wraps=(1, 4)))
     if loops:
         blocks.append(Heading("GAPS between two paths"))
         blocks += [Text(loop_words(state), mark=" -  ") for state in loops]
@@ -75,7 +75,7 @@ def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]
         facing = f"{part.feature} toward {place.toward}" if place.facing else ""
         yield (
             item, f"{count}{part.name}{' (stays on)' if part.fixed else ''}",
-            mm(length.nominal_mm) if length else "", span(length.least_mm, length.most_mm) if length else "", facing,
+            mm(length.nominal_mm) if length else "", narrow_span(length.least_mm, length.most_mm) if length else "", facing,
         )  # fmt: skip
 
 

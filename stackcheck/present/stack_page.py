@@ -7,11 +7,11 @@ from stackcheck.mechanics.lengths import Term
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import gap_found
-from stackcheck.present.words import gap_words, grade_words, limits_words, mm, place_words, reference_words, span
+from stackcheck.present.words import gap_words, grade_words, limits_words, mm, narrow_span, place_words, reference_words
 from stackcheck.result.lengths import LoopResult, StackResult
 
 RANGES = (
-    '"From to" is the worst case, every part at its limit at once. "As measured" takes parts that were not measured as evenly '
+    'The range is the worst case, every part at its limit at once. "As measured" takes parts that were not measured as evenly '
     "spread between their limits and is good to two standard uncertainties, about 95 in 100 (JCGM 100:2008)."
 )
 
@@ -61,14 +61,14 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
     for term in reference_terms.values():
         rows.append((_name(reference, term), "not there", "", "", *_reference_cells(term)))
     if own.total is not None:
-        total = ["total", mm(own.total.nominal_mm), span(own.total.least_mm, own.total.most_mm), ""]
+        total = ["total", mm(own.total.nominal_mm), narrow_span(own.total.least_mm, own.total.most_mm), ""]
         if beside is not None and beside.total is not None:
-            total += [mm(beside.total.nominal_mm), span(beside.total.least_mm, beside.total.most_mm)]
+            total += [mm(beside.total.nominal_mm), narrow_span(beside.total.least_mm, beside.total.most_mm)]
         rows.append(tuple(total))
-    header = ("part", "length", "from to", "how") + (("reference", "from to") if beside is not None else ())
+    header = ("part", "length", "range", "how") + (("reference", "range") if beside is not None else ())
     width = len(header)
     blocks: list[Block] = [
-        Rows(header, tuple(row[:width] + ("",) * (width - len(row)) for row in rows), right=(1, 4) if width > 4 else (1,))
+        Rows(header, tuple(row[:width] + ("",) * (width - len(row)) for row in rows), right=(1, 4) if width > 4 else (1,), wraps=(0, 3))
     ]
     if own.total is not None and beside is not None and beside.total is not None:
         change = own.total.nominal_mm - beside.total.nominal_mm
@@ -94,7 +94,7 @@ def _reference_cells(term: Term | None) -> tuple[str, str]:
 
 
 def _range(term: Term) -> str:
-    return span(term.interval.least_mm, term.interval.most_mm)
+    return narrow_span(term.interval.least_mm, term.interval.most_mm)
 
 
 def _loop(result: LoopResult, with_found: bool) -> list[Block]:

@@ -47,6 +47,11 @@ def span(low: float, high: float) -> str:
     return mm(low) if mm(low) == mm(high) else f"{mm(low)} to {mm(high)}"
 
 
+def narrow_span(low: float, high: float) -> str:
+    """A range as files and tables write it: "21.99..22.05"."""
+    return span(low, high).replace(" to ", "..")
+
+
 def gap_words(low: float, high: float) -> str:
     """ "gap 3.02 to 3.64", "overlap 0.01 to 0.05", "between overlap 0.05 and gap 0.03"."""
     if low >= 0:

@@ -17,7 +17,7 @@ def test_no_line_of_a_paragraph_is_wider_than_the_page_and_no_word_is_lost(text,
 
 @given(cells=st.lists(st.tuples(words, st.text("0123456789.", max_size=8)), min_size=1, max_size=6))
 def test_a_table_wraps_its_wide_column_and_keeps_every_word(cells):
-    page = plain([Rows(("what", "mm"), tuple(cells), right=(1,), wraps=0)])
+    page = plain([Rows(("what", "mm"), tuple(cells), right=(1,))])
     assert all(len(line) <= 80 for line in page.splitlines())
     assert sorted(page.split()) == sorted(" ".join(["what mm", *(f"{a} {b}" for a, b in cells)]).split())
 

@@ -1,0 +1,56 @@
+"""What is written for people is true: README blocks run, every command and option is in the manual."""
+
+import argparse
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from stackcheck.cli import _parser, main
+
+ROOT = Path(__file__).parent.parent
+MANUAL = (ROOT / "stackcheck/manual/commands.md").read_text()
+
+
+def _console_blocks():
+    for path in (ROOT / "README.md", *sorted((ROOT / "stackcheck/manual").glob("*.md"))):
+        for block in re.findall(r"^```console\n(.*?)^```$", path.read_text(), re.MULTILINE | re.DOTALL):
+            command, _, output = block.partition("\n")
+            yield pytest.param(command.removeprefix("$ stackcheck "), output, id=f"{path.name}: {command[2:]}")
+
+
+def test_the_readme_shows_real_output():
+    assert len(list(_console_blocks())) >= 3
+
+
+@pytest.mark.parametrize(("command", "output"), _console_blocks())
+def test_a_shown_command_answers_what_is_shown(command, output, capsys, monkeypatch):
+    """"..." alone on a line stands for lines left out."""
+    monkeypatch.chdir(ROOT)
+    monkeypatch.delenv("STACKCHECK_LIBRARY", raising=False)
+    main(shlex.split(command))
+    shown = capsys.readouterr().out
+    for piece in re.split(r"^\.\.\.\n", output, flags=re.MULTILINE):
+        assert piece in shown
+
+
+def _commands(parser, words=()):
+    for action in parser._actions:
+        if isinstance(action, argparse._SubParsersAction):
+            for name, child in action.choices.items():
+                yield from _commands(child, (*words, name))
+            return
+    yield words, [option for action in parser._actions for option in action.option_strings if option.startswith("--")]
+
+
+@pytest.mark.parametrize(("words", "options"), list(_commands(_parser())), ids=lambda value: " ".join(value))
+def test_every_command_and_option_stands_in_the_manual(words, options):
+    assert f"stackcheck {' '.join(words)}" in MANUAL
+    assert all(option in MANUAL for option in options if option not in ("--help", "--version"))
+
+
+def test_links_lead_somewhere():
+    for path in (ROOT / "README.md", ROOT / "DEVELOPERS.md"):
+        for target in re.findall(r"\]\(([^)#]+)\)", path.read_text()):
+            assert target.startswith("http") or (path.parent / target).exists(), f"{path.name}: {target}"
