@@ -82,8 +82,11 @@ class _Builder:
         entries: dict[int, Entry] = {}
         toward: dict[int, str] = {}
         for index, raw in enumerate(tables.off):
-            table = self.reader.check(OffTable, raw, ("off", index), f"entry {index + 1}")
+            table = self.reader.check_what_can_be(OffTable, raw, ("off", index), f"entry {index + 1}")
             if table is not None:
+                if not {"what", "part"} & raw.keys():
+                    wanted = 'add what = "..." in your own words'
+                    self.reader.mistake(("off", index), f"entry {index + 1}: nothing says what it is", wanted)
                 entries[index], toward[index] = self._entry(index, table), table.toward
         measured = [self._measured(index, raw) for index, raw in enumerate(tables.measured)]
         if len(entries) == len(tables.off):
@@ -105,11 +108,9 @@ class _Builder:
 
     def _entry(self, index: int, table: Any) -> Entry:
         path, what = ("off", index), f"entry {index + 1}"
-        if not table.what and table.part is None:
-            self.reader.mistake(path, f"{what}: nothing says what it is", 'add what = "..." in your own words')
         end = self._end(table.end, path, what)
         part = self._part(table, path, what)
-        kind = table.kind or ("" if part else kind_of(table.what))
+        kind = table.kind or ("" if part else kind_of(table.what or ""))
         return Entry(
             number=index + 1,
             what=table.what or table.part or "",
@@ -145,11 +146,11 @@ class _Builder:
     def _part(self, table: Any, path: TreePath, what: str) -> str | None:
         """The id that was given, else the part whose name was typed."""
         if table.part is None:
-            return self.words.part_called(table.what)
+            return self.words.part_called(table.what or "")
         part = self.words.part_with_id(table.part)
         if part is None:
             known = [*(part.id for part in self.reference.parts), *(unit.id for unit in self.reference.units)]
-            wanted = f'{did_you_mean(table.part, known)} A part that is none of these has only what = "..."'
+            wanted = f'{did_you_mean(table.part, known)}; a part that is none of these has only what = "..."'
             self.reader.mistake(path + ("part",), f'{what}: unknown part "{table.part}"', wanted, said=table.part)
         return part
 

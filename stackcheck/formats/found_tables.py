@@ -38,7 +38,7 @@ class FoundTables(Table):
 
 
 class _OffWords(Table):
-    what: str = ""
+    what: Said | None = None
     end: str | None = None
     part: Said | None = None
     sure: bool = True

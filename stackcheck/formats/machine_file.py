@@ -53,7 +53,8 @@ def read_machine(path: Path | str, *, shown_as: str = "") -> Machine:
     reader = Reader(path, shown_as=shown_as)
     tables = reader.check_top(MachineTables)
     points = []
-    for index, raw in enumerate(tables.points if tables else []):
+    raw_points = reader.tree.get("points")
+    for index, raw in enumerate(raw_points if isinstance(raw_points, list) else []):
         table = reader.check(PointTable, raw, ("points", index), f"point {index + 1}")
         if table:
             points.append(Point(**dict(table)))

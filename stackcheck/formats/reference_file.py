@@ -39,8 +39,10 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
     declared = list(tables.parts)
     parts = read_parts(reader, tables.parts)
     check_parts(reader, parts, declared)
-    places = PlacesReader(reader, parts, declared, assembly.ends if assembly else ("left", "right"))
+    places = PlacesReader(reader, parts, declared, assembly.ends if assembly else ())
     places.read(tables.stacks)
+    if reader.tree.get("stacks") == []:
+        reader.mistake(("stacks",), "the file has no stack", ReferenceTables.examples["stacks"])
     rules = RulesReader(places)
     limits, pairings = rules.limits(tables.limits), rules.pairings(tables.pairings)
     joints, supports, units = rules.joints(tables.joints), rules.supports(tables.supports), rules.units(tables.units)
@@ -93,6 +95,8 @@ def _what_can_still_be_read(tree: dict[str, Any]) -> ReferenceTables:
 
 
 def _read_assembly(reader: Reader, raw: dict[str, Any]) -> AssemblyTable | None:
+    """The [assembly] table, None where it cannot be used."""
+    mistakes_before = len(reader.mistakes)
     table = reader.check(AssemblyTable, raw, ("assembly",), "[assembly]") if raw else None
     if table is None:
         return None
@@ -105,7 +109,7 @@ def _read_assembly(reader: Reader, raw: dict[str, Any]) -> AssemblyTable | None:
     if table.ends[0] == table.ends[1]:
         what = "[assembly]: the two ends have one name"
         reader.mistake(("assembly", "ends"), what, 'give them two, like "left" and "right"', said="")
-    return table
+    return table if len(reader.mistakes) == mistakes_before else None
 
 
 def _note_loop(reader: Reader, problem: SequenceLoopError, stacks: list[Stack]) -> None:

@@ -35,9 +35,12 @@ class _Written:
 
 
 class PlacesReader:
-    """Reads all stacks; `places` fills as they are read. `complete` is False once anything could not be read."""
+    """Reads all stacks; `places` fills as they are read. `complete` is False once anything could not be read.
 
-    def __init__(self, reader: Reader, parts: dict[str, Part], declared: list[str], ends: tuple[str, str]):
+    `ends` is empty where the file does not say them; then no facing is settled.
+    """
+
+    def __init__(self, reader: Reader, parts: dict[str, Part], declared: list[str], ends: tuple[str, ...]):
         self.reader, self.parts, self.declared, self.ends = reader, parts, declared, ends
         self.places: dict[str, Place] = {}
         self.stacks: list[Stack] = []
@@ -46,8 +49,6 @@ class PlacesReader:
 
     def read(self, tables: list[Any]) -> None:
         mistakes_before = len(self.reader.mistakes)
-        if not tables:
-            self.reader.mistake((), "the file has no stack", "add [[stacks]] with a name and an order of places")
         for index, raw in enumerate(tables):
             self._read_stack(raw, ("stacks", index), f"stack {index + 1}")
         self.complete = len(self.reader.mistakes) == mistakes_before
@@ -63,8 +64,9 @@ class PlacesReader:
         what = f'stack "{table.name}"'
         if table.name in {stack.name for stack in self.stacks}:
             self.reader.mistake(path + ("name",), f"two stacks are called {table.name}", "give each its own name", said=table.name)
+        mistakes_before = len(self.reader.mistakes)
         items = self._items(table, path + ("order",), what)
-        if sum(isinstance(item, str) for item in items) < 2:
+        if len(self.reader.mistakes) == mistakes_before and sum(isinstance(item, str) for item in items) < 2:
             self.reader.mistake(path + ("order",), f"{what}: fewer than two places", "name at least two places that touch")
         for index, item in enumerate(items):
             if isinstance(item, Gap) and not all(isinstance(other, str) for other in _neighbours(items, index)):
@@ -142,7 +144,7 @@ class PlacesReader:
 
     def _settle_facings(self) -> None:
         """Resolves what each feature points to, once every neighbour is known."""
-        for place in [place for place in self.places.values() if place.toward]:
+        for place in [place for place in self.places.values() if place.toward and self.ends]:
             part = self.parts.get(place.part)
             if part is None:
                 continue

@@ -115,7 +115,7 @@ class RulesReader:
         if slash and not may_have_face:
             self.reader.mistake(path, f"{what}: a face is named", f'write the place alone: "{name}"', said=text)
             return False
-        if slash and side not in ends:
+        if slash and ends and side not in ends:
             wanted = f'write "{name}/{ends[0]}" or "{name}/{ends[1]}"'
             self.reader.mistake(path, f'{what}: unknown face "{side}"', wanted, said=text)
             return False

@@ -52,7 +52,7 @@ class AssemblyTable(Table):
     ends_seen_from: Said
     source: SourceTable
     covers: str = ""
-    cautions: Annotated[tuple[Annotated[str, one_of(tuple(BANK), "caution")], ...], BeforeValidator(_listed)] = ()
+    cautions: Annotated[tuple[Annotated[str, one_of(BANK, "caution")], ...], LISTED] = ()
     replaced_by: str = ""
     note: str = ""
 

@@ -45,7 +45,7 @@ _WRONG_TYPE = {
     "int_type": "write a whole number, without quotes",
     "tuple_type": 'write a list in square brackets, like ["a", "b"]',
     "list_type": "each entry of a list stands under double brackets: [[{key}]]",
-    "dict_type": "it stands under a heading in single brackets: [{key}.name]",
+    "dict_type": "it is a heading in single brackets, [{key}] or [{key}.name]",
     "model_type": "write it as a table, in braces or under its own heading",
     "model_attributes_type": "write it as a table, in braces or under its own heading",
 }
@@ -183,21 +183,40 @@ class Reader:
         try:
             return schema.model_validate(value)
         except ValidationError as problem:
-            for error in problem.errors(include_url=False):
-                self._note(error, schema, path, what)
+            self._note_all(problem, schema, path, what)
             return None
 
-    def _note(self, error: dict[str, Any], schema: type[Table], path: TreePath, what: str) -> None:
-        inside = tuple(error["loc"])
-        key = str(inside[0]) if inside else ""
+    def check_what_can_be(self, schema: type[Model], value: Any, path: TreePath, what: str) -> Model | None:
+        """As `check`, but a table with mistakes comes back without the keys that hold them, so that the rest is looked at."""
+        try:
+            return schema.model_validate(value)
+        except ValidationError as problem:
+            unsound = self._note_all(problem, schema, path, what)
+        if not isinstance(value, dict):
+            return None
+        try:
+            return schema.model_validate({key: inner for key, inner in value.items() if key not in unsound})
+        except ValidationError:
+            return None  # a key that must be there is not, or holds a mistake
+
+    def _note_all(self, problem: ValidationError, schema: type[Table], path: TreePath, what: str) -> set[str | int]:
+        """Notes what a table was refused for; returns the keys that hold it."""
+        refusals = problem.errors(include_url=False)
+        for refusal in refusals:
+            self._note(refusal, schema, path, what)
+        return {refusal["loc"][0] for refusal in refusals if refusal["loc"]}
+
+    def _note(self, refusal: dict[str, Any], schema: type[Table], path: TreePath, what: str) -> None:
+        inside = tuple(refusal["loc"])
+        key = next((piece for piece in reversed(inside) if isinstance(piece, str)), "")
         where = path + inside
-        words = error.get("ctx", {})
-        match error["type"]:
+        words = refusal.get("ctx", {})
+        match refusal["type"]:
             case "extra_forbidden":
-                self.mistake(where, f'{what}: unknown key "{inside[-1]}"', self._known_key(str(inside[-1]), schema, inside))
+                self.mistake(where, f'{what}: unknown key "{key}"', self._known_key(key, _inner(schema, inside[:-1])))
             case "missing":
-                example = schema.examples.get(str(inside[-1]), f'{inside[-1]} = "..."')
-                self.mistake(where, f'{what}: "{inside[-1]}" is not given', f"add {example}")
+                example = _inner(schema, inside[:-1]).examples.get(key, f'{key} = "..."')
+                self.mistake(where, f'{what}: "{key}" is not given', f"add {example}")
             case "size":
                 self.mistake(where, f"{what}: {key} cannot be read", words["wanted"], said=words["said"])
             case "wanted":
@@ -205,7 +224,7 @@ class Reader:
             case "string_too_short":
                 self.mistake(where, f"{what}: {key} says nothing", "write it out", said="")
             case "literal_error":
-                self.mistake(where, f"{what}: {key} says something else", f"write {key} = {words['expected']}", said="")
+                self.mistake(where, f"{what}: {key} says something else", f"write {key} = {words['expected']}".replace("'", '"'), said="")
             case "greater_than_equal" | "less_than_equal":
                 bound = f"at least {words['ge']}" if "ge" in words else f"at most {words['le']}"
                 self.mistake(where, f"{what}: {key} is out of range", f"write a number of {bound}", said="")
@@ -213,14 +232,19 @@ class Reader:
                 wanted = _WRONG_TYPE.get(kind, "write it as the other files do").format(key=key)
                 self.mistake(where, f"{what}: {key or 'it'} is of the wrong type", wanted, said="")
 
-    def _known_key(self, said: str, schema: type[Table], inside: TreePath) -> str:
+    def _known_key(self, said: str, schema: type[Table]) -> str:
         if said in schema.also_called:
             return f'write "{schema.also_called[said]}" here'
-        if len(inside) > 1:
-            return "take it out, or write it one level higher"
         if said in self.top_keys:
             return "it belongs to the whole file: move it to the top, above the first heading"
         return did_you_mean(said, sorted(schema.model_fields))
+
+
+def _inner(schema: type[Table], path: TreePath) -> type[Table]:
+    """The shape of the table inside a table, "source" in [assembly] for example."""
+    for key in path:
+        schema = schema.model_fields[key].annotation
+    return schema
 
 
 def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
@@ -228,7 +252,7 @@ def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
     if not known:
         return "none is known here"
     near = get_close_matches(said[:80], known, n=1, cutoff=0.6)
-    if near and len(known) > 8:
+    if near and not 2 <= len(known) <= 8:
         return f'did you mean "{near[0]}"?'
     start = f'did you mean "{near[0]}"? ' if near else ""
     return f"{start}Known here: {', '.join(known[:40])}" + (f" and {len(known) - 40} more" if len(known) > 40 else "")

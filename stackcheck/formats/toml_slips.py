@@ -13,7 +13,7 @@ from stackcheck.formats.positions import first_twice
 
 _REASONS: tuple[tuple[str, str, str], ...] = (
     ("Unterminated string", "a text in quotes does not end", 'put " at both ends of the text'),
-    ("Illegal character", "a text in quotes does not end on its line", 'put " at both ends of the text'),
+    ("Illegal character '\\n'", "a text in quotes does not end on its line", 'put " at both ends of the text'),
     ("Unescaped", "a backslash in a text means something else", "write / instead, or put the text in single quotes"),
     ("Invalid hex", "a backslash in a text means something else", "write / instead, or put the text in single quotes"),
     ("Escaped character", "a backslash in a text means something else", "write / instead, or put the text in single quotes"),
@@ -22,16 +22,17 @@ _REASONS: tuple[tuple[str, str, str], ...] = (
     ("Expected '=' after a key", "= is missing behind the key", 'a line reads key = "value"'),
     ("Expected ']]' at the end", "the heading does not end", "a heading reads [[off]] for each entry of a list"),
     ("Expected ']' at the end", "the heading does not end", "a heading reads [parts.collar]"),
-    ("Expected newline", "something stands behind the value", 'one key = "value" on each line; a remark begins with #'),
+    ("Expected newline", "something stands behind the value", 'text stands in quotes, like "22.0 mm"; a remark begins with #'),
     ("Invalid date", "this is no date", 'write it as text, in quotes: "2025-03-31"'),
     ("Invalid value", "the value cannot be read", 'text stands in quotes, like "22.0 mm"; yes and no are written true and false'),
     ("Invalid initial character", "this cannot be a key", "a key is made of letters, figures, _ and -"),
     ("Invalid statement", "this line cannot be read", 'a line reads key = "value"; a remark begins with #'),
     ("invalid character", "a sign stands here that no file can hold", "take the control character out"),
+    ("Illegal character", "a sign stands here that no file can hold", "take the control character out"),
 )  # fmt: skip
 _TWICE = ("overwrite", "twice", "namespace", "Duplicate")
 _CURLY = re.compile(r"[“”„‘’]")
-_INCH = re.compile(r'=\s*"[^"]*\d"[^",\]}#]*"?\s*$')
+_INCH = re.compile(r'=\s*"[^"]*\d"\s*[^\s,\]}#]')
 
 
 def explain_slip(reason: str, text: str, line: str) -> tuple[str, str, tuple[int, int] | None]:
@@ -48,6 +49,8 @@ def explain_slip(reason: str, text: str, line: str) -> tuple[str, str, tuple[int
         return "curly quotes cannot be read", 'use the plain sign: "', None
     if _INCH.search(line):
         return 'the inch sign " ends the text', "write in for inch, or put the text in single quotes: '1 1/2\" rule'", None
+    if "(at end of document)" in reason:
+        return "the file ends in the middle of something", "write the rest, or take the last line out", None
     for piece, what, wanted in _REASONS:
         if piece in reason:
             return what, wanted, None

@@ -163,7 +163,7 @@ def _checked(text: object, dimension: str) -> str:
     inside, examples = DIMENSIONS[dimension]
     example = examples.split(", ")[0]
     if isinstance(text, (int, float)) and not isinstance(text, bool):
-        said = f"{text:.15g}" if isinstance(text, float) else str(text)[:20] if abs(text) < 10**20 else "it"
+        said = repr(text) if abs(text) < 10**20 else ""
         own = f'"{said} {inside}"' if re.fullmatch(r"\d+(\.\d+)?", said) else example
         raise SizeError(said, f"write it as text with its unit: {own}")
     if not isinstance(text, str):
