@@ -35,7 +35,7 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
     """
     reader = Reader(Path(path), shown_as=shown_as, consequence=consequence)
     tables = reader.check_top(ReferenceTables) or _what_can_still_be_read(reader.tree)
-    assembly = _read_assembly(reader, tables.assembly)
+    assembly = _read_assembly(reader)
     declared = list(tables.parts)
     parts = read_parts(reader, tables.parts)
     check_parts(reader, parts, declared)
@@ -94,10 +94,13 @@ def _what_can_still_be_read(tree: dict[str, Any]) -> ReferenceTables:
     return ReferenceTables.model_validate({"kind": "reference assembly", "format": 1, **kept})
 
 
-def _read_assembly(reader: Reader, raw: dict[str, Any]) -> AssemblyTable | None:
+def _read_assembly(reader: Reader) -> AssemblyTable | None:
     """The [assembly] table, None where it cannot be used."""
     mistakes_before = len(reader.mistakes)
-    table = reader.check(AssemblyTable, raw, ("assembly",), "[assembly]") if raw else None
+    raw = reader.tree.get("assembly")
+    if not isinstance(raw, dict):
+        return None  # its absence or wrong shape is noted with the other headings
+    table = reader.check(AssemblyTable, raw, ("assembly",), "[assembly]")
     if table is None:
         return None
     if not ID.fullmatch(table.id):
