@@ -31,13 +31,14 @@ class Rules:
     """What may be done with n tokens.
 
     `before[i]` is the set of tokens that the reference orders after i; `held` cannot be moved; `faced` have a face that
-    is compared; tokens of one group in `alike` (0 for none) never pass one another; tokens of one `pack` next to one
+    is compared, those in `first` toward the first end; tokens of one group in `alike` (0 for none) never pass one another; tokens of one `pack` next to one
     another count as one part.
     """
 
     before: tuple[int, ...]
     held: int
     faced: int
+    first: int
     alike: tuple[int, ...]
     pack: tuple[int, ...]
 
@@ -114,13 +115,19 @@ class Operations:
             if self.parts(left) == self.parts(right) == 1 and self.may_move(left + right):
                 changes = self.passing(left, middle + right), self.passing(middle, right)
                 if None not in changes:
-                    yield sum(changes), 0, 100, ("swapped", left, right)
+                    yield sum(changes), self.mirrored(left, right), 100, ("swapped", left, right)
         for i, j in combinations(range(self.size + 1), 2):
             run = line[i:j]
             if self.parts(run) > 1 and self.may_move(run):
                 change = sum(self.pair(a, b) for a, b in combinations(run, 2))
                 turned = sum(1 << token for token in run) & self.rules.faced
                 yield change, turned, turn_price(self.parts(run)), ("turned", run)
+
+    def mirrored(self, left: tuple[int, ...], right: tuple[int, ...]) -> int:
+        """The tokens whose face a swap turns: each stands as the other's place wants it, so a mirror pair turns both."""
+        both = sum(1 << token for token in (*left, *right))
+        wants = {self.rules.first >> token & 1 for token in (*left, *right)}
+        return both if both & self.rules.faced == both and len(wants) == 2 else 0
 
     def two_blocks(self) -> Iterator[tuple[int, int, int, int]]:
         """Two stretches of a line, i to j and k to m: single tokens, or longer where there are packs."""

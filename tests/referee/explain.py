@@ -209,6 +209,7 @@ class _Seating:
             ),
             held=sum(1 << number[spot] for spot in held),
             faced=sum(1 << number[spot] for spot in spots if spot.place.facing),
+            first=sum(1 << number[spot] for spot in spots if spot.place.facing == "first"),
             alike=_groups(spot.part.id if spot.part.id in self.wanted.faced_parts else None for spot in spots),
             pack=_groups(spot.place.name for spot in spots),
         )
