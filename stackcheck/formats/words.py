@@ -7,6 +7,7 @@ the trade ("bush", "cone") keep the sense that the bench uses; the typed text st
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 TYPED: dict[str, tuple[str, ...]] = {
     "axle": ("axle", "through axle", "wheel pin"),
@@ -100,6 +101,7 @@ def _kind(phrase: str) -> str:
     return _KIND.get(phrase) or _KIND.get(phrase.removesuffix("s"), "")
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """A name reduced for comparing: lower case, single spaces, no hyphens."""
     return " ".join(text.lower().replace("-", " ").replace("@", " ").split())

@@ -20,8 +20,6 @@ _DEVIATION = re.compile(r"[+-]|0(?:[.,]0*)? ?/ ?[+-]")
 _WORD = r"[A-Za-zµ°][A-Za-z0-9µ°²³^]*"
 _UNIT = re.compile(rf"\"|''|{_WORD}(?:[·*/.-]{_WORD})*(?:\.(?!\.))?")
 _TWO_WAYS = re.compile(r"[1-9]\d{0,2},\d{3}")
-_BLANKS = re.compile(r"[ \t]*")
-_BREAKS = re.compile(r"[ \t,;]*")
 _REMARK = re.compile(r"\([^()]*\)$")
 
 _PLAIN = str.maketrans({
@@ -52,7 +50,7 @@ class Scanner:
         return self.text[self.position :]
 
     def at(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
-        self._skip(_BLANKS)
+        self._skip(" \t")
         return pattern.match(self.text, self.position)
 
     def take(self, pattern: re.Pattern[str]) -> str:
@@ -64,10 +62,11 @@ class Scanner:
         return match.group()
 
     def skip_breaks(self) -> None:
-        self._skip(_BREAKS)
+        self._skip(" \t,;")
 
-    def _skip(self, pattern: re.Pattern[str]) -> None:
-        self.position = pattern.match(self.text, self.position).end()
+    def _skip(self, signs: str) -> None:
+        while self.text[self.position : self.position + 1] in signs and self.position < len(self.text):
+            self.position += 1
 
     def signed(self) -> Number:
         sign = self.take(_SIGN)
@@ -94,7 +93,7 @@ class Scanner:
 
     def unit(self) -> str:
         """The unit at this spot, "" where something else stands (a way of measuring, a fit, a sign)."""
-        if self.at(RANGE) or self.at(TYPED_HOW) or self.at(FIT):
+        if not self.at(_UNIT) or self.at(RANGE) or self.at(TYPED_HOW) or self.at(FIT):
             return ""
         return self.take(_UNIT)
 
