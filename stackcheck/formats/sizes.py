@@ -7,6 +7,7 @@ Each reads one value or refuses it with what was said and what is wanted. Here t
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
+from functools import lru_cache
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, PlainValidator
@@ -22,6 +23,11 @@ from stackcheck.units import Written, read_limits, read_reading
 def refused(said: Any, what: str, wanted: str) -> PydanticCustomError:
     """What a validator raises; `Reader` turns it into a mistake with its line."""
     return PydanticCustomError("wanted", "{what}", {"said": said if isinstance(said, str) else "", "what": what, "wanted": wanted})
+
+
+@lru_cache(maxsize=4096)  # a library says "30 mm ±0.1" a thousand times
+def _size(text: str, may_be_negative: bool = False) -> Size:
+    return size_of(read_limits(text, may_be_negative=may_be_negative))
 
 
 def size_of(written: Written) -> Size:
@@ -42,6 +48,14 @@ def size_of(written: Written) -> Size:
         most_mm=round(written.nominal + upper, 6),
         limits_from=f"fit {written.fit} (ISO 286)",
     )
+
+
+def _length(text: Any) -> Size:
+    return _size(text) if isinstance(text, str) else size_of(read_limits(text))
+
+
+def _signed_length(text: Any) -> Size:
+    return _size(text, may_be_negative=True) if isinstance(text, str) else size_of(read_limits(text))
 
 
 def _single(written: Written) -> Size:
@@ -74,8 +88,8 @@ def _reads(read: Callable[[Any], Any]) -> PlainValidator:
     return PlainValidator(validate)
 
 
-Length = Annotated[Size, _reads(lambda text: size_of(read_limits(text)))]
-SignedLength = Annotated[Size, _reads(lambda text: size_of(read_limits(text, may_be_negative=True)))]
+Length = Annotated[Size, _reads(_length)]
+SignedLength = Annotated[Size, _reads(_signed_length)]
 SingleLength = Annotated[Size, _reads(lambda text: _single(read_limits(text, may_be_negative=True)))]
 """A limit of a gap or of a clearance: one figure, below zero for an overlap."""
 MeasuredLength = Annotated[Reading, _reads(_reading)]

@@ -57,6 +57,8 @@ def find_unit(spelling: str) -> tuple[str, float]:
     >>> find_unit("thou")
     ('length', 0.0254)
     """
+    if spelling in COMMON_UNITS:
+        return COMMON_UNITS[spelling]
     plain = re.sub(r"[.*-](?=[A-Za-z])", "·", spelling.removesuffix("."))
     plain = _TYPED_IN_CAPITALS.get(plain.upper(), plain)
     return COMMON_UNITS.get(plain) or unit_from_pint(plain)
