@@ -258,7 +258,7 @@ def _reference(library: Any, id: str) -> Any:
 
 def _library(options: argparse.Namespace, near: Path | None = None) -> Any:
     """The library named on the command line, else by the environment, else beside the list, here, above, or the tool."""
-    from stackcheck.formats.machine_file import Library
+    from stackcheck.formats.library import Library
 
     named = options.library or (Path(os.environ[LIBRARY_VARIABLE]) if os.environ.get(LIBRARY_VARIABLE) else None)
     if named is not None:

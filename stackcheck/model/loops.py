@@ -7,7 +7,7 @@ name and limits from there; otherwise the two paths are compared as they stand.
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from stackcheck.model.reference import Gap, Limit, Loop, Reference, Stack
 
@@ -17,7 +17,7 @@ def find_loops(reference: Reference) -> tuple[Loop, ...]:
     found: list[Loop] = []
     for first, second in combinations(reference.stacks, 2):
         shared = [place for place in first.places if place in set(second.places)]
-        for start, end in zip(shared, shared[1:]):
+        for start, end in pairwise(shared):
             loop = _loop(reference, first, second, start, end)
             if loop is not None:
                 found.append(loop)
@@ -45,13 +45,13 @@ def _loop(reference: Reference, first: Stack, second: Stack, start: str, end: st
             gap_between=_around(paths[name], gap, start, end),
             least_mm=gap.least_mm, most_mm=gap.most_mm, set_by=gap.set_by, source=gap.source,
         )  # fmt: skip
-    for name in paths:
-        limit = _limit_on(reference, (start, *_names(paths[name]), end))
+    for name, path in paths.items():
+        limit = _limit_on(reference, (start, *_names(path), end))
         if limit is not None:
             other = second.name if name == first.name else first.name
             return Loop(
                 name=limit.what, start=start, end=end, open_stack=name, closed_stack=other,
-                open_path=_names(paths[name]), closed_path=_names(paths[other]), gap_between=limit.between,
+                open_path=_names(path), closed_path=_names(paths[other]), gap_between=limit.between,
                 least_mm=limit.least_mm, most_mm=limit.most_mm, source=limit.source,
             )  # fmt: skip
     return Loop(
@@ -72,7 +72,7 @@ def _around(path: tuple[str | Gap, ...], gap: Gap, start: str, end: str) -> tupl
 
 
 def _limit_on(reference: Reference, line: tuple[str, ...]) -> Limit | None:
-    neighbours = set(zip(line, line[1:]))
+    neighbours = set(pairwise(line))
     for limit in reference.limits:
         a, b = limit.between
         if (a, b) in neighbours or (b, a) in neighbours:

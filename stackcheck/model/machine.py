@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+MACHINE_FILE = "machine.toml"
+"""The file in a machine's folder that describes it; all other TOML files there are its assemblies."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Point:

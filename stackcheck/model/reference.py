@@ -11,10 +11,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-
-import networkx
+from graphlib import CycleError, TopologicalSorter
+from heapq import heappop, heappush
+from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from stackcheck.model.part import Amount, Part, Size
+
+if TYPE_CHECKING:
+    import networkx
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,19 +222,30 @@ class Reference:
     file: str = ""
 
     def __post_init__(self) -> None:
-        if not networkx.is_directed_acyclic_graph(self.graph):
-            edges = networkx.find_cycle(self.graph)
-            raise SequenceLoopError(
-                tuple(a for a, _ in edges), tuple(self.graph.edges[edge]["stack"] for edge in edges)
-            )
+        try:
+            self._sorter.prepare()
+        except CycleError as problem:
+            places = tuple(problem.args[1][:-1])
+            stacks = (self.graph.edges[edge]["stack"] for edge in zip(places, (*places[1:], places[0])))
+            raise SequenceLoopError(places, tuple(stacks)) from None
+
+    @property
+    def _sorter(self) -> TopologicalSorter[str]:
+        sorter = TopologicalSorter({place.name: () for place in self.places})
+        for stack in self.stacks:
+            for a, b in pairwise(stack.places):
+                sorter.add(b, a)
+        return sorter
 
     @cached_property
     def graph(self) -> networkx.DiGraph:
         """Places as nodes; an edge a -> b, with the stack's name, where b comes next after a in a stack."""
+        import networkx  # loading it takes as long as half a comparison, and most comparisons walk no graph
+
         graph = networkx.DiGraph()
         graph.add_nodes_from(place.name for place in self.places)
         for stack in self.stacks:
-            for a, b in zip(stack.places, stack.places[1:]):
+            for a, b in pairwise(stack.places):
                 graph.add_edge(a, b, stack=stack.name)
         return graph
 
@@ -270,7 +286,17 @@ class Reference:
     def line(self) -> tuple[str, ...]:
         """All places in one sequence that obeys every stack; ties go by the sequence of the file."""
         written = {place.name: position for position, place in enumerate(self.places)}
-        return tuple(networkx.lexicographical_topological_sort(self.graph, key=written.__getitem__))
+        sorter = self._sorter
+        sorter.prepare()
+        ready: list[tuple[int, str]] = []
+        line: list[str] = []
+        while sorter.is_active():
+            for name in sorter.get_ready():
+                heappush(ready, (written[name], name))
+            name = heappop(ready)[1]
+            sorter.done(name)
+            line.append(name)
+        return tuple(line)
 
     @cached_property
     def loops(self) -> tuple[Loop, ...]:

@@ -82,18 +82,13 @@ def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]
 def loop_words(state: LoopState) -> str:
     """ "seat gap: gap 0.01 to 0.09; allowed 0.00 to 0.10: agrees"."""
     loop = state.loop
-    allowed = limits_words(loop.least_mm, loop.most_mm)
+    limits = f"allowed {limits_words(loop.least_mm, loop.most_mm)}" if state.verdict != "no limits" else "no limits given"
     if loop.set_by:
-        return f"{loop.name}: set by the {loop.set_by} when fitted; allowed {allowed}"
+        return f"{loop.name}: set by the {loop.set_by} when fitted; {limits}"
     if state.gap is None:
-        return f"{loop.name}: cannot tell, needs {listed(state.needs)}; allowed {allowed}"
-    return f"{loop.name}: {gap_words(state.gap.least_mm, state.gap.most_mm)} in the worst case; allowed {allowed}: {_closes(state)}"
-
-
-def _closes(state: LoopState) -> str:
-    if state.verdict == "no limits":
-        return "no limits to hold"
-    return "closes" if state.verdict == "agrees" else "does not close inside its limits"
+        return f"{loop.name}: cannot tell, needs {listed(state.needs)}; {limits}"
+    closes = {"agrees": ": closes", "no limits": ""}.get(state.verdict, ": does not close inside its limits")
+    return f"{loop.name}: {gap_words(state.gap.least_mm, state.gap.most_mm)} in the worst case; {limits}{closes}"
 
 
 def check_page(checked: Iterable[tuple[Reference, tuple[LoopState, ...]]], refused: int) -> list[Block]:

@@ -76,7 +76,7 @@ def test_the_json_answer_has_the_fields_that_the_manual_describes(path, capsys):
 @pytest.mark.parametrize("path", LISTS, ids=lambda path: path.stem)
 def test_the_summary_has_at_most_six_sentences(path, capsys):
     from stackcheck.formats.found_file import read_found
-    from stackcheck.formats.machine_file import Library
+    from stackcheck.formats.library import Library
     from stackcheck.present.compare_page import summary
     from stackcheck.result import compare
 

@@ -5,7 +5,8 @@ from hypothesis import strategies as st
 
 from stackcheck.errors import InputError
 from stackcheck.formats.found_file import read_found
-from stackcheck.formats.machine_file import Library, read_machine
+from stackcheck.formats.library import Library
+from stackcheck.formats.machine_file import read_machine
 from stackcheck.formats.reference_file import read_reference
 from tests.strategies import GOOD_LIBRARY, LIBRARY, REAL_FILES, spoiled
 

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 
 from stackcheck.errors import InputError
 from stackcheck.formats.found_file import read_found, write_found
-from stackcheck.formats.machine_file import Library
+from stackcheck.formats.library import Library
 from stackcheck.formats.reference_file import read_reference, write_reference
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference

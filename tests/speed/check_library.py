@@ -25,7 +25,7 @@ sys.path.insert(0, str(ROOT))
 
 from stackcheck.formats import reference_tables as tables
 from stackcheck.formats import sizes
-from stackcheck.formats.machine_file import Library
+from stackcheck.formats.library import Library
 from stackcheck.formats.new_file import join_tables, table_text
 from stackcheck.formats.reference_file import read_reference
 from stackcheck.model.part import Amount, Size

@@ -52,7 +52,7 @@ def test_any_spelling_has_an_answer(spelling):
 def test_reading_ordinary_files_loads_neither_pint_nor_rich():
     """Either takes longer than a whole comparison."""
     code = (
-        "import sys; from pathlib import Path; from stackcheck.formats.machine_file import Library;"
+        "import sys; from pathlib import Path; from stackcheck.formats.library import Library;"
         "from stackcheck.formats.found_file import read_found; library = Library(Path('tests/good_library'));"
         "library.reference('stub-axle'); print(sorted({'pint', 'rich', 'numpy'} & set(sys.modules)))"
     )

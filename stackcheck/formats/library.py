@@ -1,0 +1,63 @@
+"""A library: a folder of machines, each a folder with `machine.toml` and one file per assembly."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from stackcheck.errors import InputError, Mistake
+from stackcheck.formats.reference_file import read_reference
+from stackcheck.formats.source import did_you_mean
+from stackcheck.model.machine import MACHINE_FILE, Machine
+from stackcheck.model.reference import Reference
+
+
+@dataclass(frozen=True)
+class Library:
+    """A folder of machines, each a folder with `machine.toml` and one file per assembly."""
+
+    folder: Path
+
+    @cached_property
+    def files(self) -> dict[str, Path]:
+        """Reference id ("freight-tricycle/front-hub") -> its file, sorted by id."""
+        found = {
+            f"{file.parent.name}/{file.stem}": file
+            for file in self.folder.glob("*/*.toml")
+            if file.name != MACHINE_FILE
+        }
+        return dict(sorted(found.items()))
+
+    @cached_property
+    def machines(self) -> tuple[Machine, ...]:
+        from stackcheck.formats.machine_file import read_machine  # a comparison reads no machine file
+
+        return tuple(read_machine(file) for file in sorted(self.folder.glob(f"*/{MACHINE_FILE}")))
+
+    def path_of(self, id: str) -> Path:
+        """The file of a reference; "front-hub" will do where only one machine has one.
+
+        Raises:
+            LookupError: says which references there are.
+        """
+        if id in self.files:
+            return self.files[id]
+        short = [known for known in self.files if known.endswith(f"/{id}")]
+        if len(short) == 1:
+            return self.files[short[0]]
+        if short:
+            raise LookupError(f"several machines have one: {', '.join(short)}")
+        if not self.files:
+            raise LookupError(f"no reference stands in {self.folder}")
+        raise LookupError(did_you_mean(id, list(self.files)))
+
+    def reference(self, id: str) -> Reference:
+        """Read a reference by its id. Raises LookupError (unknown id) or InputError (the file has mistakes)."""
+        path = self.path_of(id)
+        reference = read_reference(path)
+        if reference.id != f"{path.parent.name}/{path.stem}":
+            wanted = f'the file is called {path.name}: write id = "{path.stem}"'
+            mistake = Mistake(file=str(path), what=f'the id says "{reference.id}"', wanted=wanted)
+            raise InputError([mistake])
+        return reference
