@@ -31,7 +31,8 @@ Model = TypeVar("Model", bound=BaseModel)
 class Table(BaseModel):
     """A table of one of our files: closed (an unknown key is a mistake) and frozen."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    # Deferred: a file builds the shapes it uses, which is a third of them.
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid", strict=True)
 
     also_called: ClassVar[dict[str, str]] = {}
     """Names people give a key -> our key, for "did you mean"."""

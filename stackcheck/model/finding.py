@@ -45,10 +45,10 @@ class DifferentPart(Finding):
     part: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Swapped(Finding):
     """Two parts stand each in the other's place: `entries[0]` belongs to `places[0]` and stands in `places[1]`."""
 
+    __slots__ = ()
     kind: ClassVar[str] = "swapped"
 
 
@@ -60,24 +60,24 @@ class TurnedRound(Finding):
     toward: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class OutOfPlace(Finding):
     """Taken out of its place and put between `after` and `before`."""
 
+    __slots__ = ()
     kind: ClassVar[str] = "out_of_place"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RunMoved(Finding):
     """Neighbours that moved together; they stand between `after` and `before`."""
 
+    __slots__ = ()
     kind: ClassVar[str] = "run_moved"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RunEndForEnd(Finding):
     """Neighbours turned as one lump: sequence reversed and every face turned."""
 
+    __slots__ = ()
     kind: ClassVar[str] = "run_end_for_end"
 
 
@@ -138,17 +138,17 @@ class Condition(Finding):
     words: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class EnteredTwice(Finding):
     """One thing stands twice in the list: the list differs, not the machine."""
 
+    __slots__ = ()
     kind: ClassVar[str] = "entered_twice"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class EnteredFromOtherEnd(Finding):
     """The whole list was entered from the other end: all ends and facings exchanged."""
 
+    __slots__ = ()
     kind: ClassVar[str] = "entered_from_other_end"
 
 
@@ -160,10 +160,10 @@ class Alternate(Finding):
     number: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class NotReached(Finding):
     """Note: deeper than the teardown went."""
 
+    __slots__ = ()
     kind: ClassVar[str] = "not_reached"
 
 
