@@ -1,0 +1,189 @@
+"""What the two paths of a loop leave between them: a gap or an overlap, and what the limits say to it.
+
+The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add nothing:
+a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the seats, and
+that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the reference gives it.
+
+A gap that was measured directly decides; the sum stands beside it. Sizes that are only assumed decide nothing as long as
+nothing in the loop was measured and nothing in it differs: then it was not looked at.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
+from stackcheck.mechanics.lengths import RING_WIDTH, Interval, Term
+from stackcheck.mechanics.sums import Lengths, lengths_of
+from stackcheck.mechanics.uncertainty import Measurement
+from stackcheck.model.finding import Explanation, Standing
+from stackcheck.model.found import Found
+from stackcheck.model.part import Reading
+from stackcheck.model.reference import Loop, Reference
+
+Limits = tuple[float | None, float | None]
+
+_ROUND_OFF_MM = 1e-9
+"""Sums of decimal fractions miss a limit by less than this; no instrument sees it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoopState:
+    """A loop with its gap as computed and as measured.
+
+    `verdict` is "agrees", "differs", "cannot tell", "not looked at" or "no limits".
+    """
+
+    loop: Loop
+    gap: Interval | None
+    measured: Reading | None
+    limits: Limits
+    verdict: str
+    needs: tuple[str, ...] = ()
+    terms: tuple[Term, ...] = ()
+    as_measured: Measurement | None = None
+
+
+def loops(reference: Reference) -> tuple[LoopState, ...]:
+    """Every loop of the reference: whether it closes within its limits, worst case."""
+    arrangement = as_wanted(reference)
+    return tuple(_state(loop, loop_lengths(arrangement, loop), None, looked_at=True) for loop in reference.loops)
+
+
+def as_found_loops(reference: Reference, found: Found, explanation: Explanation) -> tuple[LoopState, ...]:
+    """Every loop as this explanation believes it stood, with what was measured."""
+    wanted, believed = as_wanted(reference), as_believed(reference, found, explanation)
+    states = []
+    for loop in reference.loops:
+        lengths = loop_lengths(believed, loop)
+        looked_at = any(term.is_measured for term in lengths.terms) or not _stands_as(wanted, believed, loop)
+        states.append(_state(loop, lengths, measured_gap(found, loop.name), looked_at=looked_at))
+    return tuple(states)
+
+
+def measured_gap(found: Found, name: str) -> Reading | None:
+    """The finest direct measurement of a gap."""
+    readings = [item.reading for item in found.measured if item.gap == name and item.reading.is_measurement]
+    return min(readings, key=lambda reading: reading.good_to_mm, default=None)
+
+
+def against(gap: Interval, limits: Limits) -> str:
+    """Whether a gap lies within its limits whatever it is in its interval, outside them, or neither for sure."""
+    least = float("-inf") if limits[0] is None else limits[0] - _ROUND_OFF_MM
+    most = float("inf") if limits[1] is None else limits[1] + _ROUND_OFF_MM
+    if least <= gap.least_mm and gap.most_mm <= most:
+        return "agrees"
+    return "differs" if gap.most_mm < least or gap.least_mm > most else "cannot tell"
+
+
+def _state(loop: Loop, lengths: Lengths, measured: Reading | None, *, looked_at: bool) -> LoopState:
+    limits = (loop.least_mm, loop.most_mm)
+    if loop.set_by:
+        lengths = Lengths(doubts=(f"{loop.name} as measured: the {loop.set_by} sets it, no sum of lengths",))
+    gap = None if loop.set_by else lengths.total
+    if limits == (None, None):
+        verdict = "no limits"
+    elif measured is not None:
+        verdict = against(Interval.of_reading(measured), limits)
+    elif not looked_at or loop.set_by:
+        verdict = "not looked at"
+    else:
+        verdict = "cannot tell" if gap is None else against(gap, limits)
+    return LoopState(
+        loop=loop, gap=gap, measured=measured, limits=limits, verdict=verdict, needs=lengths.needs,
+        terms=lengths.terms, as_measured=lengths.measurement,
+    )  # fmt: skip
+
+
+def loop_lengths(arrangement: Arrangement, loop: Loop) -> Lengths:
+    """The closed path less the open one, with the sign of a gap."""
+    absent = [
+        f"{arrangement.reference.part_at(place).name} in its place ({place})"
+        for place in (loop.start, loop.end)
+        if any(_position(arrangement, stack, place) is None for stack in (loop.closed_stack, loop.open_stack))
+    ]
+    if absent:
+        return Lengths(missing=tuple(absent))
+    return _path(arrangement, loop, loop.closed_stack) + -_path(arrangement, loop, loop.open_stack)
+
+
+def _path(arrangement: Arrangement, loop: Loop, stack: str) -> Lengths:
+    first, last = _ends(arrangement, loop, stack)
+    members = arrangement.members(stack)
+    through = arrangement.reference.stack(stack).through
+    lengths = lengths_of(arrangement.ruler, members[first + 1 : last], through)
+    if through == "inner rings":
+        lengths += standout(arrangement, members[first].standing).toward_second
+        lengths += standout(arrangement, members[last].standing).toward_first
+    return lengths
+
+
+def _ends(arrangement: Arrangement, loop: Loop, stack: str) -> tuple[int, int]:
+    ends = (_position(arrangement, stack, loop.start), _position(arrangement, stack, loop.end))
+    return min(ends), max(ends)
+
+
+def _position(arrangement: Arrangement, stack: str, place: str) -> int | None:
+    homes = [member.standing.home for member in arrangement.members(stack)]
+    return homes.index(place) if place in homes else None
+
+
+def _stands_as(wanted: Arrangement, believed: Arrangement, loop: Loop) -> bool:
+    """Whether both paths hold what the reference wants in them, whatever its sizes."""
+    return all(_held(wanted, loop, stack) == _held(believed, loop, stack) for stack in (loop.closed_stack, loop.open_stack))
+
+
+def _held(arrangement: Arrangement, loop: Loop, stack: str) -> list[Member] | None:
+    if any(_position(arrangement, stack, place) is None for place in (loop.start, loop.end)):
+        return None
+    first, last = _ends(arrangement, loop, stack)
+    return [
+        replace(member, standing=replace(member.standing, entry=None))
+        for member in arrangement.members(stack)[first : last + 1]
+    ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standout:
+    """How far the inner ring of a bearing stands out of its outer ring, toward either end."""
+
+    toward_first: Lengths = Lengths()
+    toward_second: Lengths = Lengths()
+
+
+def standout(arrangement: Arrangement, standing: Standing) -> Standout:
+    """The stand-out of the inner ring, nothing where the reference gives none.
+
+    `inner_standout` holds for the first place of the part; in a place that faces the other way, and in a part that was
+    turned round, it is on the other side. What stands out at one side is missing at the other, but for the difference of
+    the two ring widths where both are given.
+    """
+    ruler = arrangement.ruler
+    part = ruler.part(standing)
+    size = part.size("inner_standout") if part is not None else None
+    if part is None or size is None:
+        return Standout()
+    reading = ruler.readings.size(standing, "inner_standout")
+    measured = reading is not None and reading.is_measurement
+    term = Term(
+        place=standing.home, entry=standing.entry, name=f"{part.name}: inner ring stands out", sign=1,
+        interval=Interval.of_reading(reading) if measured else Interval.of_size(size),
+        how=reading.how if measured else size.limits_from or "reference", text=reading.text if measured else size.text,
+        reading=reading if measured else None,
+    )  # fmt: skip
+    one_side = Lengths(terms=(term,))
+    widths = {through: ruler.term(standing, through) for through, name in RING_WIDTH.items() if part.size(name)}
+    other_side = -one_side
+    if len(widths) == 2:
+        inner, outer = (replace(widths[through], name=f"{part.name}: {through[:-1]}") for through in RING_WIDTH)
+        other_side += Lengths(terms=(inner, replace(outer, sign=-1)))
+    mirrored = standing.turned != _faces_otherwise(arrangement.reference, standing)
+    first, second = (other_side, one_side) if mirrored else (one_side, other_side)
+    return Standout(toward_first=first, toward_second=second)
+
+
+def _faces_otherwise(reference: Reference, standing: Standing) -> bool:
+    places = reference.places_of(standing.part)
+    if standing.home is None or not reference.has_place(standing.home):
+        return False
+    return bool(places) and reference.place(standing.home).facing != places[0].facing

@@ -1,0 +1,139 @@
+"""A sum of lengths that can be opened: its terms, its worst case, and what is missing for it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from stackcheck.mechanics.arrangement import Arrangement, Member, standing_in
+from stackcheck.mechanics.lengths import Interval, Ruler, Term, total_of
+from stackcheck.mechanics.uncertainty import Measurement, as_measured
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sum:
+    """`total` is the worst case, None where `needs` names what is missing; `as_measured` is None where nothing was measured.
+
+    `between` names the fixed members that a stack is summed between, "" at an end that is none.
+    """
+
+    terms: tuple[Term, ...]
+    total: Interval | None
+    needs: tuple[str, ...] = ()
+    as_measured: Measurement | None = None
+    between: tuple[str, str] = ("", "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lengths:
+    """Terms collected so far; `missing` lengths make the total unknown, `doubts` only make it wide."""
+
+    terms: tuple[Term, ...] = ()
+    missing: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+
+    def __add__(self, other: Lengths) -> Lengths:
+        return Lengths(
+            terms=self.terms + other.terms, missing=self.missing + other.missing, doubts=self.doubts + other.doubts
+        )
+
+    def __neg__(self) -> Lengths:
+        return replace(self, terms=tuple(replace(term, sign=-term.sign) for term in self.terms))
+
+    @property
+    def needs(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(self.missing + self.doubts))
+
+    @property
+    def total(self) -> Interval | None:
+        return None if self.missing else total_of(self.terms)
+
+    @property
+    def measurement(self) -> Measurement | None:
+        if self.missing or not any(term.is_measured for term in self.terms):
+            return None
+        return as_measured(self.terms)
+
+    def summed(self, between: tuple[str, str] = ("", "")) -> Sum:
+        return Sum(terms=self.terms, total=self.total, needs=self.needs, as_measured=self.measurement, between=between)
+
+    def less(self, reference: Lengths) -> Lengths:
+        """Only what differs from the reference: lengths that stand in both cancel exactly, known or not."""
+        ours = Counter((term.identity, term.sign) for term in self.terms)
+        theirs = Counter((term.identity, term.sign) for term in reference.terms)
+        added = Lengths(terms=_picked(self.terms, ours - theirs))
+        taken = Lengths(terms=_picked(reference.terms, theirs - ours))
+        missing, known = Counter(self.missing), Counter(reference.missing)
+        return added + -taken + Lengths(missing=tuple(((missing - known) + (known - missing)).elements()), doubts=self.doubts)
+
+
+def _picked(terms: Iterable[Term], wanted: Counter) -> tuple[Term, ...]:
+    left = Counter(wanted)
+    picked = []
+    for term in terms:
+        if left[term.identity, term.sign] > 0:
+            left[term.identity, term.sign] -= 1
+            picked.append(term)
+    return tuple(picked)
+
+
+def lengths_of(ruler: Ruler, members: Iterable[Member], through: str) -> Lengths:
+    """The members one behind the other."""
+    collected = Lengths()
+    for member in members:
+        collected += length_of(ruler, member, through)
+    return collected
+
+
+def length_of(ruler: Ruler, member: Member, through: str) -> Lengths:
+    """One member; where it may lie in another stack it counts for nothing or for all of its length."""
+    term = ruler.term(member.standing, through)
+    if term is None:
+        return Lengths(missing=(ruler.needs_length(member.standing),))
+    if not member.or_else:
+        return Lengths(terms=(term,))
+    where = f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in the {' or the '.join(member.or_else)}"
+    return Lengths(terms=(replace(term, interval=term.interval.or_nothing()),), doubts=(where,))
+
+
+def _called(ruler: Ruler, member: Member) -> str:
+    name, entry = ruler.name(member.standing), member.standing.entry
+    return name if entry is None else f"entry {entry}, {name}"
+
+
+def stack_lengths(arrangement: Arrangement, stack: str) -> tuple[Lengths, tuple[str, str]]:
+    """The members of a stack between its outermost fixed faces, and the names of these.
+
+    A *face* is a fixed member without a length: a leg or a shoulder that only says where the stack stops. With two or more
+    faces the sum runs from the first to the last; with one, from there to the end that has more places (a nut and a
+    washer outside a leg are not part of what stands behind it); with none, over the whole stack. A fixed member without
+    a length between these ends is a body of unknown length.
+    """
+    start, end = span(arrangement, stack)
+    members = arrangement.members(stack)
+    homes = [member.standing.home for member in members]
+    first = homes.index(start) + 1 if start else 0
+    last = homes.index(end) if end else len(members)
+    through = arrangement.reference.stack(stack).through
+    return lengths_of(arrangement.ruler, members[first:last], through), (start, end)
+
+
+def span(arrangement: Arrangement, stack: str) -> tuple[str, str]:
+    """The faces that the sum of a stack runs between, "" at an end that has none."""
+    reference = arrangement.reference
+    places = reference.stack(stack).places
+    through = reference.stack(stack).through
+    faces = [
+        place
+        for place in places
+        if reference.part_at(place).fixed
+        and arrangement.ruler.term(standing_in(reference.place(place)), through) is None
+        and any(member.standing.home == place for member in arrangement.members(stack))
+    ]
+    if len(faces) >= 2:
+        return faces[0], faces[-1]
+    if not faces:
+        return "", ""
+    position = places.index(faces[0])
+    return (faces[0], "") if 2 * position < len(places) else ("", faces[0])
