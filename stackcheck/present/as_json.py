@@ -12,7 +12,7 @@ from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Reference
-from stackcheck.present.words import grade_words, headline, not_verified, point_words, sentence
+from stackcheck.present.words import effect_words, grade_words, headline, not_verified, point_words, sentence
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.lengths import LoopResult, StackResult
 from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
@@ -44,10 +44,10 @@ def reference(value: Reference) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def effect(value: Effect | None) -> dict[str, Any] | None:
+def effect(value: Effect | None, own: Reference) -> dict[str, Any] | None:
     if value is None:
         return None
-    total = [change.change.nominal_mm for change in value.changes]
+    total = [change.change.nominal_mm for change in value.changes if change.change is not None]
     return {
         "length_change_mm": _mm(max(total, key=abs)) if total else 0.0,
         "stacks": [{"name": change.stack, "change_mm": interval(change.change)} for change in value.changes],
@@ -56,7 +56,8 @@ def effect(value: Effect | None) -> dict[str, Any] | None:
             for change in value.loop_changes
         ],
         "shifts": [{"place": shift.place, "shift_mm": _mm(shift.mm)} for shift in value.shifts],
-        "sentence": value.sentence,
+        "unchanged": list(value.unchanged),
+        "sentence": effect_words(value, own),
     }  # fmt: skip
 
 
@@ -93,7 +94,7 @@ def comparison(value: Comparison) -> dict[str, Any]:
         "verdict": value.verdict,
         "exit_status": value.exit_status,
         "sentence": headline(value),
-        "findings": [finding(result.finding, own, found) | {"effect": effect(result.effect)} for result in value.findings],
+        "findings": [finding(result.finding, own, found) | {"effect": effect(result.effect, own)} for result in value.findings],
         "notes": [finding(note, own, found) for note in value.notes],
         "price": value.best.price,
         "proved_least": value.best.proved_least,

@@ -6,10 +6,12 @@ from stackcheck.mechanics.chain import LoopState
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import (
     LABELS,
+    effect_words,
     gap_words,
     grade_words,
     headline,
     limits_words,
+    main_effect_words,
     mm,
     narrow_span,
     not_verified,
@@ -52,7 +54,8 @@ def summary(comparison: Comparison) -> str:
     shown = results if len(results) <= room else results[: room - 1]
     for result in shown:
         words = sentence(result.finding, comparison.reference, comparison.found)
-        sentences.append(words[:1].upper() + words[1:] + ".")
+        does = main_effect_words(result.effect, comparison.reference) if result.effect else ""
+        sentences.append(words[:1].upper() + words[1:] + (f"; {does}." if does else "."))
     if len(results) > len(shown):
         sentences.append(f"{len(results) - len(shown)} more findings below.")
     sentences.append(not_verified_sentence(comparison))
@@ -73,8 +76,8 @@ def _findings(comparison: Comparison) -> list[Block]:
         blocks.append(Text(f"{LABELS[result.finding.kind]}  {words}{entries}", mark=f"{position:>2}  ", strong=True))
         if result.finding.evidence:
             blocks.append(Text("; ".join(result.finding.evidence), indent=4, mark="seen: "))
-        if result.effect is not None and result.effect.sentence:
-            blocks.append(Text(result.effect.sentence, indent=4, mark="does: "))
+        if result.effect is not None and (does := effect_words(result.effect, comparison.reference)):
+            blocks.append(Text(does, indent=4, mark="does: "))
     return blocks
 
 

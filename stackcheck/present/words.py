@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from stackcheck.mechanics.effects import Change, Effect, LoopChange
 from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
@@ -136,7 +137,9 @@ def _different_part(finding, reference: Reference, found: Found) -> str:
 
 
 def _swapped(finding, reference: Reference, found: Found) -> str:
-    first, second = (place_words(reference, place) for place in finding.places[:2])
+    first, second = (_lower(reference.part_at(place).name) for place in finding.places[:2])
+    if first == second:
+        first, second = (place_words(reference, place) for place in finding.places[:2])
     return f"{first} and {second} swapped: each stands in the other's place"
 
 
@@ -236,6 +239,48 @@ def sentence(finding: Finding, reference: Reference, found: Found) -> str:
     return _SENTENCES[finding.kind](finding, reference, found)
 
 
+def effect_words(effect: Effect, reference: Reference) -> str:
+    """What a finding alone does, in one line: stacks, gaps, positions, and which gaps stay as they are."""
+    if not (effect.changes or effect.loop_changes or effect.shifts):
+        return "changes no length and no gap" if effect.unchanged else ""
+    words = [_change_words(change) for change in effect.changes] or ["no stack changes in length"]
+    words += [_loop_change_words(change) for change in effect.loop_changes]
+    words += _shift_words(effect, reference)
+    if effect.unchanged:
+        words.append(f"{listed(effect.unchanged)} unchanged")
+    return "; ".join(words)
+
+
+def main_effect_words(effect: Effect, reference: Reference) -> str:
+    """The part of an effect that nobody may miss: what stands elsewhere, and gaps that may be outside their limits."""
+    words = _shift_words(effect, reference)
+    words += [_loop_change_words(change) for change in effect.loop_changes if change.crosses_limit in ("crosses", "cannot tell")]
+    return "; ".join(words)
+
+
+def _shift_words(effect: Effect, reference: Reference) -> list[str]:
+    return [
+        f"{place_words(reference, shift.place)} {mm(abs(shift.mm))} further toward {reference.ends[shift.mm > 0]}"
+        for shift in effect.shifts
+    ]
+
+
+def _loop_change_words(change: LoopChange) -> str:
+    before = gap_words(change.before.least_mm, change.before.most_mm) if change.before else "not known"
+    after = gap_words(change.after.least_mm, change.after.most_mm) if change.after else "cannot tell"
+    said = {"crosses": ", outside its limits", "stays inside": ", inside its limits", "cannot tell": ", may cross a limit"}
+    return f"{change.loop}: {after}{said.get(change.crosses_limit, '') if change.after else ''}; reference {before}"
+
+
+def _change_words(change: Change) -> str:
+    if change.change is None:
+        return f"{change.stack}: cannot tell by how much its length changes"
+    low, high = sorted((abs(change.change.least_mm), abs(change.change.most_mm)))
+    if change.change.least_mm < 0 < change.change.most_mm:
+        return f"{change.stack} between {mm(-change.change.least_mm)} shorter and {mm(change.change.most_mm)} longer"
+    return f"{change.stack} {span(low, high)} {'longer' if change.change.nominal_mm > 0 else 'shorter'}"
+
+
 def reference_words(reference: Reference) -> str:
     """ 'reference "Front hub, rev B"', with "(draft)" where it is one."""
     draft = " (draft)" if reference.source.is_draft else ""
@@ -316,7 +361,7 @@ def not_verified(comparison: Comparison) -> list[str]:
         point_words(reference, point)
         for point in comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
     ]
-    words += [f"{point_words(reference, point)} (measured too roughly or not clear)" for point in comparison.points_in(CANNOT_TELL)]
+    words += [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
     instruments = dict.fromkeys(
         reading.how
         for reading in (*(reading for entry in found.entries for _, reading in entry.sizes), *(item.reading for item in found.measured))

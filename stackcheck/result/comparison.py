@@ -67,7 +67,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
     best, *others = explanations(reference, found)
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
-    effects = tuple((finding, effect(reference, found, best, finding)) for finding in best.findings)
+    effects = tuple((finding, effect(reference, found, finding)) for finding in best.findings)
     later = (
         *gap_findings(states, effects),
         *pairing_findings(reference, found, best),

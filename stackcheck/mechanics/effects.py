@@ -1,0 +1,211 @@
+"""What one finding does, taken alone: to the length of each stack, to each gap, to parts whose place matters.
+
+The finding is applied to the reference and to nothing else, so that effects can be read one by one; only what differs
+from the reference is added up, and lengths that stand on both sides cancel exactly, known or not. What all findings do
+together is told by the sums as found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from stackcheck.mechanics.arrangement import Arrangement, arranged, as_wanted, reference_line
+from stackcheck.mechanics.distance import distance_in
+from stackcheck.mechanics.lengths import Interval, Readings, Ruler
+from stackcheck.mechanics.loops import against, loop_lengths
+from stackcheck.mechanics.sums import stack_lengths
+from stackcheck.model.finding import Finding, Standing
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Loop, Reference
+
+CROSSES, STAYS, CANNOT_TELL = "crosses", "stays inside", "cannot tell"
+_VERDICT = {"agrees": STAYS, "differs": CROSSES}
+_NOTHING_MM = 0.0005
+"""Half of the last digit that is shown."""
+
+Line = list[Standing]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """How much longer a stack is than by the reference [mm]; `change` is None where a length is not known."""
+
+    stack: str
+    change: Interval | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoopChange:
+    """A gap before and after [mm]; `crosses_limit` is "crosses", "stays inside", "cannot tell" or "" (no limits)."""
+
+    loop: str
+    before: Interval | None
+    after: Interval | None
+    crosses_limit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shift:
+    """How far a part stands from where it should [mm], above 0 toward the second end."""
+
+    place: str
+    mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effect:
+    """What a finding does. `changes` and `loop_changes` hold only what changes; `unchanged` names the loops that do not."""
+
+    changes: tuple[Change, ...] = ()
+    loop_changes: tuple[LoopChange, ...] = ()
+    shifts: tuple[Shift, ...] = ()
+    unchanged: tuple[str, ...] = ()
+
+
+def effect(reference: Reference, found: Found, finding: Finding) -> Effect:
+    """The effect of one finding alone; findings about the list rather than the machine have none."""
+    apply = _APPLY.get(finding.kind)
+    if apply is None or getattr(finding, "loose", False):
+        return Effect()
+    line = apply(finding, list(reference_line(reference)), found)
+    # A part of the reference that only stands elsewhere keeps the reference's size: its reading is no part of the effect.
+    measured = finding.entries if finding.kind in _SIZE_MATTERS else ()
+    readings = Readings(entries={number: found.entry(number) for number in measured})
+    ruler = Ruler(reference=reference, readings=readings, as_found=True)
+    believed, wanted = arranged(ruler, line, (finding,)), as_wanted(reference)
+    loops = [(loop, _loop_change(wanted, believed, loop)) for loop in reference.loops if not loop.set_by]
+    return Effect(
+        changes=tuple(change for stack in reference.stacks if (change := _change(wanted, believed, stack.name))),
+        loop_changes=tuple(change for _, change in loops if change is not None),
+        shifts=_shifts(wanted, believed),
+        unchanged=tuple(loop.name for loop, change in loops if change is None and loop.stated),
+    )
+
+
+def _change(wanted: Arrangement, believed: Arrangement, stack: str) -> Change | None:
+    ours, theirs = stack_lengths(believed, stack)[0], stack_lengths(wanted, stack)[0]
+    if theirs.total is None:
+        return None  # a stack that the reference cannot add up has no length to change
+    difference = ours.less(theirs)
+    if difference.total is not None and _is_nothing(difference.total):
+        return None
+    return Change(stack=stack, change=difference.total)
+
+
+def _loop_change(wanted: Arrangement, believed: Arrangement, loop: Loop) -> LoopChange | None:
+    own, lengths = loop_lengths(wanted, loop), loop_lengths(believed, loop)
+    difference = lengths.less(own)
+    if difference.total is not None and _is_nothing(difference.total):
+        return None
+    before, after = own.total, lengths.total
+    if loop.least_mm is None and loop.most_mm is None:
+        crosses = ""
+    elif after is None:
+        crosses = CANNOT_TELL
+    else:
+        crosses = _VERDICT.get(against(after, (loop.least_mm, loop.most_mm)), CANNOT_TELL)
+    return LoopChange(loop=loop.name, before=before, after=after, crosses_limit=crosses)
+
+
+def _is_nothing(length: Interval) -> bool:
+    return abs(length.nominal_mm) < _NOTHING_MM and length.half_width_mm < _NOTHING_MM
+
+
+def _shifts(wanted: Arrangement, believed: Arrangement) -> tuple[Shift, ...]:
+    reference = wanted.reference
+    shifts = []
+    for place in reference.places:
+        if not reference.part(place.part).has_duty("watch") or place.name == reference.datum:
+            continue
+        moved = distance_in(believed, reference.datum, place.name).less(distance_in(wanted, reference.datum, place.name))
+        if moved.total is not None and abs(moved.total.nominal_mm) >= _NOTHING_MM:
+            shifts.append(Shift(place=place.name, mm=moved.total.nominal_mm))
+    return tuple(shifts)
+
+
+def _at(line: Line, place: str) -> int:
+    return next(index for index, standing in enumerate(line) if standing.home == place)
+
+
+def _entries_by_place(finding: Finding) -> dict[str, int | None]:
+    numbers = [*finding.entries, *[None] * len(finding.places)]
+    return dict(zip(finding.places, numbers))
+
+
+def _missing(finding: Finding, line: Line, found: Found) -> Line:
+    return [standing for standing in line if standing.home not in finding.places]
+
+
+def _seen(finding: Finding, line: Line, found: Found) -> Line:
+    """The part in its place, with what was measured on it."""
+    numbers = _entries_by_place(finding)
+    return [replace(standing, entry=numbers.get(standing.home, standing.entry)) for standing in line]
+
+
+def _turned_round(finding: Finding, line: Line, found: Found) -> Line:
+    return [replace(s, turned=True) if s.home in finding.places else s for s in _seen(finding, line, found)]
+
+
+def _different_part(finding: Finding, line: Line, found: Found) -> Line:
+    part = getattr(finding, "part", None)
+    return [replace(s, part=part) if s.home in finding.places else s for s in _seen(finding, line, found)]
+
+
+def _count_differs(finding: Finding, line: Line, found: Found) -> Line:
+    return [replace(s, count=finding.found) if s.home in finding.places else s for s in _seen(finding, line, found)]
+
+
+def _swapped(finding: Finding, line: Line, found: Found) -> Line:
+    line = _seen(finding, line, found)
+    a, b = (_at(line, place) for place in finding.places)
+    line[a], line[b] = line[b], line[a]
+    return line
+
+
+def _run_end_for_end(finding: Finding, line: Line, found: Found) -> Line:
+    line = _seen(finding, line, found)
+    spots = sorted(_at(line, place) for place in finding.places)
+    turned = [replace(line[spot], turned=not line[spot].turned) for spot in reversed(spots)]
+    for spot, standing in zip(spots, turned):
+        line[spot] = standing
+    return line
+
+
+def _moved(finding: Finding, line: Line, found: Found) -> Line:
+    line = _seen(finding, line, found)
+    run = [standing for standing in line if standing.home in finding.places]
+    return _inserted(finding, [standing for standing in line if standing.home not in finding.places], run)
+
+
+def _extra(finding: Finding, line: Line, found: Found) -> Line:
+    run = [Standing(entry=number, part=finding.part, count=found.entry(number).count) for number in finding.entries]
+    return _inserted(finding, line, run)
+
+
+def _inserted(finding: Finding, line: Line, run: Line) -> Line:
+    """The run put between its neighbours as found; beside the first of them that is there."""
+    homes = [standing.home for standing in line]
+    if finding.after in homes:
+        spot = homes.index(finding.after) + 1
+    elif finding.before in homes:
+        spot = homes.index(finding.before)
+    else:
+        spot = 0 if finding.before else len(line)
+    return [*line[:spot], *run, *line[spot:]]
+
+
+_SIZE_MATTERS = frozenset({"extra", "different_part", "size_differs", "count_differs"})
+
+_APPLY: dict[str, Callable[[Finding, Line, Found], Line]] = {
+    "missing": _missing,
+    "different_part": _different_part,
+    "swapped": _swapped,
+    "turned_round": _turned_round,
+    "out_of_place": _moved,
+    "run_moved": _moved,
+    "run_end_for_end": _run_end_for_end,
+    "extra": _extra,
+    "count_differs": _count_differs,
+    "size_differs": _seen,
+}
