@@ -163,7 +163,7 @@ def _stack(options: argparse.Namespace) -> int:
     if options.between:
         try:
             distance = between(reference, found, *options.between)
-        except LookupError as problem:
+        except ValueError as problem:
             raise _mistake("--between", f"{' and '.join(options.between)}: {problem.args[0]}", f"places: {', '.join(reference.line)}") from None
         if options.json:
             _print_json(as_json.distance(distance))
@@ -253,7 +253,7 @@ def _reference(library: Any, id: str) -> Any:
     try:
         return library.reference(id)
     except LookupError as problem:
-        raise _mistake(str(library.folder), f'unknown reference "{id}"', str(problem.args[0])) from None
+        raise _mistake(library.folder, f'unknown reference "{id}"', str(problem.args[0])) from None
 
 
 def _library(options: argparse.Namespace, near: Path | None = None) -> Any:
@@ -270,8 +270,13 @@ def _library(options: argparse.Namespace, near: Path | None = None) -> Any:
     for start in starts:
         for folder in (start, *start.parents):
             if (folder / LIBRARY_FOLDER).is_dir():
-                return Library(folder / LIBRARY_FOLDER)
+                return Library(_from_here(folder / LIBRARY_FOLDER))
     raise _mistake(LIBRARY_FOLDER, "no library of references was found", "name it: --library FOLDER")
+
+
+def _from_here(folder: Path) -> Path:
+    """A folder as short as it can be said from here: it stands in every message about its files."""
+    return folder.relative_to(Path.cwd()) if folder.is_relative_to(Path.cwd()) else folder
 
 
 def _mistake(file: Path | str, what: str, wanted: str) -> InputError:

@@ -24,7 +24,7 @@ def test_the_readme_shows_real_output():
     assert len(list(_console_blocks())) >= 3
 
 
-@pytest.mark.parametrize(("command", "output"), _console_blocks())
+@pytest.mark.parametrize(("command", "output"), list(_console_blocks()))
 def test_a_shown_command_answers_what_is_shown(command, output, capsys, monkeypatch):
     """"..." alone on a line stands for lines left out."""
     monkeypatch.chdir(ROOT)
@@ -33,6 +33,13 @@ def test_a_shown_command_answers_what_is_shown(command, output, capsys, monkeypa
     shown = capsys.readouterr().out
     for piece in re.split(r"^\.\.\.\n", output, flags=re.MULTILINE):
         assert piece in shown
+
+
+def test_the_files_shown_in_the_readme_are_those_that_are_shipped():
+    shown = re.findall(r"^```toml\n(.*?)^```$", (ROOT / "README.md").read_text(), re.MULTILINE | re.DOTALL)
+    shipped = [path.read_text() for path in (ROOT / "examples/first-reference").rglob("*.toml")]
+    assert len(shown) == 2
+    assert all(text in shipped for text in shown)
 
 
 def _commands(parser, words=()):

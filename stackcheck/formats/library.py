@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
 
@@ -50,7 +51,12 @@ class Library:
             raise LookupError(f"several machines have one: {', '.join(short)}")
         if not self.files:
             raise LookupError(f"no reference stands in {self.folder}")
-        raise LookupError(did_you_mean(id, list(self.files)))
+        near = [known for known in self.files if known.partition("/")[2] in get_close_matches(id, self._short_names, n=1)]
+        raise LookupError(f"did you mean {' or '.join(near)}?" if near else did_you_mean(id, list(self.files)))
+
+    @property
+    def _short_names(self) -> list[str]:
+        return [known.partition("/")[2] for known in self.files]
 
     def reference(self, id: str) -> Reference:
         """Read a reference by its id. Raises LookupError (unknown id) or InputError (the file has mistakes)."""

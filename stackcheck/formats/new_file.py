@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-import tomli_w
 
 from stackcheck.errors import InputError, Mistake
 
@@ -39,6 +38,8 @@ def _value(value: Any) -> str:
         if len(line) <= _LINE and not any(isinstance(item, dict) for item in value):
             return line
         return "[\n" + "".join(f"  {item},\n" for item in items) + "]"
+    import tomli_w  # only who writes needs it
+
     return tomli_w.dumps({"": value}).partition(" = ")[2].rstrip("\n")
 
 

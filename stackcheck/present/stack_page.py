@@ -85,7 +85,9 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
 
 
 def _name(reference: Reference, term: Term) -> str:
-    name = place_words(reference, term.place) if term.place else term.name
+    name = term.name
+    if term.place:
+        name = place_words(reference, term.place) + name.removeprefix(reference.part_at(term.place).name)
     return f"less {name}" if term.sign < 0 else name
 
 

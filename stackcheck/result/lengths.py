@@ -55,7 +55,7 @@ def lengths(
 
 
 def between(reference: Reference, found: Found | None, face_a: str, face_b: str) -> StackResult:
-    """The distance between two faces; raises LookupError for a face that is not there or a pair without a path."""
+    """The distance between two faces; raises ValueError for a face that is not there."""
     own = distance(reference, face_a, face_b)
     seen = own
     if found is not None:
