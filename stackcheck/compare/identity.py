@@ -45,6 +45,13 @@ class Identity:
             return self.reference.part(entry.part)
         return self.reference.part_at(entry.part) if self.reference.has_place(entry.part) else None
 
+    def listed(self, entry: Entry) -> Part | None:
+        """The named part, unless the number read off says that it is another one of its kind."""
+        part = self.named(entry)
+        if part is None or not (entry.marked and part.number):
+            return part
+        return part if entry.marked in (part.number, *part.accepts) else None
+
     def is_certain(self, entry: Entry) -> bool:
         return self.named(entry) is not None and (entry.sure or self._is_marked(entry))
 
@@ -77,13 +84,16 @@ class Identity:
             if part.number or entry.marked in self._owners:
                 kind = named.kind if named else entry.kind
                 return Match(DIFFERENT, PRICES["different_part"].points) if kind == part.kind else None
+        if named is None and entry.part is not None:
+            # Somebody named something that this reference does not know.
+            return Match(DIFFERENT, PRICES["different_part"].points) if entry.kind == part.kind else None
         if named is None:
             if entry.kind and entry.kind != part.kind:
                 return None
             return self._measured(entry, part, TAKEN, UNKNOWN_TAKEN_FOR.points, certain=False)
         if named.id == part.id:
             return self._measured(entry, part, SAME, 0, certain=entry.sure)
-        if named.number and named.number in part.accepts:
+        if named.number and named.number in part.accepts and not entry.marked:
             return self._measured(entry, part, ALTERNATE, PRICES["alternate"].points, certain=entry.sure)
         if named.kind != part.kind:
             return None

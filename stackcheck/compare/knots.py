@@ -22,6 +22,7 @@ from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
+MOST_WITH_FREE_PARTS = 12  # parts that nothing orders to a knot may be swapped into it; looked at in short lines only
 MOST_STEPS = 6000
 IMPOSSIBLE = 1 << 30
 
@@ -30,8 +31,8 @@ IMPOSSIBLE = 1 << 30
 class Item:
     """A part, or a block of parts that stay together. `turned` None: it has no face that could be compared.
 
-    `before` masks are not kept here: `low` and `rank` say what it lies before (`stackcheck.compare.spots.lies_before`).
-    `equal` is the number that parts with a face share.
+    `low` and `rank` say what it lies before (`stackcheck.compare.spots.lies_before`); equal spots that stand together
+    share a `group` and are not ordered. `equal` is the number that parts with a face share, `facing` what its place wants.
     """
 
     key: object
@@ -41,6 +42,7 @@ class Item:
     movable: bool = True
     turned: bool | None = None
     equal: str | None = None
+    facing: str = ""
     group: object = None
 
 
@@ -79,14 +81,28 @@ def union(masks) -> int:
 
 def settle(items: Sequence[Item], before: Sequence[int], limit: int, steps: int = MOST_STEPS) -> Settled:
     """The cheapest slips; at `limit` or above the search may stop, and the price is only an upper bound."""
-    price, slips, bound = 0, [], 0
-    for members in _knots(items, before):
-        knot = _Knot([items[i] for i in members], _within(before, members), steps)
-        found = knot.settle(limit - price)
-        price += found.price
-        bound += found.bound
-        slips += [Slip(slip.kind, tuple(members[i] for i in slip.items), slip.price) for slip in found.slips]
-    return Settled(price, tuple(slips), bound)
+    knots = _knots(items, before)
+    alone = [_settle_knot(items, before, members, limit, steps) for members in knots]
+    price, bound = sum(found.price for found in alone), sum(found.bound for found in alone)
+    slips = tuple(slip for found in alone for slip in found.slips)
+    if len(knots) > 1 and price > 2 * ORDINARY_SLIP and _side_by_side(knots):
+        # Two slips across knots that touch may settle what takes three one knot at a time.
+        members = list(bits(union(1 << i for knot in knots for i in range(knot[0], knot[-1] + 1))))
+        joint = _settle_knot(items, before, members, min(limit, price), steps)
+        return joint if joint.price < price else Settled(price, slips, min(bound, joint.bound))
+    return Settled(price, slips, bound)
+
+
+def _settle_knot(
+    items: Sequence[Item], before: Sequence[int], members: list[int], limit: int, steps: int
+) -> Settled:
+    found = _Knot([items[i] for i in members], _within(before, members), steps).settle(limit)
+    slips = tuple(Slip(slip.kind, tuple(members[i] for i in slip.items), slip.price) for slip in found.slips)
+    return Settled(found.price, slips, found.bound)
+
+
+def _side_by_side(knots: Sequence[Sequence[int]]) -> bool:
+    return any(a[-1] + 1 >= b[0] for a, b in zip(knots, knots[1:]))
 
 
 def slips_needed(items: Sequence[Item], before: Sequence[int]) -> int:
@@ -115,23 +131,20 @@ def _within(before: Sequence[int], members: Sequence[int]) -> list[int]:
 
 
 def _knots(items: Sequence[Item], before: Sequence[int]) -> list[list[int]]:
-    """Items that contradictions connect, with what stands between them; turned items alone unless nothing orders them."""
+    """Items that contradictions connect, with what stands between them; what nothing orders to a knot belongs to it."""
     against = violations(before)
     turned = union(1 << i for i, item in enumerate(items) if item.turned)
-    if not turned and not any(against):
+    touched = turned | union(against)
+    if not touched:
         return []
     after = [0] * len(items)
     for i, mask in enumerate(before):
         for j in bits(mask):
             after[j] |= 1 << i
+    ordered = [a | b for a, b in zip(before, after)]
     knots: list[int] = []
-    for i in range(len(items)):
-        touched = against[i]
-        if turned >> i & 1:
-            touched |= turned & ~before[i] & ~after[i]
-        if not touched:
-            continue
-        mask = touched | 1 << i
+    for i in bits(touched):
+        mask = against[i] | touched & ~ordered[i] | 1 << i
         apart = []
         for knot in knots:
             if knot & mask:
@@ -139,8 +152,14 @@ def _knots(items: Sequence[Item], before: Sequence[int]) -> list[list[int]]:
             else:
                 apart.append(knot)
         knots = [*apart, mask]
-    reach = _reach(range(len(items)), [a | b for a, b in zip(before, after)])
-    return [list(bits(_hull(knot, reach))) for knot in sorted(knots, key=lambda knot: knot & -knot)]
+    reach = _reach(range(len(items)), ordered)
+    free = (1 << len(items)) - 1 if len(items) <= MOST_WITH_FREE_PARTS else 0
+    free &= ~touched
+    whole = []
+    for knot in sorted(knots, key=lambda knot: knot & -knot):
+        unordered = free & union(~(ordered[i] | 1 << i) for i in bits(knot))
+        whole.append(list(bits(_hull(knot | unordered, reach))))
+    return whole
 
 
 def _reach(order: Sequence[int], ordered: Sequence[int]) -> list[int]:
@@ -175,7 +194,7 @@ class _Knot:
         self.faced = union(1 << i for i, item in enumerate(items) if item.turned is not None)
         self.single_parts = union(1 << i for i, item in enumerate(items) if item.parts == 1)
         self.never_pass = [
-            union(1 << j for j, b in enumerate(items) if i != j and a.equal is not None and a.equal == b.equal)
+            union(1 << j for j in bits(self.ordered[i]) if a.equal is not None and a.equal == items[j].equal)
             for i, a in enumerate(items)
         ]
         self.start = (tuple(range(size)), union(1 << i for i, item in enumerate(items) if item.turned))
@@ -257,13 +276,17 @@ class _Knot:
             return Slip(TURN, tuple(bits(turned)), PRICES["turned_round"].of())
         reach = _reach(order, self.ordered)
         found = []
+        if firsts and turned.bit_count() <= 2:
+            found.append(self._swap(order, turned, against, firsts | lasts, reach))
         if not turned:
-            found = [self._swap(order, against, firsts | lasts, reach), self._run(firsts, lasts, against, reach)]
-        if not found or not any(found):
+            found.append(self._run(firsts, lasts, against, reach))
+        if not any(found):
             found.append(self._turned_run(firsts | lasts, turned, against, reach))
         return min((slip for slip in found if slip), key=lambda slip: slip.price, default=None)
 
-    def _swap(self, order: Sequence[int], against: Sequence[int], touched: int, reach: Sequence[int]) -> Slip | None:
+    def _swap(
+        self, order: Sequence[int], turned: int, against: Sequence[int], touched: int, reach: Sequence[int]
+    ) -> Slip | None:
         start = touched & -touched
         first = start.bit_length() - 1
         for a in [first, *bits(against[first])]:
@@ -271,15 +294,21 @@ class _Knot:
             if apart:
                 partners = [b for b in bits(apart) if not any(against[i] & ~(1 << a | 1 << b) for i in bits(apart & ~(1 << b)))]
             else:
-                partners = list(bits(against[a]))
+                partners = [b for b in order if b != a]
             for b in partners:
-                if a != b and self._is_swap(a, b, against, reach, order):
+                if self._turned_by_swap(a, b) != turned:
+                    continue
+                if self._is_swap(a, b, against, reach) or self._is_swap(b, a, against, reach):
                     return Slip(SWAP, (min(a, b), max(a, b)), PRICES["swapped"].of())
         return None
 
-    def _is_swap(self, a: int, b: int, against: Sequence[int], reach: Sequence[int], order: Sequence[int]) -> bool:
-        if order.index(a) > order.index(b):
-            a, b = b, a
+    def _turned_by_swap(self, a: int, b: int) -> int:
+        """The faces that a swap turns: each part stands as the other's place wants it, so a mirror pair turns both."""
+        wants = {self.items[a].facing, self.items[b].facing}
+        return (1 << a | 1 << b) & self.faced if len(wants) == 2 and "" not in wants else 0
+
+    def _is_swap(self, a: int, b: int, against: Sequence[int], reach: Sequence[int]) -> bool:
+        """Whether a, what is in contradiction with the two, and b stand together in that sequence in some line."""
         bit_a, bit_b = 1 << a, 1 << b
         between = (against[a] | against[b]) & ~(bit_a | bit_b)
         if not (self.movable & bit_a and self.movable & bit_b) or reach[b] & (bit_a | between):
@@ -383,7 +412,7 @@ class _Knot:
         head, run, tail = line[:start], line[start:end], line[end:]
         both = 1 << a | 1 << b
         if both & ~self.movable == 0 and not (self.never_pass[a] | self.never_pass[b]) & inside:
-            yield Slip(SWAP, (a, b), PRICES["swapped"].of()), (*head, b, *run[1:-1], a, *tail), turned
+            yield Slip(SWAP, (a, b), PRICES["swapped"].of()), (*head, b, *run[1:-1], a, *tail), turned ^ self._turned_by_swap(a, b)
         if not inside & ~self.movable and not inside & ~self.single_parts:
             yield (
                 Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run))),

@@ -8,8 +8,8 @@ the slips that it already needs. Branches that cannot come below the limit are c
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import product
+from dataclasses import dataclass, replace
+from itertools import islice, product
 
 from stackcheck.compare import knots
 from stackcheck.compare.assignment import assign
@@ -23,6 +23,7 @@ FORBIDDEN = 1 << 20
 IMPOSSIBLE = knots.IMPOSSIBLE
 MOST_NODES = 4000
 MOST_PASSED = 3
+MOST_WITNESSES = 16
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,7 +63,7 @@ class Pairing:
     def _named_part(self, entry: Entry) -> str | None:
         if entry.part in self.spots.closed:
             return entry.part
-        part = self.identity.named(entry)
+        part = self.identity.listed(entry)
         return part.id if part else None
 
     def _options(self, entry: Entry) -> dict[Group, Match]:
@@ -175,7 +176,7 @@ class Pairing:
         """A lower bound from the pieces placed so far: leaving parts out never makes more slips necessary."""
         if so_far >= 2 or (so_far == 0 and not self._last_matters()):
             return so_far
-        items = [self._item(p, home) for p, home in enumerate(self._homes) if home is not None]
+        items = self._items(self._homes)
         return knots.slips_needed(items, masks(items))
 
     def _last_matters(self) -> bool:
@@ -190,12 +191,24 @@ class Pairing:
         toward = self.pieces[p].toward
         return toward != home.facing if toward and home.facing else None
 
-    def _item(self, p: int, home: Group) -> knots.Item:
-        turned = self._turned(p, home)
-        return knots.Item(
-            key=p, low=home.low, rank=home.rank, movable=not home.fixed, turned=turned, group=home,
-            equal=home.part if home.facing else None,
-        )  # fmt: skip
+    def _items(self, homes: Sequence[Group | None]) -> list[knots.Item]:
+        """What the sequence is about: one item a piece, pieces of a counted place that stand together one item."""
+        items: list[knots.Item] = []
+        for p, home in enumerate(homes):
+            if home is None:
+                continue
+            turned = self._turned(p, home)
+            last = items[-1] if items else None
+            if last is not None and home.counted and last.group is home and last.turned == turned:
+                items[-1] = replace(last, key=(*last.key, p))
+                continue
+            items.append(
+                knots.Item(
+                    key=(p,), low=home.low, rank=home.rank, movable=not home.fixed, turned=turned, group=home,
+                    equal=home.part if home.faced else None, facing=home.facing,
+                )
+            )  # fmt: skip
+        return items
 
     def _price_all(self, homes: tuple[Group | None, ...]) -> Iterator[Priced]:
         matches = tuple(
@@ -208,8 +221,7 @@ class Pairing:
         empty = {group: left for group, left in room.items() if left}
         surplus, extra = self._extras(homes, empty)
         price = sum(match.price for match in matches if match) + extra
-        items = [self._item(p, home) for p, home in enumerate(homes) if home is not None]
-        first = sum(1 for home in homes[: self.gap] if home is not None)
+        head, tail = self._items(homes[: self.gap]), self._items([*[None] * self.gap, *homes[self.gap :]])
         for unreached in self._ways_to_stop(homes, empty):
             missing = {group: left for group, left in empty.items() if group not in unreached}
             loose, loose_price = self._place_loose(missing, unreached)
@@ -219,17 +231,42 @@ class Pairing:
             deep = [
                 knots.Item(key=group, low=group.low, rank=group.rank, movable=False, group=group) for group in unreached
             ]
-            line = [*items[:first], *deep, *items[first:]]
-            settled = knots.settle(line, masks(line), self.limit - total)
-            if not settled.proved and settled.price >= self.limit - total:
+            line = [*head, *deep, *tail]
+            settled = self._settle(line, len(head), list(missing), self.limit - total)
+            if total + settled.price < self.limit:
+                yield Priced(
+                    homes=homes, matches=matches, missing=tuple(missing.items()), unreached=tuple(unreached.items()),
+                    loose=loose, surplus=surplus, items=tuple(line), slips=settled.slips,
+                    price=total + settled.price, bound=total + settled.bound,
+                )  # fmt: skip
+            elif not settled.proved:
                 self.floor = min(self.floor, total + settled.bound)
-            if total + settled.price >= self.limit:
-                continue
-            yield Priced(
-                homes=homes, matches=matches, missing=tuple(missing.items()), unreached=tuple(unreached.items()),
-                loose=loose, surplus=surplus, items=tuple(line), slips=settled.slips,
-                price=total + settled.price, bound=total + settled.bound,
-            )  # fmt: skip
+
+    def _settle(self, line: list[knots.Item], first: int, missing: list[Group], limit: int) -> knots.Settled:
+        """The cheapest slips that leave in place, for every missing part, something that shows it was passed."""
+        before = masks(line)
+        settled = knots.settle(line, before, limit)
+        if self.finished or not missing or settled.price >= limit:
+            return settled
+        shows = [self._shows(line, first, group) for group in missing]
+        out_of_place = {i for slip in settled.slips if slip.kind != knots.TURN for i in slip.items}
+        if all(not set(witnesses) <= out_of_place for witnesses in shows):
+            return settled
+        held = islice({frozenset(choice) for choice in product(*shows)}, MOST_WITNESSES)
+        ways = [
+            knots.settle([replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], before, limit)
+            for stay in held
+        ]
+        return min(ways, key=lambda way: way.price, default=knots.Settled(IMPOSSIBLE, (), IMPOSSIBLE))
+
+    def _shows(self, line: Sequence[knots.Item], first: int, group: Group) -> list[int]:
+        """Items that, kept in place, show that the teardown passed an empty place."""
+        return [
+            i
+            for i, item in enumerate(line)
+            if isinstance(item.key, tuple)
+            and (lies_before(group, item.group) if i < first else lies_before(item.group, group))
+        ]
 
     def _missing(self, group: Group, left: int) -> int:
         if group.may_be_absent:
@@ -291,14 +328,13 @@ class Pairing:
                     if match is not None and match.how != DIFFERENT:
                         charged = group in missing and not group.may_be_absent
                         ways.append((match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match))
-                if ways:
-                    cost, _, group, match = min(ways, key=lambda way: way[:2])
+                own_place_empty = any(left and group.part == self._named_part(entry) for group, left in room.items())
+                over = PRICES["extra"].of() + own_place_empty * EXTRA_WITH_AN_EMPTY_PLACE.of()
+                cost, _, group, match = min([*ways, (over, FORBIDDEN, None, None)], key=lambda way: way[:2])
+                if group is not None:
                     room[group] -= 1
-                    price += cost
-                    placed.append((entry, group, match))
-                else:
-                    price += PRICES["extra"].of()
-                    placed.append((entry, None, None))
+                price += cost
+                placed.append((entry, group, match))
         return tuple(placed), price
 
 

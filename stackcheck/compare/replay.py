@@ -106,7 +106,7 @@ class _Replay:
             line = list(dict.fromkeys(self._spot(name) for name in stack.places))
             for a, b in zip(line, line[1:]):
                 after.setdefault(a, []).append(b)
-        line = line_of(names, after, lambda name: seat.get(name, -1))
+        line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
         return [name for name in line if name not in empty and name not in absent]
 
     def _spot(self, place: str) -> str:

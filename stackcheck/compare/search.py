@@ -39,7 +39,6 @@ class Search:
         named = {entry.part for entry in found.entries}
         self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
         self.identity = Identity(reference)
-        self.loose = [entry for entry in found.entries if entry.is_loose]
         self.tried: list[tuple[Typed, Pairing]] = []
 
     def readings(self, margin: int) -> Readings:
@@ -72,7 +71,9 @@ class Search:
 
     def _pairing(self, typed: Typed) -> Pairing:
         line, gap = listing.pieces_of(self.found, typed)
-        return Pairing(self.spots, self.identity, line, gap, self.loose, self.found.finished)
+        gone = {number for _, number in typed.twice}
+        loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
+        return Pairing(self.spots, self.identity, line, gap, loose, self.found.finished)
 
     def _others(self, best: Reading, margin: int) -> list[Reading]:
         others = []

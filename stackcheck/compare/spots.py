@@ -27,6 +27,7 @@ class Group:
     size: int
     counted: bool
     facing: str
+    faced: bool  # whether any place of this part wants a facing
     fixed: bool
     may_be_absent: bool
     unit: bool
@@ -76,6 +77,7 @@ class Spots:
         self.closed = closed
         unit_of = {member: unit.id for unit in reference.units if unit.id in closed for member in unit.members}
         self._unit_of = unit_of
+        self._faced = {place.part for place in reference.places if place.facing}
         stacks = [_without_repeats(unit_of.get(name, name) for name in stack.places) for stack in reference.stacks]
         after: dict[str, list[str]] = {}
         before: dict[str, set[str]] = {}
@@ -112,13 +114,14 @@ class Spots:
         more = {"index": len(self.groups), "names": tuple(names), "low": tuple(low[names[0]]), "rank": ranks}
         if not self.reference.has_place(names[0]):
             self.groups.append(
-                Group(part=names[0], size=1, counted=False, facing="", fixed=False, may_be_absent=False, unit=True, **more)
+                Group(part=names[0], size=1, counted=False, facing="", faced=False, fixed=False, may_be_absent=False, unit=True, **more)
             )
             return
         place = self.reference.place(names[0])
         self.groups.append(
             Group(
                 part=place.part, size=max(place.count, len(names)), counted=place.count > 1, facing=place.facing,
+                faced=place.part in self._faced,
                 fixed=self.reference.part(place.part).fixed, may_be_absent=bool(place.may_be_absent), unit=False, **more,
             )
         )  # fmt: skip

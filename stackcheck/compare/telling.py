@@ -45,6 +45,7 @@ class Teller:
         self.position = {name: index for index, name in enumerate(self.reference.line)}
         self.places = self._places()
         self.elsewhere = self._elsewhere()
+        self.wanted = self._wanted()
 
     def explanation(self) -> Explanation:
         findings = self._in_sequence(self._findings())
@@ -81,7 +82,18 @@ class Teller:
 
     def _pieces_of(self, item: int) -> tuple[int, ...]:
         key = self.priced.items[item].key
-        return (key,) if isinstance(key, int) else ()
+        return key if isinstance(key, tuple) else ()
+
+    def _wanted(self) -> dict[int, str]:
+        """The facing that each piece is judged by: a swapped part's by the place that it stands in."""
+        wanted = {p: home.facing for p, home in enumerate(self.priced.homes) if home is not None}
+        for slip in self.priced.slips:
+            if slip.kind == knots.SWAP:
+                a, b = (self.priced.items[i].facing for i in slip.items)
+                if a and b:
+                    wanted.update(dict.fromkeys(self._pieces_of(slip.items[0]), b))
+                    wanted.update(dict.fromkeys(self._pieces_of(slip.items[1]), a))
+        return wanted
 
     def _stays(self, p: int) -> bool:
         return self.priced.homes[p] is not None and p not in self.elsewhere
@@ -123,15 +135,15 @@ class Teller:
         match, home = self.priced.matches[p], self.priced.homes[p]
         if match is not None and home is not None and match.how != DIFFERENT:
             return self._part_id(home)
-        named = self.identity.named(self.pieces[p].entry)
+        named = self.identity.listed(self.pieces[p].entry)
         return named.id if named and not (match and not self.pieces[p].entry.sure) else None
 
     def _part_id(self, group: Group) -> str:
         return group.part
 
     def _turned(self, p: int) -> bool:
-        home, toward = self.priced.homes[p], self.pieces[p].toward
-        return bool(home and home.facing and toward and home.facing != toward)
+        toward, wanted = self.pieces[p].toward, self.wanted[p]
+        return bool(toward and wanted and toward != wanted)
 
     def _slot(self, group: Group, unreached: set[Group]) -> int:
         """Where a fixed member that nobody entered stands: behind what stays before it."""
@@ -269,7 +281,7 @@ class Teller:
     def _identity_findings(self, entry: Entry, place: str, home: Group, match: Match) -> Iterable[Finding]:
         part = self._part(home)
         if match.how == DIFFERENT:
-            named = self.identity.named(entry) if entry.sure else None
+            named = self.identity.listed(entry) if entry.sure else None
             why = evidence.who(self.reference, self.identity, entry, part, match)
             is_part = named.id if named is not None and named.id != part.id else None
             yield DifferentPart(places=(place,), entries=(entry.number,), part=is_part, evidence=why)
@@ -284,19 +296,20 @@ class Teller:
 
     def _sequence(self) -> Iterable[Finding]:
         for slip in reversed(self.priced.slips):
-            pieces = sorted(p for i in slip.items for p in self._pieces_of(i))
+            blocks = [self._pieces_of(i) for i in slip.items]
+            pieces = sorted(p for block in blocks for p in block)
             places, entries = self._named(pieces)
             after, before = self._around(pieces)
             if slip.kind == knots.TURN:
                 p = pieces[0]
                 part = self._part(self.priced.homes[p])
                 toward = self.pieces[p].toward
-                why = evidence.facing(self.reference, part, self.pieces[p].toward, self.priced.homes[p].facing)
+                why = evidence.facing(self.reference, part, toward, self.wanted[p])
                 yield TurnedRound(places=places, entries=entries, toward=toward, evidence=(why,))
             elif slip.kind == knots.SWAP:
-                a, b = pieces
+                pair, rest = [block[0] for block in blocks], [p for block in blocks for p in block[1:]]
                 yield Swapped(
-                    places=(self.places[a], self.places[b]), entries=(self.pieces[a].entry.number, self.pieces[b].entry.number),
+                    places=tuple(self.places[p] for p in pair), entries=self._numbers([*pair, *rest]),
                     evidence=self._who_they_are(pieces),
                 )  # fmt: skip
             elif slip.kind == knots.REVERSE:
@@ -305,7 +318,7 @@ class Teller:
                     evidence=("their sequence is reversed, and every face that was seen points the other way",),
                 )  # fmt: skip
             else:
-                kind = OutOfPlace if len(pieces) == 1 else RunMoved
+                kind = OutOfPlace if len(blocks) == 1 else RunMoved
                 yield kind(
                     places=places, entries=entries, after=after, before=before, evidence=self._who_they_are(pieces)
                 )
@@ -313,7 +326,8 @@ class Teller:
     def _named(self, pieces: Sequence[int]) -> tuple[tuple[str, ...], tuple[int, ...]]:
         """Places in the sequence of the reference, each with its entry."""
         pairs = sorted((self.position.get(self.places[p], 0), p) for p in pieces)
-        return tuple(self.places[p] for _, p in pairs), tuple(self.pieces[p].entry.number for _, p in pairs)
+        named = dict.fromkeys((self.places[p], self.pieces[p].entry.number) for _, p in pairs)
+        return tuple(place for place, _ in named), tuple(number for _, number in named)
 
     def _who_they_are(self, pieces: Sequence[int]) -> tuple[str, ...]:
         lines: list[str] = []
@@ -335,7 +349,7 @@ class Teller:
                 surplus.setdefault(group, []).append(p)
                 continue
             after, before = self._around([p])
-            named = self.identity.named(entry)
+            named = self.identity.listed(entry)
             yield Extra(
                 entries=(entry.number,), part=named.id if named else None, after=after, before=before,
                 evidence=(self._why_over(entry),),

@@ -47,6 +47,11 @@ def test_two_collars_are_swapped_not_missing_and_extra():
     assert told(hub(), as_found) == [("swapped", "collar-long", "collar-short")]
 
 
+def test_each_of_two_swapped_collars_may_face_as_its_new_place_wants():
+    as_found = found("seal> collar-long< bearing spacer hub bearing seal< collar-short>")
+    assert told(hub(), as_found) == [("swapped", "collar-long", "collar-short")]
+
+
 def test_a_lost_steel_plate_does_not_shift_the_rest_of_the_pack():
     as_found = found("pressure friction steel friction friction steel friction backing")
     assert told(clutch(), as_found) == [("missing", "steel@2")]
@@ -97,8 +102,8 @@ def test_a_part_found_loose_is_the_missing_one_when_its_place_is_empty():
 
 
 def test_the_whole_list_entered_from_the_other_end_is_one_finding():
-    as_found = found("collar-long< seal> bearing hub spacer bearing seal< collar-short>")
-    assert told(hub(), as_found) == [("entered_from_other_end",)]
+    arbor = reference("shoulder! collar flange@1> wheel flange@2< washer nut")
+    assert told(arbor, found("nut washer flange> wheel flange< collar")) == [("entered_from_other_end",)]
 
 
 def test_three_mistakes_at_once_are_three_findings():
