@@ -7,6 +7,7 @@ from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import (
     LABELS,
     effect_words,
+    end_words,
     gap_words,
     grade_words,
     headline,
@@ -33,7 +34,7 @@ def page(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
     """The whole answer, most important first; NOT VERIFIED is never folded away."""
     blocks: list[Block] = [Text(summary(comparison), strong=True)]
     blocks.append(Text(f"Reference {comparison.reference.id}: {grade_words(comparison.reference)}."))
-    blocks.append(Text(f"{comparison.reference.ends[0].capitalize()} end: {comparison.reference.ends_seen_from}."))
+    blocks.append(Text(f"{end_words(comparison.reference, 0).capitalize()}: {comparison.reference.ends_seen_from}."))
     blocks += _findings(comparison)
     blocks += _cannot_tell(comparison)
     blocks += _notes(comparison)
@@ -54,7 +55,9 @@ def summary(comparison: Comparison) -> str:
     shown = results if len(results) <= room else results[: room - 1]
     for result in shown:
         words = sentence(result.finding, comparison.reference, comparison.found)
-        does = main_effect_words(result.effect, comparison.reference) if result.effect else ""
+        # A size out of limits is followed by the gap that it brings out of its own: that is not told twice.
+        tells = result.effect is not None and result.finding.kind != "size_differs"
+        does = main_effect_words(result.effect, comparison.reference) if tells else ""
         sentences.append(words[:1].upper() + words[1:] + (f"; {does}." if does else "."))
     if len(results) > len(shown):
         sentences.append(f"{len(results) - len(shown)} more findings below.")
@@ -105,12 +108,12 @@ def _cannot_tell(comparison: Comparison) -> list[Block]:
 def _notes(comparison: Comparison) -> list[Block]:
     if not comparison.notes:
         return []
+    by_kind: dict[str, list[str]] = {}
+    for note in comparison.notes:
+        by_kind.setdefault(note.kind, []).append(sentence(note, comparison.reference, comparison.found))
     return [
         Heading("NOTES"),
-        *(
-            Text(f"{LABELS[note.kind].lower()}: {sentence(note, comparison.reference, comparison.found)}", mark=" -  ")
-            for note in comparison.notes
-        ),
+        *(Text(f"{LABELS[kind].lower()}: {'; '.join(words)}", mark=" -  ") for kind, words in by_kind.items()),
     ]
 
 
@@ -147,7 +150,7 @@ def _items(comparison: Comparison) -> list[Block]:
         ]
         rows.append((place_words(reference, name), str(entry.number) if entry else "", presence, ", ".join(rest)))
     return [
-        Heading("ITEMS, from the " + reference.ends[0] + " end"),
+        Heading(f"ITEMS, from the {end_words(reference, 0)}"),
         Rows(("place", "entry", "part", "facing and sizes"), tuple(rows), right=(1,), wraps=(0, 3)),
     ]
 

@@ -93,6 +93,12 @@ def place_words(reference: Reference, place: str) -> str:
     return name if tag in name.split() else f"{tag} {name}"
 
 
+def end_words(reference: Reference, end: int) -> str:
+    """ "left end", "coupling end"."""
+    name = reference.ends[end]
+    return name if name.endswith("end") else f"{name} end"
+
+
 def entry_words(reference: Reference, found: Found, number: int) -> str:
     entry = found.entry(number)
     return f"{entry.what} (entry {number})"
@@ -103,8 +109,8 @@ def between_words(reference: Reference, after: str, before: str) -> str:
     if after and before:
         return f"between {place_words(reference, after)} and {place_words(reference, before)}"
     if before:
-        return f"outside {place_words(reference, before)}, at the {reference.ends[0]} end"
-    return f"outside {place_words(reference, after)}, at the {reference.ends[1]} end" if after else ""
+        return f"outside {place_words(reference, before)}, at the {end_words(reference, 0)}"
+    return f"outside {place_words(reference, after)}, at the {end_words(reference, 1)}" if after else ""
 
 
 def neighbours(reference: Reference, place: str) -> tuple[str, str]:
@@ -217,11 +223,11 @@ def _alternate(finding, reference: Reference, found: Found) -> str:
 
 
 def _not_reached(finding, reference: Reference, found: Found) -> str:
-    return f"{listed(place_words(reference, place) for place in finding.places)}: deeper than the teardown went"
+    return listed(place_words(reference, place) for place in finding.places)
 
 
 def _not_verified(finding, reference: Reference, found: Found) -> str:
-    return f"{listed(place_words(reference, place) for place in finding.places)}: inside a unit that was not stripped"
+    return f"{listed(place_words(reference, place) for place in finding.places)}, inside a unit that was not stripped"
 
 
 _SENTENCES = {
@@ -310,6 +316,13 @@ def point_words(reference: Reference, point: Point) -> str:
     return f"{name}, {part.feature if point.what == FACING else point.what.replace('_', ' ')}"
 
 
+def points_words(reference: Reference, points: Iterable[Point]) -> list[str]:
+    """Each point once; a place that is open as a whole is not told again for its facing and sizes."""
+    points = list(points)
+    whole = {point.place for point in points if point.what == PRESENCE}
+    return [point_words(reference, point) for point in points if point.what == PRESENCE or point.place not in whole]
+
+
 def headline(comparison: Comparison) -> str:
     """The one verdict form: agrees, differs or cannot tell, the reference named, and the counts."""
     reference = reference_words(comparison.reference)
@@ -337,7 +350,7 @@ def open_words(comparison: Comparison) -> list[str]:
     ):
         found = sorted(comparison.points_in(state), key=lambda point: not point.blocks)
         if found:
-            names = [point_words(comparison.reference, point) for point in found]
+            names = points_words(comparison.reference, found)
             more = f" and {len(names) - 3} more" if len(names) > 3 else ""
             words.append(f"{said}: {', '.join(names[:3])}{more}")
     return words
@@ -357,10 +370,7 @@ BLIND_SPOTS = (
 def not_verified(comparison: Comparison) -> list[str]:
     """Everything this comparison does not cover, nearest first; never empty."""
     reference, found = comparison.reference, comparison.found
-    words = [
-        point_words(reference, point)
-        for point in comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
-    ]
+    words = points_words(reference, comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED))
     words += [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
     instruments = dict.fromkeys(
         reading.how
