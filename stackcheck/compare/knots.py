@@ -23,7 +23,9 @@ from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
 MOST_WITH_FREE_PARTS = 12  # parts that nothing orders to a knot may be swapped into it; looked at in short lines only
-MOST_STEPS = 6000
+MOST_STEPS = 20_000  # for one comparison
+MOST_SLIPS = 5
+MOST_STEPS_FOR_A_KNOT = 5_000
 IMPOSSIBLE = 1 << 30
 
 
@@ -44,6 +46,13 @@ class Item:
     equal: str | None = None
     facing: str = ""
     group: object = None
+
+
+@dataclass(slots=True)
+class Budget:
+    """Arrangements that may still be looked at in one comparison, counted so that the answer never depends on the clock."""
+
+    left: int = MOST_STEPS
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,24 +88,24 @@ def union(masks) -> int:
     return reduce(or_, masks, 0)
 
 
-def settle(items: Sequence[Item], before: Sequence[int], limit: int, steps: int = MOST_STEPS) -> Settled:
+def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Budget) -> Settled:
     """The cheapest slips; at `limit` or above the search may stop, and the price is only an upper bound."""
     knots = _knots(items, before)
-    alone = [_settle_knot(items, before, members, limit, steps) for members in knots]
+    alone = [_settle_knot(items, before, members, limit, budget) for members in knots]
     price, bound = sum(found.price for found in alone), sum(found.bound for found in alone)
     slips = tuple(slip for found in alone for slip in found.slips)
     if len(knots) > 1 and price > 2 * ORDINARY_SLIP and _side_by_side(knots):
         # Two slips across knots that touch may settle what takes three one knot at a time.
         members = list(bits(union(1 << i for knot in knots for i in range(knot[0], knot[-1] + 1))))
-        joint = _settle_knot(items, before, members, min(limit, price), steps)
+        joint = _settle_knot(items, before, members, min(limit, price), budget)
         return joint if joint.price < price else Settled(price, slips, min(bound, joint.bound))
     return Settled(price, slips, bound)
 
 
 def _settle_knot(
-    items: Sequence[Item], before: Sequence[int], members: list[int], limit: int, steps: int
+    items: Sequence[Item], before: Sequence[int], members: list[int], limit: int, budget: Budget
 ) -> Settled:
-    found = _Knot([items[i] for i in members], _within(before, members), steps).settle(limit)
+    found = _Knot([items[i] for i in members], _within(before, members), budget).settle(limit)
     slips = tuple(Slip(slip.kind, tuple(members[i] for i in slip.items), slip.price) for slip in found.slips)
     return Settled(found.price, slips, found.bound)
 
@@ -111,7 +120,7 @@ def slips_needed(items: Sequence[Item], before: Sequence[int]) -> int:
     if len(knots) != 1:
         return min(len(knots), 2)
     members = knots[0]
-    knot = _Knot([items[i] for i in members], _within(before, members), 0)
+    knot = _Knot([items[i] for i in members], _within(before, members), Budget())
     return 1 if knot.single(knot.start) else 2
 
 
@@ -180,11 +189,11 @@ def _hull(mask: int, reach: Sequence[int]) -> int:
 
 
 class _Knot:
-    def __init__(self, items: Sequence[Item], before: Sequence[int], steps: int):
+    def __init__(self, items: Sequence[Item], before: Sequence[int], budget: Budget):
         size = len(items)
         self.items = items
         self.before = before
-        self.steps = steps
+        self.budget = budget
         after = [0] * size
         for i, mask in enumerate(before):
             for j in bits(mask):
@@ -203,14 +212,18 @@ class _Knot:
         one = self.single(self.start)
         if one is not None:
             return Settled(one.price, (one,), one.price)
+        against = violations(self.before)
+        if any(against[i] & ~self.movable for i in bits(~self.movable & (1 << len(self.items)) - 1)):
+            return Settled(IMPOSSIBLE, (), IMPOSSIBLE)  # two marks that stay contradict one another
         best = self.singly()
+        self.floor = max(0, self.budget.left - MOST_STEPS_FOR_A_KNOT)
         slips_tried = 2
-        while slips_tried * ORDINARY_SLIP < min(limit, best.price):
+        while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price):
             self.tried: dict[tuple, int] = {}
             found = self._search(self.start, slips_tried, min(limit, best.price))
             if found is not None:
                 best = Settled(sum(slip.price for slip in found), found, 0)
-            if self.steps <= 0:
+            if self.budget.left <= self.floor:
                 break
             slips_tried += 1
         return Settled(best.price, best.slips, min(best.price, slips_tried * ORDINARY_SLIP))
@@ -258,7 +271,7 @@ class _Knot:
 
     def single(self, state: tuple) -> Slip | None:
         """The one slip that settles everything, or None. The state must not be settled already."""
-        self.steps -= 1
+        self.budget.left -= 1
         order, turned = state
         before = self.before
         against = [0] * len(order)
@@ -354,7 +367,7 @@ class _Knot:
         best = None
         start_limit = limit
         for slip, after in self._first_slips(state, limit - (slips - 1) * ORDINARY_SLIP):
-            if self.steps <= 0:
+            if self.budget.left <= self.floor:
                 break
             rest: tuple[Slip, ...] | None
             one = self.single(after)

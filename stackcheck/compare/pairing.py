@@ -50,10 +50,13 @@ class Pairing:
     """The search over one way to read the list."""
 
     def __init__(
-        self, spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int, loose: Sequence[Entry], finished: bool
-    ):
+        self, spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int, loose: Sequence[Entry],
+        *, finished: bool, budget: knots.Budget,
+    ):  # fmt: skip
         self.spots, self.identity, self.pieces, self.gap = spots, identity, pieces, gap
         self.loose, self.finished = loose, finished
+        self.budget = budget
+        self._settled: dict[tuple, tuple[int, knots.Settled]] = {}
         self.named = [self._named_part(piece.entry) for piece in pieces]
         self.options = [self._options(piece.entry) for piece in pieces]
         self._prepare()
@@ -232,7 +235,8 @@ class Pairing:
                 knots.Item(key=group, low=group.low, rank=group.rank, movable=False, group=group) for group in unreached
             ]
             line = [*head, *deep, *tail]
-            settled = self._settle(line, len(head), list(missing), self.limit - total)
+            wanted = [group for group in missing if not group.may_be_absent]
+            settled = self._settle(line, len(head), wanted, self.limit - total)
             if total + settled.price < self.limit:
                 yield Priced(
                     homes=homes, matches=matches, missing=tuple(missing.items()), unreached=tuple(unreached.items()),
@@ -244,20 +248,27 @@ class Pairing:
 
     def _settle(self, line: list[knots.Item], first: int, missing: list[Group], limit: int) -> knots.Settled:
         """The cheapest slips that leave in place, for every missing part, something that shows it was passed."""
-        before = masks(line)
-        settled = knots.settle(line, before, limit)
+        settled = self._settle_line(line, limit)
         if self.finished or not missing or settled.price >= limit:
             return settled
         shows = [self._shows(line, first, group) for group in missing]
         out_of_place = {i for slip in settled.slips if slip.kind != knots.TURN for i in slip.items}
         if all(not set(witnesses) <= out_of_place for witnesses in shows):
             return settled
-        held = islice({frozenset(choice) for choice in product(*shows)}, MOST_WITNESSES)
+        held = islice(dict.fromkeys(frozenset(choice) for choice in product(*shows)), MOST_WITNESSES)
         ways = [
-            knots.settle([replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], before, limit)
+            self._settle_line([replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], limit)
             for stay in held
         ]
         return min(ways, key=lambda way: way.price, default=knots.Settled(IMPOSSIBLE, (), IMPOSSIBLE))
+
+    def _settle_line(self, line: list[knots.Item], limit: int) -> knots.Settled:
+        """Settled once for every line of the same homes and faces; a search that was cut by a lower limit is done again."""
+        key = tuple((item.group.index, item.turned, item.movable, len(item.key) if item.movable else 0) for item in line)
+        known = self._settled.get(key)
+        if known is None or known[1].price >= known[0] and known[0] < limit:
+            known = self._settled[key] = limit, knots.settle(line, masks(line), limit, self.budget)
+        return known[1]
 
     def _shows(self, line: Sequence[knots.Item], first: int, group: Group) -> list[int]:
         """Items that, kept in place, show that the teardown passed an empty place."""
@@ -311,7 +322,9 @@ class Pairing:
         seen = set()
         for left_out in product(*(range(min(len(witnesses), MOST_PASSED) + 1) for witnesses in shows)):
             passed = {g for witnesses, out in zip(shows, left_out) for _, groups in witnesses[out:] for g in groups}
-            unreached = {group: left for group, left in empty.items() if group not in passed}
+            unreached = {
+                group: left for group, left in empty.items() if group not in passed and not group.may_be_absent
+            }
             if frozenset(unreached) not in seen:
                 seen.add(frozenset(unreached))
                 yield unreached

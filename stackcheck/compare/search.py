@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from stackcheck.compare import knots
 from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
 from stackcheck.compare.pairing import IMPOSSIBLE, Pairing, Priced
@@ -39,6 +40,7 @@ class Search:
         named = {entry.part for entry in found.entries}
         self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
         self.identity = Identity(reference)
+        self.budget = knots.Budget()
         self.tried: list[tuple[Typed, Pairing]] = []
 
     def readings(self, margin: int) -> Readings:
@@ -73,7 +75,9 @@ class Search:
         line, gap = listing.pieces_of(self.found, typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
-        return Pairing(self.spots, self.identity, line, gap, loose, self.found.finished)
+        return Pairing(
+            self.spots, self.identity, line, gap, loose, finished=self.found.finished, budget=self.budget
+        )
 
     def _others(self, best: Reading, margin: int) -> list[Reading]:
         others = []

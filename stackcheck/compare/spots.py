@@ -96,8 +96,15 @@ class Spots:
                 own = [min(pair) for pair in zip(own, low[successor])]
             low[name] = own
         self.groups: list[Group] = []
+        self.equal_places: dict[str, tuple[str, ...]] = {}
         for names_together in self._together(after, before):
-            self._add(names_together, low, rank)
+            self.equal_places.update(dict.fromkeys(names_together, tuple(names_together)))
+            # Parts with a face keep their sequence, so each of their places stands for itself.
+            if reference.has_place(names_together[0]) and reference.place(names_together[0]).part in self._faced:
+                for name in names_together:
+                    self._add([name], low, rank)
+            else:
+                self._add(names_together, low, rank)
         self.by_part: dict[str, list[Group]] = {}
         self.by_name: dict[str, Group] = {}
         for group in self.groups:

@@ -235,9 +235,14 @@ class Teller:
                     continue
                 after, before = self._around_place(name)
                 yield Missing(
-                    places=(name,), group=group.names if len(group.names) > 1 else (), after=after, before=before,
+                    places=(name,), group=self._group(name), after=after, before=before,
                     entries=(entry.number,) if entry else (), evidence=self._why_empty(entry),
                 )  # fmt: skip
+
+    def _group(self, place: str) -> tuple[str, ...]:
+        """Equal places that stand together, any of which may be the empty one."""
+        equal = self.spots.equal_places[place]
+        return equal if len(equal) > 1 else ()
 
     def _why_empty(self, entry: Entry | None) -> tuple[str, ...]:
         if entry is not None:
