@@ -32,15 +32,23 @@ def read_facing(word: str, *, ends: tuple[str, str], end: int | None, lines: Seq
     elif said in INWARD or said in OUTWARD:
         side = None if end is None else end if said in OUTWARD else 1 - end
     else:
-        side = next((side for line, here in lines if (side := _nearest(said, line, here)) is not None), None)
+        ways = [(line, here, whole) for whole in (True, False) for line, here in lines]
+        side = next((side for way in ways if (side := _nearest(said, *way)) is not None), None)
     if side is None:
         return ""
     return DIRECTIONS[1 - side if away else side]
 
 
-def _nearest(said: str, line: Sequence[Collection[str]], here: int) -> int | None:
-    """The side on which the nearest thing of that name lies; None for no such thing, or one at equal steps on each side."""
-    steps = sorted((abs(there - here), there > here) for there, names in enumerate(line) if there != here and said in names)
+def _nearest(said: str, line: Sequence[Collection[str]], here: int, whole: bool) -> int | None:
+    """The side on which the nearest thing of that name lies; None for no such thing, or one at equal steps on each side.
+
+    `whole` False: a name that ends in the word will do, "bearing" for a floating bearing.
+    """
+    steps = sorted(
+        (abs(there - here), there > here)
+        for there, names in enumerate(line)
+        if there != here and any(name == said if whole else name.endswith(f" {said}") for name in names)
+    )
     if not steps or (len(steps) > 1 and steps[0][0] == steps[1][0]):
         return None
     return int(steps[0][1])

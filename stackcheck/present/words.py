@@ -152,11 +152,17 @@ def _swapped(finding, reference: Reference, found: Found) -> str:
 def _turned_round(finding, reference: Reference, found: Found) -> str:
     place = reference.place(finding.places[0])
     feature = reference.part(place.part).feature
-    wanted = place.toward if place.toward in (*reference.ends, "middle", "outside") else f"the {place.toward}"
+    wanted = _toward_words(reference, place.toward)
     seen = reference.end_name(finding.toward or ("first" if place.facing == "second" else "second"))
     wanted_end = reference.end_name(place.facing)
     said = "" if place.toward in reference.ends else f", which is {wanted_end}"
     return f"{place_words(reference, place.name)} turned round: {feature} toward {seen}; reference: toward {wanted}{said}"
+
+
+def _toward_words(reference: Reference, toward: str) -> str:
+    if toward in (*reference.ends, "middle", "outside") or toward.startswith("away from"):
+        return toward
+    return f"the {place_words(reference, toward)}" if reference.has_place(toward) else f"the {toward.replace('-', ' ')}"
 
 
 def _out_of_place(finding, reference: Reference, found: Found) -> str:
@@ -215,7 +221,7 @@ def _entered_twice(finding, reference: Reference, found: Found) -> str:
 
 
 def _entered_from_other_end(finding, reference: Reference, found: Found) -> str:
-    return f"the list was entered from the other end: every {reference.ends[0]} is a {reference.ends[1]}"
+    return f"the list was entered from the other end: {end_words(reference, 0)} and {end_words(reference, 1)} are exchanged"
 
 
 def _alternate(finding, reference: Reference, found: Found) -> str:
