@@ -29,7 +29,7 @@ def explanations(
     told: list[Explanation] = []
     seen = set()
     for reading in result.readings:
-        explanation = Teller(found, search.spots, search.identity, reading.typed, reading.priced).explanation()
+        explanation = Teller(found, search.spots, search.identity, reading).explanation()
         says = _says(reference, explanation)
         if told and not same_arrangement(reference, replay(reference, explanation, found), explanation.line):
             continue

@@ -13,10 +13,10 @@ from itertools import islice, product
 
 from stackcheck.compare import knots
 from stackcheck.compare.assignment import assign
-from stackcheck.compare.identity import DIFFERENT, Identity, Match
-from stackcheck.compare.pieces import Piece
+from stackcheck.compare.identity import DIFFERENT, SAME, Identity, Match
 from stackcheck.compare.prices import EXTRA_WITH_AN_EMPTY_PLACE, ORDINARY_SLIP, PRICES, count_off_by
 from stackcheck.compare.spots import Group, Spots, lies_before
+from stackcheck.compare.task import Task
 from stackcheck.model.found import Entry
 
 FORBIDDEN = 1 << 20
@@ -50,15 +50,22 @@ class Pairing:
     """The search over one way to read the list."""
 
     def __init__(
-        self, spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int, loose: Sequence[Entry],
+        self, spots: Spots, identity: Identity, task: Task, loose: Sequence[Entry],
         *, finished: bool, budget: knots.Budget,
     ):  # fmt: skip
-        self.spots, self.identity, self.pieces, self.gap = spots, identity, pieces, gap
+        self.spots, self.identity, self.task = spots, identity, task
+        self.tokens, self.gap, self.groups = task.tokens, task.gap, task.groups
+        self.by_part: dict[str, list[Group]] = {}
+        for group in task.groups:
+            self.by_part.setdefault(group.part, []).append(group)
         self.loose, self.finished = loose, finished
         self.budget = budget
         self._settled: dict[tuple, tuple[int, knots.Settled]] = {}
-        self.named = [self._named_part(piece.entry) for piece in pieces]
-        self.options = [self._options(piece.entry) for piece in pieces]
+        self.named = [self._named_part(token.piece.entry) if token.piece else None for token in self.tokens]
+        self.options = [
+            self._options(token.piece.entry) if token.piece else {token.home: Match(SAME, 0)} for token in self.tokens
+        ]
+        self._after: dict[int, int] = {}
         self._prepare()
 
     # What a piece may be
@@ -71,11 +78,11 @@ class Pairing:
 
     def _options(self, entry: Entry) -> dict[Group, Match]:
         if entry.part in self.spots.closed:
-            return {group: Match("same", 0) for group in self.spots.by_part[entry.part]}
+            return {group: Match("same", 0) for group in self.by_part.get(entry.part, ())}
         named = self.identity.named(entry)
         options: dict[Group, Match] = {}
-        for part, groups in self.spots.by_part.items():
-            if groups[0].unit:
+        for part, groups in self.by_part.items():
+            if groups[0].unit or not part:
                 continue
             if groups[0].fixed and (named is None or named.id != part):
                 continue
@@ -90,7 +97,7 @@ class Pairing:
     # Lower bounds
 
     def _prepare(self) -> None:
-        groups = self.spots.groups
+        groups = self.groups
         columns = [group for group in groups for _ in range(group.size)]
         self.missing_price = [self._missing_at_least(group) for group in groups]
         costs = []
@@ -99,7 +106,7 @@ class Pairing:
                 options[group].price - self.missing_price[group.index] if group in options else FORBIDDEN
                 for group in columns
             ]
-            costs.append(row + [self._extra_at_least(p) if p == q else FORBIDDEN for q in range(len(self.pieces))])
+            costs.append(row + [self._extra_at_least(p) if p == q else FORBIDDEN for q in range(len(self.tokens))])
         _, u, v = assign(costs)
         self.least = sum(u) + sum(v) + sum(self.missing_price[group.index] for group in columns)
         self.reduced: list[dict[Group | None, int]] = []
@@ -117,8 +124,10 @@ class Pairing:
         return PRICES["missing"].points // group.size if group.counted else PRICES["missing"].points
 
     def _extra_at_least(self, p: int) -> int:
+        if self.tokens[p].piece is None:
+            return FORBIDDEN
         named = self.named[p]
-        groups = self.spots.by_part.get(named, ()) if named else ()
+        groups = self.by_part.get(named, ()) if named else ()
         if groups and groups[0].fixed:
             room = sum(group.size for group in self.options[p])
             rivals = sum(1 for q, other in enumerate(self.named) if other == named)
@@ -134,8 +143,9 @@ class Pairing:
         self.kept: list[Priced] = []
         self.limit, self.nodes, self.all_below = limit, most_nodes, all_below
         self.floor = IMPOSSIBLE  # nothing cheaper than this was left unseen
-        self._room = [group.size for group in self.spots.groups]
+        self._room = [group.size for group in self.groups]
         self._homes: list[Group | None] = []
+        self._placed = 0
         if self.least < limit:
             self._branch(self.least, 0)
         return sorted(self.kept, key=lambda priced: priced.price)
@@ -146,7 +156,7 @@ class Pairing:
             return
         self.nodes -= 1
         p = len(self._homes)
-        if p == len(self.pieces):
+        if p == len(self.tokens):
             for priced in self._price_all(tuple(self._homes)):
                 if priced.price < self.limit:
                     self.kept.append(priced)
@@ -165,33 +175,54 @@ class Pairing:
             self._homes.append(home)
             now = self._slips_needed(needed) if home is not None else needed
             if price + now * ORDINARY_SLIP < self.limit:
+                placed = self._placed
                 if home is not None:
                     self._room[home.index] -= 1
+                    self._placed |= 1 << home.index
                 self._branch(price, now)
+                self._placed = placed
                 if home is not None:
                     self._room[home.index] += 1
             self._homes.pop()
 
+    def _groups_after(self, group: Group) -> int:
+        """The groups that the reference wants after this one, as bits."""
+        mask = self._after.get(group.index)
+        if mask is None:
+            mask = knots.union(1 << other.index for other in self.groups if lies_before(group, other))
+            self._after[group.index] = mask
+        return mask
+
+    def _masks(self, items: Sequence[knots.Item]) -> list[int]:
+        """For each item the items that the reference wants before it; equal spots that stand together are not ordered."""
+        before = [0] * len(items)
+        indices = [item.group.index for item in items]
+        for j, item in enumerate(items):
+            after = self._groups_after(item.group)
+            for i, index in enumerate(indices):
+                if after >> index & 1:
+                    before[i] |= 1 << j
+        return before
+
     def _contradicts(self, home: Group) -> bool:
-        return any(other is not None and lies_before(home, other) for other in self._homes)
+        return bool(self._groups_after(home) & self._placed)
 
     def _slips_needed(self, so_far: int) -> int:
         """A lower bound from the pieces placed so far: leaving parts out never makes more slips necessary."""
         if so_far >= 2 or (so_far == 0 and not self._last_matters()):
             return so_far
         items = self._items(self._homes)
-        return knots.slips_needed(items, masks(items))
+        return knots.slips_needed(items, self._masks(items))
 
     def _last_matters(self) -> bool:
         home = self._homes[-1]
-        return bool(self._turned(len(self._homes) - 1, home)) or any(
-            other is not None and lies_before(home, other) for other in self._homes
-        )
+        return bool(self._turned(len(self._homes) - 1, home)) or self._contradicts(home)
 
     # Price of one choice
 
     def _turned(self, p: int, home: Group) -> bool | None:
-        toward = self.pieces[p].toward
+        piece = self.tokens[p].piece
+        toward = piece.toward if piece else ""
         return toward != home.facing if toward and home.facing else None
 
     def _items(self, homes: Sequence[Group | None]) -> list[knots.Item]:
@@ -203,11 +234,12 @@ class Pairing:
             turned = self._turned(p, home)
             last = items[-1] if items else None
             if last is not None and home.counted and last.group is home and last.turned == turned:
-                items[-1] = replace(last, key=(*last.key, p))
+                items[-1] = replace(last, key=(*last.key, *self.tokens[p].pieces))
                 continue
             items.append(
                 knots.Item(
-                    key=(p,), low=home.low, rank=home.rank, movable=not home.fixed, turned=turned, group=home,
+                    key=self.tokens[p].pieces, parts=len(self.tokens[p].pieces), low=home.low, rank=home.rank,
+                    movable=not home.fixed, turned=turned, group=home,
                     equal=home.part if home.faced else None, facing=home.facing,
                 )
             )  # fmt: skip
@@ -217,7 +249,7 @@ class Pairing:
         matches = tuple(
             self.options[p][home] if home is not None else None for p, home in enumerate(homes)
         )
-        room = {group: group.size for group in self.spots.groups if not group.fixed}
+        room = {group: group.size for group in self.groups if not group.fixed}
         for home in homes:
             if home in room:
                 room[home] -= 1
@@ -267,7 +299,7 @@ class Pairing:
         key = tuple((item.group.index, item.turned, item.movable, len(item.key) if item.movable else 0) for item in line)
         known = self._settled.get(key)
         if known is None or known[1].price >= known[0] and known[0] < limit:
-            known = self._settled[key] = limit, knots.settle(line, masks(line), limit, self.budget)
+            known = self._settled[key] = limit, knots.settle(line, self._masks(line), limit, self.budget)
         return known[1]
 
     def _shows(self, line: Sequence[knots.Item], first: int, group: Group) -> list[int]:
@@ -349,10 +381,3 @@ class Pairing:
                 price += cost
                 placed.append((entry, group, match))
         return tuple(placed), price
-
-
-def masks(items: Sequence[knots.Item]) -> list[int]:
-    """For each item the items that the reference wants before it; equal spots that stand together are not ordered."""
-    return [
-        knots.union(1 << j for j, b in enumerate(items) if b.group is not a.group and lies_before(b, a)) for a in items
-    ]

@@ -9,6 +9,7 @@ reference; a neighbour that a later swap brings there is looked for where it com
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import permutations
 
 from stackcheck.compare.spots import Spots, lies_before, line_of
@@ -35,9 +36,24 @@ def replay(reference: Reference, explanation: Explanation, found: Found) -> tupl
 
 def same_arrangement(reference: Reference, a: Sequence[Standing], b: Sequence[Standing]) -> bool:
     """Whether every pair that the reference orders stands in the same sequence in both, the same parts the same way."""
+    a, b = _without_equal_ends(a, b)
+    if not a and not b:
+        return True
     closed = frozenset(unit.id for unit in reference.units if any(s.home == unit.id for s in (*a, *b)))
     spots = Spots(reference, closed)
     return _seen(spots, a) == _seen(spots, b)
+
+
+def _without_equal_ends(a: Sequence[Standing], b: Sequence[Standing]) -> tuple[list[Standing], list[Standing]]:
+    """What differs between an equal head and an equal tail; which entry a thing was is not compared."""
+    first, second = ([replace(standing, entry=None) for standing in line] for line in (a, b))
+    head = 0
+    while head < min(len(first), len(second)) and first[head] == second[head]:
+        head += 1
+    tail = 0
+    while tail < min(len(first), len(second)) - head and first[-1 - tail] == second[-1 - tail]:
+        tail += 1
+    return first[head : len(first) - tail], second[head : len(second) - tail]
 
 
 def _seen(spots: Spots, line: Sequence[Standing]) -> tuple:

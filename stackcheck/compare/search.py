@@ -11,6 +11,7 @@ from stackcheck.compare.identity import Identity
 from stackcheck.compare.pairing import IMPOSSIBLE, Pairing, Priced
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.spots import Spots
+from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 
@@ -19,9 +20,10 @@ MOST_NODES_FOR_OTHERS = 1500
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One way to read the list with one choice of homes; `floor` is what nothing left unseen could undercut."""
+    """One way to read the list with one choice of homes."""
 
     typed: Typed
+    task: Task
     priced: Priced
     price: int
 
@@ -52,11 +54,13 @@ class Search:
                 continue
             if typed.mirrored and price <= listing.mirrored_price():
                 continue
+            if best and typed.price + self._least_price(typed) >= price + margin:
+                continue
             pairing = self._pairing(typed)
             self.tried.append((typed, pairing))
             for priced in pairing.search(price - typed.price):
                 if best is None or priced.price + typed.price < best.price:
-                    best = Reading(typed, priced, priced.price + typed.price)
+                    best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
         assert best is not None  # everything extra and everything missing is always an explanation
         bound = min(best.price, floor, best.priced.bound + best.typed.price)
@@ -71,13 +75,15 @@ class Search:
                 for ends in ways:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
+    def _least_price(self, typed: Typed) -> int:
+        return least_price(self.spots, self.identity, listing.pieces_of(self.found, typed)[0])
+
     def _pairing(self, typed: Typed) -> Pairing:
         line, gap = listing.pieces_of(self.found, typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
-        return Pairing(
-            self.spots, self.identity, line, gap, loose, finished=self.found.finished, budget=self.budget
-        )
+        task = shortened(self.spots, self.identity, line, gap)
+        return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=self.budget)
 
     def _others(self, best: Reading, margin: int) -> list[Reading]:
         others = []
@@ -85,5 +91,5 @@ class Search:
             limit = best.price + margin - typed.price
             if pairing.least < limit:
                 for priced in pairing.search(limit, MOST_NODES_FOR_OTHERS, all_below=True):
-                    others.append(Reading(typed, priced, priced.price + typed.price))
+                    others.append(Reading(typed, pairing.task, priced, priced.price + typed.price))
         return sorted(others, key=lambda reading: reading.price)

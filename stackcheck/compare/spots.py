@@ -96,15 +96,18 @@ class Spots:
                 own = [min(pair) for pair in zip(own, low[successor])]
             low[name] = own
         self.groups: list[Group] = []
+        self.after = after
+        self.low = {name: tuple(own) for name, own in low.items()}
+        self.rank = {name: tuple(own.get(name, -1) for own in rank) for name in names}
         self.equal_places: dict[str, tuple[str, ...]] = {}
         for names_together in self._together(after, before):
             self.equal_places.update(dict.fromkeys(names_together, tuple(names_together)))
             # Parts with a face keep their sequence, so each of their places stands for itself.
             if reference.has_place(names_together[0]) and reference.place(names_together[0]).part in self._faced:
                 for name in names_together:
-                    self._add([name], low, rank)
+                    self._add([name])
             else:
-                self._add(names_together, low, rank)
+                self._add(names_together)
         self.by_part: dict[str, list[Group]] = {}
         self.by_name: dict[str, Group] = {}
         for group in self.groups:
@@ -116,9 +119,8 @@ class Spots:
         """The group of a place, or of the closed unit that holds it."""
         return self.by_name[self._unit_of.get(place, place)]
 
-    def _add(self, names: list[str], low: dict[str, list[int]], rank: list[dict[str, int]]) -> None:
-        ranks = tuple(own.get(names[0], -1) for own in rank)
-        more = {"index": len(self.groups), "names": tuple(names), "low": tuple(low[names[0]]), "rank": ranks}
+    def _add(self, names: list[str]) -> None:
+        more = {"index": len(self.groups), "names": tuple(names), "low": self.low[names[0]], "rank": self.rank[names[0]]}
         if not self.reference.has_place(names[0]):
             self.groups.append(
                 Group(part=names[0], size=1, counted=False, facing="", faced=False, fixed=False, may_be_absent=False, unit=True, **more)

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 
 from stackcheck.compare import evidence, knots
 from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Identity, Match
-from stackcheck.compare.pairing import Priced
-from stackcheck.compare.pieces import Typed, pieces_of
+from stackcheck.compare.pieces import pieces_of
+from stackcheck.compare.search import Reading
 from stackcheck.compare.spots import Group, Spots, lies_before
+from stackcheck.compare.task import Task
 from stackcheck.model.finding import (
     SEQUENCE,
     Alternate,
@@ -37,13 +38,17 @@ from stackcheck.model.part import Part
 class Teller:
     """Tells one priced choice; the pieces are those of the way the list was read."""
 
-    def __init__(self, found: Found, spots: Spots, identity: Identity, typed: Typed, priced: Priced):
+    def __init__(self, found: Found, spots: Spots, identity: Identity, reading: Reading):
+        typed, priced = reading.typed, reading.priced
         self.found = found
         pieces, gap = pieces_of(found, typed)
         self.spots, self.reference, self.identity = spots, spots.reference, identity
         self.pieces, self.gap, self.typed, self.priced = pieces, gap, typed, priced
         self.position = {name: index for index, name in enumerate(self.reference.line)}
-        self.places = self._places()
+        self.homes: list[Group | None] = [None] * len(pieces)
+        self.matches: list[Match | None] = [None] * len(pieces)
+        self.places: list[str | None] = [None] * len(pieces)
+        self._fill(reading.task)
         self.elsewhere = self._elsewhere()
         self.wanted = self._wanted()
 
@@ -56,19 +61,24 @@ class Teller:
 
     # Where every piece belongs
 
-    def _places(self) -> list[str | None]:
-        """The place of each piece: equal places that stand together are filled from the end that the piece came off."""
-        places: list[str | None] = [None] * len(self.pieces)
-        room = {}
+    def _fill(self, task: Task) -> None:
+        """Home, match and place of every piece; equal places are filled from the end that the piece came off."""
+        room: dict[Group, list[int]] = {}
         for backwards in (False, True):
-            numbers = range(self.gap) if not backwards else range(len(self.pieces) - 1, self.gap - 1, -1)
-            for p in numbers:
-                home = self.priced.homes[p]
-                if home is not None:
+            numbers = range(task.gap) if not backwards else range(len(task.tokens) - 1, task.gap - 1, -1)
+            for number in numbers:
+                token, home = task.tokens[number], self.priced.homes[number]
+                if token.piece is None:
+                    for p, (group, place), match in zip(token.pieces, token.places, token.matches):
+                        self.homes[p], self.places[p], self.matches[p] = group, place, match
+                elif home is not None:
+                    (p,) = token.pieces
                     taken = room.setdefault(home, [0, 0])
-                    places[p] = home.name_of(home.size - 1 - taken[1] if backwards else taken[0])
+                    self.places[p] = home.name_of(home.size - 1 - taken[1] if backwards else taken[0])
                     taken[1 if backwards else 0] += 1
-        return places
+                    self.homes[p], self.matches[p] = home, self.priced.matches[number]
+        self.surplus = {task.tokens[number].pieces[0] for number in self.priced.surplus}
+        self.filled = {place for place in self.places if place is not None}
 
     def _elsewhere(self) -> set[int]:
         """Pieces that do not stand where they belong."""
@@ -86,7 +96,7 @@ class Teller:
 
     def _wanted(self) -> dict[int, str]:
         """The facing that each piece is judged by: a swapped part's by the place that it stands in."""
-        wanted = {p: home.facing for p, home in enumerate(self.priced.homes) if home is not None}
+        wanted = {p: home.facing for p, home in enumerate(self.homes) if home is not None}
         for slip in self.priced.slips:
             if slip.kind == knots.SWAP:
                 a, b = (self.priced.items[i].facing for i in slip.items)
@@ -96,7 +106,7 @@ class Teller:
         return wanted
 
     def _stays(self, p: int) -> bool:
-        return self.priced.homes[p] is not None and p not in self.elsewhere
+        return self.homes[p] is not None and p not in self.elsewhere
 
     # The line
 
@@ -108,9 +118,8 @@ class Teller:
                 inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=name)))
             if group.counted:
                 inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=group.name, count=left)))
-        entered = set(self.priced.homes)
         for group in self.spots.groups:
-            if group.fixed and group not in entered:
+            if group.fixed and group.name not in self.filled:
                 standing = Standing(part=group.part, home=group.name)
                 inserts.append((self._slot(group, unreached), group.index, standing))
         inserts.sort(key=lambda insert: insert[:2])
@@ -132,7 +141,7 @@ class Teller:
         line.append(Standing(entry=piece.entry.number, part=self._identified(p), home=home, turned=turned))
 
     def _identified(self, p: int) -> str | None:
-        match, home = self.priced.matches[p], self.priced.homes[p]
+        match, home = self.matches[p], self.homes[p]
         if match is not None and home is not None and match.how != DIFFERENT:
             return self._part_id(home)
         named = self.identity.listed(self.pieces[p].entry)
@@ -148,7 +157,7 @@ class Teller:
     def _slot(self, group: Group, unreached: set[Group]) -> int:
         """Where a fixed member that nobody entered stands: behind what stays before it."""
         least = most = None
-        for p, home in enumerate(self.priced.homes):
+        for p, home in enumerate(self.homes):
             if home is not None and self._stays(p):
                 if lies_before(home, group):
                     least = p + 1
@@ -213,8 +222,7 @@ class Teller:
         """Empty places of equal places that stand together; a counted place is empty only as a whole."""
         if group.counted:
             return []
-        filled = {self.places[p] for p, home in enumerate(self.priced.homes) if home is group}
-        return [name for name in group.names if name not in filled]
+        return [name for name in group.names if name not in self.filled]
 
     def _empty(self) -> Iterable[Finding]:
         loose: dict[Group, list[Entry]] = {}
@@ -259,7 +267,7 @@ class Teller:
             why = why or self._why_empty(None)
             yield Missing(places=(group.name,), after=after, before=before, entries=numbers, evidence=why)
             return
-        present = [p for p, home in enumerate(self.priced.homes) if home is group]
+        present = [p for p, home in enumerate(self.homes) if home is not None and home.name == group.name]
         yield CountDiffers(
             places=(group.name,), entries=(*self._numbers(present), *numbers), wanted=group.size, found=group.size - short,
             after=after, before=before, evidence=why or (f"{group.size - short} of {group.size} pieces entered",),
@@ -273,8 +281,8 @@ class Teller:
 
     def _identities(self) -> Iterable[Finding]:
         seen = set()
-        for p, match in enumerate(self.priced.matches):
-            home, entry = self.priced.homes[p], self.pieces[p].entry
+        for p, match in enumerate(self.matches):
+            home, entry = self.homes[p], self.pieces[p].entry
             if match is None or match.how == SAME and not match.outside or (entry.number, self.places[p]) in seen:
                 continue
             seen.add((entry.number, self.places[p]))
@@ -307,7 +315,7 @@ class Teller:
             after, before = self._around(pieces)
             if slip.kind == knots.TURN:
                 p = pieces[0]
-                part = self._part(self.priced.homes[p])
+                part = self._part(self.homes[p])
                 toward = self.pieces[p].toward
                 why = evidence.facing(self.reference, part, toward, self.wanted[p])
                 yield TurnedRound(places=places, entries=entries, toward=toward, evidence=(why,))
@@ -337,18 +345,18 @@ class Teller:
     def _who_they_are(self, pieces: Sequence[int]) -> tuple[str, ...]:
         lines: list[str] = []
         for p in pieces:
-            part = self._part(self.priced.homes[p])
+            part = self._part(self.homes[p])
             if part is not None:
-                lines += evidence.who(self.reference, self.identity, self.pieces[p].entry, part, self.priced.matches[p])
+                lines += evidence.who(self.reference, self.identity, self.pieces[p].entry, part, self.matches[p])
         return tuple(dict.fromkeys(lines))
 
     def _over(self) -> Iterable[Finding]:
         surplus: dict[Group, list[int]] = {}
-        for p, home in enumerate(self.priced.homes):
+        for p, home in enumerate(self.homes):
             if home is not None:
                 continue
             entry = self.pieces[p].entry
-            if p in self.priced.surplus:
+            if p in self.surplus:
                 part = self.identity.named(entry)
                 group = next(group for group in self.spots.by_part[part.id] if group.counted)
                 surplus.setdefault(group, []).append(p)
@@ -360,7 +368,7 @@ class Teller:
                 evidence=(self._why_over(entry),),
             )  # fmt: skip
         for group, pieces in surplus.items():
-            present = [p for p, home in enumerate(self.priced.homes) if home is group]
+            present = [p for p, home in enumerate(self.homes) if home is not None and home.name == group.name]
             after, before = self._around_place(group.name)
             total = group.size + len(pieces)
             yield CountDiffers(
@@ -382,9 +390,9 @@ class Teller:
     # Notes
 
     def _notes(self) -> Iterable[Finding]:
-        for p, match in enumerate(self.priced.matches):
+        for p, match in enumerate(self.matches):
             if match is not None and match.how == ALTERNATE:
-                entry, part = self.pieces[p].entry, self._part(self.priced.homes[p])
+                entry, part = self.pieces[p].entry, self._part(self.homes[p])
                 named = self.identity.named(entry)
                 number = entry.marked or (named.number if named else "")
                 yield Alternate(
@@ -400,8 +408,8 @@ class Teller:
                 yield NotVerified(places=unit.members, unit=unit.id, evidence=(f"{unit.name} was not stripped",))
 
     def _cannot_tell(self) -> Iterable[str]:
-        for p, match in enumerate(self.priced.matches):
+        for p, match in enumerate(self.matches):
             if match is not None:
-                part = self._part(self.priced.homes[p])
+                part = self._part(self.homes[p])
                 for name, reading, size in match.close:
                     yield f"entry {self.pieces[p].entry.number} ({part.name}): {evidence.fit(name, reading, size)}"

@@ -1,0 +1,361 @@
+"""What is left to decide: a long line with few differences shortened to what lies around them.
+
+Pieces and places that agree in sequence become *blocks*, which later may move as one but are not looked into again. The
+agreeing head and tail go first; in between the fewest insertions and deletions are looked for (Myers, Algorithmica 1
+(1986) 251-266), or, where they are many, between the parts that stand once on each side and rise on both (patience
+sorting: Fredman, Discrete Mathematics 11 (1975) 29-35). What agrees among the rest, a run that stands elsewhere, becomes
+a block too. Near a difference nothing is locked, so that equal parts may still be exchanged there.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from stackcheck.compare.identity import Identity, Match
+from stackcheck.compare.pieces import Piece
+from stackcheck.compare.prices import ORDINARY_SLIP
+from stackcheck.compare.spots import Group, Spots, lies_before, line_of
+from stackcheck.model.found import Entry
+
+SHORT = 14
+AROUND = 2
+MOST_EDITS = 64
+LEAST_BLOCK_ELSEWHERE = 3
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Token:
+    """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces."""
+
+    pieces: tuple[int, ...]
+    piece: Piece | None = None
+    home: Group | None = None
+    places: tuple[tuple[Group, str], ...] = ()
+    matches: tuple[Match, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """The tokens in line, how many of them came off the first end, and the groups that they may belong to."""
+
+    tokens: tuple[Token, ...]
+    gap: int
+    groups: tuple[Group, ...]
+
+
+def whole(spots: Spots, pieces: Sequence[Piece], gap: int) -> Task:
+    return Task(tuple(Token((p,), piece) for p, piece in enumerate(pieces)), gap, tuple(spots.groups))
+
+
+def shortened(spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int) -> Task:
+    if len(pieces) <= SHORT:
+        return whole(spots, pieces, gap)
+    return _Shortening(spots, identity, pieces, gap).task()
+
+
+class _Shortening:
+    def __init__(self, spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int):
+        self.spots, self.identity, self.pieces, self.gap = spots, identity, pieces, gap
+        self.agreed: list[Match | None] = []
+        labels = []
+        for piece in pieces:
+            part, match = self._as_listed(piece)
+            labels.append(part)
+            self.agreed.append(match)
+        groups = _nearest_line(spots, labels)
+        self.line = [(group, copy) for group in groups for copy in range(group.size)]
+        self.wanted = [(group.part, group.facing) for group, _ in self.line]
+        self.shown = [(part, piece.toward) for part, piece in zip(labels, pieces)]
+
+    def _as_listed(self, piece: Piece) -> tuple[str | None, Match | None]:
+        """The part of an entry about which nothing has to be said; None for the others."""
+        entry = piece.entry
+        if entry.part in self.spots.closed:
+            return entry.part, Match("same", 0)
+        part = self.identity.listed(entry)
+        if part is None or part.id not in self.spots.by_part or not self.identity.is_certain(entry):
+            return None, None
+        match = self.identity.match(entry, part.id)
+        return (part.id, match) if match is not None and match.price == 0 else (None, None)
+
+    def _agree(self, p: int, s: int) -> bool:
+        part, toward = self.shown[p]
+        wanted, facing = self.wanted[s]
+        return part == wanted and (not toward or not facing or toward == facing)
+
+    def task(self) -> Task:
+        home = self._aligned()
+        free = self._near_differences(home)
+        return self._cut(home, free)
+
+    # Which pieces agree with which places
+
+    def _aligned(self) -> list[int | None]:
+        """For each piece the position in the line of the place that it agrees with."""
+        home: list[int | None] = [None] * len(self.pieces)
+        pieces, places = list(range(len(self.pieces))), list(range(len(self.line)))
+        self._align(pieces, places, home, least=1)
+        taken = {s for s in home if s is not None}
+        self._align(
+            [p for p in pieces if home[p] is None], [s for s in places if s not in taken], home, least=LEAST_BLOCK_ELSEWHERE
+        )
+        return home
+
+    def _align(self, pieces: list[int], places: list[int], home: list[int | None], least: int) -> None:
+        pairs = self._pairs(pieces, places)
+        run: list[tuple[int, int]] = []
+        for pair in [*pairs, None]:
+            if run and (pair is None or pair != (run[-1][0] + 1, run[-1][1] + 1)):
+                if len(run) >= least:
+                    for p, s in run:
+                        home[p] = s
+                run = []
+            if pair is not None:
+                run.append(pair)
+
+    def _pairs(self, pieces: list[int], places: list[int]) -> list[tuple[int, int]]:
+        head = 0
+        while head < min(len(pieces), len(places)) and self._agree(pieces[head], places[head]):
+            head += 1
+        tail = 0
+        room = min(len(pieces), len(places)) - head
+        while tail < room and self._agree(pieces[-1 - tail], places[-1 - tail]):
+            tail += 1
+        inner_pieces, inner_places = pieces[head : len(pieces) - tail], places[head : len(places) - tail]
+        inner = self._fewest_edits(inner_pieces, inner_places)
+        if inner is None:
+            inner = self._between_anchors(inner_pieces, inner_places)
+        return [
+            *zip(pieces[:head], places[:head]),
+            *inner,
+            *zip(pieces[len(pieces) - tail :], places[len(places) - tail :]),
+        ]
+
+    def _fewest_edits(self, pieces: list[int], places: list[int]) -> list[tuple[int, int]] | None:
+        """The pairs that the fewest insertions and deletions leave; None when there are too many of them."""
+        n, m = len(pieces), len(places)
+        if not n or not m:
+            return []
+        furthest = {1: 0}
+        history = []
+        for edits in range(min(n + m, MOST_EDITS) + 1):
+            history.append(dict(furthest))
+            for diagonal in range(-edits, edits + 1, 2):
+                down = diagonal == -edits or (
+                    diagonal != edits and furthest.get(diagonal - 1, -1) < furthest.get(diagonal + 1, -1)
+                )
+                x = furthest.get(diagonal + 1, 0) if down else furthest.get(diagonal - 1, 0) + 1
+                y = x - diagonal
+                while x < n and y < m and self._agree(pieces[x], places[y]):
+                    x, y = x + 1, y + 1
+                furthest[diagonal] = x
+                if x >= n and y >= m:
+                    return self._way_back(history, pieces, places, diagonal)
+        return None
+
+    def _way_back(
+        self, history: list[dict[int, int]], pieces: list[int], places: list[int], diagonal: int
+    ) -> list[tuple[int, int]]:
+        x, y = len(pieces), len(places)
+        pairs = []
+        for edits in range(len(history) - 1, -1, -1):
+            furthest = history[edits]
+            down = diagonal == -edits or (
+                diagonal != edits and furthest.get(diagonal - 1, -1) < furthest.get(diagonal + 1, -1)
+            )
+            before = diagonal + 1 if down else diagonal - 1
+            start_x = furthest.get(before, 0) if edits else 0
+            start_y = start_x - before if edits else 0
+            while x > max(start_x, 0) and y > max(start_y, 0) and x - y == diagonal and (x, y) != (start_x, start_y):
+                if edits and ((down and (x, y) == (start_x, start_y + 1)) or (not down and (x, y) == (start_x + 1, start_y))):
+                    break
+                x, y = x - 1, y - 1
+                pairs.append((pieces[x], places[y]))
+            if edits:
+                x, y, diagonal = start_x, start_y, before
+        return pairs[::-1]
+
+    def _between_anchors(self, pieces: list[int], places: list[int]) -> list[tuple[int, int]]:
+        """Parts that stand once on each side, as many as rise on both, and what agrees between them."""
+        once_found = _met_once((self.shown[p][0], i) for i, p in enumerate(pieces))
+        once_wanted = _met_once((self.wanted[s][0], j) for j, s in enumerate(places))
+        both = [(i, once_wanted[part]) for part, i in once_found.items() if part is not None and part in once_wanted]
+        both = [(i, j) for i, j in both if self._agree(pieces[i], places[j])]
+        anchors = longest_rising(sorted(both))
+        if not anchors:
+            return []
+        pairs = []
+        last_i = last_j = -1
+        for i, j in [*anchors, (len(pieces), len(places))]:
+            window = self._fewest_edits(pieces[last_i + 1 : i], places[last_j + 1 : j])
+            pairs += window or []
+            if i < len(pieces):
+                pairs.append((pieces[i], places[j]))
+            last_i, last_j = i, j
+        return pairs
+
+    # What stays to be decided
+
+    def _near_differences(self, home: list[int | None]) -> list[bool]:
+        """Pieces within reach of a difference, and all pieces of a counted place that is touched."""
+        piece_of = {s: p for p, s in enumerate(home) if s is not None}
+        free = [s is None for s in home]
+        touched = [p for p, s in enumerate(home) if s is None]
+        for p in touched:
+            for near in range(max(0, p - AROUND), min(len(home), p + AROUND + 1)):
+                free[near] = True
+        for s in range(len(self.line)):
+            if s not in piece_of and not self.line[s][0].fixed:
+                for near in range(s - AROUND, s + AROUND + 1):
+                    if near in piece_of:
+                        free[piece_of[near]] = True
+        counted = {
+            self.line[s][0] for p, s in enumerate(home) if free[p] and s is not None and self.line[s][0].counted
+        }
+        counted |= {group for s, (group, _) in enumerate(self.line) if group.counted and s not in piece_of}
+        if counted:
+            for p, s in enumerate(home):
+                if s is not None and self.line[s][0] in counted:
+                    free[p] = True
+        return free
+
+    def _cut(self, home: list[int | None], free: list[bool]) -> Task:
+        locked = {s for p, s in enumerate(home) if not free[p]}
+        groups: list[Group] = []
+        for s, (group, copy) in enumerate(self.line):
+            if s in locked:
+                continue
+            last = groups[-1] if groups else None
+            if last is not None and copy and s - 1 not in locked and last.name_of(0) in group.names:
+                groups[-1] = replace(last, names=last.names if group.counted else (*last.names, group.name_of(copy)), size=last.size + 1)
+                continue
+            name = group.name_of(copy)
+            names = group.names if group.counted else (name,)
+            groups.append(
+                replace(group, index=len(groups), names=names, size=1, low=self.spots.low[name], rank=self.spots.rank[name])
+            )
+        tokens: list[Token] = []
+        gap = p = 0
+        while p < len(self.pieces):
+            if p == self.gap:
+                gap = len(tokens)
+            if free[p]:
+                tokens.append(Token((p,), self.pieces[p]))
+                p += 1
+                continue
+            end = p + 1
+            while end < len(self.pieces) and end != self.gap and not free[end] and home[end] == home[end - 1] + 1:
+                end += 1
+            tokens.append(self._block(range(p, end), home, len(groups)))
+            groups.append(tokens[-1].home)
+            p = end
+        return Task(tuple(tokens), gap if self.gap < len(self.pieces) else len(tokens), tuple(groups))
+
+    def _block(self, pieces: range, home: list[int | None], index: int) -> Token:
+        spots = [self.line[home[p]] for p in pieces]
+        places = tuple((group, group.name_of(copy)) for group, copy in spots)
+        low, rank = self.spots.low, self.spots.rank
+        names = [name for _, name in places]
+        group = Group(
+            index=index, names=(names[0],), part="", size=1, counted=False, facing="", faced=False,
+            fixed=any(group.fixed for group, _ in spots), may_be_absent=False, unit=False,
+            low=tuple(map(min, zip(*(low[name] for name in names)))),
+            rank=tuple(map(max, zip(*(rank[name] for name in names)))),
+        )  # fmt: skip
+        return Token(tuple(pieces), home=group, places=places, matches=tuple(self.agreed[p] for p in pieces))
+
+
+MOST_GROUPS_FOR_PAIRS = 200
+BREAKS_A_SLIP_MAKES = 4
+
+
+def least_price(spots: Spots, identity: Identity, pieces: Sequence[Piece]) -> int:
+    """What any explanation of this line costs at least: no slip parts more than four pairs of neighbours.
+
+    Neighbours that the reference knows as neighbours, or leaves free, are no break; nor is what was not named.
+    """
+    if len(pieces) <= SHORT or len(spots.groups) > MOST_GROUPS_FOR_PAIRS and len(spots.reference.stacks) > 1:
+        return 0
+    labels = [_label(spots, identity, piece.entry) for piece in pieces]
+    home = {name: group.part for group in spots.groups for name in group.names}
+    known = {(home[a], home[b]) for a, successors in spots.after.items() for b in successors}
+    known |= {(group.part, group.part) for group in spots.groups}
+
+    def fixed(name: str) -> bool:
+        return name in spots.by_name and (spots.by_name[name].fixed or spots.by_name[name].may_be_absent)
+
+    if len(spots.reference.stacks) > 1:
+        for a, b in combinations(spots.groups, 2):
+            if not lies_before(a, b) and not lies_before(b, a):
+                known |= {(a.part, b.part), (b.part, a.part)}
+    known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if fixed(b) for c in spots.after.get(b, ())}
+    pairs = [(a, b) for a, b in zip(labels, labels[1:]) if a is not None and b is not None]
+    breaks = sum(pair not in known for pair in pairs)
+    return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
+
+
+def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:
+    if not identity.is_certain(entry):
+        return None
+    part = identity.listed(entry)
+    return part.id if part is not None and part.id in spots.by_part else None
+
+
+def _nearest_line(spots: Spots, labels: Sequence[str | None]) -> list[Group]:
+    """The groups in the line that obeys the stacks and comes nearest to the sequence found."""
+    if len(spots.reference.stacks) == 1:
+        return spots.groups
+    seen: dict[str | None, list[int]] = {}
+    for position, label in enumerate(labels):
+        seen.setdefault(label, []).append(position)
+    key: dict[str, int] = {}
+    for group in spots.groups:
+        positions = seen.get(group.part, [])
+        key[group.name] = positions[0] if positions else -1
+        del positions[: group.size]
+    by_name = {group.name: group for group in spots.groups}
+    home = {name: group.name for group in spots.groups for name in group.names}
+    after: dict[str, list[str]] = {}
+    for name, successors in spots.after.items():
+        for successor in successors:
+            if home[name] != home[successor]:
+                after.setdefault(home[name], []).append(home[successor])
+    return [by_name[name] for name in line_of(by_name, after, key.__getitem__)]
+
+
+def _met_once(pairs) -> dict:
+    seen: dict = {}
+    often = set()
+    for label, position in pairs:
+        if label in seen:
+            often.add(label)
+        seen[label] = position
+    return {label: position for label, position in seen.items() if label not in often}
+
+
+def longest_rising(pairs: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The longest run of pairs, given in rising first members, whose second members rise too (patience sorting).
+
+    >>> longest_rising([(0, 3), (1, 1), (2, 2), (3, 0), (4, 4)])
+    [(1, 1), (2, 2), (4, 4)]
+    """
+    tops: list[int] = []
+    at: list[int] = []
+    before: list[int] = []
+    for index, (_, value) in enumerate(pairs):
+        pile = bisect_left(tops, value)
+        before.append(at[pile - 1] if pile else -1)
+        if pile == len(tops):
+            tops.append(value)
+            at.append(index)
+        else:
+            tops[pile], at[pile] = value, index
+    line = []
+    index = at[-1] if at else -1
+    while index >= 0:
+        line.append(pairs[index])
+        index = before[index]
+    return line[::-1]
