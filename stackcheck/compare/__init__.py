@@ -22,6 +22,7 @@ def explanations(
 ) -> tuple[Explanation, ...]:
     """The least explanation, then at most `most` less one others that cost less than `margin` points more."""
     from stackcheck.compare.search import Search
+    from stackcheck.compare.separate import separation
     from stackcheck.compare.telling import Teller
 
     search = Search(reference, found)
@@ -31,13 +32,13 @@ def explanations(
     for reading in result.readings:
         explanation = Teller(found, search.spots, search.identity, reading).explanation()
         says = _says(reference, explanation)
-        if told and not same_arrangement(reference, replay(reference, explanation, found), explanation.line):
+        if says in seen:
             continue
-        if says not in seen:
-            seen.add(says)
-            told.append(
-                replace(explanation, proved_least=result.bound >= result.readings[0].price, bound=result.bound)
-            )
+        seen.add(says)
+        if not told or same_arrangement(reference, replay(reference, explanation, found), explanation.line):
+            separated_by = separation(reference, found, told[0], explanation) if told else ""
+            proved = result.bound >= result.readings[0].price
+            told.append(replace(explanation, proved_least=proved, bound=result.bound, separated_by=separated_by))
         if len(told) == most:
             break
     return tuple(told)

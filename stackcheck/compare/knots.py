@@ -188,6 +188,13 @@ def _hull(mask: int, reach: Sequence[int]) -> int:
     return mask | union(1 << i for i in bits(behind) if reach[i] & mask)
 
 
+def _one_pair(touched: int, against: Sequence[int]) -> tuple[int, int]:
+    """The two items of one contradiction."""
+    first = (touched & -touched).bit_length() - 1
+    other = against[first]
+    return first, (other & -other).bit_length() - 1
+
+
 class _Knot:
     def __init__(self, items: Sequence[Item], before: Sequence[int], budget: Budget):
         size = len(items)
@@ -300,16 +307,14 @@ class _Knot:
     def _swap(
         self, order: Sequence[int], turned: int, against: Sequence[int], touched: int, reach: Sequence[int]
     ) -> Slip | None:
-        start = touched & -touched
-        first = start.bit_length() - 1
-        for a in [first, *bits(against[first])]:
+        for a in _one_pair(touched, against):
             apart = union(1 << i for i in bits(touched & ~(1 << a)) if against[i] & ~(1 << a))
-            if apart:
-                partners = [b for b in bits(apart) if not any(against[i] & ~(1 << a | 1 << b) for i in bits(apart & ~(1 << b)))]
-            else:
-                partners = [b for b in order if b != a]
+            # One of each contradiction is swapped; with a in all of them any part may be the other one.
+            partners = _one_pair(apart, [mask & ~(1 << a) for mask in against]) if apart else order
             for b in partners:
-                if self._turned_by_swap(a, b) != turned:
+                if a == b or self._turned_by_swap(a, b) != turned:
+                    continue
+                if any(against[i] & ~(1 << a | 1 << b) for i in bits(apart & ~(1 << b))):
                     continue
                 if self._is_swap(a, b, against, reach) or self._is_swap(b, a, against, reach):
                     return Slip(SWAP, (min(a, b), max(a, b)), PRICES["swapped"].of())

@@ -254,13 +254,13 @@ class Pairing:
             if home in room:
                 room[home] -= 1
         empty = {group: left for group, left in room.items() if left}
-        surplus, extra = self._extras(homes, empty)
-        price = sum(match.price for match in matches if match) + extra
+        price = sum(match.price for match in matches if match)
         head, tail = self._items(homes[: self.gap]), self._items([*[None] * self.gap, *homes[self.gap :]])
         for unreached in self._ways_to_stop(homes, empty):
             missing = {group: left for group, left in empty.items() if group not in unreached}
-            loose, loose_price = self._place_loose(missing, unreached)
-            total = price + loose_price + sum(self._missing(group, left) for group, left in missing.items())
+            loose, loose_price, still_empty = self._place_loose(empty, missing)
+            surplus, extra = self._extras(homes, still_empty)
+            total = price + extra + loose_price + sum(self._missing(group, left) for group, left in missing.items())
             if total >= self.limit:
                 continue
             deep = [
@@ -318,7 +318,7 @@ class Pairing:
             return count_off_by(left)
         return PRICES["missing"].of() * (1 if group.counted else left)
 
-    def _extras(self, homes: Sequence[Group | None], empty: dict[Group, int]) -> tuple[frozenset[int], int]:
+    def _extras(self, homes: Sequence[Group | None], empty: Sequence[Group]) -> tuple[frozenset[int], int]:
         """Pieces over: those beside their own counted group go together, the others each by itself."""
         surplus: set[int] = set()
         price = 0
@@ -361,9 +361,9 @@ class Pairing:
                 seen.add(frozenset(unreached))
                 yield unreached
 
-    def _place_loose(self, missing: dict[Group, int], unreached: dict[Group, int]) -> tuple[tuple, int]:
-        """Parts found loose belong to empty places, missing ones first; what fits none is over."""
-        room = {**missing, **unreached}
+    def _place_loose(self, empty: dict[Group, int], missing: dict[Group, int]) -> tuple[tuple, int, list[Group]]:
+        """Parts found loose belong to empty places, missing ones first; what fits none is over. What stays empty."""
+        room = dict(empty)
         placed, price = [], 0
         for entry in self.loose:
             for _ in range(entry.count):
@@ -380,4 +380,4 @@ class Pairing:
                     room[group] -= 1
                 price += cost
                 placed.append((entry, group, match))
-        return tuple(placed), price
+        return tuple(placed), price, [group for group, left in room.items() if left]
