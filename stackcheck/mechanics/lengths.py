@@ -152,15 +152,20 @@ class Readings:
         places: dict[tuple[str, str], Reading] = {}
         for measured in found.measured:
             known = places.get((measured.place, measured.size))
-            if measured.place and (known is None or measured.reading.good_to_mm < known.good_to_mm):
+            if measured.place and (known is None or _rank(measured.reading) < _rank(known)):
                 places[measured.place, measured.size] = measured.reading
         return cls(entries={entry.number: entry for entry in found.entries}, places=places)
 
     def size(self, standing: Standing, name: str) -> Reading | None:
-        """A size of what stands there, as measured on the part, else as measured in its place."""
+        """A size of what stands there, as measured on the part, else as measured in its place, else as marked."""
         entry = self.entries.get(standing.entry) if standing.entry is not None else None
-        on_part = entry.size(name) if entry else None
-        return on_part or self.places.get((standing.home or "", name))
+        said = (entry.size(name) if entry else None, self.places.get((standing.home or "", name)))
+        return min((reading for reading in said if reading), key=lambda reading: not reading.is_measurement, default=None)
+
+
+def _rank(reading: Reading) -> tuple[bool, float]:
+    """Measurements before markings and guesses, the finest first."""
+    return not reading.is_measurement, reading.good_to_mm
 
 
 NOTHING_MEASURED = Readings()

@@ -72,11 +72,12 @@ def points(
 
 
 def size_reading(found: Found, place: str, entry: Entry | None, size: str) -> Reading | None:
-    """What was measured of one size at one place: on the part that came off, or on the assembly."""
+    """What was measured of one size at one place: on the part that came off, else the finest on the assembly."""
     own = entry.size(size) if entry is not None else None
     if own is not None and own.is_measurement:
         return own
-    return next((item.reading for item in found.measured if item.place == place and item.size == size), None)
+    there = [item.reading for item in found.measured if (item.place, item.size) == (place, size)]
+    return min((each for each in there if each.is_measurement), key=lambda each: each.good_to_mm, default=None)
 
 
 def _entry(found: Found, spot: Standing | None) -> Entry | None:

@@ -105,6 +105,15 @@ def test_a_length_taken_on_the_assembly_counts_like_one_taken_on_the_part():
     assert (figures(state.gap), state.verdict) == ((0.03, 0.01, 0.05), "agrees")
 
 
+def test_a_marking_on_the_part_or_a_guess_hides_no_measurement_of_its_place():
+    """The tube is marked 58, somebody guessed 58.5, and it was measured between the bearings: 57.99 ± 0.01."""
+    marked = replace(found("spacer").entry(1), sizes=(("length", reading(58.0, 0.0, "marking")),))
+    taken = (reading(58.5, 0.0, "guess"), reading(57.99, 0.01, "calliper"))
+    there = tuple(Measured(place="spacer", size="length", reading=each) for each in taken)
+    state = seat_gap(replace(found("spacer"), entries=(marked,), measured=there))
+    assert (figures(state.gap), state.verdict) == ((0.04, 0.01, 0.07), "agrees")
+
+
 gaps = st.tuples(*[st.integers(-64, 64)] * 2).map(
     lambda ends: Interval(nominal_mm=sum(ends) / 128, least_mm=min(ends) / 64, most_mm=max(ends) / 64)
 )

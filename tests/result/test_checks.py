@@ -118,6 +118,12 @@ def test_a_pairing_of_which_nothing_was_measured_is_no_finding():
     assert "pairing_differs" not in kinds(compare(far, found("axle collar nut")))
 
 
+@pytest.mark.parametrize("how", ["marking", "guess"])
+def test_a_guess_at_one_size_is_no_measurement_of_a_pairing(how):
+    guessed = Measured(place="axle", size="seat", reading=reading(19.5, 0.0, how))
+    assert "pairing_differs" not in kinds(compare(AXLE, replace(found("axle collar nut"), measured=(guessed,))))
+
+
 def test_a_pairing_with_one_limit_allows_everything_on_the_other_side():
     loose = replace(AXLE, pairings=(replace(AXLE.pairings[0], most_mm=None),))
     assert "pairing_differs" not in kinds(compare(loose, found("axle/seat=19.50±0.01 collar nut")))

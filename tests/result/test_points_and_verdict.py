@@ -118,6 +118,16 @@ def test_a_size_taken_on_the_assembly_counts_for_its_place():
     assert state(compare(ref, replace(found("cap ring nut"), measured=(depth,))), "ring", "length") == AGREES
 
 
+def test_a_marking_on_the_part_hides_no_measurement_of_its_place_and_the_finest_one_counts():
+    ref = measuring(reference("cap ring nut", sizes={"ring": {"length": (5.0, 4.9, 5.1)}}), "ring", "length")
+    as_found = found("cap ring nut")
+    marked = tuple(replace(e, sizes=(("length", reading(5.0, 0.0, "marking")),)) if e.part == "ring" else e for e in as_found.entries)
+    taken = (reading(5.0, 0.3, "rule"), reading(5.0, 0.01, "depth gauge"))
+    there = tuple(Measured(place="ring", size="length", reading=each) for each in taken)
+    said = compare(ref, replace(as_found, entries=marked, measured=there))
+    assert state(said, "ring", "length") == AGREES
+
+
 def test_what_lies_deeper_than_the_teardown_went_is_not_reached_in_every_point():
     said = compare(axle_hub(), found("nut collar-short<", finished=False))
     assert (state(said, "spacer"), state(said, "seal@right"), state(said, "seal@right", FACING)) == (NOT_REACHED,) * 3
