@@ -28,7 +28,7 @@ from stackcheck.model.finding import (
     Swapped,
     TurnedRound,
 )
-from tests.builders import found, reference
+from tests.builders import found, reference, size
 from tests.mechanics.small import axle_hub, mirrored, row, rows, watched
 
 LIBRARY = Library(Path(__file__).parents[2] / "reference_assemblies")
@@ -167,6 +167,21 @@ def test_a_run_turned_end_for_end_keeps_its_length_and_reverses_its_places():
     said = told(ROW, RunEndForEnd(places=("ring-a", "ring-b", "ring-c")))
     assert said["shifts"] == {"ring-a": 6.0, "ring-b": 3.0, "ring-c": -3.0}
     assert said["stacks"] == {}
+
+
+def test_in_a_run_turned_end_for_end_every_part_is_turned_round():
+    """b takes up 2, and 2.5 when it is turned."""
+    turned = replace(
+        ROW, parts=tuple(replace(p, sizes=(*p.sizes, ("length_when_turned", size(2.5)))) if p.id == "ring-b" else p for p in ROW.parts)
+    )  # fmt: skip
+    assert told(turned, RunEndForEnd(places=("ring-a", "ring-b", "ring-c")))["stacks"] == {"stack 1": 0.5}
+
+
+def test_an_extra_that_equals_a_part_of_the_reference_keeps_to_the_stacks_of_that_part():
+    """A second seal behind the left bearing lies in the hub's stack, though nobody measured its diameters."""
+    ref = axle_hub(seal={"length": (7.0,)})
+    extra = Extra(entries=(1,), part="seal", after="bearing@left", before="spacer")
+    assert told(ref, extra, found("seal"))["stacks"] == {"hub stack": 7.0}
 
 
 def test_a_different_part_counts_with_what_was_measured_on_it():
