@@ -61,3 +61,13 @@ def test_links_lead_somewhere():
     for path in (ROOT / "README.md", ROOT / "DEVELOPERS.md"):
         for target in re.findall(r"\]\(([^)#]+)\)", path.read_text()):
             assert target.startswith("http") or (path.parent / target).exists(), f"{path.name}: {target}"
+
+
+def test_every_price_stands_in_the_manual_with_its_reason():
+    from stackcheck.compare.prices import PRICES
+
+    manual = (ROOT / "stackcheck/manual/comparing.md").read_text()
+    for kind, price in PRICES.items():
+        row = next(line for line in manual.splitlines() if line.startswith(f"| {kind.replace('_', ' ')} |"))
+        assert f"| {price.points}" in row
+        assert price.reason in row
