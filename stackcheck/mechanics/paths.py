@@ -33,19 +33,25 @@ def stacks_at(
     ruler: Ruler, line: Sequence[Standing], settled: Mapping[int, frozenset[str]], index: int
 ) -> tuple[str, ...]:
     """Names of the stacks in which the part at `index` of the line may lie; `settled` tells where the others do."""
-    inside, at_end = _spots(ruler, line, settled, index)
     standing = line[index]
+    own_stacks = _own_stacks(ruler, standing)
+    inside, at_end, no_room = _spots(ruler, line, settled, index, own_stacks)
     for spots in (inside, at_end):
-        own = [spot for spot in spots if spot.stack.name in _own_stacks(ruler, standing)]
+        own = [spot for spot in spots if spot.stack.name in own_stacks]
         meeting = own or [spot for spot in spots if _meets(ruler, standing, spot)]
         if meeting:
             return tuple(spot.stack.name for spot in meeting)
-    return tuple(spot.stack.name for spot in inside or at_end)
+    return tuple(spot.stack.name for spot in inside or at_end or no_room)
 
 
 def _spots(
-    ruler: Ruler, line: Sequence[Standing], settled: Mapping[int, frozenset[str]], index: int
-) -> tuple[list[Spot], list[Spot]]:
+    ruler: Ruler,
+    line: Sequence[Standing],
+    settled: Mapping[int, frozenset[str]],
+    index: int,
+    own_stacks: frozenset[str],
+) -> tuple[list[Spot], list[Spot], list[Spot]]:
+    """Spots between two members of a stack, at an end of one, and between two fixed members."""
     inside, at_end, between_fixed = [], [], []
     beside = (max((i for i in settled if i < index), default=None), min((i for i in settled if i > index), default=None))
     for stack in ruler.reference.stacks:
@@ -58,9 +64,9 @@ def _spots(
         if left is not None and right is not None:
             fixed = all(ruler.reference.part_at(standing.home).fixed for standing in spot.neighbours if standing.home)
             (between_fixed if fixed else inside).append(spot)
-        elif (left is not None and left == beside[0]) or (right is not None and right == beside[1]):
+        elif members and (stack.name in own_stacks or beside[0] in members or beside[1] in members):
             at_end.append(spot)
-    return inside, at_end or between_fixed
+    return inside, at_end, between_fixed
 
 
 def _own_stacks(ruler: Ruler, standing: Standing) -> frozenset[str]:

@@ -28,6 +28,7 @@ from stackcheck.model.finding import (
     Swapped,
     TurnedRound,
 )
+from stackcheck.result import compare
 from tests.builders import found, reference, size
 from tests.mechanics.small import axle_hub, mirrored, row, rows, watched
 
@@ -182,6 +183,14 @@ def test_an_extra_that_equals_a_part_of_the_reference_keeps_to_the_stacks_of_tha
     ref = axle_hub(seal={"length": (7.0,)})
     extra = Extra(entries=(1,), part="seal", after="bearing@left", before="spacer")
     assert told(ref, extra, found("seal"))["stacks"] == {"hub stack": 7.0}
+
+
+def test_a_second_seal_outside_the_collar_lies_in_no_path_of_the_legs():
+    """It has no room in the fork, whose two fixed faces touch, and its bore is as wide as the collar: the gaps stay."""
+    ref = axle_hub()
+    as_found = found("nut seal> collar-short< bearing spacer bearing seal< collar-long> seal<")
+    believed = {result.as_found.loop.name: round(result.as_found.gap.nominal_mm, 6) for result in compare(ref, as_found).loops}
+    assert believed == {"seat gap": 0.05, "free gap": 3.2}
 
 
 def test_a_different_part_counts_with_what_was_measured_on_it():
