@@ -26,6 +26,8 @@ MOST_WITH_FREE_PARTS = 12  # parts that nothing orders to a knot may be swapped 
 MOST_STEPS = 20_000  # for one comparison
 MOST_SLIPS = 5
 MOST_STEPS_FOR_A_KNOT = 5_000
+MOST_STEPS_FOR_A_LONG_KNOT = 600
+LONG_KNOT = 12
 IMPOSSIBLE = 1 << 30
 
 
@@ -223,7 +225,8 @@ class _Knot:
         if any(against[i] & ~self.movable for i in bits(~self.movable & (1 << len(self.items)) - 1)):
             return Settled(IMPOSSIBLE, (), IMPOSSIBLE)  # two marks that stay contradict one another
         best = self.singly()
-        self.floor = max(0, self.budget.left - MOST_STEPS_FOR_A_KNOT)
+        steps = MOST_STEPS_FOR_A_KNOT if len(self.items) <= LONG_KNOT else MOST_STEPS_FOR_A_LONG_KNOT
+        self.floor = max(0, self.budget.left - steps)
         slips_tried = 2
         while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price):
             self.tried: dict[tuple, int] = {}

@@ -22,6 +22,8 @@ from stackcheck.model.found import Entry
 FORBIDDEN = 1 << 20
 IMPOSSIBLE = knots.IMPOSSIBLE
 MOST_NODES = 4000
+MOST_NODES_OF_MANY = 400  # where more than so many pieces are to be decided the search is cut early and says so
+MANY = 14
 MOST_PASSED = 3
 MOST_WITNESSES = 16
 
@@ -66,6 +68,7 @@ class Pairing:
             self._options(token.piece.entry) if token.piece else {token.home: Match(SAME, 0)} for token in self.tokens
         ]
         self._after: dict[int, int] = {}
+        self._hinted = {token.hint for token in self.tokens if token.hint is not None}
         self._prepare()
 
     # What a piece may be
@@ -141,7 +144,8 @@ class Pairing:
     def search(self, limit: int, most_nodes: int = MOST_NODES, *, all_below: bool = False) -> list[Priced]:
         """The cheapest choices below `limit`; with `all_below` every one that was seen, not only the improving ones."""
         self.kept: list[Priced] = []
-        self.limit, self.nodes, self.all_below = limit, most_nodes, all_below
+        nodes = most_nodes if len(self.tokens) <= MANY else min(most_nodes, MOST_NODES_OF_MANY)
+        self.limit, self.nodes, self.all_below = limit, nodes, all_below
         self.floor = IMPOSSIBLE  # nothing cheaper than this was left unseen
         self._room = [group.size for group in self.groups]
         self._homes: list[Group | None] = []
@@ -166,8 +170,7 @@ class Pairing:
         ways = []
         for home, more in self.reduced[p].items():
             if home is None or self._room[home.index]:
-                against = needed == 0 and home is not None and self._contradicts(home)
-                ways.append((more + (ORDINARY_SLIP if against else 0), home.index if home else FORBIDDEN, home, more))
+                ways.append((self._promise(p, home, more, needed), home.index if home else FORBIDDEN, home, more))
         for _, _, home, more in sorted(ways, key=lambda way: way[:2]):
             price = least + more
             if price + needed * ORDINARY_SLIP >= self.limit:
@@ -184,6 +187,13 @@ class Pairing:
                 if home is not None:
                     self._room[home.index] += 1
             self._homes.pop()
+
+    def _promise(self, p: int, home: Group | None, more: int, needed: int) -> tuple[int, int]:
+        """Which home to try first: the cheapest, then the one that the fewest edits give, then one that nobody is given."""
+        if self._hinted:
+            return more, 0 if home is self.tokens[p].hint else 2 if home in self._hinted else 1
+        against = needed == 0 and home is not None and self._contradicts(home)
+        return more + (ORDINARY_SLIP if against else 0), 0
 
     def _groups_after(self, group: Group) -> int:
         """The groups that the reference wants after this one, as bits."""

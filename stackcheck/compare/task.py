@@ -28,11 +28,15 @@ LEAST_BLOCK_ELSEWHERE = 3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Token:
-    """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces."""
+    """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces.
+
+    `hint` is the group that a piece agrees with by the fewest edits: the one to try first.
+    """
 
     pieces: tuple[int, ...]
     piece: Piece | None = None
     home: Group | None = None
+    hint: Group | None = None
     places: tuple[tuple[Group, str], ...] = ()
     matches: tuple[Match, ...] = ()
 
@@ -225,11 +229,14 @@ class _Shortening:
     def _cut(self, home: list[int | None], free: list[bool]) -> Task:
         locked = {s for p, s in enumerate(home) if not free[p]}
         groups: list[Group] = []
+        at: dict[int, int] = {}
         for s, (group, copy) in enumerate(self.line):
             if s in locked:
                 continue
+            at[s] = len(groups)
             last = groups[-1] if groups else None
             if last is not None and copy and s - 1 not in locked and last.name_of(0) in group.names:
+                at[s] -= 1
                 groups[-1] = replace(last, names=last.names if group.counted else (*last.names, group.name_of(copy)), size=last.size + 1)
                 continue
             name = group.name_of(copy)
@@ -243,7 +250,8 @@ class _Shortening:
             if p == self.gap:
                 gap = len(tokens)
             if free[p]:
-                tokens.append(Token((p,), self.pieces[p]))
+                hint = groups[at[home[p]]] if home[p] is not None else None
+                tokens.append(Token((p,), self.pieces[p], hint=hint))
                 p += 1
                 continue
             end = p + 1

@@ -331,7 +331,7 @@ class Teller:
                     evidence=("their sequence is reversed, and every face that was seen points the other way",),
                 )  # fmt: skip
             else:
-                kind = OutOfPlace if len(blocks) == 1 else RunMoved
+                kind = OutOfPlace if sum(self.priced.items[i].parts for i in slip.items) == 1 else RunMoved
                 yield kind(
                     places=places, entries=entries, after=after, before=before, evidence=self._who_they_are(pieces)
                 )
