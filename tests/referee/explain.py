@@ -73,13 +73,16 @@ class _Seating:
             self._place_loose(0, settled)
             return
         entry = self.line.pieces[piece]
-        for spot, price in self._spots_for(entry):
+        spots = list(self._spots_for(entry))
+        for spot, price in spots:
             against = disagree or any(self.wanted.lies_before(spot, other) for other in self.seats)
             self.seats[spot] = piece
             self._say(_seat_words(entry, spot, price))
             self._seat(piece + 1, settled + price, disagree=against)
             self.words.pop()
             del self.seats[spot]
+        if spots and self._is_fixed(entry):
+            return  # a mark that somebody entered stands where the machine has it; it is not over
         self.extra.append(entry)
         self._say(f"entry {entry.number} extra")
         self._seat(piece + 1, settled + 100, disagree=disagree)
