@@ -16,6 +16,8 @@ from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part, Reading, Size
 from stackcheck.model.reference import Reference
 
+INSTRUMENT_NOT_SAID = "instrument not said"
+
 RING_WIDTH = {"inner rings": "inner_width", "outer rings": "outer_width"}
 """Which size counts before the length, by the faces that a stack runs through."""
 
@@ -228,7 +230,7 @@ class Ruler:
 
     def _how(self, reading: Reading | None, size: Size | None) -> str:
         if reading is not None:
-            said = {"marking": "by marking", "drawing": "by drawing", "guess": "guessed", "": "instrument not said"}
+            said = {"marking": "by marking", "drawing": "by drawing", "guess": "guessed", "": INSTRUMENT_NOT_SAID}
             return said.get(reading.how, reading.how)
         return "reference" if self.as_found else size.limits_from or "reference"
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
-from stackcheck.mechanics.lengths import Term
+from stackcheck.mechanics.lengths import INSTRUMENT_NOT_SAID, Term
 
 COVERAGE = (
     "two standard uncertainties, about 95 in 100 where no single part outweighs the rest (JCGM 100:2008, 6.3.3); "
@@ -67,9 +67,7 @@ def _contributions(terms: tuple[Term, ...]) -> list[Contribution]:
         if term.is_measured:
             by_instrument.setdefault(term.how, []).append(term)
     measured = [
-        Contribution(
-            name=how, uncertainty_mm=abs(sum(term.sign * _own_uncertainty_mm(term) for term in group)), terms=tuple(group)
-        )
+        Contribution(name=how, uncertainty_mm=_of_one_instrument(how, group), terms=tuple(group))
         for how, group in by_instrument.items()
     ]
     assumed = [
@@ -78,6 +76,12 @@ def _contributions(terms: tuple[Term, ...]) -> list[Contribution]:
         if not term.is_measured
     ]
     return measured + assumed
+
+
+def _of_one_instrument(how: str, terms: list[Term]) -> float:
+    """Where nobody said the instrument it may be one or several: then no offset cancels another, which is the cautious sum."""
+    signs = (1 if how == INSTRUMENT_NOT_SAID else term.sign for term in terms)
+    return abs(sum(sign * _own_uncertainty_mm(term) for sign, term in zip(signs, terms)))
 
 
 def _best_mm(term: Term) -> float:

@@ -56,6 +56,12 @@ def test_the_offset_of_an_instrument_cancels_between_two_readings_of_opposite_si
     assert other.good_to_mm == pytest.approx(0.05)  # 3, 4, 5
 
 
+def test_where_nobody_said_the_instrument_no_offset_cancels_another():
+    """It may be one calliper or two: the difference of two such readings is as unsure as their sum."""
+    tube, seats = (measured(58.0, 0.03, "instrument not said", sign=sign) for sign in (1, -1))
+    assert as_measured((tube, seats)).good_to_mm == pytest.approx(0.06)
+
+
 def test_a_part_that_nobody_measured_is_evenly_spread_between_its_limits():
     """u = half width / root 3 (JCGM 100:2008, 4.3.7, clause from memory); one-sided limits move the best estimate."""
     total = as_measured((assumed(14.0, 13.88, 14.0),))
