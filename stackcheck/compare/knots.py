@@ -332,7 +332,7 @@ class _Knot:
         """Whether a, what is in contradiction with the two, and b stand together in that sequence in some line."""
         bit_a, bit_b = 1 << a, 1 << b
         between = (against[a] | against[b]) & ~(bit_a | bit_b)
-        if not (self.movable & bit_a and self.movable & bit_b) or reach[b] & (bit_a | between):
+        if (bit_a | bit_b) & ~(self.movable & self.single_parts) or reach[b] & (bit_a | between):
             return False
         if self.never_pass[a] & (between | bit_b) or self.never_pass[b] & between:
             return False
@@ -432,7 +432,7 @@ class _Knot:
         a, b = line[start], line[end - 1]
         head, run, tail = line[:start], line[start:end], line[end:]
         both = 1 << a | 1 << b
-        if both & ~self.movable == 0 and not (self.never_pass[a] | self.never_pass[b]) & inside:
+        if not both & ~(self.movable & self.single_parts) and not (self.never_pass[a] | self.never_pass[b]) & inside:
             yield Slip(SWAP, (a, b), PRICES["swapped"].of()), (*head, b, *run[1:-1], a, *tail), turned ^ self._turned_by_swap(a, b)
         if not inside & ~self.movable and not inside & ~self.single_parts:
             yield (
