@@ -87,9 +87,12 @@ class Search:
 
     def _others(self, best: Reading, margin: int) -> list[Reading]:
         others = []
+        same = best.priced.homes, best.priced.unreached
         for typed, pairing in self.tried:
             limit = best.price + margin - typed.price
             if pairing.least < limit:
                 for priced in pairing.search(limit, MOST_NODES_FOR_OTHERS, all_below=True):
+                    if typed == best.typed and (priced.homes, priced.unreached) == same:
+                        continue
                     others.append(Reading(typed, pairing.task, priced, priced.price + typed.price))
         return sorted(others, key=lambda reading: reading.price)
