@@ -32,9 +32,8 @@ class Account:
 def least_account(reference: Reference, found: Found) -> Account:
     wanted = Wanted(reference, found)
     read = list(lines(found))
-    limits = iter((*LIMITS, *range(400, 100_000, 100)))
-    while True:
-        limit = next(limits)
+    all_extra_and_missing = 110 * sum(entry.count for entry in found.entries) + 100 * len(wanted.spots)
+    for limit in (*LIMITS, *range(400, all_extra_and_missing + 200, 100)):
         best = None
         for line in read:
             seating = _Seating(reference, wanted, line, finished=found.finished)
@@ -42,6 +41,7 @@ def least_account(reference: Reference, found: Found) -> Account:
             best = account or best
         if best is not None:
             return best
+    raise ValueError("nothing explains this list: fixed members stand in the wrong sequence")
 
 
 class _Seating:
