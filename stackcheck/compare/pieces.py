@@ -100,6 +100,8 @@ def pieces_of(found: Found, typed: Typed) -> tuple[list[Piece], int]:
         if entry.is_loose or entry.number in gone:
             continue
         end = 1 - end if typed.mirrored else end
-        toward = OPPOSITE.get(entry.toward, "") if typed.mirrored else entry.toward if entry.toward in OPPOSITE else ""
+        toward = entry.toward if entry.toward in OPPOSITE else ""
+        if typed.mirrored:
+            toward = OPPOSITE.get(toward, "")
         ends[end].extend([Piece(entry, end, toward)] * entry.count)
     return ends[0] + ends[1][::-1], len(ends[0])

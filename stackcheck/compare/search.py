@@ -43,6 +43,7 @@ class Search:
         self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
         self.identity = Identity(reference)
         self.budget = knots.Budget()
+        self._lines: dict[Typed, tuple[list[listing.Piece], int]] = {}
         self.tried: list[tuple[Typed, Pairing]] = []
 
     def readings(self, margin: int) -> Readings:
@@ -76,10 +77,16 @@ class Search:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
     def _least_price(self, typed: Typed) -> int:
-        return least_price(self.spots, self.identity, listing.pieces_of(self.found, typed)[0])
+        return least_price(self.spots, self.identity, self._pieces(typed)[0])
+
+    def _pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
+        """The line of one way to read the list, kept because it is wanted more than once."""
+        if typed not in self._lines:
+            self._lines[typed] = listing.pieces_of(self.found, typed)
+        return self._lines[typed]
 
     def _pairing(self, typed: Typed) -> Pairing:
-        line, gap = listing.pieces_of(self.found, typed)
+        line, gap = self._pieces(typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
         task = shortened(self.spots, self.identity, line, gap)

@@ -89,16 +89,16 @@ class Spots:
         written = {name: position for position, name in enumerate(names)}
         self.line = line_of(names, after, written.__getitem__)
         rank = [{name: position for position, name in enumerate(stack)} for stack in stacks]
-        low: dict[str, list[int]] = {}
+        low: dict[str, tuple[int, ...]] = {}
         for name in reversed(self.line):
-            own = [ranks.get(name, NOWHERE) for ranks in rank]
+            own = tuple([ranks.get(name, NOWHERE) for ranks in rank])
             for successor in after.get(name, ()):
-                own = [min(pair) for pair in zip(own, low[successor])]
+                own = tuple(map(min, own, low[successor]))
             low[name] = own
         self.groups: list[Group] = []
         self.after = after
-        self.low = {name: tuple(own) for name, own in low.items()}
-        self.rank = {name: tuple(own.get(name, -1) for own in rank) for name in names}
+        self.low = low
+        self.rank = {name: tuple([own.get(name, -1) for own in rank]) for name in names}
         self.equal_places: dict[str, tuple[str, ...]] = {}
         for names_together in self._together(after, before):
             self.equal_places.update(dict.fromkeys(names_together, tuple(names_together)))
@@ -138,17 +138,14 @@ class Spots:
     def _together(self, after: dict[str, list[str]], before: dict[str, set[str]]) -> list[list[str]]:
         """The line cut into equal places that stand together."""
         lines: list[list[str]] = []
+        previous, wanted = None, None
         for name in self.line:
-            previous = lines[-1][-1] if lines else None
-            if (
-                previous is not None
-                and set(after.get(previous, ())) == {name}
-                and before.get(name) == {previous}
-                and self._want(previous) == self._want(name)
-            ):
+            want = self._want(name)
+            if want == wanted and set(after.get(previous, ())) == {name} and before.get(name) == {previous}:
                 lines[-1].append(name)
             else:
                 lines.append([name])
+            previous, wanted = name, want
         return lines
 
     def _want(self, name: str) -> tuple:

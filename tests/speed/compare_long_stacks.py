@@ -12,6 +12,7 @@ from __future__ import annotations
 import time
 import tracemalloc
 from collections.abc import Callable
+from functools import partial
 
 from rapidfuzz.distance import Levenshtein
 
@@ -60,8 +61,8 @@ def main() -> None:
         ref, list_ = reference(" ".join(parts)), found(" ".join(line))
         answer = explanations(ref, list_)[0]
         times = 5 if size <= 1_000 else 3
-        ours = least_time(lambda: explanations(ref, list_), times)
-        editops = least_time(lambda: Levenshtein.editops(wanted, came_off), times)
+        ours = least_time(partial(explanations, ref, list_), times)
+        editops = least_time(partial(Levenshtein.editops, wanted, came_off), times)
         score = biopython_score(wanted, came_off)
         beside = f"{ours / least_time(score, 2):21.2f}" if score else f"{'not installed':>21}"
         tracemalloc.start()
