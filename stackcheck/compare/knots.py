@@ -15,10 +15,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import reduce
-from operator import or_
 
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
+from stackcheck.compare.sets import bits, hull_of, reach_of, union, violations, within
 
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
@@ -79,17 +78,6 @@ class Settled:
         return self.bound >= self.price
 
 
-def bits(mask: int) -> Iterator[int]:
-    while mask:
-        low = mask & -mask
-        yield low.bit_length() - 1
-        mask ^= low
-
-
-def union(masks) -> int:
-    return reduce(or_, masks, 0)
-
-
 def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Budget) -> Settled:
     """The cheapest slips; at `limit` or above the search may stop, and the price is only an upper bound."""
     knots = _knots(items, before)
@@ -107,7 +95,7 @@ def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Bud
 def _settle_knot(
     items: Sequence[Item], before: Sequence[int], members: list[int], limit: int, budget: Budget
 ) -> Settled:
-    found = _Knot([items[i] for i in members], _within(before, members), budget).settle(limit)
+    found = _Knot([items[i] for i in members], within(before, members), budget).settle(limit)
     slips = tuple(Slip(slip.kind, tuple(members[i] for i in slip.items), slip.price) for slip in found.slips)
     return Settled(found.price, slips, found.bound)
 
@@ -122,23 +110,8 @@ def slips_needed(items: Sequence[Item], before: Sequence[int]) -> int:
     if len(knots) != 1:
         return min(len(knots), 2)
     members = knots[0]
-    knot = _Knot([items[i] for i in members], _within(before, members), Budget())
+    knot = _Knot([items[i] for i in members], within(before, members), Budget())
     return 1 if knot.single(knot.start) else 2
-
-
-def violations(before: Sequence[int]) -> list[int]:
-    """For each item the items it stands in contradiction with."""
-    against = [0] * len(before)
-    for i, wanted in enumerate(before):
-        for j in bits(wanted >> (i + 1)):
-            against[i] |= 1 << (i + 1 + j)
-            against[i + 1 + j] |= 1 << i
-    return against
-
-
-def _within(before: Sequence[int], members: Sequence[int]) -> list[int]:
-    new = {old: position for position, old in enumerate(members)}
-    return [union(1 << new[j] for j in bits(before[i]) if j in new) for i in members]
 
 
 def _knots(items: Sequence[Item], before: Sequence[int]) -> list[list[int]]:
@@ -163,31 +136,14 @@ def _knots(items: Sequence[Item], before: Sequence[int]) -> list[list[int]]:
             else:
                 apart.append(knot)
         knots = [*apart, mask]
-    reach = _reach(range(len(items)), ordered)
+    reach = reach_of(range(len(items)), ordered)
     free = (1 << len(items)) - 1 if len(items) <= MOST_WITH_FREE_PARTS else 0
     free &= ~touched
     whole = []
     for knot in sorted(knots, key=lambda knot: knot & -knot):
         unordered = free & union(~(ordered[i] | 1 << i) for i in bits(knot))
-        whole.append(list(bits(_hull(knot | unordered, reach))))
+        whole.append(list(bits(hull_of(knot | unordered, reach))))
     return whole
-
-
-def _reach(order: Sequence[int], ordered: Sequence[int]) -> list[int]:
-    """For each item all items that stay behind it in every line of the same arrangement."""
-    reach = [0] * len(ordered)
-    later = 0
-    for i in reversed(order):
-        behind = ordered[i] & later
-        reach[i] = behind if behind == later else behind | union(reach[j] for j in bits(behind))
-        later |= 1 << i
-    return reach
-
-
-def _hull(mask: int, reach: Sequence[int]) -> int:
-    """The items and everything that must stand between two of them."""
-    behind = union(reach[i] for i in bits(mask)) & ~mask
-    return mask | union(1 << i for i in bits(behind) if reach[i] & mask)
 
 
 def _one_pair(touched: int, against: Sequence[int]) -> tuple[int, int]:
@@ -297,7 +253,7 @@ class _Knot:
             later |= 1 << i
         if not firsts and turned.bit_count() == 1:
             return Slip(TURN, tuple(bits(turned)), PRICES["turned_round"].of())
-        reach = _reach(order, self.ordered)
+        reach = reach_of(order, self.ordered)
         found = []
         if firsts and turned.bit_count() <= 2:
             found.append(self._swap(order, turned, against, firsts | lasts, reach))
@@ -341,14 +297,14 @@ class _Knot:
         if any(reach[x] & bit_a for x in bits(between)):
             return False
         whole = between | bit_a | bit_b
-        return _hull(whole, reach) == whole
+        return hull_of(whole, reach) == whole
 
     def _run(self, firsts: int, lasts: int, against: Sequence[int], reach: Sequence[int]) -> Slip | None:
         """A run moved past its neighbours: every pair across is a contradiction, none else is."""
         if firsts & lasts:
             return None
-        near, far = _hull(firsts, reach), _hull(lasts, reach)
-        between = _hull(near | far, reach) & ~(near | far)
+        near, far = hull_of(firsts, reach), hull_of(lasts, reach)
+        between = hull_of(near | far, reach) & ~(near | far)
         ways = []
         for one, other in ((near | between, far), (near, far | between)):
             if one & other or any(self.ordered[i] & other != against[i] for i in bits(one)):
@@ -359,7 +315,7 @@ class _Knot:
         return min(ways, key=lambda slip: slip.price, default=None)
 
     def _turned_run(self, touched: int, turned: int, against: Sequence[int], reach: Sequence[int]) -> Slip | None:
-        run = _hull(touched | turned, reach)
+        run = hull_of(touched | turned, reach)
         if run & ~self.movable or run & ~self.single_parts or run & self.faced != turned or run.bit_count() < 2:
             return None
         if any(self.ordered[i] & run != against[i] for i in bits(run)):
@@ -453,7 +409,7 @@ class _Knot:
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """Lines of the same arrangement, the given one first, at most so many."""
-        reach = _reach(order, self.ordered)
+        reach = reach_of(order, self.ordered)
         ahead = [union(1 << i for i in range(len(order)) if reach[i] >> j & 1) for j in range(len(order))]
         given = 0
 

@@ -15,6 +15,7 @@ from stackcheck.compare import knots
 from stackcheck.compare.assignment import assign
 from stackcheck.compare.identity import DIFFERENT, SAME, Identity, Match
 from stackcheck.compare.prices import EXTRA_WITH_AN_EMPTY_PLACE, ORDINARY_SLIP, PRICES, count_off_by
+from stackcheck.compare.sets import union
 from stackcheck.compare.spots import Group, Spots, lies_before
 from stackcheck.compare.task import Task
 from stackcheck.model.found import Entry
@@ -199,7 +200,7 @@ class Pairing:
         """The groups that the reference wants after this one, as bits."""
         mask = self._after.get(group.index)
         if mask is None:
-            mask = knots.union(1 << other.index for other in self.groups if lies_before(group, other))
+            mask = union(1 << other.index for other in self.groups if lies_before(group, other))
             self._after[group.index] = mask
         return mask
 
