@@ -11,6 +11,9 @@ Where the definition leaves a choice, this one was made:
 - A part "has a face" when some place of it wants a facing; only pairs that the reference orders count as passing.
 - Equal parts with a face may turn end for end as one lump: they are then neither swapped nor moved past one another.
 - Copies of a counted place next to one another move and swap as one part; an empty counted place is missing, price 100.
+- Two parts that the reference leaves free are never swapped: neither has a place that is the other's.
+- Swapped parts are faced as the places they stand in want it: a mirror pair turns with the swap.
+- A number read off an unnamed part says nothing about a place whose number nobody wrote down, unless another part has it.
 - Only places that want more than one piece have `count_differs`; every other piece over is an extra of its own.
 - Each size outside its limits is a finding of its own; a different part is not measured against the place it stands in.
 - A guessed or unknown entry that is grossly outside is a different part at 100, nothing added.

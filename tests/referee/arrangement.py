@@ -31,8 +31,8 @@ class Rules:
     """What may be done with n tokens.
 
     `before[i]` is the set of tokens that the reference orders after i; `held` cannot be moved; `faced` have a face that
-    is compared, those in `first` toward the first end; tokens of one group in `alike` (0 for none) never pass one another; tokens of one `pack` next to one
-    another count as one part.
+    is compared, those in `first` toward the first end; tokens of one group in `alike` (0 for none) never pass one
+    another; tokens of one `pack` next to one another count as one part.
     """
 
     before: tuple[int, ...]
@@ -112,7 +112,9 @@ class Operations:
                     yield change, 0, run_price(self.parts(run)), ("moved", run)
         for i, j, k, m in self.two_blocks():
             left, middle, right = line[i:j], line[j:k], line[k:m]
-            if self.parts(left) == self.parts(right) == 1 and self.may_move(left + right):
+            if not self.pair(left[0], right[0]) or not self.may_move(left + right):
+                continue
+            if self.parts(left) == self.parts(right) == 1:
                 changes = self.passing(left, middle + right), self.passing(middle, right)
                 if None not in changes:
                     yield sum(changes), self.mirrored(left, right), 100, ("swapped", left, right)

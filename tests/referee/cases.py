@@ -359,7 +359,8 @@ class _Planting:
         luck = self.rng.random()
         kind = thing.kind if self.rng.random() < 0.7 else ""
         if thing.part is None:
-            named = thing.home.part if thing.home and luck < 0.3 else None
+            borne = any(part.number == thing.marked for part in self.ref.parts)
+            named = thing.home.part if thing.home and luck < 0.3 and not borne else None
             return replace(entry, part=named, marked=thing.marked, kind=thing.kind)
         part = self.ref.part(thing.part)
         at_home = thing.home is not None and thing.part == thing.home.part

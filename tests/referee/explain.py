@@ -169,7 +169,7 @@ class _Seating:
         """Whether a place for the very number of an extra piece is empty."""
         named = self.reference.part(entry.part).number if entry.part and self.reference.has_part(entry.part) else ""
         number = entry.marked or named
-        return any(number == spot.part.number if number else entry.part == spot.part.id for spot in empty)
+        return any(entry.part == spot.part.id or (number and number == spot.part.number) for spot in empty)
 
     def _settle_counts(self, settled: int, *, missing: list[Spot], unreached: list[Spot]) -> None:
         """Price what is missing and what is over, counted places by the count; then the arrangement."""

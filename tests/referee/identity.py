@@ -36,22 +36,28 @@ def kind_of(reference: Reference, entry: Entry) -> str:
 
 def number_price(reference: Reference, entry: Entry, part: Part, *, other: int) -> int | None:
     """0 for the place's own number, 5 for an accepted one, `other` for another of the same kind, None for no other."""
-    if entry.part == part.id and (not entry.marked or not part.number):
-        return 0
     named = reference.part(entry.part).number if entry.part and reference.has_part(entry.part) else ""
     number = entry.marked or named
     if number and number == part.number:
         return 0
     if number and number in part.accepts:
         return ALTERNATE
+    if entry.part == part.id and not (entry.marked and part.number):
+        return 0
     return other if kind_of(reference, entry) == part.kind else None
+
+
+def says_nothing(reference: Reference, entry: Entry, part: Part) -> bool:
+    """A number was read off a part that nobody named, the place has none to compare it with, and no other part bears it."""
+    borne = {number for other in reference.parts for number in (other.number, *other.accepts)}
+    return entry.part is None and not part.number and entry.marked not in borne
 
 
 def place_price(reference: Reference, entry: Entry, part: Part) -> int | None:
     """What it costs that `entry` is what stands for `part`; None where it cannot be."""
     sizes = standings(entry, part)
     outside = SIZE * sum(word in ("out", "gross") for word in sizes)
-    if entry.marked or (entry.part is not None and entry.sure):
+    if (entry.marked and not says_nothing(reference, entry, part)) or (entry.part is not None and entry.sure):
         price = number_price(reference, entry, part, other=DIFFERENT)
         return price if price in (None, DIFFERENT) else price + outside
     if entry.part is not None:
