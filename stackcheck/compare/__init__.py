@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from stackcheck.compare.fixed import seated
 from stackcheck.compare.replay import replay, same_arrangement
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
@@ -35,13 +36,21 @@ def explanations(
         if says in seen:
             continue
         seen.add(says)
-        if not told or same_arrangement(reference, replay(reference, explanation, found), explanation.line):
+        explanation = seated(reference, found, explanation)
+        if not told or _tells_another_state(reference, found, told[0], explanation):
             separated_by = separation(reference, found, told[0], explanation) if told else ""
             proved = result.bound >= result.readings[0].price
             told.append(replace(explanation, proved_least=proved, bound=result.bound, separated_by=separated_by))
         if len(told) == most:
             break
     return tuple(told)
+
+
+def _tells_another_state(reference: Reference, found: Found, least: Explanation, other: Explanation) -> bool:
+    """Whether the other reading holds, and would have the machine stand otherwise: a swap told as a move helps nobody."""
+    if same_arrangement(reference, least.line, other.line):
+        return False
+    return same_arrangement(reference, replay(reference, other, found), other.line)
 
 
 def _says(reference: Reference, explanation: Explanation) -> tuple:

@@ -22,7 +22,7 @@ from stackcheck.compare.sets import bits, hull_of, reach_of, union, violations, 
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
 MOST_WITH_FREE_PARTS = 12  # parts that nothing orders to a knot may be swapped into it; looked at in short lines only
-MOST_STEPS = 20_000  # for one comparison
+MOST_STEPS = 8_000  # for one comparison
 MOST_SLIPS = 5
 MOST_STEPS_FOR_A_KNOT = 5_000
 MOST_STEPS_FOR_A_LONG_KNOT = 600

@@ -22,7 +22,7 @@ from stackcheck.model.found import Entry
 
 FORBIDDEN = 1 << 20
 IMPOSSIBLE = knots.IMPOSSIBLE
-MOST_NODES = 4000
+MOST_NODES = 800
 MOST_NODES_OF_MANY = 400  # where more than so many pieces are to be decided the search is cut early and says so
 MANY = 14
 MOST_PASSED = 3

@@ -15,7 +15,7 @@ from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 
-MOST_NODES_FOR_OTHERS = 400
+MOST_NODES_FOR_OTHERS = 150
 
 
 @dataclass(frozen=True, slots=True)

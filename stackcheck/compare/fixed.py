@@ -1,0 +1,36 @@
+"""Where the members that never came off stand in the line of an explanation.
+
+Nobody takes a leg off, so the list does not say on which side of it a moved part was; the findings do. A leg washer that
+was swapped with the lock nut outside the leg stands outside the leg.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from stackcheck.compare.replay import replay, same_arrangement
+from stackcheck.model.finding import Explanation, Standing
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Reference
+
+
+def seated(reference: Reference, found: Found, explanation: Explanation) -> Explanation:
+    """The explanation with its unmarked fixed members where its findings put them, if its line contradicts them."""
+    put = replay(reference, explanation, found)
+    if same_arrangement(reference, put, explanation.line):
+        return explanation
+    line = _seated_line(reference, explanation.line, [standing.home for standing in put])
+    return replace(explanation, line=line) if same_arrangement(reference, put, line) else explanation
+
+
+def _seated_line(
+    reference: Reference, line: Sequence[Standing], put: Sequence[str | None]
+) -> tuple[Standing, ...]:
+    unmarked = {s.home for s in line if s.entry is None and s.home and reference.has_place(s.home) and reference.part_at(s.home).fixed}
+    result = [standing for standing in line if standing.home not in unmarked]
+    for home in (home for home in put if home in unmarked):
+        nearer = set(put[: put.index(home)])
+        spot = max((i + 1 for i, standing in enumerate(result) if standing.home in nearer), default=0)
+        result.insert(spot, next(standing for standing in line if standing.home == home))
+    return tuple(result)
