@@ -83,11 +83,13 @@ def _lower(name: str) -> str:
 
 
 def place_words(reference: Reference, place: str) -> str:
-    """ "left hub seal", "steel plate 3", "spacer tube"."""
+    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"."""
     name = _lower(reference.part_at(place).name)
     tag = place.partition("@")[2]
     if not tag:
         return name
+    if f"{tag} end" in reference.ends:
+        return f"{name} at the {tag} end"
     if tag.isdigit() or tag not in reference.ends:
         return f"{name} {tag}"
     return name if tag in name.split() else f"{tag} {name}"
@@ -386,7 +388,8 @@ def not_verified(comparison: Comparison) -> list[str]:
     if instruments:
         words.append(f"{listed(instruments)}: not compared with anything in this job")
     words += [f"{joint.name}: thread condition not given" for joint in reference.joints if joint.torque and not joint.thread_condition]
-    words += [f"fit of {pairing.what}" for pairing in reference.pairings]
+    judged = {result.finding.what for result in comparison.findings if result.finding.kind == "pairing_differs"}
+    words += [f"fit of {pairing.what}" for pairing in reference.pairings if pairing.what not in judged]
     words += BLIND_SPOTS
     if reference.source.kind != "maker's drawing" or reference.source.is_draft:
         words.append(f"the reference itself: {grade_words(reference)}")

@@ -84,6 +84,13 @@ def does(effect: dict, what: str) -> dict[str, float]:
     return {item["name"]: item[field]["nominal"] for item in effect[table] if item[field]}
 
 
+def test_a_fit_that_differs_is_not_called_not_verified_as_well():
+    (example,) = [path for path in EXAMPLES if path.name.startswith("19-")]
+    _, tree = answer_as_json(example)
+    assert {finding["kind"] for finding in tree["findings"]} == {"pairing_differs"}
+    assert [words for words in tree["not_verified"] if words.startswith("fit of")] == []
+
+
 def test_enough_lengths_were_worked_by_hand():
     assert sum("as_found" in answer or "does" in str(answer) for answer in map(expected_of, EXAMPLES)) >= 10
 

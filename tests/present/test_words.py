@@ -1,5 +1,7 @@
 """The words that everything shown is made of."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -52,6 +54,12 @@ def test_a_reading_is_shown_with_its_instrument_and_what_it_is_good_to():
 def test_a_place_is_named_by_its_end_and_part():
     assert place_words(hub(), "seal@left") == "left seal"
     assert place_words(hub(), "spacer") == "spacer"
+
+
+def test_a_place_named_after_the_gear_end_is_at_the_gear_end():
+    """ "Pinion bearing gear" is a gear to whoever reads it."""
+    ends = replace(hub(), ends=("left end", "right end"))
+    assert place_words(ends, "bearing@left") == "bearing at the left end"
 
 
 @pytest.mark.parametrize(("items", "said"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")])
