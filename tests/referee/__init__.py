@@ -8,7 +8,8 @@ engine. Fit for about eight places.
 Where the definition leaves a choice, this one was made:
 - Missing parts are taken away first and extra ones put in last: a run moves as neighbours although one of it is missing.
 - An empty place that can lie in the gap is never called missing: a missing part needs a part kept in place as proof.
-- A part "has a face" when some place of it wants a facing; only pairs that the reference orders count as passing.
+- A part "has a face" when some place of it wants a facing; only pairs that the reference orders count as passing,
+  and only parts that were found: the face of one that was not reached explains nothing.
 - Equal parts with a face may turn end for end as one lump: they are then neither swapped nor moved past one another.
 - Copies of a counted place next to one another move and swap as one part; an empty counted place is missing, price 100.
 - Two parts that the reference leaves free are never swapped: neither has a place that is the other's.
@@ -20,7 +21,7 @@ Where the definition leaves a choice, this one was made:
 - A face is compared also where a different part stands in the place.
 - A loose entry can fill an empty place unless it is a different part there; what it is taken for costs as usual.
 - `entered_twice` by equal fields: neighbours in the list as typed, equal in all but number and line of the file.
-- The 10 points on an extra count for a number typed, marked or guessed, wherever a place for it is empty.
+- The 10 points on an extra count where a place is empty whose own or accepted number it bears, be it only guessed.
 - A fixed member that nobody entered is left out of the line; one entered never moves.
 """
 

@@ -15,7 +15,7 @@ from stackcheck.model.found import Entry, Found
 from stackcheck.model.reference import Reference
 
 from .arrangement import Rules, operations
-from .identity import DIFFERENT, place_price
+from .identity import DIFFERENT, number_price, place_price
 from .sides import OTHER_WAY, Line, Spot, Wanted, lines
 
 LIMITS = (0, 20, 60, 110, 160, 215, 260, 310, 360)
@@ -166,10 +166,8 @@ class _Seating:
                 )
 
     def _has_empty_place(self, entry: Entry, empty: list[Spot]) -> bool:
-        """Whether a place for the very number of an extra piece is empty."""
-        named = self.reference.part(entry.part).number if entry.part and self.reference.has_part(entry.part) else ""
-        number = entry.marked or named
-        return any(entry.part == spot.part.id or (number and number == spot.part.number) for spot in empty)
+        """Whether a place is empty whose own or accepted number an extra piece bears."""
+        return any(number_price(self.reference, entry, spot.part, other=None) is not None for spot in empty)
 
     def _settle_counts(self, settled: int, *, missing: list[Spot], unreached: list[Spot]) -> None:
         """Price what is missing and what is over, counted places by the count; then the arrangement."""
@@ -213,7 +211,10 @@ class _Seating:
             held=sum(1 << number[spot] for spot in held),
             faced=sum(1 << number[spot] for spot in spots if spot.place.facing),
             first=sum(1 << number[spot] for spot in spots if spot.place.facing == "first"),
-            alike=_groups(spot.part.id if spot.part.id in self.wanted.faced_parts else None for spot in spots),
+            alike=_groups(
+                spot.part.id if spot in self.seats and spot.part.id in self.wanted.faced_parts else None
+                for spot in spots
+            ),
             pack=_groups(spot.place.name for spot in spots),
         )
         stood = sorted(self.seats, key=self.seats.__getitem__)

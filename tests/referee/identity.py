@@ -34,7 +34,7 @@ def kind_of(reference: Reference, entry: Entry) -> str:
     return next((part.kind for part in bearers), entry.kind)
 
 
-def number_price(reference: Reference, entry: Entry, part: Part, *, other: int) -> int | None:
+def number_price(reference: Reference, entry: Entry, part: Part, *, other: int | None) -> int | None:
     """0 for the place's own number, 5 for an accepted one, `other` for another of the same kind, None for no other."""
     named = reference.part(entry.part).number if entry.part and reference.has_part(entry.part) else ""
     number = entry.marked or named
