@@ -8,11 +8,11 @@ because somebody who mends one file wants to see them together. Findings about a
 from __future__ import annotations
 
 import textwrap
-from dataclasses import dataclass
+
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mistake:
+class Mistake(Value, kw_only=True):
     """One thing to mend: where it stands, what it is, what is wanted.
 
     `key` is the dotted path in the file and `said` the offending text. `column` counts from 0 on `source_line`; what

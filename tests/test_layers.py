@@ -6,8 +6,8 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "stackcheck"
 
 LAYERS = (
-    ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "stray"), ("result",), ("job",),
-    ("present",), ("bench",), ("cli", "__main__"),
+    ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics"), ("result",),
+    ("present",), ("cli", "__main__"),
 )  # fmt: skip
 """Lowest first. Modules of one layer may use each other."""
 

@@ -7,13 +7,12 @@ list, `pairing` gives every piece a home, `knots` finds the slips that the seque
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from stackcheck.compare.fixed import seated
 from stackcheck.compare.replay import replay, same_arrangement
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.value import replace
 
 __all__ = ["explanations", "replay", "same_arrangement"]
 

@@ -41,9 +41,7 @@ def who(reference: Reference, identity: Identity, entry: Entry, part: Part, matc
         lines.append(f"entry {entry.number} was not named; " + ("it does not fit as " if match.how == DIFFERENT else "it fits as ") + part.name)
     for name, reading in entry.sizes:
         size = part.size(name)
-        if size is not None and match.how != DIFFERENT:
-            lines.append(fit(name, reading, size))
-        elif size is not None and (named is None or not entry.sure):
+        if size is not None and match.how != DIFFERENT or size is not None and (named is None or not entry.sure):
             lines.append(fit(name, reading, size))
     return tuple(lines)
 

@@ -7,12 +7,12 @@ was swapped with the lock nut outside the leg stands outside the leg.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from stackcheck.compare.replay import replay, same_arrangement
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.value import replace
 
 
 def seated(reference: Reference, found: Found, explanation: Explanation) -> Explanation:

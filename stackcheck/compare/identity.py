@@ -6,19 +6,17 @@ and sizes speak. Where it sat is decided elsewhere, together with this: see `sta
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from stackcheck.compare.prices import GUESS_OVERRULED, PRICES, UNKNOWN_TAKEN_FOR
 from stackcheck.compare.sizes import size_verdict
 from stackcheck.model.found import Entry
 from stackcheck.model.part import Part, Reading, Size
 from stackcheck.model.reference import Reference
+from stackcheck.value import Value
 
 SAME, ALTERNATE, DIFFERENT, OVERRULED, TAKEN = "same", "alternate", "different", "overruled", "taken"
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(Value):
     """An entry taken for the part of a place: how, at which price, which sizes lie outside their limits."""
 
     how: str

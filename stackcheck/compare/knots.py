@@ -18,6 +18,7 @@ from dataclasses import dataclass
 
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 from stackcheck.compare.sets import bits, hull_of, reach_of, union, violations, within
+from stackcheck.value import Value
 
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
@@ -30,8 +31,7 @@ LONG_KNOT = 12
 IMPOSSIBLE = 1 << 30
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Item:
+class Item(Value, eq=False):
     """A part, or a block of parts that stay together. `turned` None: it has no face that could be compared.
 
     `low` and `rank` say what it lies before (`stackcheck.compare.spots.lies_before`); equal spots that stand together
@@ -56,8 +56,7 @@ class Budget:
     left: int = MOST_STEPS
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
+class Slip(Value):
     """One operation: kind and items (positions in the line as found)."""
 
     kind: str
@@ -65,8 +64,7 @@ class Slip:
     price: int
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(Value):
     """Slips that together lead from the reference to what was found, last one first."""
 
     price: int

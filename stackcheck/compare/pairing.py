@@ -8,7 +8,6 @@ the slips that it already needs. Branches that cannot come below the limit are c
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import islice, product
 
 from stackcheck.compare import knots
@@ -19,6 +18,7 @@ from stackcheck.compare.sets import union
 from stackcheck.compare.spots import Group, Spots, lies_before
 from stackcheck.compare.task import Task
 from stackcheck.model.found import Entry
+from stackcheck.value import Value, replace
 
 FORBIDDEN = 1 << 20
 IMPOSSIBLE = knots.IMPOSSIBLE
@@ -29,8 +29,7 @@ MOST_PASSED = 3
 MOST_WITNESSES = 16
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Priced:
+class Priced(Value, eq=False):
     """One choice priced to the end: a home for each piece, the empty places, the slips, and what each piece was taken for.
 
     `unreached` counts the spots of a group that the teardown did not come to, `missing` those that are empty for good.

@@ -8,19 +8,18 @@ list may have been entered from the other end, and one thing may stand in it twi
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from itertools import combinations, product
 
 from stackcheck.compare.prices import ENTERED_TWICE_ALIKE, ENTERED_TWICE_SAME_TAG, PRICES
 from stackcheck.model.found import TOWARD_FIRST, TOWARD_SECOND, Entry, Found
+from stackcheck.value import Value, replace
 
 MOST_UNSAID_ENDS = 7
 MOST_TWINS = 4
 OPPOSITE = {TOWARD_FIRST: TOWARD_SECOND, TOWARD_SECOND: TOWARD_FIRST}
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Piece:
+class Piece(Value, eq=False):
     """One piece of an entry, where it came off (0 first end, 1 second) and where its feature points, as read."""
 
     entry: Entry
@@ -28,8 +27,7 @@ class Piece:
     toward: str
 
 
-@dataclass(frozen=True, slots=True)
-class Typed:
+class Typed(Value):
     """One way to read the list; `twice` are pairs of entry numbers, the second of which is taken for a typing slip."""
 
     ends: tuple[int, ...]

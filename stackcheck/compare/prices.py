@@ -7,13 +7,11 @@ one here and every answer follows.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from stackcheck.model.finding import Finding
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Price:
+class Price(Value, kw_only=True):
     """`points` for the first part; `further` for each part past `from_part`, and never more than `at_most` on top."""
 
     points: int

@@ -9,13 +9,13 @@ reference; a neighbour that a later swap brings there is looked for where it com
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import permutations
 
 from stackcheck.compare.spots import Spots, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
 from stackcheck.model.found import TOWARD_FIRST, TOWARD_SECOND, Found
 from stackcheck.model.reference import Reference
+from stackcheck.value import replace
 
 SEQUENCES_TRIED = 24
 

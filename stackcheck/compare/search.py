@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from stackcheck.compare import knots
 from stackcheck.compare import pieces as listing
@@ -14,12 +13,12 @@ from stackcheck.compare.spots import Spots
 from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.value import Value
 
 MOST_NODES_FOR_OTHERS = 150
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Value):
     """One way to read the list with one choice of homes."""
 
     typed: Typed
@@ -28,8 +27,7 @@ class Reading:
     price: int
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(Value):
     """Cheapest first. No explanation costs less than `bound`."""
 
     readings: tuple[Reading, ...]

@@ -10,15 +10,14 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Hashable, Iterable
-from dataclasses import dataclass
 
 from stackcheck.model.reference import Reference
+from stackcheck.value import Value
 
 NOWHERE = 1 << 60
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Group:
+class Group(Value, eq=False):
     """Equal spots that stand together. `low` and `rank` say where it lies in each stack: see `lies_before`."""
 
     index: int

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import combinations
 
 from stackcheck.compare.identity import Identity, Match
@@ -19,6 +18,7 @@ from stackcheck.compare.pieces import Piece
 from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.spots import Group, Spots, lies_before, line_of
 from stackcheck.model.found import Entry
+from stackcheck.value import Value, replace
 
 SHORT = 14
 AROUND = 2
@@ -26,8 +26,7 @@ MOST_EDITS = 64
 LEAST_BLOCK_ELSEWHERE = 3
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Token:
+class Token(Value, eq=False):
     """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces.
 
     `hint` is the group that a piece agrees with by the fewest edits: the one to try first.
@@ -41,8 +40,7 @@ class Token:
     matches: tuple[Match, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Value):
     """The tokens in line, how many of them came off the first end, and the groups that they may belong to."""
 
     tokens: tuple[Token, ...]

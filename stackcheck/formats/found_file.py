@@ -8,7 +8,6 @@ gives a certain identity, anything else stays unknown with the kind that its wor
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +21,7 @@ from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, kind_of
 from stackcheck.model.found import Entry, Found, Measured
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import Reference
+from stackcheck.value import replace
 
 
 def read_found(

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 
 from stackcheck.formats.facing import read_facing
 from stackcheck.formats.words import FACING_NOT_TOLD, kind_of, plain
 from stackcheck.model.found import Entry
 from stackcheck.model.reference import Reference
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True)
-class LineOfNames:
+class LineOfNames(Value):
     """Things from the first end to the second: the plain names of each, and where each entry is in the line."""
 
     names: tuple[set[str], ...]

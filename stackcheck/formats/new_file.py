@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-
 from stackcheck.errors import InputError, Mistake
 
 _LINE = 100

@@ -8,7 +8,8 @@ reads text that tomllib has accepted, or the sound beginning of one; at the firs
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from stackcheck.value import Value
 
 TreePath = tuple[str | int, ...]
 
@@ -23,8 +24,7 @@ _SCALAR = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Value):
     """A key (or heading) and its value as offsets into the text; `value` equals `key` for a heading or a list item."""
 
     key: tuple[int, int]

@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import Any
 
 from stackcheck.formats.facing import read_facing
@@ -19,6 +18,7 @@ from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.formats.words import plain
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Gap, Place, Stack
+from stackcheck.value import Value, replace
 
 MOST_PLACES = 20_000
 _PLACE = re.compile(r"[a-z0-9][a-z0-9-]{0,63}(@[a-z0-9][a-z0-9-]{0,31})?")
@@ -26,8 +26,7 @@ _PLACE_WANTED = "a place is a part's id, with @ and an end or number where the p
 _ITEM_WANTED = 'write "collar@left", or { place = "collar@left", toward = "outside" }'
 
 
-@dataclass(frozen=True, slots=True)
-class _Written:
+class _Written(Value):
     """An item of an order with its place in the tree, for pointing at."""
 
     item: PlaceItem | Gap

@@ -8,17 +8,16 @@ beside the fixed member it is next to in the reference. No length is looked at h
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from stackcheck.mechanics.lengths import Readings, Ruler
 from stackcheck.mechanics.paths import stacks_at
 from stackcheck.model.finding import Explanation, Finding, OutOfPlace, RunMoved, Standing, Swapped
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Gap, Place, Reference, Stack
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Member:
+class Member(Value, kw_only=True):
     """Something in a stack; `or_else` names all the stacks it may lie in where that cannot be told."""
 
     standing: Standing
@@ -28,8 +27,7 @@ class Member:
 Path = tuple["Member | Gap", ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arrangement:
+class Arrangement(Value, kw_only=True):
     """The stacks with what stands in them, and the ruler for it."""
 
     ruler: Ruler

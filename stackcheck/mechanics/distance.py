@@ -9,7 +9,6 @@ here instead of networkx, which takes longer to load than the whole comparison; 
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from heapq import heappop, heappush
 from itertools import count, pairwise
 from typing import NamedTuple
@@ -21,6 +20,7 @@ from stackcheck.mechanics.sums import Lengths, Sum, length_of
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.value import replace
 
 FIRST, SECOND, MIDDLE = "first", "second", "middle"
 _UNKNOWN_LENGTH = 1000

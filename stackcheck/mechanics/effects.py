@@ -8,7 +8,6 @@ together is told by the sums as found.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 from stackcheck.mechanics.arrangement import Arrangement, arranged, as_wanted, reference_line
 from stackcheck.mechanics.distance import distance_in
@@ -18,6 +17,7 @@ from stackcheck.mechanics.sums import stack_lengths
 from stackcheck.model.finding import Finding, Standing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Loop, Reference
+from stackcheck.value import Value, replace
 
 CROSSES, STAYS, CANNOT_TELL = "crosses", "stays inside", "cannot tell"
 _VERDICT = {"agrees": STAYS, "differs": CROSSES}
@@ -27,16 +27,14 @@ _NOTHING_MM = 0.0005
 Line = list[Standing]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Change(Value, kw_only=True):
     """How much longer a stack is than by the reference [mm]; `change` is None where a length is not known."""
 
     stack: str
     change: Interval | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoopChange:
+class LoopChange(Value, kw_only=True):
     """A gap before and after [mm]; `crosses_limit` is "crosses", "stays inside", "cannot tell" or "" (no limits)."""
 
     loop: str
@@ -45,16 +43,14 @@ class LoopChange:
     crosses_limit: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shift:
+class Shift(Value, kw_only=True):
     """How far a part stands from where it should [mm], above 0 toward the second end."""
 
     place: str
     mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Effect:
+class Effect(Value, kw_only=True):
     """What a finding does. `changes` and `loop_changes` hold only what changes; `unchanged` names the loops that do not."""
 
     changes: tuple[Change, ...] = ()

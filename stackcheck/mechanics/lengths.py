@@ -9,12 +9,14 @@ marking or a drawing, because that is no measurement of this part.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from msgspec import field
 
 from stackcheck.model.finding import Standing
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part, Reading, Size
 from stackcheck.model.reference import Reference
+from stackcheck.value import Value
 
 INSTRUMENT_NOT_SAID = "instrument not said"
 
@@ -22,8 +24,7 @@ RING_WIDTH = {"inner rings": "inner_width", "outer rings": "outer_width"}
 """Which size counts before the length, by the faces that a stack runs through."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Interval:
+class Interval(Value, kw_only=True):
     """A length or a gap [mm]: nominal, and the least and the most it can be. A gap below zero is an overlap.
 
     >>> Interval(nominal_mm=58, least_mm=57.5, most_mm=58.25) - Interval(nominal_mm=57, least_mm=56.75, most_mm=57)
@@ -79,8 +80,7 @@ class Interval:
         return (self.most_mm + self.least_mm) / 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Term:
+class Term(Value, kw_only=True):
     """One part of a sum.
 
     `place` is the place of the reference that the part belongs to, None for one that has no place there; `entry` the
@@ -142,8 +142,7 @@ def length_names(through: str, *, turned: bool = False) -> tuple[str, ...]:
     return (("length_when_turned",) if turned else ()) + ((ring,) if ring else ()) + ("length",)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Readings:
+class Readings(Value, kw_only=True):
     """What was measured: on the things that came off, and on places of the assembly."""
 
     entries: Mapping[int, Entry] = field(default_factory=dict)
@@ -173,8 +172,7 @@ def _rank(reading: Reading) -> tuple[bool, float]:
 NOTHING_MEASURED = Readings()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ruler:
+class Ruler(Value, kw_only=True):
     """Lengths of what stands somewhere: the sizes of the reference, and the readings that take their place.
 
     `as_found` False: the sum of a reference, which tells where its own limits come from.

@@ -10,8 +10,6 @@ nothing in the loop was measured and nothing in it differs: then it was not look
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
 from stackcheck.mechanics.lengths import RING_WIDTH, Interval, Term
 from stackcheck.mechanics.sums import Lengths, lengths_of
@@ -20,6 +18,7 @@ from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Loop, Reference
+from stackcheck.value import Value, replace
 
 Limits = tuple[float | None, float | None]
 
@@ -27,8 +26,7 @@ _ROUND_OFF_MM = 1e-9
 """Sums of decimal fractions miss a limit by less than this; no instrument sees it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoopState:
+class LoopState(Value, kw_only=True):
     """A loop with its gap as computed and as measured.
 
     `verdict` is "agrees", "differs", "cannot tell", "not looked at" or "no limits".
@@ -143,8 +141,7 @@ def _held(arrangement: Arrangement, loop: Loop, stack: str) -> list[Member] | No
     ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Standout:
+class Standout(Value, kw_only=True):
     """How far the inner ring of a bearing stands out of its outer ring, toward either end."""
 
     toward_first: Lengths = Lengths()

@@ -9,15 +9,14 @@ counts when no stack has it between two of its members, and two fixed members le
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from stackcheck.mechanics.lengths import RING_WIDTH, Ruler
 from stackcheck.model.finding import Standing
 from stackcheck.model.reference import Stack
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class Spot(Value, kw_only=True):
     """Where a part would lie in one stack: its neighbours there, None beyond an end."""
 
     stack: Stack

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 
 from stackcheck.mechanics.arrangement import Arrangement, Member, standing_in
 from stackcheck.mechanics.lengths import Interval, Ruler, Term, total_of
 from stackcheck.mechanics.uncertainty import Measurement, as_measured
+from stackcheck.value import Value, replace
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sum:
+class Sum(Value, kw_only=True):
     """`total` is the worst case, None where `needs` names what is missing; `as_measured` is None where nothing was measured.
 
     `between` names the fixed members that a stack is summed between, "" at an end that is none.
@@ -25,8 +24,7 @@ class Sum:
     between: tuple[str, str] = ("", "")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lengths:
+class Lengths(Value, kw_only=True):
     """Terms collected so far; `missing` lengths make the total unknown, `doubts` only make it wide."""
 
     terms: tuple[Term, ...] = ()

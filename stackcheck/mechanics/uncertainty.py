@@ -8,10 +8,10 @@ the drawing. The result is the best estimate, not the worst case: one-sided limi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
 from stackcheck.mechanics.lengths import INSTRUMENT_NOT_SAID, Term
+from stackcheck.value import Value
 
 COVERAGE = (
     "two standard uncertainties, about 95 in 100 where no single part outweighs the rest (JCGM 100:2008, 6.3.3); "
@@ -19,8 +19,7 @@ COVERAGE = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Contribution:
+class Contribution(Value, kw_only=True):
     """What one instrument, or one part that was not measured, adds to the standard uncertainty [mm]."""
 
     name: str
@@ -28,8 +27,7 @@ class Contribution:
     terms: tuple[Term, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measurement:
+class Measurement(Value, kw_only=True):
     """A sum as measured: `value_mm` ± `good_to_mm`. `largest` names the next thing to measure better."""
 
     value_mm: float

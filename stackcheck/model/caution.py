@@ -6,11 +6,10 @@ A caution says what, why in half a sentence, and where the true value is. When o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Caution:
+class Caution(Value, kw_only=True):
     id: str
     text: str
 

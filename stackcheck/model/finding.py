@@ -7,14 +7,15 @@ reading: what is absent or strange first, entry slips last.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import ClassVar
 
+from msgspec import field
+
 from stackcheck.model.part import Reading, Size
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class Finding(Value, kw_only=True):
     """One difference. `places` are names of the reference, `entries` count from 1 as typed, `evidence` is in words.
 
     `after` and `before` are the neighbours (place names, "" at an end) between which the thing stands as found, for the
@@ -29,16 +30,14 @@ class Finding:
     before: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Missing(Finding):
+class Missing(Finding, kw_only=True):
     """The reference wants it and it is not there. `group` names the equal places any of which may be the empty one."""
 
     kind: ClassVar[str] = "missing"
     group: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DifferentPart(Finding):
+class DifferentPart(Finding, kw_only=True):
     """Another part of the same kind stands in the place; `part` is its id where it is a part of this reference, else None."""
 
     kind: ClassVar[str] = "different_part"
@@ -48,12 +47,10 @@ class DifferentPart(Finding):
 class Swapped(Finding):
     """Two parts stand each in the other's place: `entries[0]` belongs to `places[0]` and stands in `places[1]`."""
 
-    __slots__ = ()
     kind: ClassVar[str] = "swapped"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TurnedRound(Finding):
+class TurnedRound(Finding, kw_only=True):
     """In place, with its feature pointing the other way; `toward` is "first" or "second", as found."""
 
     kind: ClassVar[str] = "turned_round"
@@ -63,26 +60,22 @@ class TurnedRound(Finding):
 class OutOfPlace(Finding):
     """Taken out of its place and put between `after` and `before`."""
 
-    __slots__ = ()
     kind: ClassVar[str] = "out_of_place"
 
 
 class RunMoved(Finding):
     """Neighbours that moved together; they stand between `after` and `before`."""
 
-    __slots__ = ()
     kind: ClassVar[str] = "run_moved"
 
 
 class RunEndForEnd(Finding):
     """Neighbours turned as one lump: sequence reversed and every face turned."""
 
-    __slots__ = ()
     kind: ClassVar[str] = "run_end_for_end"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Extra(Finding):
+class Extra(Finding, kw_only=True):
     """In the stack, not in the reference; `part` is the part of the reference it equals, if any."""
 
     kind: ClassVar[str] = "extra"
@@ -90,8 +83,7 @@ class Extra(Finding):
     loose: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CountDiffers(Finding):
+class CountDiffers(Finding, kw_only=True):
     """The place holds more or fewer pieces than it should."""
 
     kind: ClassVar[str] = "count_differs"
@@ -99,8 +91,7 @@ class CountDiffers(Finding):
     found: int = 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PairingDiffers(Finding):
+class PairingDiffers(Finding, kw_only=True):
     """Two sizes that must suit each other do not; the clearance is an interval [mm], negative is overlap."""
 
     kind: ClassVar[str] = "pairing_differs"
@@ -109,8 +100,7 @@ class PairingDiffers(Finding):
     limits_mm: tuple[float | None, float | None] = (None, None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SizeDiffers(Finding):
+class SizeDiffers(Finding, kw_only=True):
     """The right part, outside its limits by more than the measuring can explain."""
 
     kind: ClassVar[str] = "size_differs"
@@ -119,8 +109,7 @@ class SizeDiffers(Finding):
     size: Size
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GapDiffers(Finding):
+class GapDiffers(Finding, kw_only=True):
     """A gap or overlap outside its limits; `gap_mm` is the interval as found. `measured` tells a reading from a sum."""
 
     kind: ClassVar[str] = "gap_differs"
@@ -130,8 +119,7 @@ class GapDiffers(Finding):
     measured: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Condition(Finding):
+class Condition(Finding, kw_only=True):
     """A feel or look that the reference or the person marks: do not refit."""
 
     kind: ClassVar[str] = "condition"
@@ -141,19 +129,16 @@ class Condition(Finding):
 class EnteredTwice(Finding):
     """One thing stands twice in the list: the list differs, not the machine."""
 
-    __slots__ = ()
     kind: ClassVar[str] = "entered_twice"
 
 
 class EnteredFromOtherEnd(Finding):
     """The whole list was entered from the other end: all ends and facings exchanged."""
 
-    __slots__ = ()
     kind: ClassVar[str] = "entered_from_other_end"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Alternate(Finding):
+class Alternate(Finding, kw_only=True):
     """Note: a number that the reference accepts stands here."""
 
     kind: ClassVar[str] = "alternate"
@@ -163,12 +148,10 @@ class Alternate(Finding):
 class NotReached(Finding):
     """Note: deeper than the teardown went."""
 
-    __slots__ = ()
     kind: ClassVar[str] = "not_reached"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NotVerified(Finding):
+class NotVerified(Finding, kw_only=True):
     """Note: inside a unit that was not stripped; `unit` is its id."""
 
     kind: ClassVar[str] = "not_verified"
@@ -185,8 +168,7 @@ SEQUENCE = (
 NOTES = frozenset({"alternate", "not_reached", "not_verified"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class Standing(Value, kw_only=True):
     """What stands at one spot of the line as found, first end to second end.
 
     `entry` is the number of the entry (None for a fixed member or a place not reached). `part` is the id of the part it
@@ -201,8 +183,7 @@ class Standing:
     turned: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Explanation:
+class Explanation(Value, kw_only=True):
     """A set of findings that together account for everything found.
 
     `line` is the assembly as this explanation believes it stood: every found entry, the fixed members, and the places

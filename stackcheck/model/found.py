@@ -5,15 +5,13 @@ An entry keeps what was said; who it is and where it belongs is decided by `stac
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from stackcheck.model.part import Reading
+from stackcheck.value import Value
 
 TOWARD_FIRST, TOWARD_SECOND = "first", "second"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class Entry(Value, kw_only=True):
     """One thing that came off.
 
     `number` counts entries from 1 as typed. `end` is 0 (came off the first end), 1 (the second), None (not said).
@@ -55,8 +53,7 @@ class Entry:
         return self.place_seen == "found loose"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class Measured(Value, kw_only=True):
     """A size taken on the assembly rather than on one part that came off.
 
     Either `place` and `size` (the seat to seat length of a hub that stayed on), or `gap` (the name of a gap or limit).
@@ -68,8 +65,7 @@ class Measured:
     gap: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class Found(Value, kw_only=True):
     """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing."""
 
     reference: str

@@ -8,7 +8,7 @@ Not here: loads, speeds, materials, prices. A row says what a part measures when
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from stackcheck.value import Value
 
 HARDWARE_KINDS = (
     "ball bearing", "angular bearing", "taper bearing", "washer", "circlip", "nut", "disc spring", "shim ring",
@@ -20,8 +20,7 @@ REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch"}
 """Sizes that name what the part is made for. Their limits equal the nominal: the standard of the part sets none."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HardwareSize:
+class HardwareSize(Value, kw_only=True):
     """One size of a standard part [mm]: the nominal of the standard and the limits of a new part.
 
     `name` is one of `stackcheck.model.part.SIZE_NAMES`. `nominal_mm` need not lie in the middle, and for a clearance,
@@ -35,8 +34,7 @@ class HardwareSize:
     most_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HardwareRow:
+class HardwareRow(Value, kw_only=True):
     """One size of one standard, with what its sources agree on.
 
     `designation` is the way to write it ("ISO 7089 M12", "6204 C3"); reading it again gives the same row. `features`
@@ -59,8 +57,7 @@ class HardwareRow:
         return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HardwareTable:
+class HardwareTable(Value, kw_only=True):
     """One table: which standard and edition, what its rows cover, what they leave out, and where the figures come from."""
 
     id: str

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from stackcheck.value import Value
 
 MACHINE_FILE = "machine.toml"
 """The file in a machine's folder that describes it; all other TOML files there are its assemblies."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Point:
+class Point(Value, kw_only=True):
     """Something to look at that is no stack: a hose clamp, a level, several readings that must agree."""
 
     name: str
@@ -19,8 +18,7 @@ class Point:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Machine:
+class Machine(Value, kw_only=True):
     """A machine of the library; `assemblies` are the ids of its references."""
 
     id: str

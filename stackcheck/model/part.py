@@ -6,7 +6,7 @@ measured (value, how it was got, good to). The text as written survives in both,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from stackcheck.value import Value
 
 SIZE_NAMES = {
     "length": "length along the axis",
@@ -46,8 +46,7 @@ KINDS = (
 SINGLE_DIRECTION_KINDS = frozenset({"angular bearing", "taper bearing"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Size:
+class Size(Value, kw_only=True):
     """A length as a drawing or standard gives it [mm]: `least` and `most` are its limits, None where none are given.
 
     `limits_from` says where the limits come from: "written", "fit H8 (ISO 286)", "ISO 492 Normal", or "" for none.
@@ -74,8 +73,7 @@ class Size:
         return self.nominal_mm if self.most_mm is None else self.most_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class Reading(Value, kw_only=True):
     """A length as somebody measured it [mm].
 
     `value_mm` is the middle of `readings_mm` (or of a range such as a feeler gives); `good_to_mm` is half the width of
@@ -107,8 +105,7 @@ class Reading:
         return max(self.readings_mm) - min(self.readings_mm) if self.readings_mm else 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Amount:
+class Amount(Value, kw_only=True):
     """A quantity that is no length (torque, force, angle, temperature, pressure, stiffness), in our inside units.
 
     Units: N, N·mm, degrees, °C, MPa, N/mm. `dimension` names which.
@@ -121,8 +118,7 @@ class Amount:
     most: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Duty:
+class Duty(Value, kw_only=True):
     """What a part is there for or demands: `name` from `DUTIES`, `detail` after the colon ("pair: collar-short")."""
 
     name: str
@@ -146,8 +142,7 @@ BLOCKING_DUTIES = frozenset({"retention", "anti-turn", "brake", "steering", "sin
 """Duties for which "cannot tell" or "not looked at" blocks "agrees" for the whole assembly."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class Part(Value, kw_only=True):
     """A thing with a name, kind and sizes; defined once, however many places it fills.
 
     `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a

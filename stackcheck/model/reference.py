@@ -9,7 +9,6 @@ graph, nobody lists them. No length is added up here: see `stackcheck.mechanics`
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
 from heapq import heappop, heappush
@@ -17,13 +16,13 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from stackcheck.model.part import Amount, Part, Size
+from stackcheck.value import Value
 
 if TYPE_CHECKING:
     import networkx
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class Place(Value, kw_only=True):
     """A spot in the stack where `count` pieces of one part belong.
 
     `facing` is the end that the part's feature points to: "first", "second", or "" where the place wants none; `toward`
@@ -40,8 +39,7 @@ class Place:
     may_be_absent: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gap:
+class Gap(Value, kw_only=True):
     """A gap left open on purpose: an entry of a stack, with its limits.
 
     `set_by` names what closes it when it is fitted (a nut on a thread): such a gap is measured, never a sum of lengths.
@@ -56,8 +54,7 @@ class Gap:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stack:
+class Stack(Value, kw_only=True):
     """Places that touch one another, first end to second end; a str is a place's name, a `Gap` is left open.
 
     `through` says by which faces a part counts: "inner rings", "outer rings", or "" for the whole length.
@@ -76,8 +73,7 @@ class Stack:
         return tuple(item for item in self.items if isinstance(item, Gap))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limit:
+class Limit(Value, kw_only=True):
     """What must hold between two faces [mm].
 
     `between` names two places. Neighbours in a stack: the gap where they meet. Otherwise the distance between the two
@@ -92,8 +88,7 @@ class Limit:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pairing:
+class Pairing(Value, kw_only=True):
     """Two sizes that must suit each other: `outer` (part, size) around `inner`; clearance limits [mm], negative is overlap."""
 
     what: str
@@ -104,8 +99,7 @@ class Pairing:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Joint:
+class Joint(Value, kw_only=True):
     """What clamps: read and kept here, computed by the mechanics engine."""
 
     name: str
@@ -119,8 +113,7 @@ class Joint:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Support:
+class Support(Value, kw_only=True):
     """A member that gives under load: read and kept here, computed by the mechanics engine."""
 
     place: str
@@ -131,8 +124,7 @@ class Support:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unit:
+class Unit(Value, kw_only=True):
     """Places that come off as one closed thing (a cartridge); `members` are place names, next to one another."""
 
     id: str
@@ -140,8 +132,7 @@ class Unit:
     members: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class Source(Value, kw_only=True):
     """Who says so. `kind` from `SOURCE_KINDS`; `state` "draft" or "checked ..." in the words of the file."""
 
     kind: str
@@ -163,8 +154,7 @@ SOURCE_KINDS = {
 """Kinds of source, each with the words that stand beside the reference's name."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Loop:
+class Loop(Value, kw_only=True):
     """Two paths between the same two places.
 
     `open_stack` is the stack whose path holds the gap, at the boundary `gap_between`; `closed_stack` the other one. The
@@ -196,8 +186,7 @@ class SequenceLoopError(ValueError):
         super().__init__(" before ".join([*places, places[0]]))
 
 
-@dataclass(frozen=True, kw_only=True)
-class Reference:
+class Reference(Value, kw_only=True, dict=True):
     """One assembly as it should be. Build it with all its places; a loop in *lies before* raises SequenceLoopError."""
 
     id: str

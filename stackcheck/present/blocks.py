@@ -9,18 +9,17 @@ from __future__ import annotations
 import sys
 import textwrap
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from stackcheck.value import Value
 
 WIDTH = 80
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Value):
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Value):
     """A paragraph; `mark` stands before its first line, the rest hangs below; `strong` for the sentence that matters."""
 
     text: str
@@ -29,8 +28,7 @@ class Text:
     strong: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Rows:
+class Rows(Value):
     """A table without lines; columns in `right` are set to the right, those in `wraps` give way where room is short."""
 
     header: tuple[str, ...]

@@ -7,20 +7,19 @@ whole machine demands), by the parts it holds, or by a finding. A caution answer
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stackcheck.model.caution import BANK, Caution
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.result.points import CANNOT_TELL, Point
+from stackcheck.value import Value
 
 if TYPE_CHECKING:
     from stackcheck.result.comparison import FindingResult
 
 
-@dataclass(frozen=True, slots=True)
-class _Job:
+class _Job(Value):
     reference: Reference
     found: Found | None
     findings: tuple[FindingResult, ...]

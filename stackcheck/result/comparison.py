@@ -6,8 +6,6 @@ then the checks that need both. The verdict is one of four words, and is worked 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from stackcheck.compare import explanations
 from stackcheck.mechanics.effects import Effect, effect
 from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding
@@ -25,21 +23,20 @@ from stackcheck.result.points import (
     Point,
     points,
 )
+from stackcheck.value import Value
 
 VERDICTS = (AGREES, DIFFERS, CANNOT_TELL, NOT_LOOKED_AT)
 EXIT_STATUS = {AGREES: 0, DIFFERS: 1, CANNOT_TELL: 2, NOT_LOOKED_AT: 2}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FindingResult:
+class FindingResult(Value, kw_only=True):
     """One finding with what it does, taken alone, to stack lengths, gaps and watched positions."""
 
     finding: Finding
     effect: Effect | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Comparison:
+class Comparison(Value, kw_only=True):
     """Everything that `compare` answers; `verdict` is one of `VERDICTS`."""
 
     reference: Reference

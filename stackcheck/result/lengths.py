@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from stackcheck.compare import explanations
 from stackcheck.mechanics.chain import LoopState, Sum, as_found_loops, as_found_sum, distance, loops, stack_sum
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.value import Value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StackResult:
+class StackResult(Value, kw_only=True):
     """One stack: its length by the reference and as found (the same sum where nothing was found)."""
 
     name: str
@@ -27,8 +25,7 @@ class StackResult:
         return self.as_found.total.nominal_mm - self.reference.total.nominal_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoopResult:
+class LoopResult(Value, kw_only=True):
     """One loop: its gap by the reference and as found."""
 
     reference: LoopState

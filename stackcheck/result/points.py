@@ -8,7 +8,6 @@ of bare names agrees in its places and leaves the rest open. Pairings become poi
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from stackcheck.compare.sizes import size_verdict
 from stackcheck.mechanics.chain import LoopState
@@ -16,6 +15,7 @@ from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Place, Reference
+from stackcheck.value import Value
 
 AGREES, DIFFERS, CANNOT_TELL = "agrees", "differs", "cannot tell"
 NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED = "not looked at", "not reached", "not verified"
@@ -24,8 +24,7 @@ UNSETTLED = (CANNOT_TELL, NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
 PRESENCE, FACING, GAP = "place", "facing", "gap"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Point:
+class Point(Value, kw_only=True):
     """One thing that can agree or differ.
 
     `place` is a place of the reference ("" for a gap), `what` is `PRESENCE`, `FACING`, `GAP` or the name of a size;

@@ -7,15 +7,14 @@ compute them again from the rules.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from stackcheck.value import Value
 
 FROM_MEMORY = " (edition from memory)"
 RING_WIDTH = ("length", "inner_width", "outer_width")
 """A ball bearing's ring width B is the width of both rings, and of the bearing where the rings are flush."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TableSpec:
+class TableSpec(Value, kw_only=True):
     """One file of `data`: what its rows are and how they are written.
 
     `prefix` is what stands before the size in a designation ("ISO 7089 "), empty for bearings. `features` are those of

@@ -11,9 +11,9 @@ reference must not guess which. Whether the size exists is for `lookup` to say.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from stackcheck.tables.catalogue import SPECS
+from stackcheck.value import Value
 
 CLEARANCE_GROUPS = ("C2", "CN", "C3", "C4", "C5")
 TWO_SEALS = ("2RS1", "2RSH", "2RSL", "2RSR", "2RS", "2RZ", "DDU", "DD", "LLU", "LLB", "LLH", "VV", "EE")
@@ -32,8 +32,7 @@ CONTACT_ANGLES = {"A5": 25, "AC": 25, "A": 30, "B": 40, "C": 15}
 """Contact angle suffixes [degrees]. Without one the angle is not marked, and makers differ on what that means."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Typed:
+class Typed(Value, kw_only=True):
     """A designation taken apart. `suffix` is written again behind the row's own designation."""
 
     table_id: str

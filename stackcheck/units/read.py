@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from stackcheck.errors import SizeError
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.units.known import DIMENSIONS, INCH_MM
 from stackcheck.units.scan import ABOUT, DIAMETER, FIT, NUMBER, RANGE, Number, Scanner
+from stackcheck.value import Value
 
 LARGEST = {"length": 1e5}
 """No part is longer than 100 m; other amounts stop at `_LARGEST`."""
@@ -19,8 +19,7 @@ _POWER = re.compile(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNOREC
 _HYPHEN = re.compile(r"-(?! ?/)")
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(Value):
     """What a text says, in our inside unit. `least` and `most` are None without limits; `fit` is "H8" or ""."""
 
     text: str
@@ -30,8 +29,7 @@ class Written:
     fit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class WrittenReading:
+class WrittenReading(Value):
     """A measured length [mm]: the middle value, all readings, the instrument and half the interval that holds it."""
 
     text: str

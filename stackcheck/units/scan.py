@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from stackcheck.errors import SizeError
 from stackcheck.units.instruments import HOW, TYPED_HOW
 from stackcheck.units.known import DIMENSIONS, find_unit
+from stackcheck.value import Value
 
 PLUS_MINUS = re.compile(r"±|\+ ?/ ?-|\+-")
 RANGE = re.compile(r"\.\.\.?|\bto\b", re.IGNORECASE)
@@ -29,8 +29,7 @@ _PLAIN = str.maketrans({
 """Signs that a keyboard or a telephone puts for the plain ones."""
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(Value):
     """A number as written: its value, the smallest step of its last digit, and its own spelling."""
 
     value: float

@@ -1,6 +1,5 @@
 """Laws of the comparison, on random small cases; each answer is replayed on its reference."""
 
-from dataclasses import replace
 from random import Random
 
 import pytest
@@ -12,6 +11,7 @@ from stackcheck.compare.prices import PRICES, end_for_end
 from stackcheck.compare.replay import is_what_was_found
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference, Stack
+from stackcheck.value import replace
 from tests.builders import clutch, found, hub, reference
 from tests.referee.cases import random_case
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import json
 import tomllib
 from contextlib import redirect_stdout
-from dataclasses import replace
 from functools import cache
 from io import StringIO
 from itertools import permutations
@@ -24,6 +23,7 @@ from stackcheck.formats.found_file import read_found
 from stackcheck.formats.found_words import found_line
 from stackcheck.formats.library import Library
 from stackcheck.model.found import Entry, Found
+from stackcheck.value import replace
 
 ROOT = Path(__file__).parent.parent.parent
 LIBRARY = Library(ROOT / "reference_assemblies")

@@ -1,6 +1,5 @@
 """What is written reads back to the same thing, and nothing is ever written over."""
 
-import dataclasses
 from pathlib import Path
 
 import pytest
@@ -13,6 +12,7 @@ from stackcheck.formats.library import Library
 from stackcheck.formats.reference_file import read_reference, write_reference
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.value import replace
 from tests.strategies import GOOD_LIBRARY, LIBRARY, ROOT, found_trees, reference_trees
 
 REFERENCES = [file for file in sorted(LIBRARY.glob("*/*.toml")) if file.name != "machine.toml"]
@@ -21,12 +21,12 @@ quick = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCh
 
 
 def same(reference: Reference) -> Reference:
-    return dataclasses.replace(reference, file="")
+    return replace(reference, file="")
 
 
 def same_list(found: Found) -> Found:
     """A list without what only says where it stood: its file and lines."""
-    return dataclasses.replace(found, file="", entries=tuple(dataclasses.replace(entry, line=None) for entry in found.entries))
+    return replace(found, file="", entries=tuple(replace(entry, line=None) for entry in found.entries))
 
 
 def rewritten(reference: Reference, folder: Path) -> Reference:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import strategies as st
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.part import Duty
 from stackcheck.model.reference import Gap, Limit, Reference
+from stackcheck.value import replace
 from tests.builders import reference
 
 HUB_SIZES = {

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import combinations, pairwise
 from pathlib import Path
 
@@ -17,6 +16,7 @@ from stackcheck.mechanics.chain import distance
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.lengths import part_length
 from stackcheck.model.reference import Gap, Reference
+from stackcheck.value import replace
 from tests.builders import reference
 from tests.mechanics.small import axle_hub, mirrored, row, rows
 

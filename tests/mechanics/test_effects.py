@@ -6,7 +6,6 @@ The hub of `axle_hub`: 18 + 14 + 58 + 14 + 22 = 126 between the legs, free gap 3
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -29,6 +28,7 @@ from stackcheck.model.finding import (
     TurnedRound,
 )
 from stackcheck.result import compare
+from stackcheck.value import replace
 from tests.builders import found, reference, size
 from tests.mechanics.small import axle_hub, mirrored, row, rows, watched
 

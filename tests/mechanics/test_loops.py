@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,6 +12,7 @@ from stackcheck.mechanics.loops import against
 from stackcheck.model.finding import Missing, Standing
 from stackcheck.model.found import Measured
 from stackcheck.model.part import Reading
+from stackcheck.value import replace
 from tests.builders import found, reading, reference
 from tests.mechanics.small import axle_hub, explained, mirrored
 

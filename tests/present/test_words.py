@@ -1,6 +1,5 @@
 """The words that everything shown is made of."""
 
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -8,6 +7,7 @@ from hypothesis import strategies as st
 
 from stackcheck.model.part import Reading
 from stackcheck.present.words import counted, gap_words, limits_words, listed, mm, place_words, reading_words
+from stackcheck.value import replace
 from tests.builders import hub
 
 

@@ -40,15 +40,17 @@ class Judged:
     def agrees(self) -> bool:
         return self.engine.price == self.referee.price
 
+    @property
+    def within_its_bound(self) -> bool:
+        return self.engine.bound <= self.referee.price <= self.engine.price
 
-def case(seed: int, number: int) -> tuple[int, int, Reference, Found, int]:
+
+def judge(seed: int, number: int, *, mistakes: int | None = None) -> Judged:
+    """One case of a seed; as many mistakes as its luck has it unless `mistakes` says how many."""
     rng = Random(f"{seed}/{number}")
-    places, mistakes = rng.randint(2, 8), rng.choice(MISTAKES)
-    return places, mistakes, *random_case(rng, places=places, mistakes=mistakes)
-
-
-def judge(seed: int, number: int) -> Judged:
-    places, mistakes, reference, found, planted = case(seed, number)
+    places, lucky = rng.randint(2, 8), rng.choice(MISTAKES)
+    mistakes = lucky if mistakes is None else mistakes
+    reference, found, planted = random_case(rng, places=places, mistakes=mistakes)
     return Judged(
         seed=f"--seed {seed} --case {number}",
         places=places,

@@ -9,17 +9,17 @@ missing part was passed by something that stayed in place) is checked at the end
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from itertools import combinations
+from dataclasses import dataclass
 from random import Random
 
 import networkx
 
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.reference import Place, Reference
-from tests.builders import reading, reference
+from stackcheck.value import replace
+from tests.builders import reading
+from tests.referee.references import KINDS, random_reference
 
-KINDS = ("washer", "collar", "ring", "plate")
 OTHER_WAY = {"first": "second", "second": "first", "": ""}
 
 
@@ -50,57 +50,6 @@ def random_case(rng: Random, *, places: int, mistakes: int) -> tuple[Reference, 
             return ref, *_Planting(rng, ref).plant(mistakes)
         except Unfit:
             continue
-
-
-def random_reference(rng: Random, places: int) -> Reference:
-    """One stack or two that meet; equal parts, look-alikes, faces, fixed members, accepted numbers, a counted group."""
-    letters = "abcdefghij"[:places]
-    own = {letter: f"{rng.choice(KINDS)}-{letter}" for letter in letters}
-    if rng.random() < 0.4:
-        for a, b in combinations(letters, 2):
-            if rng.random() < 0.25 and sum(part == own[a] for part in own.values()) < 3:
-                own[b] = own[a]
-    tokens = {letter: f"{part}@{letter}" for letter, part in own.items()}
-    if rng.random() < 0.3:
-        fixed = rng.choice((letters[0], letters[-1], rng.choice(letters)))
-        tokens[fixed], own[fixed] = f"leg-{fixed}!", f"leg-{fixed}"
-    if rng.random() < 0.5:
-        for letter in letters:
-            if "!" not in tokens[letter] and rng.random() < 0.5:
-                tokens[letter] += rng.choice("<>")
-    if rng.random() < 0.25 and places <= 6:
-        letter = rng.choice(letters)
-        if tokens[letter][-1] == letter and list(own.values()).count(own[letter]) == 1:
-            tokens[letter] += rng.choice(("*2", "*3"))
-    if rng.random() < 0.1:
-        letter = rng.choice(letters)
-        tokens[letter] += "" if "!" in tokens[letter] else "?"
-    parts = sorted({part for part in own.values() if not part.startswith("leg")})
-    numbers = {part: f"N-{part[-1]}" for part in parts if rng.random() < 0.7}
-    accepts = {part: (f"M-{part[-1]}",) for part in parts if rng.random() < 0.25}
-    for a, b in combinations(parts, 2):
-        if a[:-1] == b[:-1] and b in numbers and rng.random() < 0.2:
-            accepts[a] = (*accepts.get(a, ()), numbers[b])
-    sizes = {}
-    for part in parts:
-        if rng.random() < 0.6:
-            nominal = rng.choice((10.0, 10.0, 10.2, 12.0))
-            sizes[part] = {"length": (nominal, nominal - 0.05, nominal + 0.05)}
-    return reference(
-        *(" ".join(tokens[letter] for letter in stack) for stack in _stacks(rng, letters)),
-        numbers=numbers,
-        accepts=accepts,
-        sizes=sizes,
-    )
-
-
-def _stacks(rng: Random, letters: str) -> list[str]:
-    if len(letters) < 3 or rng.random() < 0.5:
-        return [letters]
-    shared = set(rng.sample(letters, rng.randint(1, max(1, len(letters) // 2))))
-    inner = {letter for letter in letters if letter not in shared and rng.random() < 0.5}
-    stacks = ["".join(c for c in letters if c in shared or (c in inner) is mine) for mine in (True, False)]
-    return [stack for stack in stacks if stack]
 
 
 class _Planting:
@@ -198,7 +147,11 @@ class _Planting:
             raise Unfit
         first, second, between = self.line[a], self.line[b], self.line[a + 1 : b]
         self.refuse_passing([(first, second), *((t, m) for t in (first, second) for m in between)])
+        if not self.ordered(first, second):
+            raise Unfit
         self.line[a], self.line[b] = second, first
+        if {first.home.facing, second.home.facing} == {"first", "second"}:  # each as the other's place wants it
+            first.toward, second.toward = OTHER_WAY[first.toward], OTHER_WAY[second.toward]
         self.moved([first, second], 100)
 
     def run_end_for_end(self) -> None:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations, product
 
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Place, Reference
+from stackcheck.value import replace
 
 OTHER_WAY = {"first": "second", "second": "first"}
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
 
 from hypothesis import given, settings
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference, Stack
+from stackcheck.value import replace
 from tests.referee import least_price
 from tests.referee.cases import random_case
 from tests.referee.identity import place_price

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from stackcheck.value import replace
 from tests.builders import clutch, found, hub, reading, reference
 from tests.referee import least_account, least_price
 

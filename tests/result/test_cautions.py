@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,6 +11,7 @@ from stackcheck.model.caution import BANK
 from stackcheck.model.reference import Joint, Support
 from stackcheck.result import compare
 from stackcheck.result.cautions import triggered
+from stackcheck.value import replace
 from tests.builders import clutch, found, reference
 from tests.mechanics.small import axle_hub, with_duty
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from stackcheck.model.finding import SEQUENCE
@@ -12,6 +10,7 @@ from stackcheck.model.reference import Pairing
 from stackcheck.result import compare
 from stackcheck.result.checks import DO_NOT_REFIT
 from stackcheck.result.lengths import between, lengths
+from stackcheck.value import replace
 from tests.builders import found, reading, reference
 from tests.mechanics.small import axle_hub
 

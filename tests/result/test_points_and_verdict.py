@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -24,6 +22,7 @@ from stackcheck.result.points import (
     PRESENCE,
     Point,
 )
+from stackcheck.value import replace
 from tests.builders import found, reading, reference
 from tests.mechanics.small import axle_hub, with_duty
 
