@@ -118,14 +118,15 @@ def main() -> int:
     parser.add_argument("--cases", type=int, default=2000)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--case", type=int, help="judge this case alone and show it")
+    parser.add_argument("--mistakes", type=int, help="plant as many in every case")
     parser.add_argument("--show", type=int, default=5, help="how many disagreements to show in full")
     asked = parser.parse_args()
     if asked.case is not None:
-        print("\n".join(judged_text(judge(asked.seed, asked.case))))
+        print("\n".join(judged_text(judge(asked.seed, asked.case, mistakes=asked.mistakes))))
         return 0
     tried, agreed, unproved, shown = Counter(), Counter(), Counter(), 0
     for number in range(asked.cases):
-        judged = judge(asked.seed, number)
+        judged = judge(asked.seed, number, mistakes=asked.mistakes)
         cell = judged.places, judged.mistakes
         tried[cell] += 1
         agreed[cell] += judged.agrees
