@@ -71,5 +71,5 @@ def fit(name: str, reading: Reading, size: Size) -> str:
 def facing(reference: Reference, part: Part, toward: str, wanted: str) -> str:
     feature = part.feature or "feature"
     if toward == wanted:
-        return f"{feature} points to the {reference.end_name(toward)} end, though its run was turned end for end"
-    return f"{feature} points to the {reference.end_name(toward)} end, wanted to the {reference.end_name(wanted)} end"
+        return f"{feature} points to {reference.end_name(toward)}, though its run was turned end for end"
+    return f"{feature} points to {reference.end_name(toward)}, wanted to {reference.end_name(wanted)}"

@@ -6,6 +6,7 @@ and sizes speak. Where it sat is decided elsewhere, together with this: see `sta
 
 from __future__ import annotations
 
+from stackcheck.compare.marking import designation, is_anothers, is_own_number
 from stackcheck.compare.prices import GUESS_OVERRULED, PRICES, UNKNOWN_TAKEN_FOR
 from stackcheck.compare.sizes import size_verdict
 from stackcheck.model.found import Entry
@@ -35,8 +36,9 @@ class Identity:
 
     def named(self, entry: Entry) -> Part | None:
         """The part that somebody named: by its number, by its id, or by the name of its place."""
-        if entry.marked and entry.marked in self._owners and not self._marked_as_named(entry):
-            return self._owners[entry.marked]
+        owner = self._owner(entry.marked) if entry.marked and not self._marked_as_named(entry) else None
+        if owner is not None:
+            return owner
         if entry.part is None:
             return None
         if self.reference.has_part(entry.part):
@@ -46,9 +48,7 @@ class Identity:
     def listed(self, entry: Entry) -> Part | None:
         """The named part, unless the number read off says that it is another one of its kind."""
         part = self.named(entry)
-        if part is None or not (entry.marked and part.number):
-            return part
-        return part if entry.marked in (part.number, *part.accepts) else None
+        return None if part is not None and entry.marked and is_anothers(part, entry.marked) else part
 
     def is_certain(self, entry: Entry) -> bool:
         return self.named(entry) is not None and (entry.sure or self._is_marked(entry))
@@ -67,20 +67,28 @@ class Identity:
         if entry.part is None or not self.reference.has_part(entry.part):
             return False
         named = self.reference.part(entry.part)
-        return entry.marked == named.number or entry.marked in named.accepts
+        return is_own_number(named, entry.marked) or entry.marked in named.accepts
 
     def _is_marked(self, entry: Entry) -> bool:
-        return bool(entry.marked) and (entry.marked in self._owners or self._marked_as_named(entry))
+        return bool(entry.marked) and (self._owner(entry.marked) is not None or self._marked_as_named(entry))
+
+    def _owner(self, marked: str) -> Part | None:
+        """The one part that carries this number; two parts of one designation leave it open."""
+        if marked in self._owners:
+            return self._owners[marked]
+        owners = [part for part in self.reference.parts if part.standard and is_own_number(part, marked)]
+        return owners[0] if len(owners) == 1 else None
 
     def _match(self, entry: Entry, part: Part) -> Match | None:
         named = self.named(entry)
         if entry.marked:
-            if entry.marked == part.number:
+            if is_own_number(part, entry.marked):
                 return self._measured(entry, part, SAME, 0, certain=True)
             if entry.marked in part.accepts:
                 return self._measured(entry, part, ALTERNATE, PRICES["alternate"].points, certain=True)
-            if part.number or entry.marked in self._owners:
-                kind = named.kind if named else entry.kind
+            if is_anothers(part, entry.marked) or self._owner(entry.marked) is not None:
+                read = designation(entry.marked)
+                kind = named.kind if named else entry.kind or (read.kind if read else "")
                 return Match(DIFFERENT, PRICES["different_part"].points) if kind == part.kind else None
         if named is None and entry.part is not None:
             # Somebody named something that this reference does not know.

@@ -17,7 +17,7 @@ from stackcheck.formats.found_words import FoundWords, LineOfNames
 from stackcheck.formats.new_file import write_new
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.source import Reader, did_you_mean
-from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, kind_of, plain
+from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, designation_in, kind_of, plain
 from stackcheck.model.found import Entry, Found, Measured
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import Reference
@@ -118,7 +118,7 @@ class _Builder:
             part=part,
             sure=table.sure and table.part is not None,
             kind=kind,
-            marked=table.number,
+            marked=table.number or designation_in(table.what or ""),
             count=table.count,
             sizes=self._sizes(table, kind or self.words.kind_of_part(part), path, what),
             feature=table.feature,

@@ -140,7 +140,9 @@ def _missing(finding, reference: Reference, found: Found) -> str:
 
 
 def _different_part(finding, reference: Reference, found: Found) -> str:
+    marked = found.entry(finding.entries[0]).marked if finding.entries else ""
     there = _lower(reference.part(finding.part).name) if finding.part else entry_words(reference, found, finding.entries[0])
+    there += f", number {marked}" if marked and marked not in there else ""
     return f"in the place of the {place_words(reference, finding.places[0])} stands another part: {there}"
 
 
@@ -256,7 +258,7 @@ def sentence(finding: Finding, reference: Reference, found: Found) -> str:
 def effect_words(effect: Effect, reference: Reference) -> str:
     """What a finding alone does, in one line: stacks, gaps, positions, and which gaps stay as they are."""
     if not (effect.changes or effect.loop_changes or effect.shifts):
-        return "changes no length and no gap" if effect.unchanged else ""
+        return f"no stack changes in length; {listed(effect.unchanged)} unchanged" if effect.unchanged else ""
     words = [_change_words(change) for change in effect.changes] or ["no stack changes in length"]
     words += [_loop_change_words(change) for change in effect.loop_changes]
     words += _shift_words(effect, reference)
