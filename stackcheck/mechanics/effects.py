@@ -134,9 +134,16 @@ def _missing(finding: Finding, line: Line, found: Found) -> Line:
 
 
 def _seen(finding: Finding, line: Line, found: Found) -> Line:
-    """The part in its place, with what was measured on it."""
+    """The part in its place, with what was measured on it; of a group only the pieces of that entry."""
     numbers = _entries_by_place(finding)
-    return [replace(standing, entry=numbers.get(standing.home, standing.entry)) for standing in line]
+    seen: Line = []
+    for standing in line:
+        number = numbers.get(standing.home)
+        pieces = found.entry(number).count if number is not None else standing.count
+        if number is not None and pieces < standing.count:
+            seen.append(replace(standing, count=standing.count - pieces))
+        seen.append(replace(standing, entry=number or standing.entry, count=min(pieces, standing.count)))
+    return seen
 
 
 def _turned_round(finding: Finding, line: Line, found: Found) -> Line:
@@ -149,7 +156,7 @@ def _different_part(finding: Finding, line: Line, found: Found) -> Line:
 
 
 def _count_differs(finding: Finding, line: Line, found: Found) -> Line:
-    return [replace(s, count=finding.found) if s.home in finding.places else s for s in _seen(finding, line, found)]
+    return [replace(s, count=finding.found) if s.home in finding.places else s for s in line]
 
 
 def _swapped(finding: Finding, line: Line, found: Found) -> Line:
@@ -182,7 +189,9 @@ def _extra(finding: Finding, line: Line, found: Found) -> Line:
 def _inserted(finding: Finding, line: Line, run: Line) -> Line:
     """The run put between its neighbours as found; beside the first of them that is there."""
     homes = [standing.home for standing in line]
-    if finding.after in homes:
+    if finding.before in homes and finding.after in homes and homes.index(finding.before) < homes.index(finding.after):
+        spot = homes.index(finding.before)  # the two stand in this sequence only where nothing orders them
+    elif finding.after in homes:
         spot = homes.index(finding.after) + 1
     elif finding.before in homes:
         spot = homes.index(finding.before)
@@ -191,7 +200,7 @@ def _inserted(finding: Finding, line: Line, run: Line) -> Line:
     return [*line[:spot], *run, *line[spot:]]
 
 
-_SIZE_MATTERS = frozenset({"extra", "different_part", "size_differs", "count_differs"})
+_SIZE_MATTERS = frozenset({"extra", "different_part", "size_differs"})
 
 _APPLY: dict[str, Callable[[Finding, Line, Found], Line]] = {
     "missing": _missing,
