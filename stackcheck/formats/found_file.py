@@ -17,7 +17,7 @@ from stackcheck.formats.found_words import FoundWords, LineOfNames
 from stackcheck.formats.new_file import write_new
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.source import Reader, did_you_mean
-from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, designation_in, kind_of, plain
+from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, designation_in, plain
 from stackcheck.model.found import Entry, Found, Measured
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import Reference
@@ -90,7 +90,7 @@ class _Builder:
                 entries[index], toward[index] = self._entry(index, table), table.toward
         measured = [self._measured(index, raw) for index, raw in enumerate(tables.measured)]
         if len(entries) == len(tables.off):
-            line = self.words.line(entries.values())
+            line = self.words.line(entries.values(), finished=tables.finished)
             entries = {index: self._faced(entry, toward[index], line) for index, entry in entries.items()}
         self.reader.stop_if_mistaken()
         return Found(
@@ -110,7 +110,7 @@ class _Builder:
         path, what = ("off", index), f"entry {index + 1}"
         end = self._end(table.end, path, what)
         part = self._part(table, path, what)
-        kind = table.kind or ("" if part else kind_of(table.what or ""))
+        kind = table.kind or ("" if part else self.words.kind_called(table.what or ""))
         return Entry(
             number=index + 1,
             what=table.what or table.part or "",

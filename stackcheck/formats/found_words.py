@@ -17,6 +17,8 @@ class LineOfNames(Value):
 
     names: tuple[set[str], ...]
     position: dict[int, int]
+    from_one_end: int | None = None
+    """The end that a whole teardown was taken from, None for one from both ends or one that stopped early."""
 
 
 class FoundWords:
@@ -49,6 +51,16 @@ class FoundWords:
         parts = [part.id for part in self.reference.parts if part.kind == kind]
         return parts[0] if len(parts) == 1 and plain(kind) == called else None
 
+    def kind_called(self, typed: str) -> str:
+        """The kind that the words show; "bearing" or "washer" alone leaves open which kind of it, if the reference has another."""
+        kind = kind_of(typed)
+        kinds = {part.kind for part in self.reference.parts}
+        if kind in kinds or not kind:
+            return kind
+        family = kind.rpartition(" ")[2]
+        relatives = {known for known in kinds if known.rpartition(" ")[2] == family}
+        return kind if not relatives else relatives.pop() if len(relatives) == 1 else ""
+
     def kind_of_part(self, part: str | None) -> str:
         return self.reference.part(part).kind if part and self.reference.has_part(part) else ""
 
@@ -60,20 +72,34 @@ class FoundWords:
         if (told := FACING_NOT_TOLD.get(word.strip().lower())) is not None:
             return told
         lines = [(line.names, line.position[entry.number]), *self._places_of(entry)]
-        end = entry.end if entry.end is not None else self._only_end(entry)
-        return read_facing(word, ends=self.reference.ends, end=end, lines=lines) or None
+        return read_facing(word, ends=self.reference.ends, end=self._side(entry, line), lines=lines) or None
 
-    def line(self, entries: Iterable[Entry]) -> LineOfNames:
+    def line(self, entries: Iterable[Entry], *, finished: bool) -> LineOfNames:
         """The entries as they sat, each with all the names it goes by."""
         seated = found_line(tuple(entries))
+        ends = {entry.end for entry in seated}
         return LineOfNames(
             names=tuple(self._names_of_entry(entry) for entry in seated),
             position={entry.number: position for position, entry in enumerate(seated)},
+            from_one_end=next(iter(ends)) or 0 if finished and len(ends) == 1 else None,
         )
 
-    def _only_end(self, entry: Entry) -> int | None:
-        ends = {place.end for place in self.reference.places_of(entry.part)} if entry.part else set()
-        return ends.pop() if len(ends) == 1 else None
+    def _side(self, entry: Entry, line: LineOfNames) -> int | None:
+        """The end that "outside" is toward: the one named with it, the only one its part has, or the one it came off.
+
+        What came off last of a whole list taken from one end sat at the other one.
+        """
+        said = f" {plain(entry.what)} "
+        named = [end for end, name in enumerate(self.reference.ends) if f" {plain(name)} " in said]
+        own = {place.end for place in self.reference.places_of(entry.part)} if entry.part else set()
+        if len(named) == 1:
+            return named[0]
+        if len(own) == 1 and None not in own:
+            return own.pop()
+        if line.from_one_end is None:
+            return entry.end
+        far = 2 * line.position[entry.number] >= len(line.names)
+        return line.from_one_end if far == (line.from_one_end == 1) else 1 - line.from_one_end
 
     def _names_of_entry(self, entry: Entry) -> set[str]:
         names = {entry.what, entry.part or "", entry.kind, self.kind_of_part(entry.part)}
