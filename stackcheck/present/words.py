@@ -13,6 +13,7 @@ from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import SOURCE_KINDS, Reference
+from stackcheck.result.checks import not_judged
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.points import (
     AGREES,
@@ -382,6 +383,7 @@ def not_verified(comparison: Comparison) -> list[str]:
     reference, found = comparison.reference, comparison.found
     words = points_words(reference, comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED))
     words += [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
+    words += [f'{entry_words(reference, found, number)}: "{said}", not judged' for number, said in not_judged(found)]
     instruments = dict.fromkeys(
         reading.how
         for reading in (*(reading for entry in found.entries for _, reading in entry.sizes), *(item.reading for item in found.measured))

@@ -15,13 +15,22 @@ from stackcheck.model.reference import Reference
 from stackcheck.result.points import size_reading
 
 DO_NOT_REFIT = {
-    "feel": ("gritty", "rumbly", "notchy", "loose", "seized"),
+    "feel": (
+        "gritty", "rough", "rumbly", "rumbles", "noisy", "notchy", "catches", "loose", "play", "rock", "seized", "grinding",
+    ),
     "look": (
+        "pitted", "scored", "torn", "blue", "crack", "cracks", "broken", "chipped",
         "blue or brown (heat)", "pits", "flaking", "dents", "ring has turned in its seat", "cage bent", "seal torn",
         "seal pushed in", "cracked", "bent", "mushroomed", "stripped thread", "stretched", "crushed",
     ),
 }  # fmt: skip
 """Feel and look that speak against refitting as it is (common practice, no source). A cause is never concluded."""
+
+NOTHING_AGAINST = {
+    "feel": ("smooth", "dry", "tight", "turns"),
+    "look": ("no marks seen", "no damage seen", "clean", "new", "witness mark", "paint mark", "old paint mark", "grease"),
+}
+"""Feel and look that speak against nothing; what stands in neither list is repeated as said, and not judged."""
 
 STRUCTURAL = frozenset(
     {"missing", "different_part", "swapped", "turned_round", "out_of_place", "run_moved", "run_end_for_end", "extra", "count_differs"}
@@ -98,10 +107,25 @@ def condition_findings(found: Found, explanation: Explanation) -> tuple[Conditio
     homes = {spot.entry: spot.home for spot in explanation.line if spot.entry is not None}
     findings = []
     for entry in found.entries:
-        words = tuple(
-            word for name in ("feel", "look") for word in getattr(entry, name) if word.strip().lower() in DO_NOT_REFIT[name]
-        )
+        words = tuple(word for name in ("feel", "look") for word in getattr(entry, name) if _says_any(word, DO_NOT_REFIT[name]))
         if words:
             home = homes.get(entry.number)
             findings.append(Condition(places=(home,) if home else (), entries=(entry.number,), words=words))
     return tuple(findings)
+
+
+def not_judged(found: Found) -> tuple[tuple[int, str], ...]:
+    """(entry, words) of every feel and look that is neither for nor against refitting as far as we know."""
+    return tuple(
+        (entry.number, word)
+        for entry in found.entries
+        for name in ("feel", "look")
+        for word in getattr(entry, name)
+        if not _says_any(word, (*DO_NOT_REFIT[name], *NOTHING_AGAINST[name]))
+    )
+
+
+def _says_any(word: str, known: tuple[str, ...]) -> bool:
+    """Whether one of the known words stands in it: "rough and noisy", "witness mark on one face"."""
+    said = f" {word.strip().lower()} "
+    return any(f" {each} " in said.replace(",", " ").replace(";", " ") for each in known)
