@@ -33,6 +33,10 @@ def run() -> NoReturn:
         # The reader of the pipe has seen enough (head, less); Python would complain again while closing.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         status = DONE
+    except OSError as problem:
+        print(f"stackcheck: the answer cannot be written ({problem.strerror})", file=sys.stderr)
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        status = COULD_NOT_RUN
     except KeyboardInterrupt:
         status = COULD_NOT_RUN
     sys.exit(status)
@@ -183,8 +187,8 @@ def _stack(options: argparse.Namespace) -> int:
         _print_json(as_json.lengths(reference, stacks, loops))
     else:
         show(page(reference, stacks, loops, with_found=found is not None))
-    known_lengths = all(result.as_found.total is not None for result in stacks)
-    return DONE if known_lengths else CANNOT_TELL
+    known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
+    return DONE if all(each is not None for each in known) else CANNOT_TELL
 
 
 def _references_list(options: argparse.Namespace) -> int:
@@ -266,14 +270,21 @@ def _library(options: argparse.Namespace, near: Path | None = None) -> Any:
     if named is not None:
         if not named.is_dir():
             raise _mistake(str(named), "there is no such folder", "name the folder that holds a folder for each machine")
-        return Library(named)
+        return _filled(Library(named))
     starts = [near.resolve().parent] if near is not None else []
     starts += [Path.cwd(), Path(__file__).resolve().parent]
     for start in starts:
         for folder in (start, *start.parents):
             if (folder / LIBRARY_FOLDER).is_dir():
-                return Library(_from_here(folder / LIBRARY_FOLDER))
+                return _filled(Library(_from_here(folder / LIBRARY_FOLDER)))
     raise _mistake(LIBRARY_FOLDER, "no library of references was found", "name it: --library FOLDER")
+
+
+def _filled(library: Any) -> Any:
+    """The library, if it holds anything: an empty answer would look like agreement."""
+    if not library.files:
+        raise _mistake(library.folder, "no reference stands in this folder", "name the folder that holds a folder for each machine")
+    return library
 
 
 def _from_here(folder: Path) -> Path:

@@ -16,7 +16,7 @@ from stackcheck.mechanics.loops import against, loop_lengths
 from stackcheck.mechanics.sums import stack_lengths
 from stackcheck.model.finding import Finding, Standing
 from stackcheck.model.found import Found
-from stackcheck.model.reference import Loop, Reference
+from stackcheck.model.reference import Loop, Reference, Stack
 from stackcheck.value import Value, replace
 
 CROSSES, STAYS, CANNOT_TELL = "crosses", "stays inside", "cannot tell"
@@ -64,7 +64,7 @@ def effect(reference: Reference, found: Found, finding: Finding) -> Effect:
     apply = _APPLY.get(finding.kind)
     if apply is None or getattr(finding, "loose", False):
         return Effect()
-    line = apply(finding, list(reference_line(reference)), found)
+    line = apply(finding, reference, found)
     # A part of the reference that only stands elsewhere keeps the reference's size: its reading is no part of the effect.
     measured = finding.entries if finding.kind in _SIZE_MATTERS else ()
     readings = Readings(entries={number: found.entry(number) for number in measured})
@@ -186,18 +186,46 @@ def _extra(finding: Finding, line: Line, found: Found) -> Line:
     return _inserted(finding, line, run)
 
 
-def _inserted(finding: Finding, line: Line, run: Line) -> Line:
+def _inserted(finding: Finding, reference: Reference, line: Line, run: Line) -> Line:
     """The run put between its neighbours as found; beside the first of them that is there."""
+    line = _in_sequence(reference, line, finding.after, finding.before)
     homes = [standing.home for standing in line]
-    if finding.before in homes and finding.after in homes and homes.index(finding.before) < homes.index(finding.after):
-        spot = homes.index(finding.before)  # the two stand in this sequence only where nothing orders them
-    elif finding.after in homes:
+    if finding.after in homes:
         spot = homes.index(finding.after) + 1
     elif finding.before in homes:
         spot = homes.index(finding.before)
     else:
         spot = 0 if finding.before else len(line)
     return [*line[:spot], *run, *line[spot:]]
+
+
+def _in_sequence(reference: Reference, line: Line, after: str, before: str) -> Line:
+    """The line with `after` ahead of `before` where the reference leaves the two unordered, as they were found.
+
+    Only what must lie before `after` goes ahead with it, so the line obeys every stack as it did.
+    """
+    homes = [standing.home for standing in line]
+    if after not in homes or before not in homes or homes.index(after) < homes.index(before):
+        return line
+    first, last = homes.index(before), homes.index(after)
+    ahead = {after}
+    for home in reversed(homes[first:last]):
+        if any(_lies_before(stack, home, other) for stack in reference.stacks for other in ahead):
+            ahead.add(home)
+    if before in ahead:
+        return line
+    stretch = line[first : last + 1]
+    return [
+        *line[:first],
+        *(standing for standing in stretch if standing.home in ahead),
+        *(standing for standing in stretch if standing.home not in ahead),
+        *line[last + 1 :],
+    ]
+
+
+def _lies_before(stack: Stack, place: str | None, other: str) -> bool:
+    places = stack.places
+    return place in places and other in places and places.index(place) < places.index(other)
 
 
 _SIZE_MATTERS = frozenset({"extra", "different_part", "size_differs"})

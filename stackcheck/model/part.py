@@ -17,7 +17,7 @@ SIZE_NAMES = {
     "inner_standout": "how far the inner ring stands out of the outer ring, toward the first end",
     "free_length": "length when nothing presses on it",
     "length_when_turned": "length it takes up when it is turned round",
-    "seat": "the diameter that another part sits on or in",
+    "seat": "seat diameter",
     "shoulder": "shoulder diameter",
     "width": "width across",
     "groove": "groove diameter",

@@ -47,9 +47,10 @@ def reference(value: Reference) -> dict[str, Any]:
 def effect(value: Effect | None, own: Reference) -> dict[str, Any] | None:
     if value is None:
         return None
-    total = [change.change.nominal_mm for change in value.changes if change.change is not None]
+    changes = [change.change for change in value.changes]
+    largest = None if None in changes else max((change.nominal_mm for change in changes), key=abs, default=0.0)
     return {
-        "length_change_mm": _mm(max(total, key=abs)) if total else 0.0,
+        "length_change_mm": _mm(largest),
         "stacks": [{"name": change.stack, "change_mm": interval(change.change)} for change in value.changes],
         "loops": [
             {"name": change.loop, "before_mm": interval(change.before), "after_mm": interval(change.after), "crosses_limit": change.crosses_limit}

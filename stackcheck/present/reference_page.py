@@ -103,5 +103,7 @@ def check_page(checked: Iterable[tuple[Reference, tuple[LoopState, ...]]], refus
             open_ += state.verdict in ("differs", "cannot tell")
             blocks.append(Text(loop_words(state), mark="  -  "))
     closing = "every loop closes" if not open_ else f"{counted(open_, 'loop')} not shown to close"
+    if not total:
+        return [Heading(f"No reference is sound; {refused} with mistakes.")]
     blocks.append(Heading(f"{counted(total, 'reference')} sound, {closing}; {refused} with mistakes." if refused else f"{counted(total, 'reference')} sound, {closing}."))
     return blocks

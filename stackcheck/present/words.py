@@ -213,7 +213,12 @@ def _gap_differs(finding, reference: Reference, found: Found) -> str:
 
 def _pairing_differs(finding, reference: Reference, found: Found) -> str:
     names = " with ".join(place_words(reference, place) for place in finding.places)
-    return f"{finding.what} ({names}): {gap_words(*finding.clearance_mm)}; allowed {limits_words(*finding.limits_mm)}"
+    return _as_fit(f"{finding.what} ({names}): {gap_words(*finding.clearance_mm)}; allowed {limits_words(*finding.limits_mm)}")
+
+
+def _as_fit(words: str) -> str:
+    """Two parts that sit on one another have a clearance or an interference between them, no gap and no overlap."""
+    return words.replace("gap ", "clearance ").replace("overlap ", "interference ")
 
 
 def _condition(finding, reference: Reference, found: Found) -> str:

@@ -6,9 +6,10 @@ sequence. Each is one small independent function from the comparison so far to a
 
 from __future__ import annotations
 
+from stackcheck.compare.sizes import size_verdict
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.mechanics.effects import Effect
-from stackcheck.model.finding import Condition, Explanation, Finding, GapDiffers, PairingDiffers
+from stackcheck.model.finding import Condition, Explanation, Finding, GapDiffers, PairingDiffers, SizeDiffers
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Reference
@@ -58,6 +59,16 @@ def gap_findings(loops: tuple[LoopState, ...], effects: tuple[tuple[Finding, Eff
                 measured=reading is not None, after=state.loop.gap_between[0], before=state.loop.gap_between[1],
             )
         )  # fmt: skip
+    return tuple(findings)
+
+
+def measured_size_findings(reference: Reference, found: Found) -> tuple[SizeDiffers, ...]:
+    """Sizes measured on the assembly, not on a part that came off, that lie outside their limits."""
+    findings = []
+    for item in found.measured:
+        size = reference.part_at(item.place).size(item.size) if item.place else None
+        if size is not None and item.reading.is_measurement and size_verdict(item.reading, size) in ("out", "gross"):
+            findings.append(SizeDiffers(places=(item.place,), size_name=item.size, reading=item.reading, size=size))
     return tuple(findings)
 
 

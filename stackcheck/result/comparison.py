@@ -12,7 +12,7 @@ from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.result.cautions import Caution, triggered
-from stackcheck.result.checks import condition_findings, gap_findings, pairing_findings
+from stackcheck.result.checks import condition_findings, gap_findings, measured_size_findings, pairing_findings
 from stackcheck.result.lengths import LoopResult, StackResult, lengths
 from stackcheck.result.points import (
     AGREES,
@@ -67,6 +67,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
     effects = tuple((finding, effect(reference, found, finding)) for finding in best.findings)
     later = (
         *gap_findings(states, effects),
+        *measured_size_findings(reference, found),
         *pairing_findings(reference, found, best),
         *condition_findings(found, best),
     )

@@ -13,7 +13,7 @@ from stackcheck.compare.sizes import size_verdict
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Entry, Found
-from stackcheck.model.part import Reading
+from stackcheck.model.part import Part, Reading
 from stackcheck.model.reference import Place, Reference
 from stackcheck.value import Value
 
@@ -60,7 +60,7 @@ def points(
         if place.facing:
             state = outside or _facing_state(entry, standing.get(name), covered.get(name))
             result.append(Point(place=name, what=FACING, state=state, blocks=part.blocks_agreement))
-        for size in part.must_measure:
+        for size in (*part.must_measure, *_also_measured(found, name, entry, part)):
             reading = size_reading(found, name, entry, size)
             state = outside or _size_state(reading, part.size(size), covered.get(name))
             result.append(Point(place=name, what=size, state=state, reading=reading))
@@ -68,6 +68,15 @@ def points(
         if loop.verdict != "no limits":
             result.append(Point(place="", what=GAP, state=loop.verdict, gap=loop.loop.name, reading=loop.measured))
     return tuple(result)
+
+
+def _also_measured(found: Found, place: str, entry: Entry | None, part: Part) -> list[str]:
+    """Sizes that nobody demanded and somebody measured, where the reference has limits to hold them against."""
+    return [
+        name
+        for name, size in part.sizes
+        if size.has_limits and name not in part.must_measure and size_reading(found, place, entry, name) is not None
+    ]
 
 
 def size_reading(found: Found, place: str, entry: Entry | None, size: str) -> Reading | None:
