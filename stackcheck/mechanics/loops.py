@@ -54,7 +54,8 @@ def as_found_loops(reference: Reference, found: Found, explanation: Explanation)
     states = []
     for loop in reference.loops:
         lengths = loop_lengths(believed, loop)
-        looked_at = any(term.is_measured for term in lengths.terms) or not _stands_as(wanted, believed, loop)
+        looked_at = any(term.is_measured for term in lengths.terms)
+        looked_at = looked_at or bool(loop.closed_stack) and not _stands_as(wanted, believed, loop)
         states.append(_state(loop, lengths, measured_gap(found, loop.name), looked_at=looked_at))
     return tuple(states)
 
@@ -95,6 +96,8 @@ def _state(loop: Loop, lengths: Lengths, measured: Reading | None, *, looked_at:
 
 def loop_lengths(arrangement: Arrangement, loop: Loop) -> Lengths:
     """The closed path less the open one, with the sign of a gap."""
+    if not loop.closed_stack:
+        return Lengths()  # no second path: only a measurement can tell
     absent = [
         f"{arrangement.reference.part_at(place).name} in its place ({place})"
         for place in (loop.start, loop.end)

@@ -21,7 +21,35 @@ def find_loops(reference: Reference) -> tuple[Loop, ...]:
             loop = _loop(reference, first, second, start, end)
             if loop is not None:
                 found.append(loop)
-    return tuple(found)
+    return (*found, *_alone(reference, {loop.name for loop in found}))
+
+
+NEIGHBOURS = "parts beside it"
+"""What sets a gap that no second path closes: it can be measured, and no sum tells it."""
+
+
+def _alone(reference: Reference, told: set[str]) -> list[Loop]:
+    """Gaps and limits that lie in no loop, so that none is passed over: each is open to measuring."""
+    alone = []
+    for stack in reference.stacks:
+        for gap in stack.gaps:
+            if gap.name not in told and (gap.least_mm is not None or gap.most_mm is not None):
+                beside = _around(stack.items, gap, "", "")
+                alone.append(_measured_only(gap.name, stack.name, beside, gap.least_mm, gap.most_mm, gap.set_by, gap.source))
+    for limit in reference.limits:
+        if limit.what not in told:
+            beside = (limit.between[0].partition("/")[0], limit.between[1].partition("/")[0])
+            alone.append(_measured_only(limit.what, "", beside, limit.least_mm, limit.most_mm, "", limit.source))
+    return alone
+
+
+def _measured_only(
+    name: str, stack: str, beside: tuple[str, str], least_mm: float | None, most_mm: float | None, set_by: str, source: str
+) -> Loop:
+    return Loop(
+        name=name, start=beside[0], end=beside[1], open_stack=stack, closed_stack="", open_path=(), closed_path=(),
+        gap_between=beside, least_mm=least_mm, most_mm=most_mm, set_by=set_by or NEIGHBOURS, source=source,
+    )  # fmt: skip
 
 
 def _between(stack: Stack, start: str, end: str) -> tuple[str | Gap, ...]:

@@ -103,7 +103,12 @@ def _loop(result: LoopResult, with_found: bool) -> list[Block]:
     state: LoopState = result.as_found if with_found else result.reference
     loop = state.loop
     blocks: list[Block] = [
-        Text(f"{loop.name}: {loop.closed_stack} less {loop.open_stack}, {loop.start} to {loop.end}", mark=" -  ")
+        Text(
+            f"{loop.name}: {loop.closed_stack} less {loop.open_stack}, {loop.start} to {loop.end}"
+            if loop.closed_stack
+            else f"{loop.name}, {loop.start} to {loop.end}: no second path closes it, only a measurement can tell",
+            mark=" -  ",
+        )
     ]
     own = gap_words(result.reference.gap.least_mm, result.reference.gap.most_mm) if result.reference.gap else ""
     allowed = limits_words(loop.least_mm, loop.most_mm)
