@@ -2,7 +2,8 @@
 
 A point is one thing that can agree or differ: a part in its place, a facing that the place wants, a size that the
 reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a list
-of bare names agrees in its places and leaves the rest open. Pairings become points once one of their sizes was measured.
+of bare names agrees in its places and leaves the rest open. A size that somebody measured is a point wherever the
+reference has limits for it.
 """
 
 from __future__ import annotations
