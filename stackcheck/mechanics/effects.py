@@ -14,9 +14,9 @@ from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.lengths import Interval, Readings, Ruler
 from stackcheck.mechanics.loops import against, loop_lengths
 from stackcheck.mechanics.sums import stack_lengths
-from stackcheck.model.finding import Finding, Standing
+from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Found
-from stackcheck.model.reference import Loop, Reference, Stack
+from stackcheck.model.reference import Loop, Reference
 from stackcheck.value import Value, replace
 
 CROSSES, STAYS, CANNOT_TELL = "crosses", "stays inside", "cannot tell"
@@ -59,22 +59,27 @@ class Effect(Value, kw_only=True):
     unchanged: tuple[str, ...] = ()
 
 
-def effect(reference: Reference, found: Found, finding: Finding) -> Effect:
-    """The effect of one finding alone; findings about the list rather than the machine have none."""
+def effect(
+    reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None
+) -> Effect:
+    """The effect of one finding alone; findings about the list rather than the machine have none.
+
+    The explanation that the finding is of tells how parts stood that no stack orders.
+    """
     apply = _APPLY.get(finding.kind)
     if apply is None or getattr(finding, "loose", False):
         return Effect()
-    line = apply(finding, reference, found)
+    line = apply(finding, _in_sequence(reference, explanation), found)
     # A part of the reference that only stands elsewhere keeps the reference's size: its reading is no part of the effect.
     measured = finding.entries if finding.kind in _SIZE_MATTERS else ()
     readings = Readings(entries={number: found.entry(number) for number in measured})
     ruler = Ruler(reference=reference, readings=readings, as_found=True)
-    believed, wanted = arranged(ruler, line, (finding,)), as_wanted(reference)
-    loops = [(loop, _loop_change(wanted, believed, loop)) for loop in reference.loops if not loop.set_by]
+    changed, wanted = arranged(ruler, line, (finding,)), as_wanted(reference)
+    loops = [(loop, _loop_change(wanted, changed, loop)) for loop in reference.loops if not loop.set_by]
     return Effect(
-        changes=tuple(change for stack in reference.stacks if (change := _change(wanted, believed, stack.name))),
+        changes=tuple(change for stack in reference.stacks if (change := _change(wanted, changed, stack.name))),
         loop_changes=tuple(change for _, change in loops if change is not None),
-        shifts=_shifts(wanted, believed),
+        shifts=_shifts(wanted, changed),
         unchanged=tuple(loop.name for loop, change in loops if change is None and loop.stated),
     )
 
@@ -118,6 +123,25 @@ def _shifts(wanted: Arrangement, believed: Arrangement) -> tuple[Shift, ...]:
         if moved.total is not None and abs(moved.total.nominal_mm) >= _NOTHING_MM:
             shifts.append(Shift(place=place.name, mm=moved.total.nominal_mm))
     return tuple(shifts)
+
+
+def _in_sequence(reference: Reference, explanation: Explanation | None) -> Line:
+    """The line of the reference, with parts that no stack orders in the sequence in which they stood.
+
+    A part that stood elsewhere, or nowhere, comes behind the part that the reference has ahead of it.
+    """
+    line = reference_line(reference)
+    if explanation is None:
+        return list(line)
+    elsewhere = {place for finding in explanation.findings if finding.kind in _MOVED for place in finding.places}
+    stood = {standing.home: spot for spot, standing in enumerate(explanation.line) if standing.home not in elsewhere}
+    rank: dict[str, tuple[int, int]] = {}
+    spot = -1
+    for position, home in enumerate(reference.line):
+        spot = stood.get(home, spot)
+        rank[home] = spot, position
+    wanted = {standing.home: standing for standing in line}
+    return [wanted[home] for home in reference.line_by(rank)]
 
 
 def _at(line: Line, place: str) -> int:
@@ -186,11 +210,12 @@ def _extra(finding: Finding, line: Line, found: Found) -> Line:
     return _inserted(finding, line, run)
 
 
-def _inserted(finding: Finding, reference: Reference, line: Line, run: Line) -> Line:
+def _inserted(finding: Finding, line: Line, run: Line) -> Line:
     """The run put between its neighbours as found; beside the first of them that is there."""
-    line = _in_sequence(reference, line, finding.after, finding.before)
     homes = [standing.home for standing in line]
-    if finding.after in homes:
+    if finding.before in homes and finding.after in homes and homes.index(finding.before) < homes.index(finding.after):
+        spot = homes.index(finding.before)  # the two stand in this sequence only where nothing orders them
+    elif finding.after in homes:
         spot = homes.index(finding.after) + 1
     elif finding.before in homes:
         spot = homes.index(finding.before)
@@ -199,35 +224,7 @@ def _inserted(finding: Finding, reference: Reference, line: Line, run: Line) -> 
     return [*line[:spot], *run, *line[spot:]]
 
 
-def _in_sequence(reference: Reference, line: Line, after: str, before: str) -> Line:
-    """The line with `after` ahead of `before` where the reference leaves the two unordered, as they were found.
-
-    Only what must lie before `after` goes ahead with it, so the line obeys every stack as it did.
-    """
-    homes = [standing.home for standing in line]
-    if after not in homes or before not in homes or homes.index(after) < homes.index(before):
-        return line
-    first, last = homes.index(before), homes.index(after)
-    ahead = {after}
-    for home in reversed(homes[first:last]):
-        if any(_lies_before(stack, home, other) for stack in reference.stacks for other in ahead):
-            ahead.add(home)
-    if before in ahead:
-        return line
-    stretch = line[first : last + 1]
-    return [
-        *line[:first],
-        *(standing for standing in stretch if standing.home in ahead),
-        *(standing for standing in stretch if standing.home not in ahead),
-        *line[last + 1 :],
-    ]
-
-
-def _lies_before(stack: Stack, place: str | None, other: str) -> bool:
-    places = stack.places
-    return place in places and other in places and places.index(place) < places.index(other)
-
-
+_MOVED = frozenset({"swapped", "out_of_place", "run_moved", "run_end_for_end"})
 _SIZE_MATTERS = frozenset({"extra", "different_part", "size_differs"})
 
 _APPLY: dict[str, Callable[[Finding, Line, Found], Line]] = {

@@ -9,6 +9,7 @@ graph, nobody lists them. No length is added up here: see `stackcheck.mechanics`
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
 from heapq import heappop, heappush
@@ -274,14 +275,17 @@ class Reference(Value, kw_only=True, dict=True):
     @cached_property
     def line(self) -> tuple[str, ...]:
         """All places in one sequence that obeys every stack; ties go by the sequence of the file."""
-        written = {place.name: position for position, place in enumerate(self.places)}
+        return self.line_by({place.name: position for position, place in enumerate(self.places)})
+
+    def line_by(self, rank: Mapping[str, int | tuple[int, int]]) -> tuple[str, ...]:
+        """All places in one sequence that obeys every stack; of those that may come next, the lowest rank comes first."""
         sorter = self._sorter
         sorter.prepare()
-        ready: list[tuple[int, str]] = []
+        ready: list[tuple[int | tuple[int, int], str]] = []
         line: list[str] = []
         while sorter.is_active():
             for name in sorter.get_ready():
-                heappush(ready, (written[name], name))
+                heappush(ready, (rank[name], name))
             name = heappop(ready)[1]
             sorter.done(name)
             line.append(name)

@@ -64,7 +64,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
     best, *others = explanations(reference, found)
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
-    effects = tuple((finding, effect(reference, found, finding)) for finding in best.findings)
+    effects = tuple((finding, effect(reference, found, finding, explanation=best)) for finding in best.findings)
     later = (
         *gap_findings(states, effects),
         *measured_size_findings(reference, found),

@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.formats.library import Library
+from stackcheck.mechanics.chain import as_found_sum, stack_sum
 from stackcheck.mechanics.effects import effect
 from stackcheck.model.finding import (
     CountDiffers,
@@ -24,21 +25,22 @@ from stackcheck.model.finding import (
     RunEndForEnd,
     RunMoved,
     SizeDiffers,
+    Standing,
     Swapped,
     TurnedRound,
 )
 from stackcheck.result import compare
 from stackcheck.value import replace
 from tests.builders import found, reference, size
-from tests.mechanics.small import axle_hub, mirrored, row, rows, watched
+from tests.mechanics.small import axle_hub, explained, mirrored, row, rows, watched
 
 LIBRARY = Library(Path(__file__).parents[2] / "reference_assemblies")
 NOTHING = found("")
 
 
-def told(reference, finding, as_found=NOTHING) -> dict[str, object]:
+def told(reference, finding, as_found=NOTHING, *, explanation=None) -> dict[str, object]:
     """Stacks with their change, gaps with their new width and what the limits say, places with their shift, gaps that stay."""
-    its = effect(reference, as_found, finding)
+    its = effect(reference, as_found, finding, explanation=explanation)
     return {
         "stacks": {c.stack: c.change and round(c.change.nominal_mm, 6) for c in its.changes},
         "gaps": {c.loop: (c.after and round(c.after.nominal_mm, 6), c.crosses_limit) for c in its.loop_changes},
@@ -294,3 +296,43 @@ def test_seen_from_the_other_side_every_shift_has_the_other_sign(lengths, data):
         mine, theirs = effect(ref, as_found, told_here), effect(mirrored(ref), as_found, told_there)
         assert {shift.place: -shift.mm for shift in theirs.shifts} == {shift.place: shift.mm for shift in mine.shifts}
         assert theirs.changes == mine.changes
+
+
+@st.composite
+def sequences(draw, reference) -> tuple[str, ...]:
+    """The places in any sequence that obeys every stack."""
+    left, line = list(reference.line), []
+    while left:
+        free = [place for place in left if not any(reference.graph.has_edge(other, place) for other in left)]
+        line.append(draw(st.sampled_from(free)))
+        left.remove(line[-1])
+    return tuple(line)
+
+
+@given(data=st.data(), diameters=st.sampled_from(["", "/bore=21/outside=29", "/bore=35/outside=45"]))
+def test_what_the_only_finding_does_is_what_the_sums_as_found_differ_by(data, diameters):
+    """The sentence of a finding and the table of lengths below it never say two things."""
+    hub = axle_hub()
+    line = data.draw(sequences(hub))
+    spot = data.draw(st.integers(0, len(line)))
+    extra = Extra(entries=(1,), after=("", *line)[spot], before=(*line, "")[spot])
+    listed = found(f"ring/length=0.5{diameters}")
+    stood = [Standing(part=hub.place(place).part, home=place) for place in line]
+    explanation = explained(hub, extra, line=(*stood[:spot], Standing(entry=1), *stood[spot:]))
+    differences = {
+        stack.name: as_found_sum(hub, listed, explanation, stack.name).total.nominal_mm - stack_sum(hub, stack.name).total.nominal_mm
+        for stack in hub.stacks
+    }
+    assert told(hub, extra, listed, explanation=explanation)["stacks"] == {
+        name: pytest.approx(difference) for name, difference in differences.items() if abs(difference) > 1e-6
+    }
+
+
+def test_a_ring_in_the_housing_found_between_the_seal_and_the_collar_inside_it_lies_beside_the_bearing():
+    """The reference leaves seal and collar unordered; seal, ring, collar came off, so the ring was behind the seal."""
+    hub = axle_hub()
+    line = ("nut", "leg@left", "seal@left", None, "collar-short", *hub.line[hub.line.index("bearing@left") :])
+    extra = Extra(entries=(1,), after="seal@left", before="collar-short")
+    stood = tuple(Standing(part=hub.place(name).part, home=name) if name else Standing(entry=1) for name in line)
+    listed = found("ring/length=0.5/bore=35/outside=45")
+    assert told(hub, extra, listed, explanation=explained(hub, extra, line=stood))["stacks"] == {"hub stack": 0.5}
