@@ -1,7 +1,5 @@
 """The shape of a teardown list: one closed pydantic table per heading. Meaning against the reference: `found_file`."""
 
-from __future__ import annotations
-
 import datetime
 from typing import Annotated, Any, ClassVar, Literal
 

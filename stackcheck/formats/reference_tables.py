@@ -1,7 +1,5 @@
 """The shape of a reference file: one closed pydantic table per heading. Meaning across tables: `reference_file`."""
 
-from __future__ import annotations
-
 from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import AfterValidator, Field, create_model
