@@ -78,7 +78,7 @@ def against(gap: Interval, limits: Limits) -> str:
 def _state(loop: Loop, lengths: Lengths, measured: Reading | None, *, looked_at: bool) -> LoopState:
     limits = (loop.least_mm, loop.most_mm)
     if loop.set_by:
-        lengths = Lengths(doubts=(f"{loop.name} as measured: the {loop.set_by} sets it, no sum of lengths",))
+        lengths = Lengths(doubts=(f"{loop.name} as measured, no sum of lengths (set by: {loop.set_by})",))
     gap = None if loop.set_by else lengths.total
     if limits == (None, None):
         verdict = "no limits"

@@ -81,7 +81,7 @@ def test_the_room_on_the_layshaft_counts_both_ring_widths_and_both_circlips():
 def test_a_gap_that_a_nut_sets_is_never_a_sum():
     state = gap("boat-trailer/hub", "end float")
     assert state.gap is None
-    assert state.needs == ("end float as measured: the spindle nut sets it, no sum of lengths",)
+    assert state.needs == ("end float as measured, no sum of lengths (set by: spindle nut)",)
 
 
 @pytest.mark.parametrize(
