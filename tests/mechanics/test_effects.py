@@ -336,14 +336,3 @@ def test_a_ring_in_the_housing_found_between_the_seal_and_the_collar_inside_it_l
     stood = tuple(Standing(part=hub.place(name).part, home=name) if name else Standing(entry=1) for name in line)
     listed = found("ring/length=0.5/bore=35/outside=45")
     assert told(hub, extra, listed, explanation=explained(hub, extra, line=stood))["stacks"] == {"hub stack": 0.5}
-
-
-@pytest.mark.parametrize(("finding", "change"), [
-    (Extra(entries=(1,), after="collar", before="bearing"), {"stack 1": 0.5}),
-    (Missing(places=("collar",)), {"stack 1": -18.0}),
-    (Missing(places=("cover",)), {}),
-])  # fmt: skip
-def test_a_known_change_is_told_in_a_stack_that_nobody_can_add_up(finding, change):
-    """The cover has no length in the reference; a ring behind it is 0.5 thick all the same."""
-    ref = reference("collar bearing cover", sizes={"collar": {"length": (18.0,)}, "bearing": {"length": (14.0,)}})
-    assert told(ref, finding, found("ring/length=0.5"))["stacks"] == change
