@@ -7,7 +7,6 @@ one here and every answer follows.
 
 from __future__ import annotations
 
-from stackcheck.model.finding import Finding
 from stackcheck.value import Value
 
 
@@ -64,8 +63,3 @@ def end_for_end(parts: int) -> int:
 
 def count_off_by(pieces: int) -> int:
     return PRICES["count_differs"].of(pieces) if pieces else 0
-
-
-def of_finding(finding: Finding) -> Price:
-    """The price of one finding's kind, with its reason."""
-    return PRICES[finding.kind]

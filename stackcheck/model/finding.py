@@ -9,8 +9,6 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from msgspec import field
-
 from stackcheck.model.part import Reading, Size
 from stackcheck.value import Value
 
@@ -198,4 +196,4 @@ class Explanation(Value, kw_only=True):
     proved_least: bool = True
     bound: int = 0
     separated_by: str = ""
-    cannot_tell: tuple[str, ...] = field(default=())
+    cannot_tell: tuple[str, ...] = ()

@@ -100,10 +100,6 @@ class Reading(Value, kw_only=True):
         """A width read off a marking or a drawing is not a measurement of this part; a guess is none either."""
         return self.how not in ("marking", "drawing", "guess")
 
-    @property
-    def spread_mm(self) -> float:
-        return max(self.readings_mm) - min(self.readings_mm) if self.readings_mm else 0.0
-
 
 class Amount(Value, kw_only=True):
     """A quantity that is no length (torque, force, angle, temperature, pressure, stiffness), in our inside units.

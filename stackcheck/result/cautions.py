@@ -49,7 +49,9 @@ class _Job(Value):
 _PLATES = ("plate", "friction plate", "steel plate", "pressure plate")
 _BEARINGS = ("ball bearing", "angular bearing", "taper bearing", "needle bearing")
 
-_TRIGGERS: tuple[tuple[str, Callable[[_Job], bool]], ...] = (
+_Triggers = tuple[tuple[str, Callable[[_Job], bool]], ...]
+
+_BY_FINDING: _Triggers = (
     ("B1", lambda job: job.shifted() and job.duty("brake")),
     ("B5", lambda job: job.finding_at(("missing", "count_differs"), _PLATES)),
     ("W2", lambda job: any(job.reference.part_at(place).has_duty(duty) for result in job.findings
@@ -59,6 +61,10 @@ _TRIGGERS: tuple[tuple[str, Callable[[_Job], bool]], ...] = (
     ("R9", lambda job: job.finding_at(("condition",), _BEARINGS)),
     ("M5", lambda job: job.found is not None and any(entry.is_loose for entry in job.found.entries)),
     ("M1", lambda job: any(point.state == CANNOT_TELL and point.reading is not None for point in job.points)),
+)  # fmt: skip
+"""What was found calls for these; they come before what the whole machine demands. Most serious first."""
+
+_BY_PART: _Triggers = (
     ("E1", lambda job: bool(job.kinds() & {"disc spring", "spring", "spring washer"} or job.kinds() & set(_PLATES))),
     ("R5", lambda job: bool(job.kinds() & {"taper bearing", "angular bearing"})),
     ("R4", lambda job: "spacer tube" in job.kinds() and bool(job.kinds() & set(_BEARINGS))),
@@ -75,10 +81,7 @@ _TRIGGERS: tuple[tuple[str, Callable[[_Job], bool]], ...] = (
     ("T1", lambda job: bool(job.reference.joints)),
     ("X1", lambda job: job.duty("brake", "steering", "retention")),
 )  # fmt: skip
-"""Most serious first among those that a finding or a part calls for; the reference's own stand between the two."""
-
-_BY_FINDING = 8
-"""The first rows speak of what was found and come before what the whole machine demands."""
+"""The parts of the assembly call for these; they come after the reference's own. Most serious first."""
 
 
 def triggered(
@@ -86,7 +89,7 @@ def triggered(
 ) -> tuple[Caution, ...]:
     """The cautions of this job, most serious first, each once."""
     job = _Job(reference, found, findings, points)
-    called = [id for id, calls in _TRIGGERS[:_BY_FINDING] if calls(job)]
+    called = [id for id, calls in _BY_FINDING if calls(job)]
     called += reference.cautions
-    called += [id for id, calls in _TRIGGERS[_BY_FINDING:] if calls(job)]
+    called += [id for id, calls in _BY_PART if calls(job)]
     return tuple(Caution(id=id, text=BANK[id]) for id in dict.fromkeys(called))
