@@ -12,6 +12,7 @@ from stackcheck.present.words import (
     grade_words,
     headline,
     limits_words,
+    listed,
     main_effect_words,
     mm,
     narrow_span,
@@ -65,8 +66,10 @@ def summary(comparison: Comparison) -> str:
     return " ".join(sentences)
 
 
-def _numbers(result: FindingResult) -> str:
-    return ",".join(str(number) for number in result.finding.entries)
+def _entries(result: FindingResult) -> str:
+    """ "entry 3", "entries 3 and 9"."""
+    numbers = result.finding.entries
+    return f"{'entry' if len(numbers) == 1 else 'entries'} {listed(str(number) for number in numbers)}"
 
 
 def _findings(comparison: Comparison) -> list[Block]:
@@ -75,7 +78,8 @@ def _findings(comparison: Comparison) -> list[Block]:
     blocks: list[Block] = [Heading("FINDINGS")]
     for position, result in enumerate(comparison.findings, start=1):
         words = sentence(result.finding, comparison.reference, comparison.found)
-        entries = f" (entry {_numbers(result)})" if result.finding.entries and "(entry " not in words else ""
+        said = "(entry " in words or words.startswith("entries ")
+        entries = f" ({_entries(result)})" if result.finding.entries and not said else ""
         blocks.append(Text(f"{LABELS[result.finding.kind]}  {words}{entries}", mark=f"{position:>2}  ", strong=True))
         if result.finding.evidence:
             blocks.append(Text("; ".join(result.finding.evidence), indent=4, mark="seen: "))

@@ -94,7 +94,7 @@ def _entry(found: Found, spot: Standing | None) -> Entry | None:
 
 
 def _presence(place: Place, entry: Entry | None, finding: Finding | None, outside: str, blocks: bool) -> Point:
-    absent_or_other = finding is not None and finding.kind not in ("turned_round", "size_differs")
+    absent_or_other = finding is not None and finding.kind not in ("turned_round", "size_differs", "entered_twice")
     if outside:
         state = outside
     elif absent_or_other:
