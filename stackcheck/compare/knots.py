@@ -151,6 +151,16 @@ def _one_pair(touched: int, against: Sequence[int]) -> tuple[int, int]:
     return first, (other & -other).bit_length() - 1
 
 
+def _meeting_all(order: Sequence[int], touched: int, against: Sequence[int]) -> Iterator[tuple[int, int]]:
+    """Pairs of items so that every contradiction is with one of the two."""
+    for a in _one_pair(touched, against):
+        apart = union(1 << i for i in bits(touched & ~(1 << a)) if against[i] & ~(1 << a))
+        # With a in all of them any part may be the other one.
+        for b in _one_pair(apart, [mask & ~(1 << a) for mask in against]) if apart else order:
+            if a != b and not any(against[i] & ~(1 << a | 1 << b) for i in bits(apart & ~(1 << b))):
+                yield a, b
+
+
 class _Knot:
     def __init__(self, items: Sequence[Item], before: Sequence[int], budget: Budget):
         size = len(items)
@@ -251,30 +261,36 @@ class _Knot:
             later |= 1 << i
         if not firsts and turned.bit_count() == 1:
             return Slip(TURN, tuple(bits(turned)), PRICES["turned_round"].of())
+        touched = firsts | lasts
+        pairs = list(_meeting_all(order, touched, against)) if firsts and turned.bit_count() <= 2 else []
+        may_run = not turned and not firsts & lasts
+        may_turn = self._all_against_all(touched | turned, against)
+        if not (pairs or may_run or may_turn):
+            return None  # most arrangements that the search tries end here
         reach = reach_of(order, self.ordered)
         found = []
-        if firsts and turned.bit_count() <= 2:
-            found.append(self._swap(order, turned, against, firsts | lasts, reach))
-        if not turned:
+        if pairs:
+            found.append(self._swap(pairs, turned, against, reach))
+        if may_run:
             found.append(self._run(firsts, lasts, against, reach))
-        if not any(found):
-            found.append(self._turned_run(firsts | lasts, turned, against, reach))
+        if may_turn and not any(found):
+            found.append(self._turned_run(touched, turned, against, reach))
         return min((slip for slip in found if slip), key=lambda slip: slip.price, default=None)
 
+    def _all_against_all(self, touched: int, against: Sequence[int]) -> bool:
+        """Whether parts that can be turned as one lump contradict one another wherever the reference orders them."""
+        if touched & ~(self.movable & self.single_parts):
+            return False
+        return all(self.ordered[i] & touched == against[i] for i in bits(touched))
+
     def _swap(
-        self, order: Sequence[int], turned: int, against: Sequence[int], touched: int, reach: Sequence[int]
+        self, pairs: Sequence[tuple[int, int]], turned: int, against: Sequence[int], reach: Sequence[int]
     ) -> Slip | None:
-        for a in _one_pair(touched, against):
-            apart = union(1 << i for i in bits(touched & ~(1 << a)) if against[i] & ~(1 << a))
-            # One of each contradiction is swapped; with a in all of them any part may be the other one.
-            partners = _one_pair(apart, [mask & ~(1 << a) for mask in against]) if apart else order
-            for b in partners:
-                if a == b or self._turned_by_swap(a, b) != turned:
-                    continue
-                if any(against[i] & ~(1 << a | 1 << b) for i in bits(apart & ~(1 << b))):
-                    continue
-                if self._is_swap(a, b, against, reach) or self._is_swap(b, a, against, reach):
-                    return Slip(SWAP, (min(a, b), max(a, b)), PRICES["swapped"].of())
+        for a, b in pairs:
+            if self._turned_by_swap(a, b) != turned:
+                continue
+            if self._is_swap(a, b, against, reach) or self._is_swap(b, a, against, reach):
+                return Slip(SWAP, (min(a, b), max(a, b)), PRICES["swapped"].of())
         return None
 
     def _turned_by_swap(self, a: int, b: int) -> int:
@@ -299,8 +315,6 @@ class _Knot:
 
     def _run(self, firsts: int, lasts: int, against: Sequence[int], reach: Sequence[int]) -> Slip | None:
         """A run moved past its neighbours: every pair across is a contradiction, none else is."""
-        if firsts & lasts:
-            return None
         near, far = hull_of(firsts, reach), hull_of(lasts, reach)
         between = hull_of(near | far, reach) & ~(near | far)
         ways = []
