@@ -231,6 +231,8 @@ def _references_check(options: argparse.Namespace) -> int:
 
     library = _library(options)
     references, refused = _read_all(library, options.references or list(library.files))
+    if not options.references:
+        refused += library.unsound_machines
     checked = [(reference, loops(reference)) for reference in references]
     if options.json:
         _print_json(as_json.check(checked, refused))

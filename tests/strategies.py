@@ -84,7 +84,7 @@ readings = st.builds(
 def found_trees(draw) -> dict:
     """The tree of a sound teardown list of the stub axle in `GOOD_LIBRARY`."""
     entries = []
-    for _ in range(draw(st.integers(0, 6))):
+    for _ in range(draw(st.integers(1, 6))):
         entry = {"what": draw(st.sampled_from(["nut", "left collar", "spacer", "some thing"]) | words)} | _some(
             draw, end=st.sampled_from(["left", "Right"]), part=st.sampled_from(["nut", "collar", "bearing@left"]), sure=st.booleans(),
             kind=st.sampled_from(["nut", "spacer", "Clip"]), number=words, count=st.integers(1, 9), length=readings, od=readings,

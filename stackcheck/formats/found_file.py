@@ -79,6 +79,9 @@ class _Builder:
         self.words = FoundWords(reference)
 
     def build(self, tables: FoundTables) -> Found:
+        if tables.finished and not tables.off:
+            wanted = "add [[off]] for each part that came off, or write finished = false"
+            self.reader.mistake(("off",), "nothing is entered, and the list counts as finished", wanted)
         entries: dict[int, Entry] = {}
         toward: dict[int, str] = {}
         for index, raw in enumerate(tables.off):

@@ -34,7 +34,24 @@ class Library:
     def machines(self) -> tuple[Machine, ...]:
         from stackcheck.formats.machine_file import read_machine  # a comparison reads no machine file
 
-        return tuple(read_machine(file) for file in sorted(self.folder.glob(f"*/{MACHINE_FILE}")))
+        return tuple(read_machine(file) for file in self._machine_files)
+
+    @property
+    def unsound_machines(self) -> list[InputError]:
+        """What is wrong in the machine files, one error a file."""
+        from stackcheck.formats.machine_file import read_machine
+
+        refused = []
+        for file in self._machine_files:
+            try:
+                read_machine(file)
+            except InputError as problem:
+                refused.append(problem)
+        return refused
+
+    @property
+    def _machine_files(self) -> list[Path]:
+        return sorted(self.folder.glob(f"*/{MACHINE_FILE}"))
 
     def path_of(self, id: str) -> Path:
         """The file of a reference; "front-hub" will do where only one machine has one.

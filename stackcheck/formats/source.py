@@ -11,7 +11,7 @@ import tomllib
 from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
-from typing import Any, ClassVar, TypeVar
+from typing import Any, ClassVar, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
@@ -24,6 +24,12 @@ LARGEST_BYTES = 5_000_000
 
 DEEPEST = 40
 """No file of ours nests deeper than four; far below the depth at which reading would run out of stack."""
+
+FILE_KINDS = {
+    "as found": "an as-found list",
+    "reference assembly": "a reference assembly",
+    "machine": "the words about a machine",
+}
 
 Model = TypeVar("Model", bound=BaseModel)
 
@@ -177,7 +183,15 @@ class Reader:
     def check_top(self, schema: type[Model]) -> Model | None:
         """The whole tree as a table of this shape."""
         self.top_keys = frozenset(schema.model_fields)
+        self._refuse_another_kind(schema)
         return self.check(schema, self.tree, (), "the file")
+
+    def _refuse_another_kind(self, schema: type[Model]) -> None:
+        """One word about a file of another kind, instead of one about each of its keys."""
+        said, (wanted,) = self.tree.get("kind"), get_args(schema.model_fields["kind"].annotation)
+        if isinstance(said, str) and said in FILE_KINDS and said != wanted:
+            self.mistake(("kind",), f"this is {FILE_KINDS[said]}", f"name {FILE_KINDS[wanted]} here", said=said)
+            self.stop_if_mistaken()
 
     def check(self, schema: type[Model], value: Any, path: TreePath, what: str) -> Model | None:
         """The value as a table of this shape, or None after its mistakes are noted. `what` names the table in words."""
@@ -249,11 +263,11 @@ def _inner(schema: type[Table], path: TreePath) -> type[Table]:
 
 
 def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
-    """ "did you mean "length"?" for a word that is not known, with what is known where that is short or nothing is near."""
+    """ "did you mean "length"?" for a word that is not known, with what is known where that is short or the guess is bold."""
     if not known:
         return "none is known here"
     near = get_close_matches(said[:80], known, n=1, cutoff=0.6)
-    if near and not 2 <= len(known) <= 8:
+    if near and not 2 <= len(known) <= 8 and get_close_matches(said[:80], near, cutoff=0.75):
         return f'did you mean "{near[0]}"?'
     start = f'did you mean "{near[0]}"? ' if near else ""
     return f"{start}Known here: {', '.join(known[:40])}" + (f" and {len(known) - 40} more" if len(known) > 40 else "")

@@ -65,6 +65,6 @@ def _stands_twice(text: str) -> tuple[str, str, tuple[int, int] | None]:
     line = text.count("\n", 0, first.key[0]) + 1
     said = text[slice(*second.key)]
     wanted = "give one of them another name, or take it out"
-    if said.startswith("[") and len(path) == 1:
+    if said.startswith("[") and (len(path) == 1 or isinstance(path[-1], int)):
         wanted = f"each entry of a list stands under double brackets: [[{path[0]}]]"
     return f"{said} stands already in line {line}", wanted, second.key

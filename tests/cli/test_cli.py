@@ -2,6 +2,7 @@
 
 import json
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -136,6 +137,15 @@ def test_a_library_of_sound_and_mistaken_files_shows_both(tmp_path, capsys):
     assert "tricycle/front-hub rev B: sound" in out
     assert "other.toml:" in err
     assert "The other files were read." in err
+
+
+def test_checking_the_library_reads_the_machine_files_too(tmp_path, capsys):
+    shutil.copytree(ROOT / "reference_assemblies" / "bench-grinder", tmp_path / "bench-grinder")
+    (tmp_path / "bench-grinder" / "machine.toml").write_text("kind = 'machine'\nformat = 1\n")
+    status, out, err = answer(capsys, "references", "check", "--library", tmp_path)
+    assert status == 3
+    assert "1 with mistakes" in out
+    assert 'machine.toml: the file: "machine" is not given' in err
 
 
 def test_another_revision_of_the_reference_is_refused_with_the_line(tmp_path, capsys):
