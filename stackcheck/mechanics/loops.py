@@ -13,6 +13,7 @@ from __future__ import annotations
 from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
 from stackcheck.mechanics.lengths import RING_WIDTH, Interval, Term
 from stackcheck.mechanics.sums import Lengths, lengths_of
+from stackcheck.mechanics.spread import Spread, spread_of
 from stackcheck.mechanics.uncertainty import Measurement
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
@@ -40,6 +41,20 @@ class LoopState(Value, kw_only=True):
     needs: tuple[str, ...] = ()
     terms: tuple[Term, ...] = ()
     as_measured: Measurement | None = None
+
+    @property
+    def spread(self) -> Spread | None:
+        """How the sum is spread; None where anything is missing or doubtful, or where the gap is no sum."""
+        return spread_of(self.terms, self.needs)
+
+    @property
+    def share_outside(self) -> tuple[float, float] | None:
+        """The shares of all such assemblies whose gap lies below the least and above the most that is allowed."""
+        spread = self.spread
+        if spread is None:
+            return None
+        least, most = self.limits
+        return (0.0 if least is None else spread.below(least), 0.0 if most is None else spread.above(most))
 
 
 def loops(reference: Reference) -> tuple[LoopState, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from stackcheck.mechanics.arrangement import Arrangement, Member, standing_in
 from stackcheck.mechanics.lengths import Interval, Ruler, Term, total_of
+from stackcheck.mechanics.spread import Spread, spread_of
 from stackcheck.mechanics.uncertainty import Measurement, as_measured
 from stackcheck.value import Value, replace
 
@@ -22,6 +23,11 @@ class Sum(Value, kw_only=True):
     needs: tuple[str, ...] = ()
     as_measured: Measurement | None = None
     between: tuple[str, str] = ("", "")
+
+    @property
+    def spread(self) -> Spread | None:
+        """How the sum is spread; None where anything is missing or doubtful."""
+        return spread_of(self.terms, self.needs)
 
 
 class Lengths(Value, kw_only=True):

@@ -8,6 +8,7 @@ from stackcheck.errors import InputError
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.lengths import Interval, Term
+from stackcheck.mechanics.spread import Spread
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
@@ -135,7 +136,18 @@ def sum_(value: Sum) -> dict[str, Any]:
             "value_mm": _mm(measured.value_mm), "good_to_mm": _mm(measured.good_to_mm), "coverage": measured.coverage,
             "largest": measured.largest.name if measured.largest else None,
         },
+        "even_spread": spread(value.spread),
         "needs": list(value.needs),
+    }  # fmt: skip
+
+
+def spread(value: Spread | None) -> dict[str, Any] | None:
+    if value is None:
+        return None
+    low, high = value.central(0.95)
+    return {
+        "middle_mm": _mm(value.middle_mm), "deviation_mm": _mm(value.deviation_mm), "worst_case_half_mm": _mm(value.worst_mm),
+        "root_of_squares_half_mm": _mm(value.root_sum_of_squares_mm), "holds_95_in_100_mm": {"least": _mm(low), "most": _mm(high)},
     }  # fmt: skip
 
 
@@ -149,7 +161,18 @@ def lengths(own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopRe
     return {
         "reference": reference(own),
         "stacks": [distance(result) for result in stacks],
-        "loops": [loop(result) for result in loops],
+        "loops": [
+            loop(result) | {"reference": loop_sum(result.reference), "as_found": loop_sum(result.as_found)} for result in loops
+        ],
+    }  # fmt: skip
+
+
+def loop_sum(state: LoopState) -> dict[str, Any]:
+    """A gap opened to its terms, with how it is spread and the shares of all such assemblies outside its limits."""
+    below, above = state.share_outside or (None, None)
+    return {
+        "terms": [term(item) for item in state.terms], "even_spread": spread(state.spread),
+        "share_below_least": below, "share_above_most": above,
     }  # fmt: skip
 
 

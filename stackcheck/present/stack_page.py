@@ -7,12 +7,18 @@ from stackcheck.mechanics.lengths import Term
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import gap_found
+from stackcheck.present.spread_words import gap_spread_words, spread_words
 from stackcheck.present.words import gap_words, grade_words, limits_words, mm, narrow_span, place_words, reference_words
 from stackcheck.result.lengths import LoopResult, StackResult
 
 RANGES = (
     'The range is the worst case, every part at its limit at once. "As measured" takes parts that were not measured as evenly '
     "spread between their limits and is good to two standard uncertainties, about 95 in 100 (JCGM 100:2008)."
+)
+EVEN_SPREAD = (
+    "Even spread takes each part as independent and evenly spread between its limits: an assumption of ours, no drawing "
+    "says so. Root of squares holds only if every limit is three deviations of a centred normal spread; parts spread evenly "
+    "lie outside it about eight times in a hundred."
 )
 
 
@@ -29,6 +35,10 @@ def page(
         Text(f"{reference.id}: {grade_words(reference)}."),
         Text(f"Free lengths added up, nothing pressed together. {RANGES}"),
     ]
+    spreads = [result.as_found.spread for result in stacks if result.as_found.as_measured is None]
+    spreads += [loop.reference.spread for loop in loops]
+    if any(spreads):
+        blocks.append(Text(EVEN_SPREAD))
     for result in stacks:
         blocks.append(Heading(result.name))
         blocks += sum_blocks(reference, result.as_found, result.reference if with_found else None)
@@ -80,6 +90,8 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         blocks.append(
             Text(f"As measured {mm(measured.value_mm)}, good to {mm(round(measured.good_to_mm, 2))}{largest}.", indent=1)
         )
+    elif own.spread is not None and len(own.terms) > 1:
+        blocks.append(Text(spread_words(own.spread), indent=1))
     blocks += [Text(f"cannot tell: {need}", indent=1) for need in own.needs]
     return blocks
 
@@ -116,7 +128,14 @@ def _loop(result: LoopResult, with_found: bool) -> list[Block]:
         blocks.append(Text(f"set by the {loop.set_by} when fitted, never a sum; allowed {allowed}", indent=4))
     elif own:
         blocks.append(Text(f"reference: {own}; allowed {allowed}: {result.reference.verdict}", indent=4))
+        blocks += _spread(result.reference)
     if with_found:
         blocks.append(Text(f"as found: {gap_found(state)}: {state.verdict}", indent=4))
+        if state.measured is None and state.terms != result.reference.terms:
+            blocks += _spread(state)
     blocks += [Text(f"cannot tell: {need}", indent=4) for need in state.needs]
     return blocks
+
+
+def _spread(state: LoopState) -> list[Block]:
+    return [] if state.spread is None else [Text(gap_spread_words(state), indent=4)]

@@ -1,0 +1,44 @@
+"""Words for how a sum is spread, and for how often it would cross a limit."""
+
+from __future__ import annotations
+
+from stackcheck.mechanics.loops import LoopState
+from stackcheck.mechanics.spread import Spread
+from stackcheck.present.words import gap_words, limits_words, mm, narrow_span
+
+SHARE = 0.95
+_NEVER = 1e-9
+
+
+def spread_words(spread: Spread) -> str:
+    """The middle stretch of an even spread, and beside it the root of squares, which never stands alone."""
+    half, middle = spread.root_sum_of_squares_mm, spread.middle_mm
+    return (
+        f"Even spread: 95 in 100 within {narrow_span(*_hundredths(*spread.central(SHARE)))}. "
+        f"Root of squares: {narrow_span(*_hundredths(middle - half, middle + half))}."
+    )
+
+
+def gap_spread_words(state: LoopState) -> str:
+    """The same of a gap, with the share of assemblies that would lie outside its limits."""
+    how = "what was not measured evenly spread" if any(term.is_measured for term in state.terms) else "even spread"
+    words = f"{how}: 95 in 100 {gap_words(*_hundredths(*state.spread.central(SHARE)))}"
+    if state.limits == (None, None):
+        return words
+    sides = zip(state.share_outside, ("below", "above"), state.limits)
+    outside = [f"{share_words(share)} {side} {mm(limit)}" for share, side, limit in sides if share > _NEVER]
+    return f"{words}; {' and '.join(outside) or f'none outside {limits_words(*state.limits)}'}"
+
+
+def share_words(share: float) -> str:
+    """A share as a count: "about 7 in 100", "about 3 in 10,000", "fewer than 1 in 1,000,000"."""
+    if share > 0.995:
+        return "nearly all" if share < 1 - _NEVER else "all"
+    for count in (100, 1_000, 10_000, 100_000, 1_000_000):
+        if share * count >= 0.95:
+            return f"about {share * count:.0f} in {count:,}"
+    return "fewer than 1 in 1,000,000"
+
+
+def _hundredths(low: float, high: float) -> tuple[float, float]:
+    return round(low, 2), round(high, 2)
