@@ -11,12 +11,12 @@ import gc
 import json
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, NoReturn
 
 from stackcheck import __version__
-from stackcheck.errors import InputError, Mistake
+from stackcheck.errors import InputError, Mistake, SizeError
 
 DONE, DIFFERS, CANNOT_TELL, COULD_NOT_RUN = 0, 1, 2, 3
 LIBRARY_FOLDER = "reference_assemblies"
@@ -78,6 +78,8 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     _add_compare(commands)
     _add_stack(commands)
+    _add_shims(commands)
+    _add_slots(commands)
     _add_references(commands)
     return parser
 
@@ -119,6 +121,37 @@ def _add_stack(commands: Any) -> None:
     parser.set_defaults(command=_stack)
 
 
+def _add_shims(commands: Any) -> None:
+    parser = commands.add_parser(
+        "shims",
+        help="which shims of a box bring a gap where it should be",
+        description="Which pieces of a box bring a gap of a reference between its limits: fewest pieces first, then nearest to the middle. Without --box: which thickness does.",
+    )
+    parser.add_argument("reference", metavar="REF")
+    parser.add_argument("gap", metavar="GAP", help='name of the gap, like "end float of the pinion"')
+    parser.add_argument("--box", metavar="BOX", help='what there is, like "0.10 x4, 0.30 x2, 0.50 x6 mm"')
+    parser.add_argument("--found", metavar="FOUND", type=Path, help="a teardown list of this reference")
+    parser.add_argument("--measured", metavar="READING", help='the gap as it is, like "0.42 dial"; counts before the list')
+    parser.add_argument("--at", metavar="PLACE", default="", help="whose thickness is chosen, where that is not plain")
+    parser.add_argument("--target", metavar="RANGE", help='gap wanted, like "0.02..0.06 mm" (default: the limits of the reference)')
+    _common(parser)
+    parser.set_defaults(command=_shims)
+
+
+def _add_slots(commands: Any) -> None:
+    parser = commands.add_parser(
+        "slots",
+        help="which slot of a castellated nut leaves the play wanted",
+        description="The positions in which a castellated nut can be locked around the play that was measured, with the play that each leaves.",
+    )
+    parser.add_argument("reference", metavar="REF")
+    parser.add_argument("gap", metavar="GAP", help='name of the gap that the nut sets, like "end float"')
+    parser.add_argument("measured", metavar="READING", help='the play where the nut stands, like "0.15 dial"')
+    parser.add_argument("--target", metavar="RANGE", help='play wanted, like "0.02..0.06 mm" (default: the limits of the reference)')
+    _common(parser)
+    parser.set_defaults(command=_slots)
+
+
 def _add_references(commands: Any) -> None:
     parser = commands.add_parser("references", help="list, show and check the references")
     actions = parser.add_subparsers(title="actions", metavar="ACTION", required=True)
@@ -157,19 +190,12 @@ def _compare(options: argparse.Namespace) -> int:
 
 
 def _stack(options: argparse.Namespace) -> int:
-    from stackcheck.formats.found_file import read_found
     from stackcheck.present import as_json
     from stackcheck.present.blocks import show
     from stackcheck.present.stack_page import distance_page, page
     from stackcheck.result.lengths import between, lengths
 
-    library = _library(options, near=options.found)
-    reference = _reference(library, options.reference)
-    found = None
-    if options.found is not None:
-        found, listed = read_found(options.found, library.reference)
-        if listed.id != reference.id:
-            raise _mistake(options.found, f"the list is of {listed.id}", f"name that reference, or a list of {reference.id}")
+    reference, found = _reference_and_list(options)
     if options.between:
         try:
             distance = between(reference, found, *options.between)
@@ -193,6 +219,87 @@ def _stack(options: argparse.Namespace) -> int:
         show(page(reference, stacks, loops, with_found=found is not None))
     known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
     return DONE if all(each is not None for each in known) else CANNOT_TELL
+
+
+def _shims(options: argparse.Namespace) -> int:
+    from stackcheck.formats.box import read_box
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.choosing_page import shims_page
+    from stackcheck.result.choosing import CannotChoose, shims
+
+    reference, found = _reference_and_list(options)
+    box = _said("--box", options.box, read_box) if options.box is not None else ()
+    try:
+        answer = shims(
+            reference, options.gap, box, found=found, measured=_reading("--measured", options.measured), place=options.at,
+            target=_range("--target", options.target),
+        )  # fmt: skip
+    except CannotChoose as problem:
+        raise _mistake(reference.id, problem.what, problem.wanted) from None
+    if options.json:
+        _print_json(as_json.shims(reference, answer, found))
+    else:
+        show(shims_page(reference, answer, found))
+    return DONE if answer.is_sure else CANNOT_TELL
+
+
+def _slots(options: argparse.Namespace) -> int:
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.choosing_page import slots_page
+    from stackcheck.result.choosing import CannotChoose, nut_slots
+
+    reference = _reference(_library(options), options.reference)
+    measured = _reading("READING", options.measured)
+    try:
+        answer = nut_slots(reference, options.gap, measured, target=_range("--target", options.target))
+    except CannotChoose as problem:
+        raise _mistake(reference.id, problem.what, problem.wanted) from None
+    if options.json:
+        _print_json(as_json.slots(reference, answer))
+    else:
+        show(slots_page(reference, answer))
+    return DONE if answer.is_sure else CANNOT_TELL
+
+
+def _reference_and_list(options: argparse.Namespace) -> tuple[Any, Any]:
+    """The reference, and the teardown list of it where one is named."""
+    from stackcheck.formats.found_file import read_found
+
+    library = _library(options, near=options.found)
+    reference = _reference(library, options.reference)
+    if options.found is None:
+        return reference, None
+    found, listed = read_found(options.found, library.reference)
+    if listed.id != reference.id:
+        raise _mistake(options.found, f"the list is of {listed.id}", f"name that reference, or a list of {reference.id}")
+    return reference, found
+
+
+def _said(option: str, text: str, read: Callable[[str], Any]) -> Any:
+    """What an option says, read as the files are; a mistake names the option."""
+    try:
+        return read(text)
+    except SizeError as problem:
+        raise _mistake(option, f'"{problem.said[:60]}" cannot be read', problem.wanted) from None
+
+
+def _reading(option: str, text: str | None) -> Any:
+    from stackcheck.formats.sizes import reading_of
+
+    return None if text is None else _said(option, text, reading_of)
+
+
+def _range(option: str, text: str | None) -> tuple[float, float] | None:
+    from stackcheck.units import read_limits
+
+    if text is None:
+        return None
+    written = _said(option, text, lambda said: read_limits(said, may_be_negative=True))
+    if written.least is None or written.most is None:
+        raise _mistake(option, f'"{text[:60]}" has no two ends', 'write least..most, like "0.02..0.06 mm"')
+    return written.least, written.most
 
 
 def _references_list(options: argparse.Namespace) -> int:

@@ -15,6 +15,12 @@ from stackcheck.formats.source import Model, did_you_mean
 from stackcheck.model.reference import Joint, Limit, Pairing, Support, Unit
 
 
+def _joint(table: JointTable) -> Joint:
+    said = dict(table)
+    slots, holes = said.pop("slots"), said.pop("holes")
+    return Joint(slots=slots or 0, holes_deg=tuple(map(float, holes)), **said)
+
+
 class RulesReader:
     def __init__(self, known: PlacesReader):
         self.known, self.reader = known, known.reader
@@ -73,7 +79,7 @@ class RulesReader:
             path = ("joints", index)
             table = self._check(JointTable, raw, path, f"joint {index + 1}")
             if table and self._are_places(table.clamps, path + ("clamps",), f'joint "{table.name}"'):
-                joints.append(Joint(**dict(table)))
+                joints.append(_joint(table))
         return tuple(joints)
 
     def supports(self, tables: list[Any]) -> tuple[Support, ...]:

@@ -24,6 +24,7 @@ from stackcheck.model.caution import BANK
 from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
 from stackcheck.model.reference import SOURCE_KINDS
 
+Degrees = Annotated[int | float, Field(ge=0, lt=360)]
 Count = Annotated[int, Field(ge=1, le=10_000)]
 Kind = Annotated[str, one_of(KINDS, "kind")]
 SizeName = Annotated[str, one_of(SIZE_NAMES, "size")]
@@ -147,6 +148,8 @@ class JointTable(Table):
     angle: Angle | None = None
     thread_stop: Length | None = None
     locked_by: str = ""
+    slots: Annotated[int, Field(ge=1, le=60)] | None = None
+    holes: Annotated[tuple[Degrees, ...], LISTED] = (0,)
     note: str = ""
 
     examples: ClassVar = {"clamps": 'clamps = ["leg@left", "collar@right"]'}

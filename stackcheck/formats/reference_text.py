@@ -120,6 +120,8 @@ def _joint(joint: Joint) -> dict[str, Any]:
         "angle": joint.angle and joint.angle.text,
         "thread_stop": joint.thread_stop and joint.thread_stop.text,
         "locked_by": joint.locked_by,
+        "slots": joint.slots or None,
+        "holes": joint.holes_deg if joint.holes_deg != (0.0,) else None,
         "note": joint.note,
     }
 

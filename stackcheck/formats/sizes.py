@@ -64,7 +64,8 @@ def _single(written: Written) -> Size:
     return size_of(written)
 
 
-def _reading(text: Any, *, may_be_zero: bool = False) -> Reading:
+def reading_of(text: Any, *, may_be_zero: bool = False) -> Reading:
+    """A measured length as typed. Raises SizeError."""
     read = read_reading(text, may_be_zero=may_be_zero)
     return Reading(
         text=read.text, value_mm=read.value_mm, good_to_mm=read.good_to_mm, how=read.how, readings_mm=read.readings_mm
@@ -92,8 +93,8 @@ Length = Annotated[Size, _reads(_length)]
 SignedLength = Annotated[Size, _reads(_signed_length)]
 SingleLength = Annotated[Size, _reads(lambda text: _single(read_limits(text, may_be_negative=True)))]
 """A limit of a gap or of a clearance: one figure, below zero for an overlap."""
-MeasuredLength = Annotated[Reading, _reads(_reading)]
-MeasuredGap = Annotated[Reading, _reads(lambda text: _reading(text, may_be_zero=True))]
+MeasuredLength = Annotated[Reading, _reads(reading_of)]
+MeasuredGap = Annotated[Reading, _reads(lambda text: reading_of(text, may_be_zero=True))]
 Torque = Annotated[Amount, _reads(lambda text: _amount("torque", text))]
 Angle = Annotated[Amount, _reads(lambda text: _amount("angle", text))]
 Stiffness = Annotated[Amount, _reads(lambda text: _amount("stiffness", text))]

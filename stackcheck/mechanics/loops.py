@@ -12,8 +12,8 @@ from __future__ import annotations
 
 from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
 from stackcheck.mechanics.lengths import RING_WIDTH, Interval, Term
-from stackcheck.mechanics.sums import Lengths, lengths_of
 from stackcheck.mechanics.spread import Spread, spread_of
+from stackcheck.mechanics.sums import Lengths, lengths_of
 from stackcheck.mechanics.uncertainty import Measurement
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found

@@ -73,6 +73,13 @@ class Size(Value, kw_only=True):
         return self.nominal_mm if self.most_mm is None else self.most_mm
 
 
+class Shim(Value, kw_only=True):
+    """One thickness of a box of shims and how many of it there are."""
+
+    thickness: Size
+    count: int
+
+
 class Reading(Value, kw_only=True):
     """A length as somebody measured it [mm].
 

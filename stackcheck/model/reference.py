@@ -101,7 +101,10 @@ class Pairing(Value, kw_only=True):
 
 
 class Joint(Value, kw_only=True):
-    """What clamps: read and kept here, computed by the mechanics engine."""
+    """What clamps: read and kept here, computed by the mechanics engine.
+
+    `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
+    """
 
     name: str
     clamps: tuple[str, str]
@@ -111,6 +114,8 @@ class Joint(Value, kw_only=True):
     angle: Amount | None = None
     thread_stop: Size | None = None
     locked_by: str = ""
+    slots: int = 0
+    holes_deg: tuple[float, ...] = (0.0,)
     note: str = ""
 
 

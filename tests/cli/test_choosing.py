@@ -1,0 +1,105 @@
+"""`shims` and `slots` on the shipped references."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from stackcheck.cli import main
+
+ROOT = Path(__file__).parents[2]
+PINION = ("shims", "pinion-shaft", "end float of the pinion")
+
+
+@pytest.fixture
+def ask(capsys, monkeypatch):
+    def run(*words: object) -> tuple[int, str, str]:
+        monkeypatch.chdir(ROOT)
+        monkeypatch.delenv("STACKCHECK_LIBRARY", raising=False)
+        status = main([str(word) for word in words])
+        return status, *capsys.readouterr()
+
+    return run
+
+
+def test_the_pack_that_reaches_the_middle_comes_first(ask):
+    status, out, _ = ask(*PINION, "--at", "preload-shim", "--box", "0.30 ±0.005 x4, 0.50 ±0.005 x6 mm", "--measured", "0.07 mic")
+    assert status == 0
+    assert out.startswith("3x0.50: gap 0.07.")
+
+
+def test_a_measured_gap_counts_with_the_pieces_that_were_in(ask):
+    """0.32 measured with 1.50 in leaves an overlap of 1.18 without: 1.20 makes a gap of 0.02."""
+    _, out, _ = ask(*PINION, "--at", "preload-shim", "--box", "0.30 x4", "--measured", "0.32 dial", "--json")
+    answer = json.loads(out)
+    assert answer["gap_without_mm"]["nominal"] == pytest.approx(-1.18)
+    assert answer["packs"][0]["gap_mm"]["nominal"] == pytest.approx(0.02)
+    assert not answer["reckoned_from_the_reference_alone"]
+
+
+def test_none_fits_is_an_answer_with_the_nearest(ask):
+    status, out, _ = ask(*PINION, "--at", "preload-shim", "--box", "0.30 x1", "--measured", "0.32 dial")
+    assert status == 2
+    assert out.startswith("None of the box brings")
+    assert "NONE FITS; NEAREST" in out
+
+
+def test_no_ring_is_proposed_for_a_pack_that_lacks_a_plate(ask):
+    found = "examples/08-clutch-steel-plate-missing.toml"
+    status, out, _ = ask("shims", "clutch-pack", "free travel", "--at", "circlip", "--box", "3.0 x1, 4.6 x1", "--found", found)
+    assert status == 2
+    assert out.startswith("Nothing is proposed")
+    assert "put right first: " in out
+    assert "FROM THE BOX" not in out
+
+
+def test_a_ring_is_chosen_one_at_a_time(ask):
+    status, out, _ = ask(
+        "shims", "clutch-pack", "free travel", "--at", "circlip", "--box", "3.00 ±0.02 x2, 3.20 ±0.02 x2", "--measured", "1.12..1.15 feeler"
+    )
+    assert status == 0
+    assert "1x3.20" in out and "2x" not in out
+
+
+def test_without_a_box_the_length_that_does_is_named(ask):
+    status, out, _ = ask(*PINION, "--at", "spacer-tube")
+    assert status == 0
+    assert out.startswith("58.545 to 58.595 thick brings the end float of the pinion to 0.00 to 0.14.")
+
+
+def test_the_slots_around_a_measured_play(ask):
+    status, out, _ = ask("slots", "boat-trailer/hub", "end float", "0.21 mm dial ±0.01")
+    assert status == 0
+    assert "30 degrees tighter" in out
+
+
+def test_no_slot_is_an_answer(ask):
+    status, out, _ = ask("slots", "rear-hub", "end float", "0.15 dial")
+    assert status == 2
+    assert out.startswith("No slot leaves 0.03 to 0.08")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ((*PINION, "--box", "0.5"), 'write thickness x count, like "0.10 x4, 0.30 x2 mm"'),
+        ((*PINION, "--box", ""), "cannot be read"),
+        ((*PINION, "--box", "0 x3"), "thicker than nothing"),
+        ((*PINION, "--box", "-0.1 x3"), "below zero"),
+        ((*PINION, "--box", "0.5 N x3"), "N measures force"),
+        ((*PINION, "--box", "0.5 x0"), "a box holds 1 to 200 of a kind"),
+        ((*PINION, "--box", "1x1," * 400 + "a"), "at most 60"),
+        (("shims", "pinion-shaft", "end flot"), "there are: end float of the pinion"),
+        ((*PINION, "--at", "web-of-gear"), "places in it: "),
+        ((*PINION, "--target", "0.1 mm"), "write least..most"),
+        (("shims", "rear-hub", "end float", "--box", "0.5 x1"), "see: slots"),
+        (("slots", "front-hub", "seat gap", "0.2"), "no joint of the reference sets"),
+        (("slots", "steering-head", "head float", "0.2 dial"), "no joint of the reference sets the head float"),
+        (("slots", "rear-hub", "end float", "loose"), "cannot be read"),
+    ],
+)
+def test_what_cannot_be_asked_says_why_and_ends_with_status_3(ask, words, said):
+    status, out, err = ask(*words)
+    assert (status, out) == (3, "")
+    assert said in err
+    assert "Traceback" not in err
