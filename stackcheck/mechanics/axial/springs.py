@@ -1,0 +1,132 @@
+"""Springs along the axis: coil, wave, and discs laid in groups."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import log, pi, sqrt
+
+from stackcheck.mechanics.axial.laws import Element, disc
+from stackcheck.mechanics.axial.stiffness import _above_nothing
+from stackcheck.value import Value
+
+STEEL_MPA, POISSON, SHEAR_MPA = 206e3, 0.3, 81.5e3
+"""Spring steel; E and ν as EN 16984 takes them, G as EN 13906-1 does (from memory)."""
+
+
+class SnapsThrough(ValueError):
+    """h0/t above √2: the force falls while the disc is pressed, so that one force has several heights."""
+
+
+class DiscSpring(Value, kw_only=True):
+    """One disc spring without contact flats: outside, inside, thickness and cone height h0 [mm]."""
+
+    outside_mm: float
+    inside_mm: float
+    thickness_mm: float
+    cone_mm: float
+
+    @property
+    def free_mm(self) -> float:
+        return self.cone_mm + self.thickness_mm
+
+
+def disc_unit(spring: DiscSpring) -> float:
+    """4E t⁴/((1-ν²) K1 De²): the force that the shape of one disc scales with [N].
+
+    K1 = (1/π) ((δ-1)/δ)² / ((δ+1)/(δ-1) - 2/ln δ), δ = De/Di
+    Source: EN 16984, ex DIN 2092 (from memory). The older Almen-Laszlo constant is up to 1.4 % smaller.
+    """
+    _above_nothing(
+        inside_mm=spring.inside_mm, ring_mm=spring.outside_mm - spring.inside_mm, thickness_mm=spring.thickness_mm, cone_mm=spring.cone_mm
+    )
+    ratio = spring.outside_mm / spring.inside_mm
+    k1 = ((ratio - 1) / ratio) ** 2 / ((ratio + 1) / (ratio - 1) - 2 / log(ratio)) / pi
+    return 4 * STEEL_MPA / (1 - POISSON**2) * spring.thickness_mm**4 / (k1 * spring.outside_mm**2)
+
+
+def disc_force(spring: DiscSpring, pressed_mm: float) -> float:
+    """The force of one disc pressed by so much [N], 0 <= pressed <= h0.
+
+    F(s) = unit · (s/t) ((h0/t - s/t)(h0/t - s/2t) + 1)
+
+    Raises:
+        ValueError: pressed beyond flat, or a size outside its bounds.
+
+    Valid up to about 0.75 h0, above which a real disc is harder (EN 16984). Left out: friction, contact flats.
+    Source: EN 16984, ex DIN 2092 (from memory).
+
+    >>> round(disc_force(DiscSpring(outside_mm=50, inside_mm=25.4, thickness_mm=2, cone_mm=1.4), 0.75 * 1.4))  # DIN 2093: 4760
+    4762
+    """
+    if not 0 <= pressed_mm <= spring.cone_mm:
+        raise ValueError(f"a disc of cone {spring.cone_mm:g} is pressed by 0 to that, not by {pressed_mm:g} mm")
+    y, z = pressed_mm / spring.thickness_mm, spring.cone_mm / spring.thickness_mm
+    return disc_unit(spring) * y * ((z - y) * (z - y / 2) + 1)
+
+
+def groups(turned: Sequence[bool]) -> tuple[int, ...]:
+    """How many discs lie nested in each group: neighbours the same way round nest, opposite ones stand on each other.
+
+    >>> groups([False, False, True, True, False, False])
+    (2, 2, 2)
+    >>> groups([False, False, True, True, False, True])  # the last one turned round
+    (2, 2, 1, 1)
+    """
+    counts: list[int] = []
+    before = None
+    for way in turned:
+        if way == before:
+            counts[-1] += 1
+        else:
+            counts.append(1)
+        before = way
+    return tuple(counts)
+
+
+def free_height(spring: DiscSpring, counts: Sequence[int]) -> float:
+    """Height of a stack of groups with nothing on it [mm]: Σ (h0 + n t).
+
+    >>> ours = DiscSpring(outside_mm=45, inside_mm=22.4, thickness_mm=2.0, cone_mm=1.1)
+    >>> round(free_height(ours, (2, 2, 2)), 2), round(free_height(ours, (2, 2, 1, 1)), 2)
+    (15.3, 16.4)
+    """
+    return sum(spring.cone_mm + count * spring.thickness_mm for count in counts)
+
+
+def disc_stack(name: str, a: str, b: str, spring: DiscSpring, counts: Sequence[int]) -> tuple[Element, ...]:
+    """The groups of a stack as elements one behind the other, with faces of their own between them.
+
+    Raises:
+        SnapsThrough: the answer would not be one.
+    """
+    if spring.cone_mm / spring.thickness_mm > sqrt(2) * (1 + 1e-9):
+        raise SnapsThrough(f"h0/t is {spring.cone_mm / spring.thickness_mm:.2f}, above 1.41: one force has several heights")
+    unit = disc_unit(spring)
+    faces = [a, *(f"{name} {i + 1}" for i in range(len(counts) - 1)), b]
+    return tuple(
+        Element(
+            name=f"{name}, group {i + 1}", a=faces[i], b=faces[i + 1], law=disc,
+            values=(spring.cone_mm + count * spring.thickness_mm, float(count), spring.thickness_mm, spring.cone_mm, unit),
+        )
+        for i, count in enumerate(counts)
+    )  # fmt: skip
+
+
+def coil_stiffness(*, wire_mm: float, coil_mm: float, coils: float, shear_mpa: float = SHEAR_MPA) -> float:
+    """Stiffness of a cylindrical coil spring [N/mm]: k = G d⁴/(8 D³ n).
+
+    Args:
+        wire_mm: diameter of the wire [mm].
+        coil_mm: mean diameter of the coils [mm].
+        coils: working coils.
+        shear_mpa: shear modulus [MPa].
+    Raises:
+        ValueError: an argument not above 0.
+
+    Source: EN 13906-1 (2013) (from memory).
+
+    >>> round(coil_stiffness(wire_mm=6, coil_mm=36, coils=10, shear_mpa=81_370), 2)
+    28.25
+    """
+    _above_nothing(wire_mm=wire_mm, coil_mm=coil_mm, coils=coils, shear_mpa=shear_mpa)
+    return shear_mpa * wire_mm**4 / (8 * coil_mm**3 * coils)

@@ -1,0 +1,125 @@
+"""From a torque to a tension, and why the answer is a range: most of a torque is friction.
+
+ISO 68-1 thread: d2 = d - 0.6495 P, d3 = d - 1.2269 P, stress area π/4 ((d2 + d3)/2)².
+"""
+
+from __future__ import annotations
+
+from math import cos, pi, radians
+
+from stackcheck.mechanics.axial.stiffness import _above_nothing
+from stackcheck.value import Value
+
+FRICTION = (0.10, 0.14, 0.20)
+"""Low, usual and high coefficient where nothing is known of the thread: common practice, no source."""
+
+K_BY_CONDITION = {
+    "black": 0.30, "zinc": 0.20, "lubricated": 0.18, "cadmium": 0.16, "anti-seize": 0.12,
+}  # fmt: skip
+"""Torque factor by the condition of the thread: Shigley, 9th ed. (2011), Table 8-15."""
+
+MEAN_FACE_RADIUS_OVER_D = 0.65
+"""Mean friction radius under a hexagon over the thread diameter where the face is not known: common practice, no source."""
+
+
+class Thread(Value, kw_only=True):
+    """A 60° thread: nominal diameter and pitch [mm]."""
+
+    d_mm: float
+    pitch_mm: float
+
+    @property
+    def flank_mm(self) -> float:
+        """Pitch diameter d2 [mm] (ISO 68-1)."""
+        return self.d_mm - 0.6495 * self.pitch_mm
+
+    @property
+    def root_mm(self) -> float:
+        """Root diameter d3 [mm] (ISO 68-1)."""
+        return self.d_mm - 1.2269 * self.pitch_mm
+
+    @property
+    def stress_area_mm2(self) -> float:
+        return pi / 4 * ((self.flank_mm + self.root_mm) / 2) ** 2
+
+
+def torque_for(*, tension_n: float, thread: Thread, thread_friction: float, face_friction: float, face_radius_mm: float) -> float:
+    """The torque that a tension takes [N·mm], the prevailing torque of a locking nut not counted.
+
+    T = F ( d2/2 · (tan λ + μ_t/cos 30°)/(1 - tan λ · μ_t/cos 30°) + μ_h r_h ),  tan λ = P/(π d2)
+
+    Args:
+        tension_n: tension in the bolt [N].
+        thread: its diameter and pitch [mm].
+        thread_friction, face_friction: coefficients, not below 0.
+        face_radius_mm: mean radius of the turning face, (OD + ID)/4 [mm].
+    Raises:
+        ValueError: an argument outside its bounds.
+
+    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-26 (from memory).
+
+    >>> arbor = Thread(d_mm=16, pitch_mm=1.5)
+    >>> round(torque_for(tension_n=13_700, thread=arbor, thread_friction=0.14, face_friction=0.14, face_radius_mm=10.4) / 1000, 1)
+    40.0
+    """
+    _above_nothing(face_radius_mm=face_radius_mm, pitch_mm=thread.pitch_mm, root_mm=thread.root_mm)
+    if not min(tension_n, thread_friction, face_friction) >= 0:
+        raise ValueError("tension and friction are not below 0")
+    lead = thread.pitch_mm / (pi * thread.flank_mm)
+    flank = thread_friction / cos(radians(30))
+    return tension_n * (thread.flank_mm / 2 * (lead + flank) / (1 - lead * flank) + face_friction * face_radius_mm)
+
+
+def tension_from(
+    *, torque_nmm: float, thread: Thread, thread_friction: float, face_friction: float, face_radius_mm: float, prevailing_nmm: float = 0.0
+) -> float:
+    """The tension that a torque leaves [N], 0 where the prevailing torque takes all of it.
+
+    Args:
+        torque_nmm: torque on the wrench [N·mm], not below 0.
+        prevailing_nmm: what a locking nut takes before it clamps [N·mm].
+        thread, thread_friction, face_friction, face_radius_mm: as for `torque_for`.
+
+    Source: as `torque_for`, solved for F.
+
+    >>> arbor = Thread(d_mm=16, pitch_mm=1.5)
+    >>> [round(tension_from(torque_nmm=40e3, thread=arbor, thread_friction=mu, face_friction=mu, face_radius_mm=10.4), -2) for mu in FRICTION]
+    [18600.0, 13700.0, 9800.0]
+    """
+    if not torque_nmm >= 0 or not prevailing_nmm >= 0:
+        raise ValueError("a torque is not below 0")
+    for_one = torque_for(
+        tension_n=1.0, thread=thread, thread_friction=thread_friction, face_friction=face_friction, face_radius_mm=face_radius_mm
+    )
+    return max(0.0, torque_nmm - prevailing_nmm) / for_one
+
+
+def tension_by_factor(*, torque_nmm: float, d_mm: float, factor: float) -> float:
+    """The short form F = T/(K d) [N]; K is the friction, no property of the bolt.
+
+    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-27 and Table 8-15.
+
+    >>> round(tension_by_factor(torque_nmm=30e3, d_mm=12, factor=0.20))
+    12500
+    """
+    _above_nothing(d_mm=d_mm, factor=factor)
+    if not torque_nmm >= 0:
+        raise ValueError("a torque is not below 0")
+    return torque_nmm / (factor * d_mm)
+
+
+def embedding_loss(*, faces: int, bolt_n_per_mm: float, stack_n_per_mm: float, face_mm: float = 0.003, thread_mm: float = 0.003) -> float:
+    """The tension lost when the roughness of faces and thread settles [N]: f_z/(1/k_b + 1/k_c).
+
+    Args:
+        faces: pairs of faces between head and nut.
+        bolt_n_per_mm, stack_n_per_mm: stiffness of bolt and stack [N/mm].
+        face_mm, thread_mm: what each pair of faces and the thread settle [mm].
+
+    Source: VDI 2230 part 1, Table 5 (from memory): 2 to 3 µm a pair of faces, 3 µm in the thread.
+
+    >>> round(embedding_loss(faces=6, bolt_n_per_mm=2.0e5, stack_n_per_mm=1.1e6))
+    3554
+    """
+    _above_nothing(bolt_n_per_mm=bolt_n_per_mm, stack_n_per_mm=stack_n_per_mm)
+    return (faces * face_mm + thread_mm) / (1 / bolt_n_per_mm + 1 / stack_n_per_mm)
