@@ -19,6 +19,7 @@ from stackcheck import __version__
 from stackcheck.errors import InputError, Mistake, SizeError
 
 DONE, DIFFERS, CANNOT_TELL, COULD_NOT_RUN = 0, 1, 2, 3
+ABSOLUTE_ZERO_C = -273.15
 LIBRARY_FOLDER = "reference_assemblies"
 LIBRARY_VARIABLE = "STACKCHECK_LIBRARY"
 
@@ -117,6 +118,8 @@ def _add_stack(commands: Any) -> None:
         help='the distance between two faces, like "leg@left" "hub/left"; a bare place means its nearer face',
     )  # fmt: skip
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
+    parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"')
+    parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"')
     _common(parser)
     parser.set_defaults(command=_stack)
 
@@ -214,16 +217,34 @@ def _stack(options: argparse.Namespace) -> int:
         stacks = tuple(result for result in stacks if result.name == options.only)
         loops = tuple(result for result in loops if result.reference.loop.name == options.only)
     if options.json:
-        _print_json(as_json.lengths(reference, stacks, loops))
+        _print_json(as_json.lengths(reference, stacks, loops) | {"forces": _forces(options, reference, found)})
     else:
-        show(page(reference, stacks, loops, with_found=found is not None))
+        show([*page(reference, stacks, loops, with_found=found is not None), *_forces(options, reference, found)])
     known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
     return DONE if all(each is not None for each in known) else CANNOT_TELL
 
 
+def _forces(options: argparse.Namespace, reference: Any, found: Any) -> list[Any]:
+    """What the joints clamp, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
+    from stackcheck.formats.sizes import amount_of
+
+    torque = None if options.torque is None else _said("--torque", options.torque, lambda text: amount_of("torque", text))
+    warm = None if options.temperature is None else _said("--temperature", options.temperature, lambda text: amount_of("temperature", text))
+    if warm is not None and not warm.nominal > ABSOLUTE_ZERO_C:
+        raise _mistake("--temperature", f'"{options.temperature[:60]}" lies below absolute zero', "name a temperature above -273.15 °C")
+    if options.only or not reference.joints:
+        return []
+    from stackcheck.present.forces_json import joint
+    from stackcheck.present.forces_page import forces_blocks
+    from stackcheck.result.forces import forces
+
+    results = forces(reference, found, torque_nmm=torque.nominal if torque else None, at_c=warm.nominal if warm else 20.0)
+    return [joint(result) for result in results] if options.json else forces_blocks(results, with_found=found is not None)
+
+
 def _shims(options: argparse.Namespace) -> int:
     from stackcheck.formats.box import read_box
-    from stackcheck.present import as_json
+    from stackcheck.present import choosing_json
     from stackcheck.present.blocks import show
     from stackcheck.present.choosing_page import shims_page
     from stackcheck.result.choosing import CannotChoose, shims
@@ -238,14 +259,14 @@ def _shims(options: argparse.Namespace) -> int:
     except CannotChoose as problem:
         raise _mistake(reference.id, problem.what, problem.wanted) from None
     if options.json:
-        _print_json(as_json.shims(reference, answer, found))
+        _print_json(choosing_json.shims(reference, answer, found))
     else:
         show(shims_page(reference, answer, found))
     return DONE if answer.is_sure else CANNOT_TELL
 
 
 def _slots(options: argparse.Namespace) -> int:
-    from stackcheck.present import as_json
+    from stackcheck.present import choosing_json
     from stackcheck.present.blocks import show
     from stackcheck.present.choosing_page import slots_page
     from stackcheck.result.choosing import CannotChoose, nut_slots
@@ -257,7 +278,7 @@ def _slots(options: argparse.Namespace) -> int:
     except CannotChoose as problem:
         raise _mistake(reference.id, problem.what, problem.wanted) from None
     if options.json:
-        _print_json(as_json.slots(reference, answer))
+        _print_json(choosing_json.slots(reference, answer))
     else:
         show(slots_page(reference, answer))
     return DONE if answer.is_sure else CANNOT_TELL

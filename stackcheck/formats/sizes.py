@@ -72,8 +72,9 @@ def reading_of(text: Any, *, may_be_zero: bool = False) -> Reading:
     )
 
 
-def _amount(dimension: str, text: Any) -> Amount:
-    written = read_limits(text, dimension=dimension)
+def amount_of(dimension: str, text: Any) -> Amount:
+    """A torque, force, temperature, ... as written. Raises SizeError."""
+    written = read_limits(text, dimension=dimension, may_be_negative=dimension == "temperature")
     if written.fit:
         raise SizeError(written.fit, "a fit belongs to a length")
     return Amount(text=written.text, dimension=dimension, nominal=written.nominal, least=written.least, most=written.most)
@@ -95,9 +96,9 @@ SingleLength = Annotated[Size, _reads(lambda text: _single(read_limits(text, may
 """A limit of a gap or of a clearance: one figure, below zero for an overlap."""
 MeasuredLength = Annotated[Reading, _reads(reading_of)]
 MeasuredGap = Annotated[Reading, _reads(lambda text: reading_of(text, may_be_zero=True))]
-Torque = Annotated[Amount, _reads(lambda text: _amount("torque", text))]
-Angle = Annotated[Amount, _reads(lambda text: _amount("angle", text))]
-Stiffness = Annotated[Amount, _reads(lambda text: _amount("stiffness", text))]
+Torque = Annotated[Amount, _reads(lambda text: amount_of("torque", text))]
+Angle = Annotated[Amount, _reads(lambda text: amount_of("angle", text))]
+Stiffness = Annotated[Amount, _reads(lambda text: amount_of("stiffness", text))]
 
 
 def one_of(known: Collection[str], what: str, also: Callable[[str], str] = lambda word: word) -> BeforeValidator:

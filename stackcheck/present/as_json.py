@@ -8,15 +8,12 @@ from stackcheck.errors import InputError
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.lengths import Interval, Term
-from stackcheck.mechanics.loops import against
-from stackcheck.mechanics.shims import Pack
 from stackcheck.mechanics.spread import Spread
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Reference
 from stackcheck.present.words import effect_words, grade_words, headline, not_verified, point_words, sentence
-from stackcheck.result.choosing import ShimAnswer, SlotAnswer
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.lengths import LoopResult, StackResult
 from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
@@ -25,20 +22,20 @@ DIGITS = 6
 """Lengths in JSON are rounded to a nanometre: far below any measurement, above the noise of sums."""
 
 
-def _mm(value: float | None) -> float | None:
+def rounded_mm(value: float | None) -> float | None:
     return None if value is None else round(value, DIGITS) + 0.0
 
 
 def interval(value: Interval | None) -> dict[str, float] | None:
     if value is None:
         return None
-    return {"nominal": _mm(value.nominal_mm), "least": _mm(value.least_mm), "most": _mm(value.most_mm)}
+    return {"nominal": rounded_mm(value.nominal_mm), "least": rounded_mm(value.least_mm), "most": rounded_mm(value.most_mm)}
 
 
 def reading(value: Reading | None) -> dict[str, Any] | None:
     if value is None:
         return None
-    return {"as_typed": value.text, "value_mm": _mm(value.value_mm), "good_to_mm": _mm(value.good_to_mm), "how": value.how}
+    return {"as_typed": value.text, "value_mm": rounded_mm(value.value_mm), "good_to_mm": rounded_mm(value.good_to_mm), "how": value.how}
 
 
 def reference(value: Reference) -> dict[str, Any]:
@@ -54,13 +51,13 @@ def effect(value: Effect | None, own: Reference) -> dict[str, Any] | None:
     changes = [change.change for change in value.changes]
     largest = None if None in changes else max((change.nominal_mm for change in changes), key=abs, default=0.0)
     return {
-        "length_change_mm": _mm(largest),
+        "length_change_mm": rounded_mm(largest),
         "stacks": [{"name": change.stack, "change_mm": interval(change.change)} for change in value.changes],
         "loops": [
             {"name": change.loop, "before_mm": interval(change.before), "after_mm": interval(change.after), "crosses_limit": change.crosses_limit}
             for change in value.loop_changes
         ],
-        "shifts": [{"place": shift.place, "shift_mm": _mm(shift.mm)} for shift in value.shifts],
+        "shifts": [{"place": shift.place, "shift_mm": rounded_mm(shift.mm)} for shift in value.shifts],
         "unchanged": list(value.unchanged),
         "sentence": effect_words(value, own),
     }  # fmt: skip
@@ -77,7 +74,7 @@ def finding(value: Finding, reference_: Reference, found: Found) -> dict[str, An
 def stack(result: StackResult) -> dict[str, Any]:
     return {
         "name": result.name, "reference_mm": interval(result.reference.total),
-        "as_found_mm": interval(result.as_found.total), "change_mm": _mm(result.change_mm),
+        "as_found_mm": interval(result.as_found.total), "change_mm": rounded_mm(result.change_mm),
         "needs": list(result.as_found.needs),
     }  # fmt: skip
 
@@ -86,7 +83,7 @@ def loop(result: LoopResult) -> dict[str, Any]:
     return {
         "name": result.reference.loop.name, "reference_mm": interval(result.reference.gap),
         "as_found_mm": interval(result.as_found.gap), "measured": reading(result.as_found.measured),
-        "limits_mm": {"least": _mm(result.reference.loop.least_mm), "most": _mm(result.reference.loop.most_mm)},
+        "limits_mm": {"least": rounded_mm(result.reference.loop.least_mm), "most": rounded_mm(result.reference.loop.most_mm)},
         "verdict": result.as_found.verdict, "needs": list(result.as_found.needs),
     }  # fmt: skip
 
@@ -136,7 +133,7 @@ def sum_(value: Sum) -> dict[str, Any]:
         "terms": [term(item) for item in value.terms],
         "total_mm": interval(value.total),
         "as_measured": None if measured is None else {
-            "value_mm": _mm(measured.value_mm), "good_to_mm": _mm(measured.good_to_mm), "coverage": measured.coverage,
+            "value_mm": rounded_mm(measured.value_mm), "good_to_mm": rounded_mm(measured.good_to_mm), "coverage": measured.coverage,
             "largest": measured.largest.name if measured.largest else None,
         },
         "even_spread": spread(value.spread),
@@ -149,8 +146,8 @@ def spread(value: Spread | None) -> dict[str, Any] | None:
         return None
     low, high = value.central(0.95)
     return {
-        "middle_mm": _mm(value.middle_mm), "deviation_mm": _mm(value.deviation_mm), "worst_case_half_mm": _mm(value.worst_mm),
-        "root_of_squares_half_mm": _mm(value.root_sum_of_squares_mm), "holds_95_in_100_mm": {"least": _mm(low), "most": _mm(high)},
+        "middle_mm": rounded_mm(value.middle_mm), "deviation_mm": rounded_mm(value.deviation_mm), "worst_case_half_mm": rounded_mm(value.worst_mm),
+        "root_of_squares_half_mm": rounded_mm(value.root_sum_of_squares_mm), "holds_95_in_100_mm": {"least": rounded_mm(low), "most": rounded_mm(high)},
     }  # fmt: skip
 
 
@@ -179,49 +176,10 @@ def loop_sum(state: LoopState) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def shims(own: Reference, value: ShimAnswer, found: Found | None) -> dict[str, Any]:
-    """`shims`."""
-    choice = value.choice
-    return {
-        "reference": reference(own), "gap": value.loop.name, "place": value.place, "target_mm": _ends(value.target),
-        "now_mm": interval(value.now), "measured": reading(value.gap_now), "gap_without_mm": interval(value.bare_gap),
-        "thickness_wanted_mm": None if value.wanted_mm is None else _ends(value.wanted_mm),
-        "packs": [] if choice is None else [_pack(value, pack) for pack in choice.packs],
-        "nearest": [] if choice is None else [_pack(value, pack) for pack in choice.nearest],
-        "put_right_first": [finding(item, own, found) for item in value.put_right_first] if found is not None else [],
-        "needs": list(value.needs), "reckoned_from_the_reference_alone": value.reckoned,
-    }  # fmt: skip
-
-
-def _pack(answer: ShimAnswer, value: Pack) -> dict[str, Any]:
-    return {
-        "pieces": [
-            {"thickness_mm": _mm(shim.thickness.nominal_mm), "count": count} for shim, count in zip(answer.box, value.counts) if count
-        ],
-        "thickness_mm": interval(value.thickness), "gap_mm": interval(value.gap), "verdict": against(value.gap, answer.target),
-    }  # fmt: skip
-
-
-def slots(own: Reference, value: SlotAnswer) -> dict[str, Any]:
-    """`slots`."""
-    return {
-        "reference": reference(own), "gap": value.loop.name, "joint": value.joint.name, "measured": reading(value.play),
-        "target_mm": _ends(value.target),
-        "slots": [
-            {"turned_deg": slot.turned_deg, "play_mm": interval(slot.play), "verdict": against(slot.play, value.target)}
-            for slot in value.slots
-        ],
-    }  # fmt: skip
-
-
-def _ends(value: tuple[float, float]) -> dict[str, float | None]:
-    return {"least": _mm(value[0]), "most": _mm(value[1])}
-
-
 def checked_loop(state: LoopState) -> dict[str, Any]:
     return {
         "name": state.loop.name, "between": list(state.loop.gap_between), "worst_case_mm": interval(state.gap),
-        "limits_mm": {"least": _mm(state.loop.least_mm), "most": _mm(state.loop.most_mm)},
+        "limits_mm": {"least": rounded_mm(state.loop.least_mm), "most": rounded_mm(state.loop.most_mm)},
         "set_by": state.loop.set_by, "verdict": state.verdict, "needs": list(state.needs),
     }  # fmt: skip
 
@@ -234,7 +192,7 @@ def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, 
                 "id": part.id, "name": part.name, "kind": part.kind, "number": part.number, "standard": part.standard,
                 "feature": part.feature, "fixed": part.fixed, "duties": [duty.name for duty in part.duties],
                 "sizes_mm": {
-                    name: {"as_written": size.text, "nominal": _mm(size.nominal_mm), "least": _mm(size.least_mm), "most": _mm(size.most_mm)}
+                    name: {"as_written": size.text, "nominal": rounded_mm(size.nominal_mm), "least": rounded_mm(size.least_mm), "most": rounded_mm(size.most_mm)}
                     for name, size in part.sizes
                 },
             }

@@ -46,8 +46,13 @@ def tightened(network: Network, joints: tuple[Joint, ...], start: Mapping[str, f
     Raises:
         NetworkError: nothing opposes a joint, and others of `solve`.
     """
+    return solve(with_tension(network, joints), start)
+
+
+def with_tension(network: Network, joints: tuple[Joint, ...]) -> Network:
+    """The network with every joint as a constant pair of forces."""
     pulled = [tension(joint.name, joint.head, joint.nut, force=joint.force) for joint in joints]
-    return solve(replace(network, elements=(*network.elements, *pulled)), start)
+    return replace(network, elements=(*network.elements, *pulled))
 
 
 def frozen(

@@ -1,0 +1,83 @@
+"""What is not known to a point, and what that does to an answer.
+
+Each unknown has a least, a usual and a most. One set of variants answers both questions: the first holds every unknown at
+its usual value, then come two for each unknown (it alone at its least and its most), then seeded draws of all together,
+each evenly spread. The unknown whose two ends move an answer farthest is its main cause.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from stackcheck.value import Value
+
+DRAWS = 400
+SEED = 20
+HOLDS = 0.95
+
+
+class Spanned(Value, kw_only=True):
+    """An answer: usual value, the stretch that 95 of 100 draws lie in, and the unknown that moves it most ("" for none)."""
+
+    usual: float
+    least: float
+    most: float
+    main_cause: str = ""
+
+
+class Unknown(NamedTuple):
+    name: str
+    least: float
+    usual: float
+    most: float
+
+
+class Unknowns:
+    """Asks for every unknown twice: first to learn which there are, then to give each as an array of variants."""
+
+    def __init__(self, known: Sequence[Unknown] = ()):
+        self.known = list(known)
+        self.columns: dict[str, np.ndarray] = {}
+        if not known:
+            return
+        count = len(self.known)
+        draws = np.random.default_rng(SEED).random((DRAWS, count))
+        for i, unknown in enumerate(self.known):
+            column = np.full(1 + 2 * count + DRAWS, unknown.usual)
+            column[1 + 2 * i], column[2 + 2 * i] = unknown.least, unknown.most
+            column[1 + 2 * count :] = unknown.least + (unknown.most - unknown.least) * draws[:, i]
+            self.columns[unknown.name] = column
+
+    def value(self, name: str, least: float, usual: float, most: float) -> Any:
+        """The unknown of this name; one number where its ends are one."""
+        if least == most:
+            return usual
+        if name in self.columns:
+            return self.columns[name]
+        if not any(unknown.name == name for unknown in self.known):
+            self.known.append(Unknown(name, least, usual, most))
+        return usual
+
+    def spanned(self, values: Any) -> Spanned:
+        """What an answer over the variants comes to."""
+        values = np.ravel(np.asarray(values, float))
+        if values.size == 1:
+            return Spanned(usual=float(values[0]), least=float(values[0]), most=float(values[0]))
+        count = len(self.known)
+        low, high = np.quantile(values[1 + 2 * count :], [(1 - HOLDS) / 2, (1 + HOLDS) / 2])
+        usual = float(values[0])
+        moves = np.abs(values[1 : 1 + 2 * count].reshape(count, 2) - usual).max(axis=1)
+        largest = int(np.argmax(moves))
+        cause = self.known[largest].name if moves[largest] > 0 else ""
+        return Spanned(usual=usual, least=min(usual, float(low)), most=max(usual, float(high)), main_cause=cause)
+
+
+def with_variants(build: Callable[[Unknowns], Any]) -> tuple[Unknowns, Any]:
+    """What `build` makes with every unknown as an array of variants, and the unknowns that it asked for."""
+    learned = Unknowns()
+    build(learned)
+    unknowns = Unknowns(learned.known)
+    return unknowns, build(unknowns)

@@ -1,0 +1,39 @@
+"""The forces of `stack` as trees of plain values; the manual describes every field."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.mechanics.forces import GAUGE_N, JointForces
+from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.result.forces import ForcesResult
+
+
+def joint(value: ForcesResult) -> dict[str, Any]:
+    """One joint of `stack`: tension and the loops it clamps, reference and as found."""
+    return {
+        "joint": value.reference.joint.name, "torque_nmm": value.reference.torque_nmm,
+        "at_c": value.reference.at_c, "reference": _forces(value.reference), "as_found": _forces(value.as_found), "defaults": list(value.reference.defaults),
+    }  # fmt: skip
+
+
+def _forces(value: JointForces) -> dict[str, Any]:
+    return {
+        "tension_n": _spanned(value.tension_n, 1), "needs": list(value.needs),
+        "loops": [
+            {
+                "name": loop.loop, "preload_rings_free_n": _spanned(loop.slides, 1), "preload_rings_held_n": _spanned(loop.held, 1),
+                "end_float_rings_free_mm": _spanned(loop.float_slides, 4), "end_float_rings_held_mm": _spanned(loop.float_held, 4),
+                "tension_then_n": _spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": _spanned(loop.least_clamp_n, 1),
+                "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1), "needs": list(loop.needs),
+            }
+            for loop in value.loops
+        ],
+    }  # fmt: skip
+
+
+def _spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
+    if value is None:
+        return None
+    least, usual, most = (round(number, digits) + 0.0 for number in (value.least, value.usual, value.most))
+    return {"least": least, "usual": usual, "most": most, "main_cause": value.main_cause}

@@ -1,0 +1,100 @@
+"""The forces of `stack`: tension, preload and end float, each with its range and what the range comes from."""
+
+from __future__ import annotations
+
+from stackcheck.mechanics.axial.tighten import REFERENCE_C
+from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
+from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.words import mm
+from stackcheck.result.forces import ForcesResult
+
+NOTHING_N = 1.0
+LIMITS = (
+    "Along one axis only: no tilt, no radial load, no slip of a fit, no yield. A range holds 95 of 100 draws of everything "
+    "that is not known."
+)
+WARM = (
+    "Tightened at 20 °C, then all of it at {at}. Left out: that the races grow in diameter, which for angular and taper "
+    "bearings moves as much as the lengths do."
+)
+
+
+def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list[Block]:
+    if not results:
+        return []
+    at_c = results[0].reference.at_c
+    blocks: list[Block] = [Heading("FORCES when tightened"), Text(LIMITS)]
+    if at_c != REFERENCE_C:
+        blocks = [Heading(f"FORCES at {at_c:g} °C"), Text(LIMITS), Text(WARM.format(at=f"{at_c:g} °C"))]
+    for result in results:
+        own, seen = result.reference, result.as_found
+        blocks.append(Text(joint_words(own), mark=" -  "))
+        for i, loop in enumerate(own.loops):
+            if with_found:
+                blocks += [Text(f"{loop.loop}, reference: {words}", indent=4) for words in loop_words(loop)]
+                blocks += [Text(f"{loop.loop}, as found: {words}", indent=4) for words in loop_words(seen.loops[i])]
+            else:
+                blocks += [Text(f"{loop.loop}: {words}", indent=4) for words in loop_words(loop)]
+    defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
+    blocks += [Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else []
+    return blocks
+
+
+def joint_words(value: JointForces) -> str:
+    """ "axle nut, 60 N·m: tension 15.0 to 27.2 kN, about 20.6; friction of thread and face not known"."""
+    if value.tension_n is None:
+        return f"{value.joint.name}: cannot tell the tension; needs {' and '.join(value.needs)}"
+    torque = f"{value.torque_nmm / 1000:g} N·m"
+    return f"{value.joint.name}, {torque}: tension {_spanned_force(value.tension_n)}{_because(value.tension_n)}"
+
+
+def loop_words(value: LoopForces) -> list[str]:
+    if value.slides is None or value.held is None:
+        return [f"cannot tell: needs {' and '.join(value.needs)}"]
+    slides, fast = _state_words(value, value.slides, value.float_slides), _state_words(value, value.held, value.float_held)
+    words = [slides] if slides == fast or _is_near(value) else [f"outer rings free to slide: {slides}", f"held fast in their seats: {fast}"]
+    if value.then_n is not None:
+        words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{_because(value.then_n)}")
+    if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
+        words.append("the clamp between the inner rings may be gone: the bearings carry it")
+    return words
+
+
+def _is_near(value: LoopForces) -> bool:
+    """One line will do where both ways to seat the rings come to the same within their ranges."""
+    near = abs(value.slides.usual - value.held.usual) <= 0.02 * max(value.slides.usual, value.held.usual, NOTHING_N)
+    return near and abs(value.float_slides.usual - value.float_held.usual) < 0.005
+
+
+def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
+    beyond = value.beyond_n
+    limit = f"half of an estimated static rating, about {force_words(beyond)}" if beyond is not None else ""
+    if preload.most <= NOTHING_N:
+        return f"no preload; end float {_spanned_mm(play)} under ±{GAUGE_N:g} N{_because(play)}"
+    if beyond is not None and preload.least > beyond:
+        return f"the bearings are forced beyond {limit}: no figure holds there"
+    if beyond is not None and preload.most > beyond:
+        least = "none" if preload.least <= NOTHING_N else force_words(preload.least)
+        return f"preload from {least} to beyond {limit}{_because(preload)}"
+    if preload.least <= NOTHING_N:
+        return f"may be either: no preload, or up to {force_words(preload.most)}{_because(preload)}"
+    return f"preload {_spanned_force(preload)}{_because(preload)}"
+
+
+def force_words(newton: float) -> str:
+    return f"{newton / 1000:.1f} kN" if newton >= 1000 else f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
+
+
+def _spanned_force(value: Spanned) -> str:
+    if value.most >= 1000:
+        return f"{value.least / 1000:.1f} to {value.most / 1000:.1f} kN, about {value.usual / 1000:.1f}"
+    return f"{value.least:.0f} to {value.most:.0f} N, about {value.usual:.0f}"
+
+
+def _spanned_mm(value: Spanned) -> str:
+    return f"{mm(round(value.least, 2))} to {mm(round(value.most, 2))}"
+
+
+def _because(value: Spanned) -> str:
+    return f"; most of the range from the {value.main_cause}" if value.main_cause else ""

@@ -1,0 +1,29 @@
+"""What the joints of a reference clamp, beside the same as found. Loads the numerical libraries: only asked where wanted."""
+
+from __future__ import annotations
+
+from stackcheck.compare import explanations
+from stackcheck.mechanics.arrangement import as_believed, as_wanted
+from stackcheck.mechanics.forces import JointForces, joint_forces
+from stackcheck.model.found import Found
+from stackcheck.model.reference import Reference
+from stackcheck.value import Value
+
+
+class ForcesResult(Value, kw_only=True):
+    """One joint by the reference and as found; the same where nothing was found."""
+
+    reference: JointForces
+    as_found: JointForces
+
+
+def forces(reference: Reference, found: Found | None, *, torque_nmm: float | None = None, at_c: float = 20.0) -> tuple[ForcesResult, ...]:
+    """Every joint of a reference; `torque_nmm` instead of the torques that it states [N·mm], `at_c` warm [°C]."""
+    wanted = as_wanted(reference)
+    believed = as_believed(reference, found, explanations(reference, found)[0]) if found is not None else None
+    results = []
+    for joint in reference.joints:
+        own = joint_forces(wanted, joint, torque_nmm=torque_nmm, at_c=at_c)
+        seen = own if believed is None else joint_forces(believed, joint, torque_nmm=torque_nmm, at_c=at_c)
+        results.append(ForcesResult(reference=own, as_found=seen))
+    return tuple(results)

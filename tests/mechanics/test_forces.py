@@ -1,0 +1,124 @@
+"""Tension, preload and end float of the shipped references, and what a difference does to them."""
+
+from pathlib import Path
+
+import pytest
+
+from stackcheck.compare import explanations
+from stackcheck.formats.found_file import read_found
+from stackcheck.formats.library import Library
+from stackcheck.mechanics.arrangement import as_believed, as_wanted
+from stackcheck.mechanics.axial.threads import FRICTION, Thread, torque_for
+from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.unknowns import Unknowns, with_variants
+
+ROOT = Path(__file__).parents[2]
+LIBRARY = Library(ROOT / "reference_assemblies")
+
+
+def wanted(id: str, joint: int = 0, **asked):
+    reference = LIBRARY.reference(id)
+    return joint_forces(as_wanted(reference), reference.joints[joint], **asked)
+
+
+def as_found(example: str, joint: int = 0):
+    path = next((ROOT / "examples").glob(f"{example}-*.toml"))
+    found, reference = read_found(path, LIBRARY.reference)
+    return joint_forces(as_believed(reference, found, explanations(reference, found)[0]), reference.joints[joint])
+
+
+def test_the_torque_that_the_tension_takes_is_the_torque_of_the_reference():
+    tension = wanted("front-hub").tension_n
+    radius = 0.65 * 16
+    back = torque_for(
+        tension_n=tension.usual, thread=Thread(d_mm=16, pitch_mm=1.5), thread_friction=FRICTION[1], face_friction=FRICTION[1], face_radius_mm=radius
+    )
+    assert back == pytest.approx(60_000)
+    assert tension.least < tension.usual < tension.most
+    assert tension.main_cause == "friction of thread and face"
+
+
+def test_an_inch_thread_is_read_in_inches():
+    assert 3e3 < wanted("boat-trailer/hub").tension_n.usual < 7e3
+
+
+def test_twice_the_torque_is_twice_the_tension_and_leaves_the_end_float_nearly_alone():
+    once, twice = wanted("front-hub", torque_nmm=30e3), wanted("front-hub", torque_nmm=60e3)
+    assert twice.tension_n.usual == pytest.approx(2 * once.tension_n.usual)
+    assert twice.loops[0].float_held.usual == pytest.approx(once.loops[0].float_held.usual, abs=0.03)
+
+
+def test_a_sound_hub_has_end_float_and_no_preload():
+    loop = wanted("front-hub").loops[0]
+    assert loop.loop == "seat gap"
+    assert loop.slides.most < 1
+    assert 0.03 < loop.float_held.least < loop.float_held.most < 0.25
+
+
+def test_end_float_of_the_pinion_is_what_the_sum_of_the_lengths_leaves():
+    """The sum says 0.005 to 0.135 at worst; elastic movement under ±50 N on angular bearings adds microns."""
+    loop = wanted("pinion-shaft").loops[0]
+    assert 0 < loop.float_slides.least < loop.float_slides.most < 0.14
+    assert "shim" in loop.float_slides.main_cause
+
+
+def test_swapped_collars_change_no_force():
+    swapped, sound = as_found("01").loops[0], wanted("front-hub").loops[0]
+    assert swapped.slides.most < 1 and sound.slides.most < 1
+    assert as_found("01").tension_n.usual == pytest.approx(wanted("front-hub").tension_n.usual)
+
+
+def test_a_tube_too_short_forces_the_bearings_against_their_shoulders_held_or_not():
+    loop = as_found("06").loops[0]
+    assert loop.slides.least > 1e3
+    assert loop.held.usual == pytest.approx(loop.slides.usual, rel=1e-3)
+
+
+def test_without_a_spacer_tube_the_bearings_carry_the_whole_clamp():
+    found = as_found("09")
+    loop = found.loops[0]
+    assert loop.slides.usual == pytest.approx(found.tension_n.usual, rel=1e-6)
+    assert loop.least_clamp_n.usual == pytest.approx(0, abs=1)
+    assert loop.slides.least > loop.beyond_n
+
+
+def test_a_missing_shim_turns_end_float_into_preload():
+    assert as_found("10").loops[0].slides.least > 1e3
+
+
+def test_a_warmer_aluminium_hub_outgrows_the_steel_tube():
+    """57.95 mm, 12e-6 per kelvin between the two metals: past the middle every 60 K take 0.042 mm off the end float."""
+    warm, warmer = (wanted("front-hub", at_c=at_c).loops[0] for at_c in (80.0, 140.0))
+    assert warm.float_held.usual - warmer.float_held.usual == pytest.approx(60 * 12e-6 * 57.95, rel=0.01)
+    assert wanted("front-hub").loops[0].then_n is None
+    assert warm.then_n.usual > wanted("front-hub").tension_n.usual
+
+
+@pytest.mark.parametrize(
+    "id, needs",
+    [("bench-grinder/arbor", "stiffness of the wave washer"), ("freight-tricycle/rear-hub", "rollers and contact angle")],
+)
+def test_what_is_missing_is_named_and_nothing_is_guessed(id, needs):
+    loop = wanted(id).loops[0]
+    assert loop.slides is None
+    assert any(needs in need for need in loop.needs)
+
+
+def test_the_defaults_that_went_in_are_listed():
+    defaults = wanted("front-hub").defaults
+    assert any("friction" in default and "dry" in default for default in defaults)
+    assert any("inside of the bearings" in default for default in defaults)
+
+
+def test_an_answer_names_the_unknown_that_moves_it_most():
+    unknowns, answer = with_variants(lambda u: u.value("small", 0.9, 1.0, 1.1) + u.value("large", 0.0, 1.0, 2.0))
+    spanned = unknowns.spanned(answer)
+    assert spanned.main_cause == "large"
+    assert spanned.usual == 2.0
+    assert 0.9 < spanned.least < 2.0 < spanned.most < 3.1
+
+
+def test_a_value_known_to_a_point_is_no_unknown():
+    unknowns = Unknowns()
+    assert unknowns.value("exact", 1.0, 1.0, 1.0) == 1.0
+    assert unknowns.known == []
