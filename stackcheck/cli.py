@@ -217,29 +217,33 @@ def _stack(options: argparse.Namespace) -> int:
         stacks = tuple(result for result in stacks if result.name == options.only)
         loops = tuple(result for result in loops if result.reference.loop.name == options.only)
     if options.json:
-        _print_json(as_json.lengths(reference, stacks, loops) | {"forces": _forces(options, reference, found)})
+        _print_json(as_json.lengths(reference, stacks, loops) | _forces(options, reference, found))
     else:
         show([*page(reference, stacks, loops, with_found=found is not None), *_forces(options, reference, found)])
     known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
     return DONE if all(each is not None for each in known) else CANNOT_TELL
 
 
-def _forces(options: argparse.Namespace, reference: Any, found: Any) -> list[Any]:
-    """What the joints clamp, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
+def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
+    """What joints and springs do, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
     from stackcheck.formats.sizes import amount_of
 
     torque = None if options.torque is None else _said("--torque", options.torque, lambda text: amount_of("torque", text))
     warm = None if options.temperature is None else _said("--temperature", options.temperature, lambda text: amount_of("temperature", text))
     if warm is not None and not warm.nominal > ABSOLUTE_ZERO_C:
         raise _mistake("--temperature", f'"{options.temperature[:60]}" lies below absolute zero', "name a temperature above -273.15 °C")
-    if options.only or not reference.joints:
-        return []
-    from stackcheck.present.forces_json import joint
-    from stackcheck.present.forces_page import forces_blocks
-    from stackcheck.result.forces import forces
+    if options.only:
+        return {"forces": [], "disc_springs": []} if options.json else []
+    from stackcheck.present import forces_json
+    from stackcheck.present.forces_page import forces_blocks, springs_blocks
+    from stackcheck.result.forces import forces, springs
 
     results = forces(reference, found, torque_nmm=torque.nominal if torque else None, at_c=warm.nominal if warm else 20.0)
-    return [joint(result) for result in results] if options.json else forces_blocks(results, with_found=found is not None)
+    discs = springs(reference, found)
+    if options.json:
+        return {"forces": [forces_json.joint(each) for each in results], "disc_springs": [forces_json.springs(each) for each in discs]}
+    with_found = found is not None
+    return [*forces_blocks(results, with_found=with_found), *springs_blocks(discs, with_found=with_found)]
 
 
 def _shims(options: argparse.Namespace) -> int:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.forces import GAUGE_N, JointForces
+from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.unknowns import Spanned
-from stackcheck.result.forces import ForcesResult
+from stackcheck.result.forces import ForcesResult, SpringsResult
 
 
 def joint(value: ForcesResult) -> dict[str, Any]:
@@ -14,6 +15,20 @@ def joint(value: ForcesResult) -> dict[str, Any]:
     return {
         "joint": value.reference.joint.name, "torque_nmm": value.reference.torque_nmm,
         "at_c": value.reference.at_c, "reference": _forces(value.reference), "as_found": _forces(value.as_found), "defaults": list(value.reference.defaults),
+    }  # fmt: skip
+
+
+def springs(value: SpringsResult) -> dict[str, Any]:
+    """One stack of disc springs of `stack`."""
+    return {"stack": value.reference.stack, "gap": value.reference.gap, "reference": _springs(value.reference), "as_found": _springs(value.as_found)}
+
+
+def _springs(value: SpringStack) -> dict[str, Any]:
+    at = value.at_mm or ()
+    return {
+        "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6),
+        "force_n": [{"at_mm": length} | _spanned(force, 1) for length, force in zip(at, value.force_n or ())],
+        "beyond_three_quarters_of_the_cone": value.beyond, "needs": list(value.needs),
     }  # fmt: skip
 
 

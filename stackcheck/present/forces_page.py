@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
+from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.words import mm
-from stackcheck.result.forces import ForcesResult
+from stackcheck.result.forces import ForcesResult, SpringsResult
 
 NOTHING_N = 1.0
 LIMITS = (
     "Along one axis only: no tilt, no radial load, no slip of a fit, no yield. A range holds 95 of 100 draws of everything "
     "that is not known."
+)
+SPRINGS = (
+    "Numbers nested in each group, first end to second end; force by EN 16984, all springs alike within their limits, friction "
+    "left out (2 to 3 in 100 for each nested pair)."
 )
 WARM = (
     "Tightened at 20 °C, then all of it at {at}. Left out: that the races grow in diameter, which for angular and taper "
@@ -39,6 +44,33 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
     blocks += [Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else []
     return blocks
+
+
+def springs_blocks(results: tuple[SpringsResult, ...], *, with_found: bool) -> list[Block]:
+    """Stacks of disc springs: groups, free length, and the force at the length that they are set to."""
+    if not results:
+        return []
+    blocks: list[Block] = [Heading("DISC SPRINGS"), Text(SPRINGS)]
+    for result in results:
+        own, seen = spring_words(result.reference), spring_words(result.as_found)
+        if not with_found:
+            blocks.append(Text(f"{result.reference.stack}: {own}", mark=" -  "))
+            continue
+        blocks.append(Text(f"{result.reference.stack}, reference: {own}", mark=" -  "))
+        blocks.append(Text(f"as found: {'the same' if own == seen else seen}", indent=4))
+    return blocks
+
+
+def spring_words(value: SpringStack) -> str:
+    """ "2 + 2 + 2 nested, free 15.30; at 14.20: 2.9 to 6.0 kN, about 4.4"."""
+    if value.needs:
+        return f"cannot tell: needs {' and '.join(value.needs)}"
+    words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
+    if value.at_mm is None or value.force_n is None:
+        return words
+    ends = "; ".join(f"at {mm(at)}: {_spanned_force(force)}" for at, force in zip(reversed(value.at_mm), reversed(value.force_n)))
+    words += f"; {ends}{_because(value.force_n[0])}"
+    return f"{words}; pressed beyond three quarters of the cone, where springs are harder than the formula" if value.beyond else words
 
 
 def joint_words(value: JointForces) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from stackcheck.compare import explanations
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.forces import JointForces, joint_forces
+from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
@@ -15,6 +16,22 @@ class ForcesResult(Value, kw_only=True):
 
     reference: JointForces
     as_found: JointForces
+
+
+class SpringsResult(Value, kw_only=True):
+    """One stack of disc springs by the reference and as found."""
+
+    reference: SpringStack
+    as_found: SpringStack
+
+
+def springs(reference: Reference, found: Found | None) -> tuple[SpringsResult, ...]:
+    """Every stack of disc springs."""
+    own = spring_stacks(as_wanted(reference))
+    seen = own
+    if own and found is not None:
+        seen = spring_stacks(as_believed(reference, found, explanations(reference, found)[0]))
+    return tuple(SpringsResult(reference=a, as_found=b) for a, b in zip(own, seen))
 
 
 def forces(reference: Reference, found: Found | None, *, torque_nmm: float | None = None, at_c: float = 20.0) -> tuple[ForcesResult, ...]:

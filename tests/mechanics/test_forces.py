@@ -10,6 +10,7 @@ from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.axial.threads import FRICTION, Thread, torque_for
 from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.spring_stacks import spring_stacks
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 
 ROOT = Path(__file__).parents[2]
@@ -122,3 +123,26 @@ def test_a_value_known_to_a_point_is_no_unknown():
     unknowns = Unknowns()
     assert unknowns.value("exact", 1.0, 1.0, 1.0) == 1.0
     assert unknowns.known == []
+
+
+def springs(example: str = ""):
+    if not example:
+        return spring_stacks(as_wanted(LIBRARY.reference("disc-spring-stack")))[0]
+    path = next((ROOT / "examples").glob(f"{example}-*.toml"))
+    found, reference = read_found(path, LIBRARY.reference)
+    return spring_stacks(as_believed(reference, found, explanations(reference, found)[0]))[0]
+
+
+def test_a_disc_spring_turned_round_makes_more_groups_a_longer_stack_and_less_force():
+    own, turned = springs(), springs("07")
+    assert (own.counts, turned.counts) == ((2, 2, 2), (2, 2, 1, 1))
+    assert (own.free_mm, turned.free_mm) == (pytest.approx(15.30), pytest.approx(16.40))
+    for reference, found in zip(own.force_n, turned.force_n):
+        assert found.usual < reference.usual
+    assert own.force_n[1].usual < 4759 < own.force_n[0].usual  # 14.10 lies between the two lengths
+
+
+def test_the_shorter_length_takes_the_larger_force():
+    shorter, longer = springs().force_n
+    assert springs().at_mm == (14.0, 14.2)
+    assert shorter.usual > longer.usual

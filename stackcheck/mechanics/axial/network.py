@@ -24,6 +24,9 @@ MOST_STEPS = 200
 BALANCE = 1e-10
 """Out of balance over the largest force at which a state counts as found."""
 
+NOTHING_N = 1e-6
+"""A millionth of a newton is nothing."""
+
 _LAST_BITS = 8 * float(np.finfo(float).eps)
 _PULL = 1e-5
 _LOOSE = 0.3
@@ -144,7 +147,7 @@ class _Solver:
             out = np.abs(gradient).max(axis=1, initial=0.0)
             # Positions are known to the last bit of a float, and forces to that times the stiffness.
             noise = 0.0 if scale is None else scale * np.abs(x).max(axis=1, initial=1.0) * _LAST_BITS
-            open_ = out > BALANCE * largest + noise
+            open_ = out > BALANCE * largest + noise + NOTHING_N
             if not open_.any():
                 break
             stiffest = np.maximum(slope.max(axis=1, initial=0.0), 1.0)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import log, pi, sqrt
+from typing import Any
+
+import numpy as np
 
 from stackcheck.mechanics.axial.laws import Element, disc
 from stackcheck.mechanics.axial.stiffness import _above_nothing
@@ -18,12 +21,15 @@ class SnapsThrough(ValueError):
 
 
 class DiscSpring(Value, kw_only=True):
-    """One disc spring without contact flats: outside, inside, thickness and cone height h0 [mm]."""
+    """One disc spring without contact flats: outside, inside, thickness and cone height h0 [mm].
+
+    Thickness and cone may be arrays, one value a variant.
+    """
 
     outside_mm: float
     inside_mm: float
-    thickness_mm: float
-    cone_mm: float
+    thickness_mm: Any
+    cone_mm: Any
 
     @property
     def free_mm(self) -> float:
@@ -99,8 +105,9 @@ def disc_stack(name: str, a: str, b: str, spring: DiscSpring, counts: Sequence[i
     Raises:
         SnapsThrough: the answer would not be one.
     """
-    if spring.cone_mm / spring.thickness_mm > sqrt(2) * (1 + 1e-9):
-        raise SnapsThrough(f"h0/t is {spring.cone_mm / spring.thickness_mm:.2f}, above 1.41: one force has several heights")
+    steepest = float(np.max(spring.cone_mm / spring.thickness_mm))
+    if steepest > sqrt(2) * (1 + 1e-9):
+        raise SnapsThrough(f"h0/t is {steepest:.2f}, above 1.41: one force has several heights")
     unit = disc_unit(spring)
     faces = [a, *(f"{name} {i + 1}" for i in range(len(counts) - 1)), b]
     return tuple(

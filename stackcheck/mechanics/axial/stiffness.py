@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from math import log, pi, tan
+from typing import Any
+
+import numpy as np
 
 MODULUS_MPA = {"steel": 206e3, "aluminium": 70e3, "cast iron": 110e3, "brass": 100e3, "bronze": 110e3, "titanium": 110e3}
 """Young's modulus [MPa]; handbook values, from memory."""
@@ -13,9 +16,9 @@ EXPANSION_PER_K = {
 """Linear expansion [1/K]; handbook values, from memory."""
 
 
-def _above_nothing(**values: float) -> None:
+def _above_nothing(**values: Any) -> None:
     for name, value in values.items():
-        if not value > 0:
+        if not np.all(np.asarray(value) > 0):
             raise ValueError(f"{name} is {value}, it must be above 0")
 
 

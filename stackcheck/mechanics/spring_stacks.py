@@ -1,0 +1,117 @@
+"""What a stack of disc springs does at the length it is set to: free length, groups and force.
+
+Neighbours the same way round lie in one another and share the force, opposite ones stand on each other and share the
+travel; so one spring turned round changes groups, free length and force together, and only the facing tells.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.axial.network import Network, NetworkError, solve
+from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height, groups
+from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.part import Part
+from stackcheck.model.reference import Reference
+from stackcheck.value import Value
+
+QUOTED_SHARE = 0.75
+"""Share of the cone up to which the formula holds: EN 16984 (from memory)."""
+
+
+class SpringStack(Value, kw_only=True):
+    """One stack of disc springs.
+
+    `counts` are the nested springs of each group, first end to second end; `at_mm` the lengths the force is given for, the
+    limits of the gap that it is set by; `beyond` says that a spring is pressed past three quarters of its cone there.
+    """
+
+    stack: str
+    gap: str
+    counts: tuple[int, ...]
+    free_mm: float | None
+    at_mm: tuple[float, float] | None
+    force_n: tuple[Spanned, Spanned] | None
+    beyond: bool = False
+    needs: tuple[str, ...] = ()
+
+
+def spring_stacks(arrangement: Arrangement) -> tuple[SpringStack, ...]:
+    """Every stack of the arrangement that holds disc springs."""
+    reference = arrangement.reference
+    found = []
+    for stack in reference.stacks:
+        if any(reference.part_at(place).kind == "disc spring" for place in stack.places):
+            found.append(_spring_stack(arrangement, stack.name))
+    return tuple(found)
+
+
+def _spring_stack(arrangement: Arrangement, stack: str) -> SpringStack:
+    members = [member for member in arrangement.members(stack) if _kind(arrangement, member) == "disc spring"]
+    gap, at = _set_length(arrangement.reference, stack)
+    ways, needs = [], []
+    for member in members:
+        place = arrangement.reference.place(member.standing.home) if member.standing.home else None
+        if place is None or not place.facing or member.or_else:
+            needs.append(f"which way {arrangement.ruler.name(member.standing)} looks")
+        else:
+            ways += [(place.facing == "second") != member.standing.turned] * member.standing.count
+    parts = {member.standing.part for member in members}
+    if len(parts) != 1:
+        needs.append("springs of one kind" if parts else "a disc spring in it")
+    if needs:
+        return SpringStack(stack=stack, gap=gap, counts=(), free_mm=None, at_mm=at, force_n=None, needs=tuple(needs))
+    part = arrangement.ruler.part(members[0].standing)
+    counts = groups(ways)
+    try:
+        usual = _spring(part, Unknowns())
+        forces = None if at is None else tuple(_force(part, counts, height) for height in at)
+    except (_NoSize, SnapsThrough, NetworkError) as problem:
+        return SpringStack(stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),))
+    free = free_height(usual, counts)
+    pressed = at is not None and (free - at[0]) / len(counts) > QUOTED_SHARE * usual.cone_mm
+    return SpringStack(stack=stack, gap=gap, counts=counts, free_mm=free, at_mm=at, force_n=forces, beyond=pressed)
+
+
+class _NoSize(ValueError):
+    pass
+
+
+def _spring(part: Part, unknowns: Unknowns) -> Any:
+    sizes = {name: part.size(name) for name in ("outside", "bore", "disc_thickness", "disc_height")}
+    absent = [name.replace("_", " ") for name, size in sizes.items() if size is None]
+    if absent:
+        raise _NoSize(f"{' and '.join(absent)} of the {part.name}")
+    thick, high = sizes["disc_thickness"], sizes["disc_height"]
+    thickness = unknowns.value("thickness of the springs", thick.low_mm, thick.nominal_mm, thick.high_mm)
+    height = unknowns.value("free height of the springs", high.low_mm, high.nominal_mm, high.high_mm)
+    return DiscSpring(
+        outside_mm=sizes["outside"].nominal_mm, inside_mm=sizes["bore"].nominal_mm, thickness_mm=thickness, cone_mm=height - thickness
+    )
+
+
+def _force(part: Part, counts: tuple[int, ...], height_mm: float) -> Spanned:
+    """The force at one length, all springs alike within their limits."""
+
+    def build(unknowns: Unknowns) -> Any:
+        spring = _spring(part, unknowns)
+        network = Network(elements=disc_stack("springs", "seat", "plate", spring, counts), fixed={"seat": 0.0, "plate": height_mm})
+        start = {f"springs {i}": height_mm * i / len(counts) for i in range(1, len(counts))}
+        return -solve(network, start).forces["springs, group 1"]
+
+    unknowns, force = with_variants(build)
+    return unknowns.spanned(force)
+
+
+def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, float] | None]:
+    """The gap beside the springs, whose limits are the lengths that they are set to."""
+    for loop in reference.loops:
+        if stack in (loop.closed_stack, loop.open_stack) and loop.least_mm is not None and loop.most_mm is not None:
+            return loop.name, (loop.least_mm, loop.most_mm)
+    return "", None
+
+
+def _kind(arrangement: Arrangement, member: Member) -> str:
+    part = arrangement.ruler.part(member.standing)
+    return part.kind if part is not None else ""
