@@ -136,11 +136,13 @@ def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
             continue
         width = bearing.size("length")
         for ring, name in (("inner ring", "bore"), ("outer ring", "outside")):
-            own = bearing.size(name)
-            if own is not None and width is not None:
+            own, other = bearing.size(name), bearing.size("outside" if name == "bore" else "bore")
+            if own is not None and other is not None and width is not None:
+                # Where the track runs stands in no table: somewhere between bore and outside.
+                track = _limits(other.name, *sorted((own.low_mm, other.low_mm)))
                 found.append(
                     Candidate(
-                        kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, width), material="steel",
+                        kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, width), material="steel",
                         reference=bearing.reference, part=bearing.part, parent=bearing.name, weight=bearing.weight,
                     )  # fmt: skip
                 )

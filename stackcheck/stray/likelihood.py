@@ -7,7 +7,7 @@ Wear is exponential with a heavy tail (two exponentials), so it only thins and o
 once. The reading adds a normal error. The limits of a drawing are taken as uniform, never as a bell over their middle.
 Wear is integrated in closed form, coats over a few fixed nodes.
 
-What a candidate does not define counts a fixed small density, never 1; unlike things are then densities per mm of the
+What a candidate does not define counts less than for a thing nobody knows, never 1; unlike things are then densities per mm of the
 same measured sizes and can be compared. A reading that lies beyond three standard uncertainties and every wear and coat
 is out at once (`gate`), however the rest may suit.
 """
@@ -15,7 +15,7 @@ is out at once (`gate`), however the rest may suit.
 from __future__ import annotations
 
 from functools import cache
-from math import erfc, exp, inf, log, sqrt
+from math import erfc, exp, inf, log, prod, sqrt
 
 from stackcheck.stray.beliefs import belief, beliefs, family
 from stackcheck.stray.candidates import Candidate, Limits
@@ -102,23 +102,26 @@ def gate(stray: Stray, candidate: Candidate) -> tuple[str, ...]:
 
 def sizes_density(stray: Stray, candidate: Candidate) -> float:
     """Density of all measured sizes together, averaged over the coat that sits on all of them at once."""
-    undefined = belief("undefined", "per mm")
+    undefined = belief("undefined", "share")
     pairs = [(taken, candidate.size(taken.name), mean_wear(stray, taken.name)) for taken in stray.taken]
     total = 0.0
     for coat, weight in coats(stray).items():
         density = weight
         for taken, limits, wear in pairs:
-            density *= undefined if limits is None else size_density(taken, limits, wear, coat)
+            density *= undefined * flat_density(taken) if limits is None else size_density(taken, limits, wear, coat)
         total += density
     return total
 
 
 def unknown_density(stray: Stray) -> float:
     """Density of the measured sizes of a thing nobody knows: flat in the logarithm of each size."""
-    ranges, density = beliefs("unknown range"), 1.0
-    for taken in stray.taken:
-        density /= taken.value_mm * log(ranges.get(taken.name, ranges["any"]))
-    return density
+    return prod(flat_density(taken) for taken in stray.taken)
+
+
+def flat_density(taken: Taken) -> float:
+    """Density per mm of one size that could be anything: 1 / (m ln R)."""
+    ranges = beliefs("unknown range")
+    return 1 / (taken.value_mm * log(ranges.get(taken.name, ranges["any"])))
 
 
 def looks_factor(stray: Stray, candidate: Candidate) -> float:
