@@ -82,13 +82,14 @@ def of_part(part: Part, reference: str) -> Candidate:
             high = size.nominal_mm + general if size.most_mm is None else high
             assumed = True
         sizes.append(_limits(name, low, high))
-    features = {"tab": True} if part.kind == "tab washer" else {}
-    features |= {word: True for word in ("chamfer", "teeth") if word in part.feature}
-    features |= {"dished": True} if family(part.kind) == "cones" else {"dished": False} if family(part.kind) == "flat rings" else {}
+    features = {word: True for word in ("chamfer", "teeth") if word in part.feature}
+    if family(part.kind) in ("flat rings", "cones"):
+        features |= {"tab": part.kind == "tab washer", "dished": family(part.kind) == "cones"}
+    features |= dict(_features_of(part.standard))
     return Candidate(
         kind=part.kind, name=part.name, source="part", sizes=tuple(sizes), material=part.material, reference=reference,
         part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=assumed,
-        features=tuple(features.items()) + _features_of(part.standard),
+        features=tuple(sorted(features.items())),
     )  # fmt: skip
 
 
@@ -109,7 +110,7 @@ def standard() -> tuple[Candidate, ...]:
                     Candidate(
                         kind=row.kind, name=row.designation, source="standard", sizes=sizes, numbers=(row.designation,),
                         weight=float(known["weight"]), features=_features_of(row.designation),
-                    )  # fmt: skip
+                    )
                 )
     return tuple(found)
 
@@ -118,7 +119,8 @@ def _features_of(designation: str) -> tuple[tuple[str, bool], ...]:
     """What the commonness table knows of the looks of a standard: "chamfer", "no chamfer"."""
     for start, words in _features_by_standard():
         if designation.startswith(start):
-            return ((words.removeprefix("no "), not words.startswith("no ")), ("dished", False), ("tab", False))
+            known = {words.removeprefix("no "): not words.startswith("no "), "dished": False, "tab": False}
+            return tuple(sorted(known.items()))
     return ()
 
 
@@ -144,7 +146,7 @@ def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
                     Candidate(
                         kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, width), material="steel",
                         reference=bearing.reference, part=bearing.part, parent=bearing.name, weight=bearing.weight,
-                    )  # fmt: skip
+                    )
                 )
     return tuple(found)
 

@@ -16,7 +16,7 @@ from stackcheck.stray.candidates import Candidate
 from stackcheck.stray.hypotheses import SUBSTITUTE, Hypothesis, Origin
 from stackcheck.stray.likelihood import looks_factor, z_worst
 from stackcheck.stray.seen import Stray
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 IDENTIFIED, SHORTLIST, UNKNOWN = "identified", "shortlist", "unknown"
 MOST_NAMED = 3
@@ -64,7 +64,10 @@ def identity(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
         best = max((looks_factor(stray, member) for member in members.values()), default=0.0)
         kept = tuple(member for member in members.values() if looks_factor(stray, member) >= CONTRADICTED * best)
         answers.append(Identity(members=kept, share=sum(h.share for h in hypotheses), agrees=_agree(stray, kept)))
-    return _decide(answers, is_unknown=lambda answer: _of_the_shop(answer.members))
+    decision = _decide(answers, is_unknown=lambda answer: _of_the_shop(answer.members))
+    if decision.verdict == IDENTIFIED and not (stray.taken or stray.marking):
+        return replace(decision, verdict=SHORTLIST)  # a name and a look prove no object
+    return decision
 
 
 def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stackcheck.stray.bench import Assembly, Bench, Lacking
 from stackcheck.stray.beliefs import belief
+from stackcheck.stray.bench import Assembly, Bench, Lacking
 from stackcheck.stray.candidates import Candidate, Limits, of_part, of_reference, pieces, shop, standard
 from stackcheck.stray.likelihood import gate, looks_factor, sizes_density, unknown_density, unknown_looks
 from stackcheck.stray.seen import Stray

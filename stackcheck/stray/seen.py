@@ -28,6 +28,8 @@ FLAT = re.compile(r"\b(?:lies|lay|is) flat\b|\bflat on (?:a|the) plate\b", re.IG
 CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "", "cleaned": ""}  # fmt: skip
 MATERIALS = ("stainless", "steel", "brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
 _NEVER = r"\b(?:no|not|without|never)\b(?: a| any)?(?: \w+)? ?"
+COARSE = 5
+"""Digits so many times coarser than what the tool is good to were most likely left out."""
 INSIDE = frozenset({"bore"})
 
 
@@ -127,19 +129,21 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
         remark = f"the {reading.how} takes no such size; counted as by {how}"
         tool = INSTRUMENTS["calliper"]
         u_mm = standard_uncertainty(tool, step_mm=reading.step_mm, inside=inside)
+    elif reading.step_mm >= COARSE * tool.good_to_mm and not reading.own_good_to:
+        remark = f"counted to the digits written; write {reading.value_mm:.2f} if it was read so"
     if reading.own_good_to:
         u_mm = max(reading.good_to_mm / 2, step / 12**0.5)
     value = bore_from_chord(reading.value_mm, tool.inside_flat_mm) if inside else reading.value_mm
     return Taken(name=name, text=reading.text, value_mm=value, u_mm=u_mm, how=how, remark=remark)
 
 
-def stray_of(entry: Entry, home_list: str) -> Stray:
-    """An entry of a teardown list as a part to explain."""
+def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
+    """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
     sizes = [taken_size(name, reading) for name, reading in entry.sizes]
     looks = looks_in(". ".join((entry.what, *entry.look, entry.note, entry.feature)))
     return Stray(
         what=entry.what,
-        kind=entry.kind,
+        kind=entry.kind or kind,
         taken=tuple(size for size in sizes if isinstance(size, Taken)),
         not_measured=tuple(size for size in sizes if isinstance(size, str)),
         magnetic=looks.magnetic,

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from scipy import stats
 from scipy.integrate import quad
 
+from stackcheck.formats.sizes import reading_of
 from stackcheck.stray.candidates import Candidate, Limits, standard
 from stackcheck.stray.likelihood import (
     gate,
@@ -18,7 +19,6 @@ from stackcheck.stray.likelihood import (
     worn_cdf,
 )
 from stackcheck.stray.seen import Stray, Taken, looks_in, taken_size
-from stackcheck.formats.sizes import reading_of
 from stackcheck.units import read_reading
 
 
