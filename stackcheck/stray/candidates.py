@@ -36,7 +36,8 @@ class Candidate(Value, kw_only=True):
 
     `source` is "part", "standard", "piece" or "shop"; `reference` and `part` name a part of a reference; `parent` the
     part that a piece comes from. `weight` is how common a standard item is beside others. `numbers` may be marked on it;
-    `features` are looks that are known of it: name -> there or not there.
+    `features` are looks that are known of it: name -> there or not there. `assumed`: limits that no drawing gives stand
+    in for some. `loose` are sizes that nothing fixes closely, by which it is not told from others.
     """
 
     kind: str
@@ -51,6 +52,7 @@ class Candidate(Value, kw_only=True):
     parent: str = ""
     weight: float = 1.0
     assumed: bool = False
+    loose: tuple[str, ...] = ()
 
     def size(self, name: str) -> Limits | None:
         return next((limits for limits in self.sizes if limits.name == name), None)
@@ -58,7 +60,8 @@ class Candidate(Value, kw_only=True):
     @property
     def object(self) -> tuple:
         """What makes two candidates the same object: family and limits. Nothing measured can tell them apart by size."""
-        return family(self.kind), tuple((size.name, round(size.low_mm, 4), round(size.high_mm, 4)) for size in self.sizes)
+        sizes = (size for size in self.sizes if size.name not in self.loose)
+        return self.source == "piece", family(self.kind), tuple((size.name, round(size.low_mm, 4), round(size.high_mm, 4)) for size in sizes)
 
 
 def of_reference(reference: Reference) -> tuple[Candidate, ...]:
@@ -140,12 +143,15 @@ def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
         for ring, name in (("inner ring", "bore"), ("outer ring", "outside")):
             own, other = bearing.size(name), bearing.size("outside" if name == "bore" else "bore")
             if own is not None and other is not None and width is not None:
-                # Where the track runs stands in no table: somewhere between bore and outside.
-                track = _limits(other.name, *sorted((own.low_mm, other.low_mm)))
+                # How thick a ring is stands in no table, but the balls run on the mean diameter, between the two rings.
+                mean, wall = (own.low_mm + other.low_mm) / 2, abs(own.low_mm - other.low_mm) / 20
+                edge = own.low_mm + wall if name == "bore" else own.low_mm - wall
+                track = _limits(other.name, *sorted((mean, edge)))
                 found.append(
                     Candidate(
                         kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, width), material="steel",
                         reference=bearing.reference, part=bearing.part, parent=bearing.name, weight=bearing.weight,
+                        loose=(other.name,),
                     )
                 )
     return tuple(found)

@@ -85,16 +85,28 @@ def _coats(topic: str) -> dict[float, float]:
 
 def gate(stray: Stray, candidate: Candidate) -> tuple[str, ...]:
     """The sizes that rule this candidate out: beyond every wear and coat by more than three standard uncertainties."""
-    sigmas, means = belief("gate", "sigmas"), belief("wear tail", "gate")
-    thickest = max(coats(stray))
+    return _beyond(stray, candidate, means=belief("wear tail", "gate"), sigmas=belief("gate", "sigmas"))
+
+
+def is_ordinary(stray: Stray, candidate: Candidate) -> bool:
+    """Whether ordinary wear explains every size; what needs more is never identified.
+
+    The uncertainty has no part in this: a coarser tool must never make an answer surer.
+    """
+    room = belief("wear tail", "room")
+    return not _beyond(stray, candidate, means=belief("wear tail", "ordinary"), room_mm=room)
+
+
+def _beyond(stray: Stray, candidate: Candidate, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0) -> tuple[str, ...]:
+    thickest = max(coats(stray)) + room_mm
     out = []
     for taken in stray.taken:
         limits = candidate.size(taken.name)
         if limits is None:
             continue
         wear, grows = means * mean_wear(stray, taken.name), taken.name in GROWS
-        low = limits.low_mm - (thickest if grows else wear)
-        high = limits.high_mm + (wear if grows else thickest)
+        low = limits.low_mm - (thickest if grows else wear + room_mm)
+        high = limits.high_mm + (wear + room_mm if grows else thickest)
         if not low - sigmas * taken.u_mm <= taken.value_mm <= high + sigmas * taken.u_mm:
             out.append(taken.name)
     return tuple(out)

@@ -39,7 +39,8 @@ TOOL_SETS = {
     "micrometer and pins": ("pin gauge", "micrometer", "micrometer"),
 }
 """Tools for bore, outside and length."""
-TRUTHS = {"here": 0.3, "elsewhere": 0.15, "spare": 0.1, "standard": 0.15, "substitute": 0.08, "piece": 0.07, "nothing known": 0.15}
+TRUTHS = {"here": 0.3, "elsewhere": 0.15, "spare": 0.1, "standard": 0.15, "substitute": 0.08, "piece": 0.07, "nothing known": 0.1, "near miss": 0.08}
+"""Where strays come from. A near miss is a known part with one size made otherwise: it stands in no list either."""
 NAMES_OF_FAMILY = {"washer": "shim ring", "shim ring": "washer", "collar": "spacer tube", "spacer tube": "collar"}
 
 
@@ -123,6 +124,12 @@ def _case(dice: random.Random, references: tuple[Reference, ...], truth: str) ->
     own = _truth(dice, bench, home, here, truth, there)
     if own is None and truth != "nothing known":
         return None
+    if truth == "near miss":
+        own = _made_otherwise(dice, own)
+        if own is None or _is_listed(own, bench):
+            return None
+        stray = measured(dice, own, home.id)
+        return Case(stray=stray, bench=bench, truth=None, origin=truth) if stray else None
     place = {"here": (home.id, here), "substitute": (home.id, here), "elsewhere": there}.get(truth, ("", ""))
     stray = measured(dice, own, home.id)
     return Case(stray=stray, bench=bench, truth=own, origin=truth, place=place) if stray else None
@@ -160,15 +167,36 @@ def _truth(dice: random.Random, bench: Bench, home: Reference, here: str, truth:
     if truth == "piece":
         rings = pieces(parts)
         return dice.choice(rings) if rings else None
-    if truth == "spare":
+    if truth in ("spare", "near miss"):
         return dice.choice([part for part in parts if len(part.sizes) >= 2])
     return None
+
+
+def _is_listed(own: Candidate, bench: Bench) -> bool:
+    """Whether a listed part may have all these sizes: to every instrument it then is that part."""
+    parts = [part for assembly in bench.assemblies for part in of_reference(assembly.reference)]
+    for listed in (*parts, *standard(), *pieces(parts), *pieces(standard())):
+        pairs = [(listed.size(limits.name), limits) for limits in own.sizes]
+        if all(other and limits.high_mm > other.low_mm and limits.low_mm < other.high_mm for other, limits in pairs):
+            return True
+    return False
+
+
+def _made_otherwise(dice: random.Random, own: Candidate) -> Candidate | None:
+    """The part with one size off by 3 to 20 in a hundred, and by half a millimetre at least."""
+    changed = dice.choice(own.sizes)
+    off = max(0.5, dice.uniform(0.03, 0.2) * changed.low_mm) * dice.choice((-1, 1))
+    sizes = tuple(
+        replace(limits, low_mm=limits.low_mm + off, high_mm=limits.high_mm + off) if limits is changed else limits for limits in own.sizes
+    )
+    return replace(own, sizes=sizes) if all(limits.low_mm > 0.2 for limits in sizes) else None
 
 
 def _suits(item: Candidate, own: Candidate) -> bool:
     bore, wanted = item.size("bore"), own.size("bore")
     outside, room = item.size("outside"), own.size("outside")
-    if None in (bore, wanted, outside, room, item.size("length")):
+    length, whole = item.size("length"), own.size("length")
+    if None in (bore, wanted, outside, room, length, whole) or not 0.3 <= length.low_mm / whole.low_mm <= 1.7:
         return False
     return wanted.low_mm <= bore.low_mm <= 1.12 * wanted.low_mm and 0.75 * room.low_mm <= outside.low_mm <= 1.25 * room.high_mm
 
@@ -204,7 +232,7 @@ def _true_sizes(dice: random.Random, truth: Candidate | None) -> dict[str, float
         bore = exp(dice.uniform(log(6), log(60)))
         return {"bore": bore, "outside": bore * dice.uniform(1.15, 2.2), "length": exp(dice.uniform(log(0.4), log(30)))}
     law = dice.choice(("even", "middle", "edge"))
-    sizes = {}
+    sizes: dict[str, float] = {}
     for limits in truth.sizes:
         where = {"even": dice.random(), "middle": dice.betavariate(4, 4), "edge": dice.betavariate(0.6, 0.6)}[law]
         sizes[limits.name] = limits.low_mm + where * (limits.high_mm - limits.low_mm)
