@@ -129,7 +129,7 @@ def _add_explain(commands: Any) -> None:
     parser.add_argument("words", metavar="WORD", nargs="+", help="FOUND ENTRY: a teardown list and the number of the entry; or the part in words")
     parser.add_argument("--machine", metavar="MACHINE", help="the part is described by hand; look for it on this machine")
     parser.add_argument("--found-in", metavar="REF", help="the assembly that a part described by hand was found in")
-    parser.add_argument("--also", metavar="FOUND", type=Path, action="append", default=[], help="another open teardown list of the machine; as often as wanted")
+    parser.add_argument("--also", metavar="FOUND", type=Path, action="append", default=[], help="another open teardown list of this bench; as often as wanted")
     parser.add_argument("--built", choices=("new", "old"), default="", help="the assembly was newly built, or has run for long")
     _common(parser)
     parser.set_defaults(command=_explain)
@@ -271,7 +271,8 @@ def _bench(library: Any, machine: str, lists: list[tuple[Any, Any]], built: str)
         what = f"{machine} has no references" if (library.folder / machine).is_dir() else f'unknown machine "{machine}"'
         raise _mistake(library.folder, what, did_you_mean(machine, machines))
     known = {reference.id: compared(reference, found) for found, reference in lists}
-    assemblies = tuple(known.get(id) or Assembly(reference=library.reference(id)) for id in ids)
+    assemblies = tuple(known.pop(id, None) or Assembly(reference=library.reference(id)) for id in ids)
+    assemblies += tuple(known.values())  # lists of other machines that lie open on the same bench
     return Bench(assemblies=assemblies, built=built)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.present.as_json import _mm, effect
-from stackcheck.present.stray_words import identity_words, origin_words, summary
+from stackcheck.present.stray_words import identity_words, origin_words, story_words, summary
 from stackcheck.present.words import sentence
 from stackcheck.stray.bench import Bench
 from stackcheck.stray.decide import Decision
@@ -50,6 +50,14 @@ def explained(value: Explained) -> dict[str, Any]:
             {"what": look.what, "settles": look.settles, "instrument": look.instrument, "size": look.size} for look in value.looks
         ],
         "not_looked_at": list(value.not_looked_at),
+        "books": [
+            {
+                "kind": story.kind, "sentence": story_words(bench, story),
+                "strays": [{"reference": stray.home_list, "entry": stray.entry} for stray in story.strays],
+                "places": [{"reference": place.reference, "place": place.place, "part": place.part} for place in story.places],
+            }
+            for story in value.books
+        ],
     }  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.stray_words import beyond_words, fit_words, member_words, size_word, summary
+from stackcheck.present.stray_words import beyond_words, fit_words, member_words, size_word, story_words, summary
 from stackcheck.present.words import BLIND_SPOTS, effect_words, listed, mm, sentence
 from stackcheck.stray.decide import IDENTIFIED
 from stackcheck.stray.effect import BETWEEN, OUTSIDE
@@ -23,6 +23,7 @@ def page(explained: Explained) -> list[Block]:
         *_nearest(explained),
         *_fits(explained),
         *_doing(explained),
+        *_books(explained),
         *_next(explained),
         *_not_verified(explained),
     ]
@@ -83,6 +84,12 @@ def _doing(explained: Explained) -> list[Block]:
             blocks.append(Heading(f"WITHOUT IT {own.reference}"))
             blocks.append(Text(words, indent=1))
     return blocks
+
+
+def _books(explained: Explained) -> list[Block]:
+    if not explained.books:
+        return []
+    return [Heading("BOOKS of all open lists"), *(Text(story_words(explained.bench, story), mark=" -  ") for story in explained.books)]
 
 
 def _next(explained: Explained) -> list[Block]:

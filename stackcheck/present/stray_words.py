@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from stackcheck.present.words import listed, mm, place_words, span
-from stackcheck.stray.bench import Bench
+from stackcheck.stray.bench import Bench, Lacking
+from stackcheck.stray.books import LOST, NO_HOME, ONE_SLIP, SWAP, Story
 from stackcheck.stray.candidates import Candidate
 from stackcheck.stray.decide import IDENTIFIED, SHORTLIST, Identity, Reason
 from stackcheck.stray.explain import Explained
@@ -116,3 +117,24 @@ def beyond_words(stray: Stray, candidate: Candidate) -> str:
         elif taken.value_mm < limits.low_mm:
             words.append(f"{size_word(taken.name)} {mm(limits.low_mm - taken.value_mm)} below {mm(limits.low_mm)}")
     return listed(words) or "all sizes inside its limits"
+
+
+def story_words(bench: Bench, story: Story) -> str:
+    """One event of the books, told once."""
+    strays = [f"{stray.what} (entry {stray.entry} of {stray.home_list})" for stray in story.strays]
+    places = [_lacking_words(bench, place) for place in story.places]
+    if story.kind == ONE_SLIP:
+        return f"one slip: {strays[0]} suits {places[0]}, which lacks one; open in both jobs until it is fitted"
+    if story.kind == SWAP:
+        return f"one swap: {listed(strays)} stand each in the other's place"
+    if story.kind == NO_HOME:
+        return f"no home found: {strays[0]}"
+    if story.kind == LOST:
+        return f"not found anywhere: {places[0]}"
+    return f"a piece, no extra part: {strays[0]} is charged to {places[0]}: found, broken, incomplete"
+
+
+def _lacking_words(bench: Bench, lack: Lacking) -> str:
+    reference = bench.assembly(lack.reference).reference
+    name = place_words(reference, lack.place) if lack.place else _lower(reference.part(lack.part).name)
+    return f"the {name} of {lack.reference}"

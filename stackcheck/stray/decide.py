@@ -1,7 +1,7 @@
 """Identified, shortlist or unknown: for the object and for its origin, by stated rules.
 
-Identified: one answer holds 0.80, at least five times the next, the unknown no more than 0.05, and no rival with 0.05 or
-more whose sizes all agree within 2 u. Shortlist: the best three hold 0.90. Else unknown; also where the unknown itself holds half, or where nothing
+Identified: one answer holds 0.80, at least five times the next, and no rival with 0.05 or more whose sizes all agree
+within 2 u. An object must besides be proven (`_is_proven`). Shortlist: the best three hold 0.90. Else unknown; also where the unknown itself holds half, or where nothing
 survives the gate. Figures from `beliefs`, topic "decide".
 
 Objects with equal limits are one answer, named as a class: nothing measured can tell its members apart.
@@ -65,14 +65,21 @@ def identity(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
         kept = tuple(member for member in members.values() if looks_factor(stray, member) >= CONTRADICTED * best)
         answers.append(Identity(members=kept, share=sum(h.share for h in hypotheses), agrees=_agree(stray, kept)))
     decision = _decide(answers, is_unknown=lambda answer: all(member.source in ("shop", "made") for member in answer.members))
-    if decision.verdict == IDENTIFIED and not _is_proven(stray, decision.named[0].members):
+    if decision.verdict == IDENTIFIED and not _is_proven(stray, decision.named[0]):
         return replace(decision, verdict=SHORTLIST)
     return decision
 
 
-def _is_proven(stray: Stray, members: tuple[Candidate, ...]) -> bool:
-    """A name and a look prove no object; neither do sizes that only much wear would explain."""
-    return bool(stray.taken or stray.marking) and any(is_ordinary(stray, member) for member in members)
+def _is_proven(stray: Stray, answer: Identity) -> bool:
+    """A name and a look prove no object; neither do sizes that only much wear would explain, or too coarse a tool.
+
+    The coarser the tool, the less doubt is allowed, so that a coarse one never makes an answer surer.
+    """
+    if not (stray.taken or stray.marking) or not any(is_ordinary(stray, member) for member in answer.members):
+        return False
+    coarsest = max((taken.u_mm for taken in stray.taken), default=0.0)
+    fine = belief("decide", "fine")
+    return (1 - answer.share) * max(coarsest, fine) <= belief("decide", "doubt") * fine
 
 
 def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
@@ -117,10 +124,9 @@ def _decide(answers: list, *, is_unknown: Callable[[Identity | Reason], bool]) -
     following = rest[0].share if rest else 0.0
     if unknown >= belief("decide", "unknown") or is_unknown(first):
         return Decision(verdict=UNKNOWN, named=(), ranked=ranked)
-    little_doubt = unknown <= belief("decide", "doubt")
     rivals = [answer for answer in rest if answer.share >= belief("decide", "rival") and answer.agrees]
     clear = first.share >= belief("decide", "identified") and first.share >= belief("decide", "ratio") * following
-    if clear and little_doubt and not rivals:
+    if clear and not rivals:
         return Decision(verdict=IDENTIFIED, named=(first,), ranked=ranked)
     best = ranked[:MOST_NAMED]
     if sum(answer.share for answer in best) >= belief("decide", "shortlist"):

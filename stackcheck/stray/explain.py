@@ -7,6 +7,7 @@ from math import inf, log
 from stackcheck.mechanics.effects import Effect
 from stackcheck.model.reference import Reference
 from stackcheck.stray.bench import Assembly, Bench
+from stackcheck.stray.books import Story, stories
 from stackcheck.stray.candidates import Candidate, of_part, of_reference, standard
 from stackcheck.stray.decide import IDENTIFIED, Decision, identity, origin, worn_original
 from stackcheck.stray.effect import Doing, absence, where_found
@@ -36,7 +37,8 @@ class Explained(Value, kw_only=True):
 
     `object` and `origin` are the two decisions. `worn_original` is the place for which the part may be the worn original
     rather than a substitute. `doing` is what it does where it was found, `without` what the place it belongs to lacks
-    without it. `looks` separate the leading answers; `not_looked_at` is in words.
+    without it. `looks` separate the leading answers; `not_looked_at` is in words. `books` are the stories of all open lists,
+    where there are several.
     """
 
     stray: Stray
@@ -52,6 +54,7 @@ class Explained(Value, kw_only=True):
     nearest: tuple[Candidate, ...]
     keeps: tuple[str, ...]
     not_looked_at: tuple[str, ...]
+    books: tuple[Story, ...]
 
     @property
     def exit_status(self) -> int:
@@ -73,6 +76,7 @@ def explain(stray: Stray, bench: Bench) -> Explained:
         looks=next_looks(stray, first, second) if first and second else (),
         told_apart=(first.name, second.name) if first and second else ("", ""),
         nearest=nearest(stray, bench), keeps=_keeps(bench, what, why), not_looked_at=not_looked_at(stray),
+        books=stories(bench) if len(bench.compared) > 1 else (),
     )  # fmt: skip
 
 
