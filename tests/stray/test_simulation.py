@@ -11,7 +11,7 @@ import pytest
 
 from tests.stray.simulation import Table, baseline, cases, run
 
-COUNT, SEED = 240, 7
+COUNT, SEED = 500, 1
 MANUAL = Path(__file__).parents[2] / "stackcheck/manual/stray.md"
 
 
