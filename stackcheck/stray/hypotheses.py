@@ -7,11 +7,12 @@ by many places is divided among them. The shares of all hypotheses sum to one, t
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.bench import Assembly, Bench, Lacking
 from stackcheck.stray.candidates import Candidate, Limits, of_part, of_reference, pieces, shop, standard
-from stackcheck.stray.likelihood import gate, looks_factor, sizes_density, unknown_density, unknown_looks
+from stackcheck.stray.likelihood import gate, looks_factor, reach, sizes_density, unknown_density, unknown_looks
 from stackcheck.stray.seen import Stray
 from stackcheck.value import Value, replace
 
@@ -51,10 +52,11 @@ class Hypothesis(Value, kw_only=True):
 
 def hypotheses(stray: Stray, bench: Bench) -> tuple[Hypothesis, ...]:
     """Everything that survives the gate, with its share, largest first; the unknown is always among them."""
+    within = reach(stray)
     proposed = [
         (hypothesis, sizes_density(stray, hypothesis.candidate) * looks_factor(stray, hypothesis.candidate))
         for hypothesis in proposals(stray, bench)
-        if not gate(stray, hypothesis.candidate)
+        if not gate(within, hypothesis.candidate)
     ]
     unknown = Hypothesis(candidate=None, origin=Origin(kind=UNKNOWN), prior=belief("prior", "unknown"))
     proposed.append((unknown, unknown_density(stray) * unknown_looks(stray)))
@@ -158,10 +160,15 @@ def _goes_into(item: Candidate, room: Candidate) -> bool:
     return all(own is not None and own.high_mm >= limits.low_mm and own.low_mm <= limits.high_mm for own, limits in pairs)
 
 
+@cache
+def _standard_rings() -> tuple[Candidate, ...]:
+    return pieces(standard())
+
+
 def _pieces(stray: Stray, bench: Bench) -> Iterator[Hypothesis]:
     share = belief("share", "piece of a part")
     parts = [candidate for assembly in bench.assemblies for candidate in of_reference(assembly.reference)]
-    rings = [*pieces(parts), *pieces(standard())]
+    rings = [*pieces(parts), *_standard_rings()]
     together = sum(ring.weight for ring in rings)
     for ring in rings:
         prior = belief("prior", PIECE) * share * ring.weight / together

@@ -83,9 +83,22 @@ def _coats(topic: str) -> dict[float, float]:
     return {float(name): weight for name, weight in beliefs(topic).items()}
 
 
-def gate(stray: Stray, candidate: Candidate) -> tuple[str, ...]:
-    """The sizes that rule this candidate out: beyond every wear and coat by more than three standard uncertainties."""
-    return _beyond(stray, candidate, means=belief("wear tail", "gate"), sigmas=belief("gate", "sigmas"))
+Reach = tuple[tuple[str, float, float], ...]
+"""Name of a size, and from where to where its limits may lie [mm]: below its low limit at most, above its high one at least."""
+
+
+def reach(stray: Stray) -> Reach:
+    """How far the limits of a candidate may lie from each reading, with every wear and coat and three standard uncertainties."""
+    return _reach(stray, means=belief("wear tail", "gate"), sigmas=belief("gate", "sigmas"))
+
+
+def gate(own: Reach, candidate: Candidate) -> tuple[str, ...]:
+    """The sizes that rule this candidate out."""
+    limits = {size.name: size for size in candidate.sizes}
+    return tuple(
+        name for name, highest_low, lowest_high in own
+        if name in limits and not (limits[name].low_mm <= highest_low and limits[name].high_mm >= lowest_high)
+    )  # fmt: skip
 
 
 def is_ordinary(stray: Stray, candidate: Candidate) -> bool:
@@ -93,23 +106,16 @@ def is_ordinary(stray: Stray, candidate: Candidate) -> bool:
 
     The uncertainty has no part in this: a coarser tool must never make an answer surer.
     """
-    room = belief("wear tail", "room")
-    return not _beyond(stray, candidate, means=belief("wear tail", "ordinary"), room_mm=room)
+    return not gate(_reach(stray, means=belief("wear tail", "ordinary"), room_mm=belief("wear tail", "room")), candidate)
 
 
-def _beyond(stray: Stray, candidate: Candidate, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0) -> tuple[str, ...]:
-    thickest = max(coats(stray)) + room_mm
-    out = []
+def _reach(stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0) -> Reach:
+    thickest, found = max(coats(stray)), []
     for taken in stray.taken:
-        limits = candidate.size(taken.name)
-        if limits is None:
-            continue
-        wear, grows = means * mean_wear(stray, taken.name), taken.name in GROWS
-        low = limits.low_mm - (thickest if grows else wear + room_mm)
-        high = limits.high_mm + (wear + room_mm if grows else thickest)
-        if not low - sigmas * taken.u_mm <= taken.value_mm <= high + sigmas * taken.u_mm:
-            out.append(taken.name)
-    return tuple(out)
+        wear, around = means * mean_wear(stray, taken.name), sigmas * taken.u_mm + room_mm
+        shrinks, grows = (thickest, wear) if taken.name in GROWS else (wear, thickest)
+        found.append((taken.name, taken.value_mm + shrinks + around, taken.value_mm - grows - around))
+    return tuple(found)
 
 
 def sizes_density(stray: Stray, candidate: Candidate) -> float:

@@ -172,10 +172,15 @@ def _truth(dice: random.Random, bench: Bench, home: Reference, here: str, truth:
     return None
 
 
+@cache
+def _standard_rings() -> tuple[Candidate, ...]:
+    return pieces(standard())
+
+
 def _is_listed(own: Candidate, bench: Bench) -> bool:
     """Whether a listed part may have all these sizes: to every instrument it then is that part."""
     parts = [part for assembly in bench.assemblies for part in of_reference(assembly.reference)]
-    for listed in (*parts, *standard(), *pieces(parts), *pieces(standard())):
+    for listed in (*parts, *standard(), *pieces(parts), *_standard_rings()):
         pairs = [(listed.size(limits.name), limits) for limits in own.sizes]
         if all(other and limits.high_mm > other.low_mm and limits.low_mm < other.high_mm for other, limits in pairs):
             return True

@@ -14,6 +14,7 @@ from stackcheck.stray.likelihood import (
     gate,
     kind_factor,
     looks_factor,
+    reach,
     size_density,
     sizes_density,
     worn_cdf,
@@ -84,13 +85,13 @@ def test_paint_on_every_size_at_once_is_believed_and_paint_on_one_is_not():
 @pytest.mark.parametrize(("size", "value"), [("bore", 19.8), ("length", 3.2)])
 def test_a_bore_too_small_or_a_ring_too_thick_cannot_be_wear(size, value):
     ring = candidate(bore=(20.0, 20.1), length=(2.95, 3.0))
-    assert gate(Stray(what="", conditions=("worn",), taken=(taken(size, value),)), ring) == (size,)
+    assert gate(reach(Stray(what="", conditions=("worn",), taken=(taken(size, value),))), ring) == (size,)
 
 
 @pytest.mark.parametrize(("size", "value"), [("bore", 20.3), ("length", 2.8)])
 def test_what_wear_can_do_stays_in(size, value):
     ring = candidate(bore=(20.0, 20.1), length=(2.95, 3.0))
-    assert gate(Stray(what="", conditions=("worn",), taken=(taken(size, value),)), ring) == ()
+    assert gate(reach(Stray(what="", conditions=("worn",), taken=(taken(size, value),))), ring) == ()
 
 
 def test_a_size_that_the_candidate_does_not_define_never_counts_for_it():
