@@ -62,7 +62,8 @@ def origin_words(bench: Bench, reason: Reason) -> str:
     if own.kind == SUBSTITUTE:
         return f"stands in for the {place} of {own.reference}, which is lacking"
     if own.kind == PIECE and own.part:
-        return f"a piece of the {_lower(own.parent)} of {own.reference}: set that part to found, broken, incomplete"
+        others = ", or of another bearing with equal rings" if len({member.parent for member in reason.members}) > 1 else ""
+        return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; that part is then found, broken, incomplete"
     if own.kind == PIECE and reason.members and reason.members[0].source == "piece":
         return f"a piece of a {own.parent}: look for the bearing that it burst from"
     return f"a tool or packing: {own.parent}" if own.kind == PIECE else "no home found"

@@ -13,8 +13,8 @@ from collections.abc import Callable, Iterable
 
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.candidates import Candidate
-from stackcheck.stray.hypotheses import SUBSTITUTE, Hypothesis, Origin
-from stackcheck.stray.likelihood import is_ordinary, looks_factor, z_worst
+from stackcheck.stray.hypotheses import PIECE, SUBSTITUTE, Hypothesis, Origin
+from stackcheck.stray.likelihood import is_ordinary, looks_factor, unknown_looks, z_worst
 from stackcheck.stray.seen import Stray
 from stackcheck.value import Value, replace
 
@@ -71,13 +71,17 @@ def identity(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
 
 
 def _is_proven(stray: Stray, answer: Identity) -> bool:
-    """A name and a look prove no object; neither do sizes that only much wear would explain, or too coarse a tool.
+    """A name and a look prove no object; neither do sizes that only much wear would explain, or that a rule gave.
 
-    The coarser the tool, the less doubt is allowed, so that a coarse one never makes an answer surer.
+    The coarser the tool, the less doubt is allowed, so that a coarse one never makes an answer surer. Where looks speak
+    plainly against it (no magnet holds a steel ring), sizes alone do not prove it either.
     """
     if not (stray.taken or stray.marking) or not any(is_ordinary(stray, member) for member in answer.members):
         return False
+    looks = max(looks_factor(stray, member) for member in answer.members)
     coarsest = max((taken.u_mm for taken in stray.taken), default=0.0)
+    if looks < belief("decide", "looks") * unknown_looks(stray) or coarsest > belief("decide", "coarsest"):
+        return False
     fine = belief("decide", "fine")
     return (1 - answer.share) * max(coarsest, fine) <= belief("decide", "doubt") * fine
 
@@ -87,14 +91,20 @@ def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
     groups: dict[tuple, list[Hypothesis]] = {}
     for hypothesis in shares:
         own = hypothesis.origin
-        groups.setdefault((own.kind, own.reference, own.part, own.parent if not own.part else ""), []).append(hypothesis)
+        key = (own.kind, *_object(hypothesis)) if own.kind == PIECE else (own.kind, own.reference, own.part)
+        groups.setdefault(key, []).append(hypothesis)
     answers = []
     for hypotheses in groups.values():
         members = tuple(dict.fromkeys(h.candidate for h in hypotheses if h.candidate and h.share > 1e-4 * hypotheses[0].share))
         answers.append(
-            Reason(origin=hypotheses[0].origin, share=sum(h.share for h in hypotheses), agrees=_agree(stray, members), members=members)
+            Reason(origin=_nearest_home(hypotheses), share=sum(h.share for h in hypotheses), agrees=_agree(stray, members), members=members)
         )
     return _decide(answers, is_unknown=lambda answer: _of_the_shop(answer.members) or answer.origin.kind == "unknown")
+
+
+def _nearest_home(hypotheses: list[Hypothesis]) -> Origin:
+    """Of equal origins the one that is part of a reference: a ring that may be of the bearing at hand is looked for there."""
+    return next((h.origin for h in hypotheses if h.origin.part), hypotheses[0].origin)
 
 
 def _of_the_shop(members: tuple[Candidate, ...]) -> bool:

@@ -7,7 +7,7 @@ the bearings, in the stack through their rings, is in the path of the preload; o
 from __future__ import annotations
 
 from stackcheck.mechanics.effects import Effect, effect
-from stackcheck.model.finding import Finding, Missing
+from stackcheck.model.finding import CountDiffers, Finding, Missing
 from stackcheck.model.part import BLOCKING_DUTIES
 from stackcheck.stray.bench import Assembly
 from stackcheck.value import Value
@@ -54,10 +54,12 @@ def where_found(assembly: Assembly, entry: int) -> Doing:
 
 
 def absence(assembly: Assembly, place: str) -> Effect | None:
-    """What one missing part does to lengths and gaps."""
+    """What one missing piece does to lengths and gaps."""
     if not assembly.reference.has_place(place) or assembly.found is None:
         return None
-    return effect(assembly.reference, assembly.found, Missing(places=(place,)))
+    count = assembly.reference.place(place).count
+    absent = CountDiffers(places=(place,), wanted=count, found=count - 1) if count > 1 else Missing(places=(place,))
+    return effect(assembly.reference, assembly.found, absent)
 
 
 def _duties(assembly: Assembly, place: str) -> tuple[str, ...]:

@@ -106,13 +106,15 @@ def is_ordinary(stray: Stray, candidate: Candidate) -> bool:
 
     The uncertainty has no part in this: a coarser tool must never make an answer surer.
     """
-    return not gate(_reach(stray, means=belief("wear tail", "ordinary"), room_mm=belief("wear tail", "room")), candidate)
+    means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
+    return not gate(_reach(stray, means=means, room_mm=belief("wear tail", "room"), share=share), candidate)
 
 
-def _reach(stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0) -> Reach:
+def _reach(stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0, share: float = 1.0) -> Reach:
     thickest, found = max(coats(stray)), []
     for taken in stray.taken:
-        wear, around = means * mean_wear(stray, taken.name), sigmas * taken.u_mm + room_mm
+        wear = min(means * mean_wear(stray, taken.name), share * taken.value_mm)
+        around = sigmas * taken.u_mm + min(room_mm, share * taken.value_mm)
         shrinks, grows = (thickest, wear) if taken.name in GROWS else (wear, thickest)
         found.append((taken.name, taken.value_mm + shrinks + around, taken.value_mm - grows - around))
     return tuple(found)
