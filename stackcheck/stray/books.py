@@ -14,8 +14,8 @@ from __future__ import annotations
 from math import log
 
 from stackcheck.compare.assignment import assign
-from stackcheck.stray.bench import Assembly, Bench, Lacking
 from stackcheck.stray.beliefs import belief
+from stackcheck.stray.bench import Assembly, Bench, Lacking
 from stackcheck.stray.decide import UNKNOWN, origin
 from stackcheck.stray.hypotheses import ELSEWHERE, HERE, PIECE, Hypothesis, hypotheses
 from stackcheck.stray.seen import Stray, stray_of
@@ -120,7 +120,7 @@ def _told(extras: list, holes: list[Lacking], homes: list[int | None]) -> list[S
     for row, home in enumerate(homes):
         if home is None or row in done:
             continue
-        stray, stands_at, _ = extras[row]
+        stray = extras[row][0]
         other = next((r for r, h in enumerate(homes) if r != row and h is not None and _crossed(extras, holes, (row, home), (r, h))), None)
         if other is not None:
             done |= {row, other}
