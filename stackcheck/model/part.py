@@ -85,7 +85,9 @@ class Reading(Value, kw_only=True):
 
     `value_mm` is the middle of `readings_mm` (or of a range such as a feeler gives); `good_to_mm` is half the width of
     the interval that holds the true length (coverage factor 2 in the sense of JCGM 100:2008), so the true length lies in
-    `value_mm` ± `good_to_mm`. `how` is the instrument, "marking", "drawing" or "guess", "" when not said.
+    `value_mm` ± `good_to_mm`. `how` is the instrument, "marking", "drawing" or "guess", "" when not said. `step_mm` is
+    the smallest step of the digits written, 0 where nobody wrote any; `own_good_to` tells a ± that somebody wrote from
+    what the instrument is taken to be good to.
     """
 
     text: str
@@ -93,6 +95,8 @@ class Reading(Value, kw_only=True):
     good_to_mm: float
     how: str = ""
     readings_mm: tuple[float, ...] = ()
+    step_mm: float = 0.0
+    own_good_to: bool = False
 
     @property
     def low_mm(self) -> float:

@@ -30,13 +30,18 @@ class Written(Value):
 
 
 class WrittenReading(Value):
-    """A measured length [mm]: the middle value, all readings, the instrument and half the interval that holds it."""
+    """A measured length [mm]: the middle value, all readings, the instrument and half the interval that holds it.
+
+    `step_mm` is the smallest step of the digits written; `own_good_to` tells whether the ± was written beside it.
+    """
 
     text: str
     value_mm: float
     good_to_mm: float
     how: str
     readings_mm: tuple[float, ...]
+    step_mm: float = 0.0
+    own_good_to: bool = False
 
 
 def read_limits(
@@ -137,7 +142,8 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
     if own_good_to is not None or not is_range:
         good_to = max(good_to, _good_to_mm(numbers, factor, how) if own_good_to is None else own_good_to)
     _check_bounds(Written(text, max(values)), "length", may_be_negative=False)
-    return WrittenReading(text, _tidy(middle), _tidy(good_to), how, values)
+    step = max(number.step for number in numbers) * factor
+    return WrittenReading(text, _tidy(middle), _tidy(good_to), how, values, _tidy(step), own is not None or is_range)
 
 
 def _good_to_mm(numbers: list[Number], factor: float, how: str) -> float:
@@ -147,8 +153,8 @@ def _good_to_mm(numbers: list[Number], factor: float, how: str) -> float:
     if how in ("marking", "drawing"):
         return 0.0
     if how == "guess":
-        return max(INSTRUMENTS["guess"][0], numbers[0].value * factor / 10)
-    return max(INSTRUMENTS[how or "calliper"][0], 0.0 if numbers[0].is_fraction else half_digit)
+        return max(INSTRUMENTS["guess"].good_to_mm, numbers[0].value * factor / 10)
+    return max(INSTRUMENTS[how or "calliper"].good_to_mm, 0.0 if numbers[0].is_fraction else half_digit)
 
 
 def _middle(values: tuple[float, ...]) -> float:

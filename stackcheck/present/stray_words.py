@@ -1,0 +1,141 @@
+"""The words for a stray part: what it is, where it belongs, whether it goes, what would help. No figure of belief is shown."""
+
+from __future__ import annotations
+
+from stackcheck.present.words import listed, mm, place_words, span
+from stackcheck.stray.bench import Bench, Lacking
+from stackcheck.stray.books import LOST, NO_HOME, ONE_SLIP, SWAP, Story
+from stackcheck.stray.candidates import Candidate
+from stackcheck.stray.decide import IDENTIFIED, SHORTLIST, Identity, Reason
+from stackcheck.stray.explain import Explained
+from stackcheck.stray.fit import Fit
+from stackcheck.stray.hypotheses import ELSEWHERE, HERE, PIECE, SPARE, STANDARD, SUBSTITUTE
+from stackcheck.stray.seen import Stray
+
+SIZE_WORDS = {"length": "thickness", "outside": "outside diameter", "bore": "bore"}
+MOST_MEMBERS = 4
+
+
+def size_word(name: str) -> str:
+    return SIZE_WORDS.get(name, name.replace("_", " "))
+
+
+def member_words(bench: Bench, member: Candidate) -> str:
+    """ "spacer tube of freight-tricycle/front-hub", "ISO 7089 M16", "inner ring of 6204"."""
+    if member.source == "part":
+        number = f" ({member.numbers[0]})" if member.numbers else ""
+        return f"{_lower(member.name)}{number} of {member.reference}"
+    if member.source == "piece" and member.reference:
+        return f"{_lower(member.name)} of {member.reference}"
+    return member.name
+
+
+def _lower(name: str) -> str:
+    return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
+
+
+def identity_words(bench: Bench, answer: Identity) -> str:
+    """One object; a class with its members, never one member as if proven."""
+    if not answer.members:
+        return "something that stands in no reference and no table here"
+    names = list(dict.fromkeys(member_words(bench, member) for member in answer.members))
+    if len(names) == 1:
+        return names[0]
+    more = f" and {len(names) - MOST_MEMBERS} more" if len(names) > MOST_MEMBERS else ""
+    return f"{listed(names[:MOST_MEMBERS], 'or')}{more}, which share all these sizes"
+
+
+def origin_words(bench: Bench, reason: Reason) -> str:
+    """One origin; "belongs to" only by evidence, and never "came from"."""
+    own = reason.origin
+    place = place_words(bench.assembly(own.reference).reference, own.place) if own.reference and own.place else ""
+    if own.kind == HERE:
+        return f"belongs to this assembly: the place of the {place}, which has none without it"
+    if own.kind == ELSEWHERE and own.compared:
+        return f"belongs to {own.reference}: the place of the {place}, which lacks one"
+    if own.kind == ELSEWHERE:
+        return f"suits the {place} of {own.reference}; whether that place lacks one, nobody has compared"
+    if own.kind == SPARE:
+        return f"a spare for the {place} of {own.reference}, which lacks nothing that is known"
+    if own.kind == STANDARD:
+        return "a standard item from the bench, of no place here"
+    if own.kind == SUBSTITUTE:
+        return f"stands in for the {place} of {own.reference}, which is lacking"
+    if own.kind == PIECE and own.part:
+        others = ", or of another bearing with equal rings" if len({member.parent for member in reason.members}) > 1 else ""
+        return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; that part is then found, broken, incomplete"
+    if own.kind == PIECE and reason.members and reason.members[0].source == "piece":
+        return f"a piece of a {own.parent}: look for the bearing that it burst from"
+    return f"a tool or packing: {own.parent}" if own.kind == PIECE else "no home found"
+
+
+def summary(explained: Explained) -> str:
+    """The answer in few sentences: what it is, where it belongs."""
+    bench, what, why = explained.bench, explained.object, explained.origin
+    sentences = [f"{stray_words(explained.stray)}."]
+    if what.verdict == IDENTIFIED:
+        sentences.append(f"Identified by its sizes: {identity_words(bench, what.named[0])}.")
+    elif what.verdict == SHORTLIST:
+        names = [identity_words(bench, answer) for answer in what.named]
+        sentences.append(f"Shortlist, not settled: {'; or '.join(names)}.")
+    else:
+        sentences.append("Unknown: nothing in the references and tables here is shown by what was measured and looked at.")
+    if why.verdict == IDENTIFIED:
+        sentences.append(f"Where it belongs, by what is known: {origin_words(bench, why.named[0])}.")
+    elif why.verdict == SHORTLIST:
+        sentences.append(f"Where it belongs is open: {'; or '.join(origin_words(bench, reason) for reason in why.named)}.")
+    else:
+        sentences.append("Where it belongs: no home found.")
+    if explained.worn_original:
+        sentences.append("Worn original or substitute: it differs from the part of that place only in the direction of wear.")
+    if explained.keeps:
+        sentences.append(f"Count it in: the {listed(map(_lower, explained.keeps))} may carry no load and still be what keeps something on.")
+    return " ".join(sentences)
+
+
+def stray_words(stray: Stray) -> str:
+    entry = f" (entry {stray.entry})" if stray.entry and stray.home_list else ""
+    count = f"{stray.count} x " if stray.count > 1 else ""
+    return f"{count}{stray.what}{entry}"
+
+
+def fit_words(fit: Fit) -> str:
+    """ "goes over the through axle: bore 20.10 on 19.98 to 19.99"."""
+    does = {"does": "", "does not": "NOT: ", "cannot tell": "CANNOT TELL with this instrument: "}[fit.verdict]
+    size = f"{size_word(fit.taken.name)} {mm(fit.taken.value_mm)} (good to {mm(round(2 * fit.taken.u_mm, 3))})"
+    return f"{does}{fit.does} the {_lower(fit.part)}: {size}, that one {span(fit.low_mm, fit.high_mm)}"
+
+
+def beyond_words(stray: Stray, candidate: Candidate) -> str:
+    """By how much each measured size misses a candidate: "bore 0.40 above the high limit 17.27"."""
+    words = []
+    for taken in stray.taken:
+        limits = candidate.size(taken.name)
+        if limits is None:
+            words.append(f"its {size_word(taken.name)} is not given")
+        elif taken.value_mm > limits.high_mm:
+            words.append(f"{size_word(taken.name)} {mm(taken.value_mm - limits.high_mm)} above {mm(limits.high_mm)}")
+        elif taken.value_mm < limits.low_mm:
+            words.append(f"{size_word(taken.name)} {mm(limits.low_mm - taken.value_mm)} below {mm(limits.low_mm)}")
+    return listed(words) or "all sizes inside its limits"
+
+
+def story_words(bench: Bench, story: Story) -> str:
+    """One event of the books, told once."""
+    strays = [f"{stray.what} (entry {stray.entry} of {stray.home_list})" for stray in story.strays]
+    places = [_lacking_words(bench, place) for place in story.places]
+    if story.kind == ONE_SLIP:
+        return f"one slip: {strays[0]} suits {places[0]}, which lacks one; open in both jobs until it is fitted"
+    if story.kind == SWAP:
+        return f"one swap: {listed(strays)} stand each in the other's place"
+    if story.kind == NO_HOME:
+        return f"no home found: {strays[0]}"
+    if story.kind == LOST:
+        return f"not found anywhere: {places[0]}"
+    return f"a piece, no extra part: {strays[0]} is charged to {places[0]}: found, broken, incomplete"
+
+
+def _lacking_words(bench: Bench, lack: Lacking) -> str:
+    reference = bench.assembly(lack.reference).reference
+    name = place_words(reference, lack.place) if lack.place else _lower(reference.part(lack.part).name)
+    return f"the {name} of {lack.reference}"

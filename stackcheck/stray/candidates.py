@@ -1,0 +1,172 @@
+"""What a stray part could be: parts of the references, rows of the standard tables, pieces of larger parts, shop items.
+
+A candidate has limits for each of its sizes, never a bare nominal. Where a drawing gives none, the general limits of
+ISO 2768-1 class m stand in (edition 1989, from memory), and the candidate says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+
+from stackcheck.model.hardware import REFERENCE_SIZES
+from stackcheck.model.part import Part
+from stackcheck.model.reference import Reference
+from stackcheck.stray.beliefs import family, records
+from stackcheck.tables import rows, tables
+from stackcheck.value import Value
+
+GENERAL = ((3.0, 0.1), (6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2))
+"""ISO 2768-1 class m: up to so many mm, plus or minus."""
+LEAST_WIDTH_MM = 0.001
+SIZES = ("bore", "outside", "length", "across_flats", "ball")
+"""Sizes by which a stray part is told from others."""
+
+
+class Limits(Value):
+    """A size with the limits of a new part [mm]; `low_mm` < `high_mm`."""
+
+    name: str
+    low_mm: float
+    high_mm: float
+
+
+class Candidate(Value, kw_only=True):
+    """Something that the stray part could be.
+
+    `source` is "part", "standard", "piece" or "shop"; `reference` and `part` name a part of a reference; `parent` the
+    part that a piece comes from. `weight` is how common a standard item is beside others. `numbers` may be marked on it;
+    `features` are looks that are known of it: name -> there or not there. `assumed`: limits that no drawing gives stand
+    in for some. `loose` are sizes that nothing fixes closely, by which it is not told from others.
+    """
+
+    kind: str
+    name: str
+    source: str
+    sizes: tuple[Limits, ...]
+    material: str = ""
+    numbers: tuple[str, ...] = ()
+    features: tuple[tuple[str, bool], ...] = ()
+    reference: str = ""
+    part: str = ""
+    parent: str = ""
+    weight: float = 1.0
+    assumed: bool = False
+    loose: tuple[str, ...] = ()
+
+    def size(self, name: str) -> Limits | None:
+        return next((limits for limits in self.sizes if limits.name == name), None)
+
+    @property
+    def object(self) -> tuple:
+        """What makes two candidates the same object: family and limits. Nothing measured can tell them apart by size."""
+        sizes = (size for size in self.sizes if size.name not in self.loose)
+        return self.source == "piece", family(self.kind), tuple((size.name, round(size.low_mm, 4), round(size.high_mm, 4)) for size in sizes)
+
+
+def of_reference(reference: Reference) -> tuple[Candidate, ...]:
+    """Every part that comes off and has a size to be told by."""
+    return tuple(
+        candidate for part in reference.parts if not part.fixed for candidate in (of_part(part, reference.id),) if candidate.sizes
+    )
+
+
+def of_part(part: Part, reference: str) -> Candidate:
+    """One part of a reference."""
+    sizes, assumed = [], False
+    for name in SIZES:
+        size = part.size(name)
+        if size is None or size.nominal_mm <= 0:
+            continue
+        low, high = size.low_mm, size.high_mm
+        if not size.has_limits:
+            general = next((half for most, half in GENERAL if size.nominal_mm <= most), 2.0)
+            low = size.nominal_mm - general if size.least_mm is None else low
+            high = size.nominal_mm + general if size.most_mm is None else high
+            assumed = True
+        sizes.append(_limits(name, low, high))
+    features = {word: True for word in ("chamfer", "teeth") if word in part.feature}
+    if family(part.kind) in ("flat rings", "cones"):
+        features |= {"tab": part.kind == "tab washer", "dished": family(part.kind) == "cones"}
+    features |= dict(_features_of(part.standard))
+    return Candidate(
+        kind=part.kind, name=part.name, source="part", sizes=tuple(sizes), material=part.material, reference=reference,
+        part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=assumed,
+        features=tuple(sorted(features.items())),
+    )  # fmt: skip
+
+
+@cache
+def standard() -> tuple[Candidate, ...]:
+    """Every row of the standard tables that has a size to be told by."""
+    common = {record["table"]: record for record in records("commonness.csv")}
+    found = []
+    for table in tables():
+        known = common.get(table.id, common["other"])
+        for row in rows(table.id):
+            sizes = tuple(
+                _limits(size.name, size.least_mm, size.most_mm)
+                for name in SIZES if (size := row.size(name)) and size.name not in REFERENCE_SIZES
+            )  # fmt: skip
+            if sizes:
+                found.append(
+                    Candidate(
+                        kind=row.kind, name=row.designation, source="standard", sizes=sizes, numbers=(row.designation,),
+                        weight=float(known["weight"]), features=_features_of(row.designation),
+                    )
+                )
+    return tuple(found)
+
+
+def _features_of(designation: str) -> tuple[tuple[str, bool], ...]:
+    """What the commonness table knows of the looks of a standard: "chamfer", "no chamfer"."""
+    for start, words in _features_by_standard():
+        if designation.startswith(start):
+            known = {words.removeprefix("no "): not words.startswith("no "), "dished": False, "tab": False}
+            return tuple(sorted(known.items()))
+    return ()
+
+
+@cache
+def _features_by_standard() -> tuple[tuple[str, str], ...]:
+    words = {record["table"]: record["features"] for record in records("commonness.csv")}
+    return tuple((f"{table.standard} ", words[table.id]) for table in tables() if words.get(table.id))
+
+
+def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
+    """Rings of the bearings among these: a burst bearing leaves rings, never an extra part."""
+    found = []
+    for bearing in whole:
+        if not bearing.kind.endswith("bearing"):
+            continue
+        width = bearing.size("length")
+        for ring, name in (("inner ring", "bore"), ("outer ring", "outside")):
+            own, other = bearing.size(name), bearing.size("outside" if name == "bore" else "bore")
+            if own is not None and other is not None and width is not None:
+                # How thick a ring is stands in no table, but the balls run on the mean diameter, between the two rings.
+                mean, wall = (own.low_mm + other.low_mm) / 2, abs(own.low_mm - other.low_mm) / 20
+                edge = own.low_mm + wall if name == "bore" else own.low_mm - wall
+                track = _limits(other.name, *sorted((mean, edge)))
+                found.append(
+                    Candidate(
+                        kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, width), material="steel",
+                        reference=bearing.reference, part=bearing.part, parent=bearing.name, weight=bearing.weight,
+                        loose=(other.name,),
+                    )
+                )
+    return tuple(found)
+
+
+def shop() -> tuple[Candidate, ...]:
+    """Tools and packing, with the wide sizes of such things."""
+    return tuple(
+        Candidate(
+            kind=record["kind"], name=record["name"], source="shop",
+            sizes=tuple(_limits(name, float(record[f"{name}_least"]), float(record[f"{name}_most"])) for name in ("bore", "outside", "length")),
+        )
+        for record in records("shop.csv")
+    )  # fmt: skip
+
+
+def _limits(name: str, low: float, high: float) -> Limits:
+    return Limits(name, low, max(high, low + LEAST_WIDTH_MM))

@@ -1,0 +1,158 @@
+"""One stray part explained: object, origin, fit, effect, next look, and what was not looked at. All of it a value."""
+
+from __future__ import annotations
+
+from math import inf, log
+
+from stackcheck.mechanics.effects import Effect
+from stackcheck.model.reference import Reference
+from stackcheck.stray.bench import Assembly, Bench
+from stackcheck.stray.books import Story, stories
+from stackcheck.stray.candidates import Candidate, of_part, of_reference, standard
+from stackcheck.stray.decide import IDENTIFIED, Decision, identity, origin, worn_original
+from stackcheck.stray.effect import Doing, absence, where_found
+from stackcheck.stray.fit import Fit, fits
+from stackcheck.stray.hypotheses import ELSEWHERE, HERE, SUBSTITUTE, Origin, hypotheses
+from stackcheck.stray.next_look import NextLook, next_looks
+from stackcheck.stray.seen import Stray
+from stackcheck.value import Value
+
+EXIT_STATUS = {IDENTIFIED: 0}
+CANNOT_TELL = 2
+FAR = log(1.5)
+"""What misses by half as much again is not near."""
+ASKED_FOR = {"tab": "tabs", "teeth": "teeth", "dished": "cup or hollow face"}
+"""Features that are asked for before anybody forms an opinion of a washer."""
+
+
+class FitsIn(Value, kw_only=True):
+    """All questions of fit against one assembly."""
+
+    reference: Reference
+    fits: tuple[Fit, ...]
+
+
+class Explained(Value, kw_only=True):
+    """Everything that `explain` answers of one part.
+
+    `object` and `origin` are the two decisions. `worn_original` is the place for which the part may be the worn original
+    rather than a substitute. `doing` is what it does where it was found, `without` what the place it belongs to lacks
+    without it. `looks` separate the leading answers; `not_looked_at` is in words. `books` are the stories of all open lists,
+    where there are several.
+    """
+
+    stray: Stray
+    bench: Bench
+    object: Decision
+    origin: Decision
+    worn_original: Origin | None
+    fits: tuple[FitsIn, ...]
+    doing: Doing | None
+    without: Effect | None
+    looks: tuple[NextLook, ...]
+    told_apart: tuple[str, str]
+    nearest: tuple[Candidate, ...]
+    keeps: tuple[str, ...]
+    not_looked_at: tuple[str, ...]
+    books: tuple[Story, ...]
+
+    @property
+    def exit_status(self) -> int:
+        return EXIT_STATUS.get(self.object.verdict, CANNOT_TELL)
+
+
+def explain(stray: Stray, bench: Bench) -> Explained:
+    """Explain one part; the same input gives the same answer."""
+    shares = hypotheses(stray, bench)
+    what, why = identity(stray, shares), origin(stray, shares)
+    home = bench.assembly(stray.home_list) if stray.home_list else None
+    doing = where_found(home, stray.entry) if home and home.was_compared and stray.entry else None
+    first, second = _pair(what, why)
+    belongs = why.named[0].origin if why.named else None
+    return Explained(
+        stray=stray, bench=bench, object=what, origin=why,
+        worn_original=worn_original(stray, why, lambda own: _genuine(bench, own)),
+        fits=_fits(stray, bench, home, why), doing=doing, without=_without(bench, belongs),
+        looks=next_looks(stray, first, second) if first and second else (),
+        told_apart=(first.name, second.name) if first and second else ("", ""),
+        nearest=nearest(stray, bench), keeps=_keeps(bench, what, why), not_looked_at=not_looked_at(stray),
+        books=stories(bench) if len(bench.compared) > 1 else (),
+    )  # fmt: skip
+
+
+def not_looked_at(stray: Stray) -> tuple[str, ...]:
+    """What nobody said anything about: asked for before an opinion is formed."""
+    asked = [words for name, words in ASKED_FOR.items() if stray.feature(name) is None]
+    if stray.magnetic is None:
+        asked.append("magnet")
+    if stray.marking is None:
+        asked.append("marking")
+    sizes = {"bore": "bore", "outside": "outside diameter", "length": "thickness"}
+    if stray.kind not in ("split pin", "key", "bolt"):
+        asked += [words for name, words in sizes.items() if stray.size(name) is None]
+    return tuple(asked)
+
+
+def nearest(stray: Stray, bench: Bench, most: int = 3) -> tuple[Candidate, ...]:
+    """What the sizes come nearest to, by the size that misses most in proportion; several of equal limits once."""
+    if not stray.taken:
+        return ()
+    everything = [*(part for assembly in bench.assemblies for part in of_reference(assembly.reference)), *standard()]
+    tried = {candidate.object: (_far(stray, candidate), position) for position, candidate in reversed(list(enumerate(everything)))}
+    best = sorted((far, position) for far, position in tried.values() if far < FAR)
+    return tuple(everything[position] for _, position in best[:most])
+
+
+def _far(stray: Stray, candidate: Candidate) -> float:
+    """How far the worst size lies from the limits, as the logarithm of a proportion; infinite where one is not given."""
+    worst = 0.0
+    for taken in stray.taken:
+        limits = candidate.size(taken.name)
+        if limits is None:
+            return inf
+        nearer = min(max(taken.value_mm, limits.low_mm), limits.high_mm)
+        worst = max(worst, abs(log(taken.value_mm / nearer)))
+    return worst
+
+
+def _genuine(bench: Bench, own: Origin) -> Candidate:
+    return of_part(bench.assembly(own.reference).reference.part(own.part), own.reference)
+
+
+def _pair(what: Decision, why: Decision) -> tuple[Candidate | None, Candidate | None]:
+    """The two leading objects that have sizes of their own."""
+    if what.verdict == IDENTIFIED:
+        members = what.named[0].members
+        other = next((member for member in members if member.features != members[0].features), None)
+        return (members[0], other) if other else (None, None)
+    named = [answer for answer in what.ranked if answer.members and answer.members[0].source in ("part", "standard", "piece")]
+    return (named[0].members[0], named[1].members[0]) if len(named) > 1 and named[1].share > 1e-3 else (None, None)
+
+
+def _fits(stray: Stray, bench: Bench, home: Assembly | None, why: Decision) -> tuple[FitsIn, ...]:
+    ids = [home.id] if home else []
+    ids += [reason.origin.reference for reason in why.named if reason.origin.reference]
+    assemblies = [bench.assembly(id) for id in dict.fromkeys(ids)]
+    if not assemblies and len(bench.assemblies) <= 4:
+        assemblies = list(bench.assemblies)
+    found = [FitsIn(reference=assembly.reference, fits=fits(stray, assembly.reference)) for assembly in assemblies if assembly]
+    return tuple(each for each in found if each.fits)
+
+
+def _without(bench: Bench, belongs: Origin | None) -> Effect | None:
+    if belongs is None or belongs.kind not in (HERE, ELSEWHERE, SUBSTITUTE) or not belongs.compared:
+        return None
+    return absence(bench.assembly(belongs.reference), belongs.place)
+
+
+def _keeps(bench: Bench, what: Decision, why: Decision) -> tuple[str, ...]:
+    """Duties, in words, of every part that the stray may be: such a part may carry no load and still be needed."""
+    found = []
+    members = [member for answer in what.named for member in answer.members if member.part and member.source == "part"]
+    places = [(reason.origin.reference, reason.origin.part) for reason in why.named if reason.origin.part]
+    for reference, part in dict.fromkeys([*((member.reference, member.part) for member in members), *places]):
+        own = bench.assembly(reference).reference.part(part)
+        duties = [duty.name for duty in own.duties if duty.name in ("retention", "anti-turn")]
+        if duties or own.kind == "tab washer":
+            found.append(own.name)
+    return tuple(dict.fromkeys(found))

@@ -1,0 +1,157 @@
+"""What was looked at and measured on a stray part, and what was not: three states that are never mixed up.
+
+A size that the tool cannot show is *not measured*; a mark that nobody looked for is `None`, one that was looked for and
+not found is "". Words in the list ("painted", "not magnetic", "no chamfer", "lies flat") are read here, nowhere else.
+"""
+
+from __future__ import annotations
+
+import re
+
+from stackcheck.model.found import Entry
+from stackcheck.model.part import Reading
+from stackcheck.units.instruments import INSTRUMENTS, bore_from_chord, standard_uncertainty
+from stackcheck.value import Value
+
+FEATURES = {
+    "chamfer": r"chamfer(?:ed)?|bevel(?:led)?",
+    "tab": r"tabs?|tangs?|tongues?",
+    "teeth": r"teeth|toothed|splines?|splined",
+    "dished": r"dished|cupped|cups?|conical|hollow|rocks on a plate",
+    "wear step": r"wear step|step worn|witness marks?",
+    "split": r"split|open ring|gap in the ring",
+    "broken": r"broken|cracked|half|fragments?|pieces? of",
+    "hard": r"hard(?:ened)?|file skates",
+}
+"""What free looks can show -> the words for it."""
+FLAT = re.compile(r"\b(?:lies|lay|is) flat\b|\bflat on (?:a|the) plate\b", re.IGNORECASE)
+CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "", "cleaned": ""}  # fmt: skip
+MATERIALS = ("stainless", "steel", "brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
+_NEVER = r"\b(?:no|not|without|never)\b(?: a| any)?(?: \w+)? ?"
+COARSE = 5
+"""Digits so many times coarser than what the tool is good to were most likely left out."""
+INSIDE = frozenset({"bore"})
+
+
+class Taken(Value, kw_only=True):
+    """One size as taken [mm]: `value_mm` with flat jaws allowed for, `u_mm` its standard uncertainty."""
+
+    name: str
+    text: str
+    value_mm: float
+    u_mm: float
+    how: str
+    remark: str = ""
+
+
+class Stray(Value, kw_only=True):
+    """One part to explain.
+
+    `magnetic` and `marking` are None where nobody looked; `marking` "" says that there is none. `features` hold what was
+    looked for: name -> there or not there. `conditions` of "new", "used", "worn", "painted", "dirty", as said.
+    `entry` is its number in the list, `where` in words, `home_list` the reference of that list, "" by hand.
+    """
+
+    what: str
+    kind: str = ""
+    taken: tuple[Taken, ...] = ()
+    not_measured: tuple[str, ...] = ()
+    magnetic: bool | None = None
+    marking: str | None = None
+    material: str = ""
+    features: tuple[tuple[str, bool], ...] = ()
+    conditions: tuple[str, ...] = ()
+    count: int = 1
+    entry: int | None = None
+    home_list: str = ""
+
+    def size(self, name: str) -> Taken | None:
+        return next((taken for taken in self.taken if taken.name == name), None)
+
+    def feature(self, name: str) -> bool | None:
+        """Whether it has this feature, None where nobody looked."""
+        return dict(self.features).get(name)
+
+
+class Looks(Value, kw_only=True):
+    """What words say about a part beside its sizes; the fields of `Stray`."""
+
+    magnetic: bool | None = None
+    marking: str | None = None
+    material: str = ""
+    features: tuple[tuple[str, bool], ...] = ()
+    conditions: tuple[str, ...] = ()
+
+
+def looks_in(text: str) -> Looks:
+    """The looks that a text tells.
+
+    >>> looks_in("painted, not magnetic, no chamfer, lies flat")
+    Looks(magnetic=False, marking=None, material='', features=(('chamfer', False), ('dished', False)), conditions=('painted',))
+    """
+    text = text.lower()
+    magnetic = None
+    if re.search(r"\bmagnet", text):
+        magnetic = not re.search(_NEVER + r"magnet|magnet (?:does|did|will) not|non.?magnetic", text)
+    features = {}
+    for name, words in FEATURES.items():
+        if match := re.search(rf"(?P<no>{_NEVER})?\b(?:{words})\b", text):
+            features[name] = match["no"] is None
+    if FLAT.search(text):
+        features["dished"] = False
+    conditions = [CONDITIONS[word] for word in re.findall(r"\w+", text) if CONDITIONS.get(word)]
+    return Looks(
+        magnetic=magnetic,
+        marking="" if re.search(r"\b(?:no|without) (?:mark|marks|marking|markings|number|stamp)\b|\bnot marked\b", text) else None,
+        material=next((word for word in MATERIALS if re.search(rf"\b{word}\b", text)), ""),
+        features=tuple(features.items()),
+        conditions=tuple(dict.fromkeys(conditions)),
+    )
+
+
+def taken_size(name: str, reading: Reading) -> Taken | str:
+    """One reading as a size with its standard uncertainty; in words why it is not measured, where it is not.
+
+    A ± that somebody wrote is an interval with coverage factor 2 (JCGM 100:2008). A bore that was said to be taken with
+    an outside tool counts as taken with the inside jaws of a calliper.
+    """
+    tool = INSTRUMENTS[reading.how or "calliper"]
+    inside = name in INSIDE
+    how, remark = reading.how or "calliper", ""
+    if not reading.is_measurement and reading.how != "guess":
+        return f"{name} {reading.text}: read off a {reading.how}, not measured"
+    step = max(reading.step_mm, tool.resolution_mm)
+    if reading.value_mm < step / 2:
+        return f"{name} {reading.text}: below what this tool can show, not measured"
+    u_mm = standard_uncertainty(tool, step_mm=reading.step_mm, inside=inside, readings=max(1, len(reading.readings_mm)))
+    if u_mm is None:
+        how = "calliper" if inside else how
+        remark = f"the {reading.how} takes no such size; counted as by {how}"
+        tool = INSTRUMENTS["calliper"]
+        u_mm = standard_uncertainty(tool, step_mm=reading.step_mm, inside=inside)
+    elif reading.step_mm >= COARSE * tool.good_to_mm and not reading.own_good_to:
+        remark = f"counted to the digits written; write {reading.value_mm:.2f} if it was read so"
+    if reading.own_good_to:
+        u_mm = max(reading.good_to_mm / 2, step / 12**0.5)
+    value = bore_from_chord(reading.value_mm, tool.inside_flat_mm) if inside else reading.value_mm
+    return Taken(name=name, text=reading.text, value_mm=value, u_mm=u_mm, how=how, remark=remark)
+
+
+def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
+    """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
+    sizes = [taken_size(name, reading) for name, reading in entry.sizes]
+    looks = looks_in(". ".join((entry.what, *entry.look, entry.note, entry.feature)))
+    return Stray(
+        what=entry.what,
+        kind=entry.kind or kind,
+        taken=tuple(size for size in sizes if isinstance(size, Taken)),
+        not_measured=tuple(size for size in sizes if isinstance(size, str)),
+        magnetic=looks.magnetic,
+        marking=entry.marked or looks.marking,
+        material=looks.material,
+        features=looks.features,
+        conditions=looks.conditions,
+        count=entry.count,
+        entry=entry.number,
+        home_list=home_list,
+    )

@@ -1,0 +1,111 @@
+"""`explain` as somebody with a strange part in the hand meets it."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from stackcheck.cli import main
+from tests.cli.test_cli import AVOIDED
+
+ROOT = Path(__file__).parent.parent.parent
+WASHER = ROOT / "examples/11-front-hub-older-collar-extra-washer.toml"
+BY_HAND = ("--machine", "freight-tricycle", "washer")
+
+
+@pytest.fixture(autouse=True)
+def here(monkeypatch):
+    monkeypatch.chdir(ROOT)
+    monkeypatch.delenv("STACKCHECK_LIBRARY", raising=False)
+
+
+def answer(capsys, *arguments):
+    status = main(["explain", *map(str, arguments)])
+    out, err = capsys.readouterr()
+    return status, out, err
+
+
+def test_a_standard_washer_is_identified_as_a_class_and_its_origin_stays_open(capsys):
+    status, out, _ = answer(capsys, *BY_HAND, "29.80x17.10x3.01", "mic")
+    words = re.sub(r"\s+", " ", out)
+    assert status == 0
+    assert "Identified by its sizes" in words
+    assert "ISO 7089 M16 or ISO 7090 M16, which share all these sizes" in words
+    assert "Where it belongs is open" in words
+    assert "look for a chamfer on the bare face: tells them apart" in words
+
+
+def test_a_part_of_no_known_size_is_unknown_and_the_nearest_are_named(capsys):
+    status, out, _ = answer(capsys, WASHER, 4)
+    assert status == 2
+    assert "Unknown:" in out
+    assert "no home found" in out
+    assert "TRIED AGAINST (nearest first)" in out
+    assert "outside the bearings: it changes no preload" in out
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [(*BY_HAND, "28x20x0.5", "mic"), (*BY_HAND, "29.80x17.10x3.01", "mic"), (*BY_HAND,), (WASHER, 4), (WASHER, 7)],
+    ids=str,
+)
+def test_no_answer_sounds_surer_than_its_evidence(arguments, capsys):
+    status, out, err = answer(capsys, *arguments)
+    assert status in (0, 2)
+    assert err == ""
+    assert "\nNOT VERIFIED\n" in out
+    assert not AVOIDED.search(out), AVOIDED.search(out)
+    assert all(len(line) <= 80 for line in out.splitlines())
+    assert "%" not in out
+
+
+def test_every_field_of_the_json_answer_is_in_the_manual(capsys):
+    status, out, _ = answer(capsys, WASHER, 4, "--json")
+    tree = json.loads(out)
+    assert tree["exit_status"] == status
+    manual = (ROOT / "stackcheck/manual/json.md").read_text().partition("## explain")[2]
+    assert all(f"`{field}" in manual for field in tree)
+    assert all(f"`{field}" in manual or f"`part.{field}" in manual for field in tree["part"])
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ((*BY_HAND, "29.8x17.1x0", "mic"), "a measured length is above 0"),
+        ((*BY_HAND, "17x17x1.0", "laser"), '"laser" is no way of measuring known here'),
+        ((*BY_HAND, "bore=30.0", "outside=20.0"), "the bore 30.0 is not smaller than the outside 20.0"),
+        ((*BY_HAND, "hole=30.0"), 'unknown size "hole"'),
+        (("--machine", "freght-tricycle", "washer"), 'did you mean "freight-tricycle"?'),
+        (("washer",), "write FOUND ENTRY, or --machine MACHINE"),
+        ((WASHER, 99), "the list has entries 1 to 12"),
+        ((WASHER, "four"), 'there is no entry "four"'),
+        ((*BY_HAND, "--found-in", "front-hup"), "unknown reference"),
+    ],
+    ids=str,
+)  # fmt: skip
+def test_what_cannot_be_is_refused_with_what_to_mend(arguments, said, capsys):
+    status, out, err = answer(capsys, *arguments)
+    assert (status, out) == (3, "")
+    assert said in err
+    assert "Traceback" not in err
+
+
+def test_an_empty_library_and_a_machine_without_references_are_said_so(capsys, tmp_path):
+    assert answer(capsys, *BY_HAND, "--library", tmp_path)[0] == 3
+    for machine in ("bare", "other"):
+        (tmp_path / machine).mkdir()
+    (tmp_path / "other/hub.toml").write_text((ROOT / "reference_assemblies/freight-tricycle/front-hub.toml").read_text())
+    status, _, err = answer(capsys, "--machine", "bare", "washer", "--library", tmp_path)
+    assert status == 3
+    assert "bare has no references" in err
+
+
+def test_figures_are_outside_and_bore_whichever_was_written_first(capsys):
+    first = answer(capsys, *BY_HAND, "29.80x17.10x3.01", "mic")
+    assert answer(capsys, *BY_HAND, "17.10x29.80x3.01", "mic") == first
+
+
+def test_a_shim_below_what_the_calliper_shows_is_not_measured(capsys):
+    _, out, _ = answer(capsys, "--machine", "orchard-tractor", "shim", "45.0x35.1x0.04", "cal 0.1")
+    assert "below what this tool can show, not measured" in re.sub(r"\s+", " ", out)
