@@ -50,6 +50,15 @@ class Identity:
         part = self.named(entry)
         return None if part is not None and entry.marked and is_anothers(part, entry.marked) else part
 
+    def bears_number_of(self, entry: Entry, part: Part) -> bool:
+        """Whether the entry bears the part's own number or an accepted one, be it only guessed."""
+        if entry.marked:
+            if is_own_number(part, entry.marked) or entry.marked in part.accepts:
+                return True
+            return self.listed(entry) == part
+        named = self.named(entry)
+        return named is not None and (named.id == part.id or bool(named.number) and named.number in part.accepts)
+
     def is_certain(self, entry: Entry) -> bool:
         return self.named(entry) is not None and (entry.sure or self._is_marked(entry))
 

@@ -48,6 +48,11 @@ class Item(Value, eq=False):
     facing: str = ""
     group: object = None
 
+    @property
+    def is_deep(self) -> bool:
+        """Whether it stands for places that were not reached."""
+        return not isinstance(self.key, tuple)
+
 
 @dataclass(slots=True)
 class Budget:
@@ -269,7 +274,7 @@ class _Knot:
             # One of each contradiction is swapped; with a in all of them any part may be the other one.
             partners = _one_pair(apart, [mask & ~(1 << a) for mask in against]) if apart else order
             for b in partners:
-                if a == b or self._turned_by_swap(a, b) != turned:
+                if not self.ordered[a] >> b & 1 or self._turned_by_swap(a, b) != turned:
                     continue
                 if any(against[i] & ~(1 << a | 1 << b) for i in bits(apart & ~(1 << b))):
                     continue
@@ -386,7 +391,7 @@ class _Knot:
         a, b = line[start], line[end - 1]
         head, run, tail = line[:start], line[start:end], line[end:]
         both = 1 << a | 1 << b
-        if not both & ~(self.movable & self.single_parts) and not (self.never_pass[a] | self.never_pass[b]) & inside:
+        if self.ordered[a] >> b & 1 and not both & ~(self.movable & self.single_parts) and not (self.never_pass[a] | self.never_pass[b]) & inside:
             yield Slip(SWAP, (a, b), PRICES["swapped"].of()), (*head, b, *run[1:-1], a, *tail), turned ^ self._turned_by_swap(a, b)
         if not inside & ~self.movable and not inside & ~self.single_parts:
             yield (
