@@ -22,6 +22,7 @@ from stackcheck.value import Value
 
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
+MOST_LINES_OF_FEW = 2_000
 MOST_WITH_FREE_PARTS = 12  # parts that nothing orders to a knot may be swapped into it; looked at in short lines only
 MOST_STEPS = 8_000  # for one comparison
 MOST_SLIPS = 5
@@ -59,6 +60,7 @@ class Budget:
     """Arrangements that may still be looked at in one comparison, counted so that the answer never depends on the clock."""
 
     left: int = MOST_STEPS
+    thorough: bool = False  # a short line, where a knot may take all of it and every line of an arrangement is tried
 
 
 class Slip(Value):
@@ -156,6 +158,10 @@ def _one_pair(touched: int, against: Sequence[int]) -> tuple[int, int]:
     return first, (other & -other).bit_length() - 1
 
 
+def steps_for(items: int) -> int:
+    return MOST_STEPS_FOR_A_KNOT if items <= LONG_KNOT else MOST_STEPS_FOR_A_LONG_KNOT
+
+
 class _Knot:
     def __init__(self, items: Sequence[Item], before: Sequence[int], budget: Budget):
         size = len(items)
@@ -174,6 +180,7 @@ class _Knot:
             union(1 << j for j in bits(self.ordered[i]) if a.equal is not None and a.equal == items[j].equal)
             for i, a in enumerate(items)
         ]
+        self.all_lines_seen = True
         self.start = (tuple(range(size)), union(1 << i for i, item in enumerate(items) if item.turned))
 
     def settle(self, limit: int) -> Settled:
@@ -184,8 +191,7 @@ class _Knot:
         if any(against[i] & ~self.movable for i in bits(~self.movable & (1 << len(self.items)) - 1)):
             return Settled(IMPOSSIBLE, (), IMPOSSIBLE)  # two marks that stay contradict one another
         best = self.singly()
-        steps = MOST_STEPS_FOR_A_KNOT if len(self.items) <= LONG_KNOT else MOST_STEPS_FOR_A_LONG_KNOT
-        self.floor = max(0, self.budget.left - steps)
+        self.floor = 0 if self.budget.thorough else max(0, self.budget.left - steps_for(len(self.items)))
         slips_tried = 2
         while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price):
             self.tried: dict[tuple, int] = {}
@@ -195,7 +201,8 @@ class _Knot:
             if self.budget.left <= self.floor:
                 break
             slips_tried += 1
-        return Settled(best.price, best.slips, min(best.price, slips_tried * ORDINARY_SLIP))
+        seen = slips_tried if self.all_lines_seen else min(slips_tried, 2)
+        return Settled(best.price, best.slips, min(best.price, seen * ORDINARY_SLIP))
 
     def singly(self) -> Settled:
         """Every part moved by itself, every turned part turned by itself."""
@@ -411,7 +418,7 @@ class _Knot:
                 yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
-        """Lines of the same arrangement, the given one first, at most so many."""
+        """Lines of the same arrangement, the given one first, at most so many; whether all is kept in `all_lines_seen`."""
         reach = reach_of(order, self.ordered)
         ahead = [union(1 << i for i in range(len(order)) if reach[i] >> j & 1) for j in range(len(order))]
         given = 0
@@ -424,8 +431,10 @@ class _Knot:
                 if not done >> i & 1 and not ahead[i] & ~done:
                     yield from extend((*line, i), done | 1 << i)
 
+        most = MOST_LINES_OF_FEW if self.budget.thorough else MOST_LINES
         for line in extend((), 0):
+            if given >= most:
+                self.all_lines_seen = False
+                return
             yield line
             given += 1
-            if given >= MOST_LINES:
-                return

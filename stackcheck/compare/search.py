@@ -16,6 +16,10 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
 MOST_NODES_FOR_OTHERS = 150
+MOST_PIECES_OF_FEW = 12
+MOST_NODES_OF_FEW = 40_000
+MOST_STEPS_OF_FEW = 40_000
+LIMIT_RISES_BY = 55
 
 
 class Reading(Value):
@@ -63,7 +67,40 @@ class Search:
             floor = min(floor, pairing.floor + typed.price)
         assert best is not None  # everything extra and everything missing is always an explanation
         bound = min(best.price, floor, best.priced.bound + best.typed.price)
+        if bound < best.price and self._is_small():
+            best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
+
+    def _is_small(self) -> bool:
+        pieces = sum(entry.count for entry in self.found.entries)
+        return max(pieces, sum(group.size for group in self.spots.groups)) <= MOST_PIECES_OF_FEW
+
+    def _thoroughly(self, best: Reading, bound: int) -> tuple[Reading, int]:
+        """Every way to read a short list again, below a limit that rises until an explanation lies below it.
+
+        What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out the
+        bound is that of the last limit looked through.
+        """
+        budget = knots.Budget(MOST_STEPS_OF_FEW, thorough=True)
+        pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
+        nodes = MOST_NODES_OF_FEW
+        while bound < best.price:
+            limit = min(best.price, bound + LIMIT_RISES_BY)
+            floor, least = limit, best
+            for typed, pairing in pairings:
+                if pairing.least + typed.price >= min(limit, least.price):
+                    continue
+                for priced in pairing.search(min(limit, least.price) - typed.price, nodes):
+                    if priced.price + typed.price < least.price:
+                        least = Reading(typed, pairing.task, priced, priced.price + typed.price)
+                        floor = min(floor, priced.bound + typed.price)
+                nodes = max(pairing.nodes, 0)
+                floor = min(floor, pairing.floor + typed.price)
+            best = least
+            if floor < min(limit, best.price):
+                return best, max(bound, floor)
+            bound = min(limit, best.price)
+        return best, bound
 
     def _ways(self) -> Iterator[Typed]:
         """As typed first, then with a typing slip, then from the other end."""
@@ -83,12 +120,12 @@ class Search:
             self._lines[typed] = listing.pieces_of(self.found, typed)
         return self._lines[typed]
 
-    def _pairing(self, typed: Typed) -> Pairing:
+    def _pairing(self, typed: Typed, budget: knots.Budget | None = None) -> Pairing:
         line, gap = self._pieces(typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
         task = shortened(self.spots, self.identity, line, gap)
-        return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=self.budget)
+        return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=budget or self.budget)
 
     def _others(self, best: Reading, margin: int) -> list[Reading]:
         others = []
