@@ -115,7 +115,9 @@ class Pairing:
         self.least = sum(u) + sum(v) + sum(self.missing_price[group.index] for group in columns)
         self.reduced: list[dict[Group | None, int]] = []
         for p, options in enumerate(self.options):
-            reduced: dict[Group | None, int] = {None: costs[p][len(columns) + p] - u[p] - v[len(columns) + p]}
+            reduced: dict[Group | None, int] = {}
+            if self.tokens[p].piece is not None:  # a block is never over
+                reduced[None] = costs[p][len(columns) + p] - u[p] - v[len(columns) + p]
             for j, group in enumerate(columns):
                 if group in options:
                     more = costs[p][j] - u[p] - v[j]
