@@ -18,7 +18,7 @@ from dataclasses import dataclass
 
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 from stackcheck.compare.sets import bits, hull_of, reach_of, union, violations, within
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
@@ -48,6 +48,11 @@ class Item(Value, eq=False):
     equal: str | None = None
     facing: str = ""
     group: object = None
+
+    @property
+    def is_lump(self) -> bool:
+        """Whether it is several pieces of one counted place that stand together."""
+        return self.parts == 1 and isinstance(self.key, tuple) and len(self.key) > 1
 
     @property
     def is_deep(self) -> bool:
@@ -89,12 +94,30 @@ def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Bud
     alone = [_settle_knot(items, before, members, limit, budget) for members in knots]
     price, bound = sum(found.price for found in alone), sum(found.bound for found in alone)
     slips = tuple(slip for found in alone for slip in found.slips)
-    if len(knots) > 1 and price > 2 * ORDINARY_SLIP and _side_by_side(knots):
+    if price <= 2 * ORDINARY_SLIP:
+        return Settled(price, slips, bound)
+    if any(items[i].is_lump for knot in knots for i in knot):
+        bound = min(bound, 2 * ORDINARY_SLIP)  # the pieces of a lump might have been swapped one by one
+    if budget.thorough:
+        # A part that agrees may still have been swapped twice: nothing is left out of a short line.
+        members = list(range(len(items)))
+    elif len(knots) > 1 and _side_by_side(knots):
         # Two slips across knots that touch may settle what takes three one knot at a time.
-        members = list(bits(union(1 << i for knot in knots for i in range(knot[0], knot[-1] + 1))))
-        joint = _settle_knot(items, before, members, min(limit, price), budget)
-        return joint if joint.price < price else Settled(price, slips, min(bound, joint.bound))
-    return Settled(price, slips, bound)
+        members = list(range(min(knot[0] for knot in knots), max(knot[-1] for knot in knots) + 1))
+    else:
+        if any(found.price > 2 * ORDINARY_SLIP for found in alone) and _leaves_pairs_free(before):
+            bound = min(bound, 2 * ORDINARY_SLIP)
+        return Settled(price, slips, bound)
+    if members in knots:
+        return Settled(price, slips, bound)
+    joint = _settle_knot(items, before, members, min(limit, price), budget)
+    bound = min(bound, joint.bound) if budget.thorough or not _leaves_pairs_free(before) else 2 * ORDINARY_SLIP
+    return Settled(joint.price, joint.slips, min(bound, joint.price)) if joint.price < price else Settled(price, slips, bound)
+
+
+def _leaves_pairs_free(before: Sequence[int]) -> bool:
+    """Whether the reference leaves any two items unordered."""
+    return sum(mask.bit_count() for mask in before) < len(before) * (len(before) - 1) // 2
 
 
 def _settle_knot(
@@ -110,7 +133,12 @@ def _side_by_side(knots: Sequence[Sequence[int]]) -> bool:
 
 
 def slips_needed(items: Sequence[Item], before: Sequence[int]) -> int:
-    """0, 1 or 2: no slip, one slip, or at least two."""
+    """0, 1 or 2: no slip, one slip, or at least two, with whatever else may stand in the line.
+
+    Two turned faces may be those of one swap whose other part is not placed yet, so faces alone never ask for two.
+    """
+    if any(item.turned for item in items):
+        return max(1, slips_needed([replace(item, turned=None) for item in items], before))
     knots = _knots(items, before)
     if len(knots) != 1:
         return min(len(knots), 2)

@@ -26,6 +26,7 @@ IMPOSSIBLE = knots.IMPOSSIBLE
 MOST_NODES = 800
 MOST_NODES_OF_MANY = 400  # where more than so many pieces are to be decided the search is cut early and says so
 MANY = 14
+MOST_EXCHANGED = 4
 MOST_PASSED = 6
 MOST_WITNESSES = 16
 
@@ -206,19 +207,22 @@ class Pairing:
             self._after[group.index] = mask
         return mask
 
-    def _masks(self, items: Sequence[knots.Item]) -> list[int]:
+    def _masks(self, items: Sequence[knots.Item], exchanged: frozenset[int] = frozenset()) -> list[int]:
         """For each item the items that the reference wants before it.
 
         Equal spots that stand together are not ordered, but one that was not reached stays where it is: what was found
-        is never exchanged with it.
+        belongs on the side of it where it stands, or, if it is `exchanged`, on the other.
         """
         before = [0] * len(items)
         indices = [item.group.index for item in items]
         for j, item in enumerate(items):
             after = self._groups_after(item.group)
             for i, index in enumerate(indices):
-                if after >> index & 1 or i > j and index == item.group.index and (item.is_deep or items[i].is_deep):
+                if after >> index & 1:
                     before[i] |= 1 << j
+                elif i != j and index == item.group.index and (item.is_deep or items[i].is_deep):
+                    if (i > j) is exchanged.isdisjoint((i, j)):
+                        before[i] |= 1 << j
         return before
 
     def _contradicts(self, home: Group) -> bool:
@@ -298,6 +302,11 @@ class Pairing:
     def _settle(self, line: list[knots.Item], first: int, missing: list[Group], limit: int) -> knots.Settled:
         """The cheapest slips that leave in place, for every missing part, something that shows it was passed."""
         settled = self._settle_line(line, limit)
+        if settled.price > ORDINARY_SLIP and not self.finished:
+            for exchanged in self._exchanged(line):
+                other = self._settle_line(line, min(limit, settled.price), exchanged)
+                bound = min(settled.bound, other.bound)
+                settled = replace(min(other, settled, key=lambda way: way.price), bound=bound)
         if self.finished or not missing or settled.price >= limit:
             return settled
         shows = [self._shows(line, first, group) for group in missing]
@@ -311,12 +320,21 @@ class Pairing:
         ]
         return min(ways, key=lambda way: way.price, default=knots.Settled(IMPOSSIBLE, (), IMPOSSIBLE))
 
-    def _settle_line(self, line: list[knots.Item], limit: int) -> knots.Settled:
+    def _exchanged(self, line: Sequence[knots.Item]) -> Iterator[frozenset[int]]:
+        """Found items that may belong on the other side of an equal place which was not reached, in every choice."""
+        deep = {item.group for item in line if item.is_deep}
+        equal = [i for i, item in enumerate(line) if not item.is_deep and item.group in deep][:MOST_EXCHANGED]
+        for size in range(1, len(equal) + 1):
+            yield from map(frozenset, combinations(equal, size))
+
+    def _settle_line(
+        self, line: list[knots.Item], limit: int, exchanged: frozenset[int] = frozenset()
+    ) -> knots.Settled:
         """Settled once for every line of the same homes and faces; a search that was cut by a lower limit is done again."""
-        key = tuple((item.group.index, item.turned, item.movable, len(item.key) if item.movable else 0) for item in line)
+        key = tuple((item.group.index, item.turned, item.movable, len(item.key) if item.movable else 0) for item in line), exchanged
         known = self._settled.get(key)
         if known is None or known[1].price >= known[0] and known[0] < limit:
-            known = self._settled[key] = limit, knots.settle(line, self._masks(line), limit, self.budget)
+            known = self._settled[key] = limit, knots.settle(line, self._masks(line, exchanged), limit, self.budget)
         return known[1]
 
     def _shows(self, line: Sequence[knots.Item], first: int, group: Group) -> list[int]:
