@@ -16,13 +16,14 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 
-def seated(reference: Reference, found: Found, explanation: Explanation) -> Explanation:
-    """The explanation with its unmarked fixed members where its findings put them, if its line contradicts them."""
+def seated(reference: Reference, found: Found, explanation: Explanation) -> tuple[Explanation, bool]:
+    """The explanation with its unmarked fixed members where its findings put them, and whether the witness confirms it."""
     put = replay(reference, explanation, found)
     if same_arrangement(reference, put, explanation.line):
-        return explanation
+        return explanation, True
     line = _seated_line(reference, explanation.line, [standing.home for standing in put if standing.home])
-    return replace(explanation, line=line) if same_arrangement(reference, put, line) else explanation
+    confirmed = same_arrangement(reference, put, line)
+    return replace(explanation, line=line) if confirmed else explanation, confirmed
 
 
 def _seated_line(reference: Reference, line: Sequence[Standing], put: Sequence[str]) -> tuple[Standing, ...]:

@@ -9,6 +9,7 @@ from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
 from stackcheck.compare.pairing import IMPOSSIBLE, Pairing, Priced
 from stackcheck.compare.pieces import Typed
+from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.spots import Spots
 from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
@@ -66,10 +67,25 @@ class Search:
                     best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
         assert best is not None  # everything extra and everything missing is always an explanation
-        bound = min(best.price, floor, best.priced.bound + best.typed.price)
+        bound = min(best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best))
         if bound < best.price and self._is_small():
             best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
+
+    def _left_unread(self) -> int:
+        """What the cheapest way to read the list that was not tried costs at least."""
+        _, complete = listing.ways_to_read(self.found)
+        return min(listing.untried_slips(self.found), IMPOSSIBLE if complete else 0)
+
+    def _kept_together(self, best: Reading) -> int:
+        """What another choice inside the blocks of a long line costs at least: equal parts there were not exchanged.
+
+        One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
+        """
+        inside = [group.part for token in best.task.tokens for group, _ in token.places]
+        if all(len(self.spots.by_part[part]) == 1 and self.spots.by_part[part][0].size == 1 for part in inside):
+            return IMPOSSIBLE
+        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed))
 
     def _is_small(self) -> bool:
         pieces = sum(entry.count for entry in self.found.entries)
