@@ -10,7 +10,7 @@ the finding names, or, when something else is done after it, wherever it may hav
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import islice
+from itertools import islice, product
 
 from stackcheck.compare.spots import Spots, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
@@ -124,12 +124,21 @@ class _Replay:
         if finding.kind in ("run_moved", "out_of_place"):
             yield from self._put(line, places, finding, last=last)
         elif len(places) == len(set(finding.places)):  # else the witness fails, and says so
-            for ready in _each_once((self._gathered(line, places), line)):
-                seats = [i for i, place in enumerate(ready) if place in places]
-                made = list(ready)
-                for seat, other in zip(seats, reversed(seats)):
-                    made[seat] = ready[other]
-                yield made
+            for chosen in self._equal_to(finding, places):
+                for ready in _each_once((self._gathered(line, chosen), line)):
+                    seats = [i for i, place in enumerate(ready) if place in chosen]
+                    made = list(ready)
+                    for seat, other in zip(seats, reversed(seats)):
+                        made[seat] = ready[other]
+                    yield made
+
+    def _equal_to(self, finding: Finding, places: set[str]) -> Iterator[set[str]]:
+        """The places of a finding; of two that were swapped also equal ones beside them, for nobody can tell these apart."""
+        yield places
+        if finding.kind == "swapped":
+            for chosen in product(*(self.spots.by_name[place].names for place in finding.places)):
+                if set(chosen) != places and len(set(chosen)) == 2:
+                    yield set(chosen)
 
     def _put(self, line: list[str], places: set[str], finding: Finding, *, last: bool) -> Iterator[list[str]]:
         run = [place for place in line if place in places]
