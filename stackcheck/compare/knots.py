@@ -98,6 +98,8 @@ def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Bud
         return Settled(price, slips, bound)
     if any(items[i].is_lump for knot in knots for i in knot):
         bound = min(bound, 2 * ORDINARY_SLIP)  # the pieces of a lump might have been swapped one by one
+    if not budget.thorough and _leaves_pairs_free(before) and any(found.price > 2 * ORDINARY_SLIP for found in alone):
+        bound = min(bound, 2 * ORDINARY_SLIP)
     if budget.thorough:
         # A part that agrees may still have been swapped twice: nothing is left out of a short line.
         members = list(range(len(items)))
@@ -105,8 +107,6 @@ def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Bud
         # Two slips across knots that touch may settle what takes three one knot at a time.
         members = list(range(min(knot[0] for knot in knots), max(knot[-1] for knot in knots) + 1))
     else:
-        if any(found.price > 2 * ORDINARY_SLIP for found in alone) and _leaves_pairs_free(before):
-            bound = min(bound, 2 * ORDINARY_SLIP)
         return Settled(price, slips, bound)
     if members in knots:
         return Settled(price, slips, bound)
@@ -390,13 +390,14 @@ class _Knot:
     def _first_slips(self, state: tuple, limit: int) -> Iterator[tuple[Slip, tuple]]:
         """Every slip that touches a part in contradiction, with the arrangement after it; each arrangement once."""
         order, turned = state
-        seen = {self._signature(order, turned)}
+        start = self._signature(order, turned)
+        cheapest: dict[tuple, tuple[Slip, tuple]] = {}
         for slip, new_order, new_turned in self._slips(order, turned):
             if slip.price < limit:
                 signature = self._signature(new_order, new_turned)
-                if signature not in seen:
-                    seen.add(signature)
-                    yield slip, (new_order, new_turned)
+                if signature != start and (signature not in cheapest or slip.price < cheapest[signature][0].price):
+                    cheapest[signature] = slip, (new_order, new_turned)
+        yield from cheapest.values()
 
     def _signature(self, order: Sequence[int], turned: int) -> tuple:
         later = 0
