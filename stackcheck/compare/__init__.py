@@ -8,6 +8,7 @@ list, `pairing` gives every piece a home, `knots` finds the slips that the seque
 from __future__ import annotations
 
 from stackcheck.compare.fixed import seated
+from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.replay import replay, same_arrangement
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
@@ -20,7 +21,10 @@ __all__ = ["explanations", "replay", "same_arrangement"]
 def explanations(
     reference: Reference, found: Found, *, margin: int = 100, most: int = 4
 ) -> tuple[Explanation, ...]:
-    """The least explanation, then at most `most` less one others that cost less than `margin` points more."""
+    """The least explanation, then at most `most` less one others that cost less than `margin` points more.
+
+    One that its replay does not confirm is passed over; where none is confirmed the least is told as not proved.
+    """
     from stackcheck.compare.search import Search
     from stackcheck.compare.separate import separation
     from stackcheck.compare.telling import Teller
@@ -28,6 +32,7 @@ def explanations(
     search = Search(reference, found)
     result = search.readings(margin)
     told: list[Explanation] = []
+    unconfirmed: list[Explanation] = []
     seen = set()
     for reading in result.readings:
         explanation = Teller(found, search.spots, search.identity, reading).explanation()
@@ -35,21 +40,17 @@ def explanations(
         if says in seen:
             continue
         seen.add(says)
-        explanation = seated(reference, found, explanation)
-        if not told or _tells_another_state(reference, found, told[0], explanation):
+        explanation, confirmed = seated(reference, found, explanation)
+        if not confirmed:
+            unconfirmed.append(explanation)
+        elif not told or not same_arrangement(reference, told[0].line, explanation.line):
+            # A swap told as a move helps nobody: another explanation has the machine stand otherwise.
             separated_by = separation(reference, found, told[0], explanation) if told else ""
-            proved = result.bound >= result.readings[0].price
+            proved = result.bound >= explanation.price or bool(told) and told[0].proved_least
             told.append(replace(explanation, proved_least=proved, bound=result.bound, separated_by=separated_by))
         if len(told) == most:
             break
-    return tuple(told)
-
-
-def _tells_another_state(reference: Reference, found: Found, least: Explanation, other: Explanation) -> bool:
-    """Whether the other reading holds, and would have the machine stand otherwise: a swap told as a move helps nobody."""
-    if same_arrangement(reference, least.line, other.line):
-        return False
-    return same_arrangement(reference, replay(reference, other, found), other.line)
+    return tuple(told) or (replace(unconfirmed[0], proved_least=False, bound=min(result.bound, ORDINARY_SLIP)),)
 
 
 def _says(reference: Reference, explanation: Explanation) -> tuple:

@@ -9,28 +9,35 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from stackcheck.compare.replay import replay, same_arrangement
+from stackcheck.compare.spots import Spots, lies_before
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 
-def seated(reference: Reference, found: Found, explanation: Explanation) -> Explanation:
-    """The explanation with its unmarked fixed members where its findings put them, if its line contradicts them."""
+def seated(reference: Reference, found: Found, explanation: Explanation) -> tuple[Explanation, bool]:
+    """The explanation with its unmarked fixed members where its findings put them, and whether the witness confirms it."""
     put = replay(reference, explanation, found)
     if same_arrangement(reference, put, explanation.line):
-        return explanation
-    line = _seated_line(reference, explanation.line, [standing.home for standing in put])
-    return replace(explanation, line=line) if same_arrangement(reference, put, line) else explanation
+        return explanation, True
+    line = _seated_line(reference, explanation.line, [standing.home for standing in put if standing.home])
+    seen = replace(explanation, line=line)
+    confirmed = same_arrangement(reference, replay(reference, seen, found), line)
+    return seen if confirmed else explanation, confirmed
 
 
-def _seated_line(
-    reference: Reference, line: Sequence[Standing], put: Sequence[str | None]
-) -> tuple[Standing, ...]:
+def _seated_line(reference: Reference, line: Sequence[Standing], put: Sequence[str]) -> tuple[Standing, ...]:
+    """Each unmarked member behind the last place that the reference orders to it and the findings leave nearer."""
     unmarked = {s.home for s in line if s.entry is None and s.home and reference.has_place(s.home) and reference.part_at(s.home).fixed}
+    spots = Spots(reference, frozenset(s.home for s in line if s.home and not reference.has_place(s.home)))
     result = [standing for standing in line if standing.home not in unmarked]
     for home in (home for home in put if home in unmarked):
-        nearer = set(put[: put.index(home)])
+        group = spots.home(home)
+        nearer = {
+            other for other in put[: put.index(home)]
+            if lies_before(spots.home(other), group) or lies_before(group, spots.home(other))
+        }  # fmt: skip
         spot = max((i + 1 for i, standing in enumerate(result) if standing.home in nearer), default=0)
         result.insert(spot, next(standing for standing in line if standing.home == home))
     return tuple(result)

@@ -32,6 +32,7 @@ class Identity:
     def __init__(self, reference: Reference):
         self.reference = reference
         self._owners: dict[str, Part] = {part.number: part for part in reversed(reference.parts) if part.number}
+        self._accepting: dict[str, Part] = {n: part for part in reversed(reference.parts) for n in part.accepts}
         self._known: dict[tuple, dict[str, Match | None]] = {}
 
     def named(self, entry: Entry) -> Part | None:
@@ -49,6 +50,15 @@ class Identity:
         """The named part, unless the number read off says that it is another one of its kind."""
         part = self.named(entry)
         return None if part is not None and entry.marked and is_anothers(part, entry.marked) else part
+
+    def bears_number_of(self, entry: Entry, part: Part) -> bool:
+        """Whether the entry bears the part's own number or an accepted one, be it only guessed."""
+        if entry.marked:
+            if is_own_number(part, entry.marked) or entry.marked in part.accepts:
+                return True
+            return self.listed(entry) == part
+        named = self.named(entry)
+        return named is not None and (named.id == part.id or bool(named.number) and named.number in part.accepts)
 
     def is_certain(self, entry: Entry) -> bool:
         return self.named(entry) is not None and (entry.sure or self._is_marked(entry))
@@ -86,9 +96,11 @@ class Identity:
                 return self._measured(entry, part, SAME, 0, certain=True)
             if entry.marked in part.accepts:
                 return self._measured(entry, part, ALTERNATE, PRICES["alternate"].points, certain=True)
-            if is_anothers(part, entry.marked) or self._owner(entry.marked) is not None:
+            accepting = self._accepting.get(entry.marked) if entry.part is None else None
+            if is_anothers(part, entry.marked) or self._owner(entry.marked) is not None or accepting:
                 read = designation(entry.marked)
-                kind = named.kind if named else entry.kind or (read.kind if read else "")
+                bearer = named or accepting
+                kind = bearer.kind if bearer else entry.kind or (read.kind if read else "")
                 return Match(DIFFERENT, PRICES["different_part"].points) if kind == part.kind else None
         if named is None and entry.part is not None:
             # Somebody named something that this reference does not know.

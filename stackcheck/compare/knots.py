@@ -18,10 +18,11 @@ from dataclasses import dataclass
 
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 from stackcheck.compare.sets import bits, hull_of, reach_of, union, violations, within
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 MOST_LINES = 24
+MOST_LINES_OF_FEW = 2_000
 MOST_WITH_FREE_PARTS = 12  # parts that nothing orders to a knot may be swapped into it; looked at in short lines only
 MOST_STEPS = 8_000  # for one comparison
 MOST_SLIPS = 5
@@ -48,12 +49,23 @@ class Item(Value, eq=False):
     facing: str = ""
     group: object = None
 
+    @property
+    def is_lump(self) -> bool:
+        """Whether it is several pieces of one counted place that stand together."""
+        return self.parts == 1 and isinstance(self.key, tuple) and len(self.key) > 1
+
+    @property
+    def is_deep(self) -> bool:
+        """Whether it stands for places that were not reached."""
+        return not isinstance(self.key, tuple)
+
 
 @dataclass(slots=True)
 class Budget:
     """Arrangements that may still be looked at in one comparison, counted so that the answer never depends on the clock."""
 
     left: int = MOST_STEPS
+    thorough: bool = False  # a short line, where a knot may take all of it and every line of an arrangement is tried
 
 
 class Slip(Value):
@@ -82,12 +94,30 @@ def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Bud
     alone = [_settle_knot(items, before, members, limit, budget) for members in knots]
     price, bound = sum(found.price for found in alone), sum(found.bound for found in alone)
     slips = tuple(slip for found in alone for slip in found.slips)
-    if len(knots) > 1 and price > 2 * ORDINARY_SLIP and _side_by_side(knots):
+    if price <= 2 * ORDINARY_SLIP:
+        return Settled(price, slips, bound)
+    if any(items[i].is_lump for knot in knots for i in knot):
+        bound = min(bound, 2 * ORDINARY_SLIP)  # the pieces of a lump might have been swapped one by one
+    if not budget.thorough and _leaves_pairs_free(before) and any(found.price > 2 * ORDINARY_SLIP for found in alone):
+        bound = min(bound, 2 * ORDINARY_SLIP)
+    if budget.thorough:
+        # A part that agrees may still have been swapped twice: nothing is left out of a short line.
+        members = list(range(len(items)))
+    elif len(knots) > 1 and _side_by_side(knots):
         # Two slips across knots that touch may settle what takes three one knot at a time.
-        members = list(bits(union(1 << i for knot in knots for i in range(knot[0], knot[-1] + 1))))
-        joint = _settle_knot(items, before, members, min(limit, price), budget)
-        return joint if joint.price < price else Settled(price, slips, min(bound, joint.bound))
-    return Settled(price, slips, bound)
+        members = list(range(min(knot[0] for knot in knots), max(knot[-1] for knot in knots) + 1))
+    else:
+        return Settled(price, slips, bound)
+    if members in knots:
+        return Settled(price, slips, bound)
+    joint = _settle_knot(items, before, members, min(limit, price), budget)
+    bound = min(bound, joint.bound) if budget.thorough or not _leaves_pairs_free(before) else 2 * ORDINARY_SLIP
+    return Settled(joint.price, joint.slips, min(bound, joint.price)) if joint.price < price else Settled(price, slips, bound)
+
+
+def _leaves_pairs_free(before: Sequence[int]) -> bool:
+    """Whether the reference leaves any two items unordered."""
+    return sum(mask.bit_count() for mask in before) < len(before) * (len(before) - 1) // 2
 
 
 def _settle_knot(
@@ -103,7 +133,12 @@ def _side_by_side(knots: Sequence[Sequence[int]]) -> bool:
 
 
 def slips_needed(items: Sequence[Item], before: Sequence[int]) -> int:
-    """0, 1 or 2: no slip, one slip, or at least two."""
+    """0, 1 or 2: no slip, one slip, or at least two, with whatever else may stand in the line.
+
+    Two turned faces may be those of one swap whose other part is not placed yet, so faces alone never ask for two.
+    """
+    if any(item.turned for item in items):
+        return max(1, slips_needed([replace(item, turned=None) for item in items], before))
     knots = _knots(items, before)
     if len(knots) != 1:
         return min(len(knots), 2)
@@ -161,6 +196,10 @@ def _meeting_all(order: Sequence[int], touched: int, against: Sequence[int]) -> 
                 yield a, b
 
 
+def steps_for(items: int) -> int:
+    return MOST_STEPS_FOR_A_KNOT if items <= LONG_KNOT else MOST_STEPS_FOR_A_LONG_KNOT
+
+
 class _Knot:
     def __init__(self, items: Sequence[Item], before: Sequence[int], budget: Budget):
         size = len(items)
@@ -179,6 +218,7 @@ class _Knot:
             union(1 << j for j in bits(self.ordered[i]) if a.equal is not None and a.equal == items[j].equal)
             for i, a in enumerate(items)
         ]
+        self.all_lines_seen = True
         self.start = (tuple(range(size)), union(1 << i for i, item in enumerate(items) if item.turned))
 
     def settle(self, limit: int) -> Settled:
@@ -189,8 +229,7 @@ class _Knot:
         if any(against[i] & ~self.movable for i in bits(~self.movable & (1 << len(self.items)) - 1)):
             return Settled(IMPOSSIBLE, (), IMPOSSIBLE)  # two marks that stay contradict one another
         best = self.singly()
-        steps = MOST_STEPS_FOR_A_KNOT if len(self.items) <= LONG_KNOT else MOST_STEPS_FOR_A_LONG_KNOT
-        self.floor = max(0, self.budget.left - steps)
+        self.floor = 0 if self.budget.thorough else max(0, self.budget.left - steps_for(len(self.items)))
         slips_tried = 2
         while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price):
             self.tried: dict[tuple, int] = {}
@@ -200,7 +239,8 @@ class _Knot:
             if self.budget.left <= self.floor:
                 break
             slips_tried += 1
-        return Settled(best.price, best.slips, min(best.price, slips_tried * ORDINARY_SLIP))
+        seen = slips_tried if self.all_lines_seen else min(slips_tried, 2)
+        return Settled(best.price, best.slips, min(best.price, seen * ORDINARY_SLIP))
 
     def singly(self) -> Settled:
         """Every part moved by itself, every turned part turned by itself."""
@@ -287,7 +327,7 @@ class _Knot:
         self, pairs: Sequence[tuple[int, int]], turned: int, against: Sequence[int], reach: Sequence[int]
     ) -> Slip | None:
         for a, b in pairs:
-            if self._turned_by_swap(a, b) != turned:
+            if not self.ordered[a] >> b & 1 or self._turned_by_swap(a, b) != turned:
                 continue
             if self._is_swap(a, b, against, reach) or self._is_swap(b, a, against, reach):
                 return Slip(SWAP, (min(a, b), max(a, b)), PRICES["swapped"].of())
@@ -364,13 +404,14 @@ class _Knot:
     def _first_slips(self, state: tuple, limit: int) -> Iterator[tuple[Slip, tuple]]:
         """Every slip that touches a part in contradiction, with the arrangement after it; each arrangement once."""
         order, turned = state
-        seen = {self._signature(order, turned)}
+        start = self._signature(order, turned)
+        cheapest: dict[tuple, tuple[Slip, tuple]] = {}
         for slip, new_order, new_turned in self._slips(order, turned):
             if slip.price < limit:
                 signature = self._signature(new_order, new_turned)
-                if signature not in seen:
-                    seen.add(signature)
-                    yield slip, (new_order, new_turned)
+                if signature != start and (signature not in cheapest or slip.price < cheapest[signature][0].price):
+                    cheapest[signature] = slip, (new_order, new_turned)
+        yield from cheapest.values()
 
     def _signature(self, order: Sequence[int], turned: int) -> tuple:
         later = 0
@@ -400,7 +441,7 @@ class _Knot:
         a, b = line[start], line[end - 1]
         head, run, tail = line[:start], line[start:end], line[end:]
         both = 1 << a | 1 << b
-        if not both & ~(self.movable & self.single_parts) and not (self.never_pass[a] | self.never_pass[b]) & inside:
+        if self.ordered[a] >> b & 1 and not both & ~(self.movable & self.single_parts) and not (self.never_pass[a] | self.never_pass[b]) & inside:
             yield Slip(SWAP, (a, b), PRICES["swapped"].of()), (*head, b, *run[1:-1], a, *tail), turned ^ self._turned_by_swap(a, b)
         if not inside & ~self.movable and not inside & ~self.single_parts:
             yield (
@@ -420,7 +461,7 @@ class _Knot:
                 yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
-        """Lines of the same arrangement, the given one first, at most so many."""
+        """Lines of the same arrangement, the given one first, at most so many; whether all is kept in `all_lines_seen`."""
         reach = reach_of(order, self.ordered)
         ahead = [union(1 << i for i in range(len(order)) if reach[i] >> j & 1) for j in range(len(order))]
         given = 0
@@ -433,8 +474,10 @@ class _Knot:
                 if not done >> i & 1 and not ahead[i] & ~done:
                     yield from extend((*line, i), done | 1 << i)
 
+        most = MOST_LINES_OF_FEW if self.budget.thorough else MOST_LINES
         for line in extend((), 0):
+            if given >= most:
+                self.all_lines_seen = False
+                return
             yield line
             given += 1
-            if given >= MOST_LINES:
-                return

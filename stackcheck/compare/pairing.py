@@ -7,8 +7,8 @@ the slips that it already needs. Branches that cannot come below the limit are c
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import islice, product
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations, islice, product
 
 from stackcheck.compare import knots
 from stackcheck.compare.assignment import assign
@@ -18,6 +18,7 @@ from stackcheck.compare.sets import union
 from stackcheck.compare.spots import Group, Spots, lies_before
 from stackcheck.compare.task import Task
 from stackcheck.model.found import Entry
+from stackcheck.model.part import Part
 from stackcheck.value import Value, replace
 
 FORBIDDEN = 1 << 20
@@ -25,7 +26,8 @@ IMPOSSIBLE = knots.IMPOSSIBLE
 MOST_NODES = 800
 MOST_NODES_OF_MANY = 400  # where more than so many pieces are to be decided the search is cut early and says so
 MANY = 14
-MOST_PASSED = 3
+MOST_EXCHANGED = 4
+MOST_PASSED = 6
 MOST_WITNESSES = 16
 
 
@@ -114,7 +116,9 @@ class Pairing:
         self.least = sum(u) + sum(v) + sum(self.missing_price[group.index] for group in columns)
         self.reduced: list[dict[Group | None, int]] = []
         for p, options in enumerate(self.options):
-            reduced: dict[Group | None, int] = {None: costs[p][len(columns) + p] - u[p] - v[len(columns) + p]}
+            reduced: dict[Group | None, int] = {}
+            if self.tokens[p].piece is not None:  # a block is never over
+                reduced[None] = costs[p][len(columns) + p] - u[p] - v[len(columns) + p]
             for j, group in enumerate(columns):
                 if group in options:
                     more = costs[p][j] - u[p] - v[j]
@@ -203,8 +207,12 @@ class Pairing:
             self._after[group.index] = mask
         return mask
 
-    def _masks(self, items: Sequence[knots.Item]) -> list[int]:
-        """For each item the items that the reference wants before it; equal spots that stand together are not ordered."""
+    def _masks(self, items: Sequence[knots.Item], exchanged: frozenset[int] = frozenset()) -> list[int]:
+        """For each item the items that the reference wants before it.
+
+        Equal spots that stand together are not ordered, but one that was not reached stays where it is: what was found
+        belongs on the side of it where it stands, or, if it is `exchanged`, on the other.
+        """
         before = [0] * len(items)
         indices = [item.group.index for item in items]
         for j, item in enumerate(items):
@@ -212,6 +220,9 @@ class Pairing:
             for i, index in enumerate(indices):
                 if after >> index & 1:
                     before[i] |= 1 << j
+                elif i != j and index == item.group.index and (item.is_deep or items[i].is_deep):
+                    if (i > j) is exchanged.isdisjoint((i, j)):
+                        before[i] |= 1 << j
         return before
 
     def _contradicts(self, home: Group) -> bool:
@@ -291,6 +302,11 @@ class Pairing:
     def _settle(self, line: list[knots.Item], first: int, missing: list[Group], limit: int) -> knots.Settled:
         """The cheapest slips that leave in place, for every missing part, something that shows it was passed."""
         settled = self._settle_line(line, limit)
+        if settled.price > ORDINARY_SLIP and not self.finished:
+            for exchanged in self._exchanged(line):
+                other = self._settle_line(line, min(limit, settled.price), exchanged)
+                bound = min(settled.bound, other.bound)
+                settled = replace(min(other, settled, key=lambda way: way.price), bound=bound)
         if self.finished or not missing or settled.price >= limit:
             return settled
         shows = [self._shows(line, first, group) for group in missing]
@@ -304,12 +320,21 @@ class Pairing:
         ]
         return min(ways, key=lambda way: way.price, default=knots.Settled(IMPOSSIBLE, (), IMPOSSIBLE))
 
-    def _settle_line(self, line: list[knots.Item], limit: int) -> knots.Settled:
+    def _exchanged(self, line: Sequence[knots.Item]) -> Iterator[frozenset[int]]:
+        """Found items that may belong on the other side of an equal place which was not reached, in every choice."""
+        deep = {item.group for item in line if item.is_deep}
+        equal = [i for i, item in enumerate(line) if not item.is_deep and item.group in deep][:MOST_EXCHANGED]
+        for size in range(1, len(equal) + 1):
+            yield from map(frozenset, combinations(equal, size))
+
+    def _settle_line(
+        self, line: list[knots.Item], limit: int, exchanged: frozenset[int] = frozenset()
+    ) -> knots.Settled:
         """Settled once for every line of the same homes and faces; a search that was cut by a lower limit is done again."""
-        key = tuple((item.group.index, item.turned, item.movable, len(item.key) if item.movable else 0) for item in line)
+        key = tuple((item.group.index, item.turned, item.movable, len(item.key) if item.movable else 0) for item in line), exchanged
         known = self._settled.get(key)
         if known is None or known[1].price >= known[0] and known[0] < limit:
-            known = self._settled[key] = limit, knots.settle(line, self._masks(line), limit, self.budget)
+            known = self._settled[key] = limit, knots.settle(line, self._masks(line, exchanged), limit, self.budget)
         return known[1]
 
     def _shows(self, line: Sequence[knots.Item], first: int, group: Group) -> list[int]:
@@ -342,34 +367,43 @@ class Pairing:
                 surplus.update(over)
                 price += count_off_by(len(over))
             else:
-                own_place_empty = any(group.part == self.named[start] for group in empty)
-                price += len(over) * (PRICES["extra"].of() + own_place_empty * EXTRA_WITH_AN_EMPTY_PLACE.of())
+                price += sum(self._over(self.tokens[p].piece.entry, empty) for p in over)
             start = end
         return frozenset(surplus), price
 
+    def _over(self, entry: Entry, empty: Iterable[Group]) -> int:
+        """An extra piece: dearer where a place is empty whose own or accepted number it bears, for it came from there."""
+        from_there = any(
+            group.part == entry.part if group.unit else self.identity.bears_number_of(entry, self._part(group))
+            for group in empty if not group.fixed
+        )  # fmt: skip
+        return PRICES["extra"].of() + from_there * EXTRA_WITH_AN_EMPTY_PLACE.of()
+
+    def _part(self, group: Group) -> Part:
+        return self.spots.reference.part(group.part)
+
     def _ways_to_stop(self, homes: Sequence[Group | None], empty: dict[Group, int]) -> Iterator[dict[Group, int]]:
-        """Which empty groups may lie where the teardown stopped: those that no part which stays shows to be passed."""
+        """Which empty groups may lie where the teardown stopped.
+
+        Those that nothing found lies beyond do. The others do where what lies beyond them is out of place: the slips that
+        say so are priced with the line.
+        """
         if self.finished:
             yield {}
             return
-        shows: list[list[tuple[Group, list[Group]]]] = [[], []]
-        for p, home in enumerate(homes):
-            if home is not None:
-                first = p < self.gap
-                passed = [group for group in empty if (lies_before(group, home) if first else lies_before(home, group))]
-                if passed:
-                    shows[0 if first else 1].append((home, passed))
-        for witnesses in shows:
-            witnesses.sort(key=lambda witness: -len(witness[1]))
-        seen = set()
-        for left_out in product(*(range(min(len(witnesses), MOST_PASSED) + 1) for witnesses in shows)):
-            passed = {g for witnesses, out in zip(shows, left_out) for _, groups in witnesses[out:] for g in groups}
-            unreached = {
-                group: left for group, left in empty.items() if group not in passed and not group.may_be_absent
-            }
-            if frozenset(unreached) not in seen:
-                seen.add(frozenset(unreached))
-                yield unreached
+        passed = {
+            group: None
+            for p, home in enumerate(homes) if home is not None
+            for group in empty
+            if not group.may_be_absent and (lies_before(group, home) if p < self.gap else lies_before(home, group))
+        }  # fmt: skip
+        sizes = range(len(passed) + 1) if len(passed) <= MOST_PASSED else (0, len(passed))
+        for size in sizes:
+            for deep in combinations(passed, size):
+                yield {
+                    group: left for group, left in empty.items()
+                    if not group.may_be_absent and (group not in passed or group in deep)
+                }  # fmt: skip
 
     def _place_loose(self, empty: dict[Group, int], missing: dict[Group, int]) -> tuple[tuple, int, list[Group]]:
         """Parts found loose belong to empty places, missing ones first; what fits none is over. What stays empty."""
@@ -383,8 +417,7 @@ class Pairing:
                     if match is not None and match.how != DIFFERENT:
                         charged = group in missing and not group.may_be_absent
                         ways.append((match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match))
-                own_place_empty = any(left and group.part == self._named_part(entry) for group, left in room.items())
-                over = PRICES["extra"].of() + own_place_empty * EXTRA_WITH_AN_EMPTY_PLACE.of()
+                over = self._over(entry, [group for group, left in room.items() if left])
                 cost, _, group, match = min([*ways, (over, FORBIDDEN, None, None)], key=lambda way: way[:2])
                 if group is not None:
                     room[group] -= 1

@@ -16,6 +16,7 @@ from stackcheck.value import Value, replace
 
 MOST_UNSAID_ENDS = 7
 MOST_TWINS = 4
+NONE_LEFT_OUT = 1 << 30
 OPPOSITE = {TOWARD_FIRST: TOWARD_SECOND, TOWARD_SECOND: TOWARD_FIRST}
 
 
@@ -84,6 +85,13 @@ def typing_slips(found: Found) -> Iterator[tuple[tuple[tuple[int, int], ...], in
             if len(set(gone)) == len(gone) and not set(gone) & set(kept):
                 ways.append((tuple(pair[:2] for pair in chosen), sum(pair[2] for pair in chosen)))
     return iter(sorted(ways, key=lambda way: way[1]))
+
+
+def untried_slips(found: Found) -> int:
+    """What the cheapest choice of entries typed twice that `typing_slips` leaves out costs at least."""
+    prices = sorted(pair[2] for pair in twins(found))
+    left_out = [price for *_, price in twins(found)[2 * MOST_TWINS :]]
+    return min([*left_out, sum(prices[:3]) if len(prices) > 2 else NONE_LEFT_OUT], default=NONE_LEFT_OUT)
 
 
 def mirrored_price() -> int:

@@ -1,15 +1,16 @@
 """The witness: apply the findings to the reference and see whether what was found comes out.
 
-It knows nothing of how an answer was made. Findings that overlap are applied in a stated sequence: empty places are
-cleared, runs are turned end for end, runs and single parts are taken out and put between the neighbours that the finding
-names, then parts are swapped, faces turned, and what is extra laid in. A run is taken as the places that it has in the
-reference; a neighbour that a later swap brings there is looked for where it comes from.
+It knows nothing of how an answer was made. Empty places are cleared, the findings that change the sequence are applied
+one after the other (runs end for end, what was moved, what was swapped, in that sequence or, where it does not lead
+there, in another one), faces are turned, and what is extra is laid in. A run is turned, and two parts are swapped, in a
+line of the same arrangement where only what must stand between them does; a moved run goes between the neighbours that
+the finding names, or, when something else is done after it, wherever it may have been until then.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import permutations
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice, product
 
 from stackcheck.compare.spots import Spots, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
@@ -17,21 +18,25 @@ from stackcheck.model.found import TOWARD_FIRST, TOWARD_SECOND, Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
-SEQUENCES_TRIED = 24
+MOST_LINES_TRIED = 600
 
 
 def replay(reference: Reference, explanation: Explanation, found: Found) -> tuple[Standing, ...]:
-    """The line that the findings make of the reference, first end to second end; entries are not named in it."""
-    moves = [f for f in explanation.findings if f.kind in ("run_moved", "out_of_place")]
-    line: tuple[Standing, ...] = ()
-    for number, sequence in enumerate(permutations(moves)):
-        for side in ("after", "before"):
-            line = _Replay(reference, explanation, found).run(sequence, side)
-            if same_arrangement(reference, line, explanation.line):
-                return line
-        if number + 1 >= SEQUENCES_TRIED:
-            break
-    return line
+    """The line that the findings make of the reference, first end to second end; entries are not named in it.
+
+    Of the lines that they may make, the one that is the arrangement of the explanation; else one that is so but for
+    members that never came off, which nobody entered; else the first.
+    """
+    work = _Replay(reference, explanation, found)
+    best = first = None
+    for line in islice(work.lines(), MOST_LINES_TRIED):
+        first = first or line
+        if work.agrees(line):
+            laid = work.laid(line)
+            if same_arrangement(reference, laid, explanation.line):
+                return laid
+            best = best or laid
+    return best or work.laid(first or [])
 
 
 def same_arrangement(reference: Reference, a: Sequence[Standing], b: Sequence[Standing]) -> bool:
@@ -54,6 +59,14 @@ def _without_equal_ends(a: Sequence[Standing], b: Sequence[Standing]) -> tuple[l
     while tail < min(len(first), len(second)) - head and first[-1 - tail] == second[-1 - tail]:
         tail += 1
     return first[head : len(first) - tail], second[head : len(second) - tail]
+
+
+def _each_once(lines: Iterable[list[str]]) -> Iterator[list[str]]:
+    seen = []
+    for line in lines:
+        if line not in seen:
+            seen.append(line)
+            yield line
 
 
 def _seen(spots: Spots, line: Sequence[Standing]) -> tuple:
@@ -92,22 +105,86 @@ class _Replay:
     def _of(self, *kinds: str) -> list[Finding]:
         return [finding for finding in self.explanation.findings if finding.kind in kinds]
 
-    def run(self, moves: Sequence[Finding], side: str) -> tuple[Standing, ...]:
-        line = self._start()
-        turned: set[str] = set()
-        for finding in self._of("run_end_for_end"):
-            seats = sorted(line.index(place) for place in finding.places if place in line)
-            for seat, place in zip(seats, [line[i] for i in reversed(seats)]):
-                line[seat] = place
-            turned ^= {place for place in finding.places if self._face_seen(place)}
-        line = self._put(line, moves, side)
-        for finding in self._of("swapped"):
-            if set(finding.places) <= set(line):  # else the witness fails, and says so
-                a, b = (line.index(place) for place in finding.places)
-                line[a], line[b] = line[b], line[a]
-        for finding in self._of("turned_round"):
-            turned ^= set(finding.places)
-        return self._laid(line, turned)
+    def lines(self) -> Iterator[list[str]]:
+        """The places in every sequence that the findings may lead to, the likeliest first."""
+        kinds = ("run_end_for_end", "run_moved", "out_of_place", "swapped")
+        yield from self._applied(self._start(), [finding for kind in kinds for finding in self._of(kind)])
+
+    def _applied(self, line: list[str], findings: list[Finding]) -> Iterator[list[str]]:
+        if not findings:
+            yield line
+        for number, finding in enumerate(findings):
+            others = findings[:number] + findings[number + 1 :]
+            for made in self._made(line, finding, last=not others):
+                yield from self._applied(made, others)
+
+    def _made(self, line: list[str], finding: Finding, *, last: bool) -> Iterator[list[str]]:
+        """What one finding makes of a line."""
+        places = set(finding.places) & set(line)
+        if finding.kind in ("run_moved", "out_of_place"):
+            yield from self._put(line, places, finding, last=last)
+        elif len(places) == len(set(finding.places)):  # else the witness fails, and says so
+            for chosen in self._equal_to(finding, places):
+                for ready in _each_once((self._gathered(line, chosen), line)):
+                    seats = [i for i, place in enumerate(ready) if place in chosen]
+                    made = list(ready)
+                    for seat, other in zip(seats, reversed(seats)):
+                        made[seat] = ready[other]
+                    yield made
+
+    def _equal_to(self, finding: Finding, places: set[str]) -> Iterator[set[str]]:
+        """The places of a finding; of two that were swapped also equal ones beside them, for nobody can tell these apart."""
+        yield places
+        if finding.kind == "swapped":
+            for chosen in product(*(self.spots.by_name[place].names for place in finding.places)):
+                if set(chosen) != places and len(set(chosen)) == 2:
+                    yield set(chosen)
+
+    def _put(self, line: list[str], places: set[str], finding: Finding, *, last: bool) -> Iterator[list[str]]:
+        run = [place for place in line if place in places]
+        rest = [place for place in line if place not in places]
+        seats = []
+        for name in (finding.after, self.partner.get(finding.after, "")):
+            if name in rest or not finding.after:
+                seats.append(rest.index(name) + 1 if name else 0)
+        for name in (finding.before, self.partner.get(finding.before, "")):
+            if name in rest or not finding.before:
+                seats.append(rest.index(name) if name else len(rest))
+        if not last or not seats:
+            seats += range(len(rest) + 1)
+        for seat in dict.fromkeys(seats):
+            yield [*rest[:seat], *run, *rest[seat:]]
+
+    def _gathered(self, line: list[str], places: set[str]) -> list[str]:
+        """A line of the same arrangement where only what must stand between the places does."""
+        behind: set[str] = set()
+        for place in line:
+            if place in places or any(self._ordered(place, other) for other in behind):
+                behind.add(place)
+        ahead: set[str] = set()
+        for place in reversed(line):
+            if place in places or any(self._ordered(place, other) for other in ahead):
+                ahead.add(place)
+        inside = behind & ahead
+        nearer = [place for place in line if place not in behind]
+        return [*nearer, *(place for place in line if place in inside), *(p for p in line if p in behind - inside)]
+
+    def _ordered(self, a: str, b: str) -> bool:
+        one, two = self.spots.by_name[a], self.spots.by_name[b]
+        return lies_before(one, two) or lies_before(two, one)
+
+    def agrees(self, line: Sequence[str]) -> bool:
+        """Whether the places stand as the explanation says, the members that nobody entered aside."""
+        wanted = {standing.home: i for i, standing in enumerate(self.explanation.line) if standing.home is not None}
+        unmarked = {s.home for s in self.explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed}
+        line = [place for place in line if place not in unmarked]
+        if len(line) != len(wanted.keys() - unmarked) or not set(line) <= wanted.keys():
+            return False
+        return all(
+            wanted[a] < wanted[b] or self.spots.by_name[a].part == self.spots.by_name[b].part or not self._ordered(a, b)
+            for i, a in enumerate(line)
+            for b in line[i + 1 :]
+        )
 
     def _start(self) -> list[str]:
         """The reference without its empty places, in the line nearest to what was found."""
@@ -130,33 +207,6 @@ class _Replay:
         group = self.spots.home(place)
         return group.name if group.unit else place
 
-    def _put(self, line: list[str], moves: Sequence[Finding], side: str) -> list[str]:
-        runs = []
-        for finding in moves:
-            places = set(finding.places)
-            runs.append(([place for place in line if place in places], finding))
-        taken = {place for run, _ in runs for place in run}
-        line = [place for place in line if place not in taken]
-        waiting = runs
-        while waiting:
-            later = []
-            for run, finding in waiting:
-                after, before = (self.partner.get(n, n) for n in (finding.after, finding.before))
-                if side == "after" and (after in line or not after):
-                    where = line.index(after) + 1 if after else 0
-                elif before in line or not before:
-                    where = line.index(before) if before else len(line)
-                elif after in line or not after:
-                    where = line.index(after) + 1 if after else 0
-                else:
-                    later.append((run, finding))
-                    continue
-                line[where:where] = run
-            if len(later) == len(waiting):
-                break
-            waiting = later
-        return line
-
     def _face_seen(self, place: str) -> bool:
         standing = self.standing_by_home.get(place)
         if standing is None or standing.entry is None:
@@ -164,7 +214,13 @@ class _Replay:
         wanted = self.spots.by_name[place].facing
         return bool(wanted) and self.found.entry(standing.entry).toward in (TOWARD_FIRST, TOWARD_SECOND)
 
-    def _laid(self, line: Sequence[str], turned: set[str]) -> tuple[Standing, ...]:
+    def laid(self, line: Sequence[str]) -> tuple[Standing, ...]:
+        """The line with what stands in its places, which way round, and what is extra."""
+        turned: set[str] = set()
+        for finding in self._of("run_end_for_end"):
+            turned ^= {place for place in finding.places if self._face_seen(place)}
+        for finding in self._of("turned_round"):
+            turned ^= set(finding.places)
         other = {f.places[0]: f.part for f in self._of("different_part")}
         counts: dict[str, int] = {}
         surplus = []

@@ -9,6 +9,7 @@ from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
 from stackcheck.compare.pairing import IMPOSSIBLE, Pairing, Priced
 from stackcheck.compare.pieces import Typed
+from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.spots import Spots
 from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
@@ -16,6 +17,10 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
 MOST_NODES_FOR_OTHERS = 150
+MOST_PIECES_OF_FEW = 12
+MOST_NODES_OF_FEW = 40_000
+MOST_STEPS_OF_FEW = 40_000
+LIMIT_RISES_BY = 55
 
 
 class Reading(Value):
@@ -62,8 +67,56 @@ class Search:
                     best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
         assert best is not None  # everything extra and everything missing is always an explanation
-        bound = min(best.price, floor, best.priced.bound + best.typed.price)
+        bound = min(best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best))
+        if bound < best.price and self._is_small():
+            best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
+
+    def _left_unread(self) -> int:
+        """What the cheapest way to read the list that was not tried costs at least."""
+        _, complete = listing.ways_to_read(self.found)
+        return min(listing.untried_slips(self.found), IMPOSSIBLE if complete else 0)
+
+    def _kept_together(self, best: Reading) -> int:
+        """What another choice inside the blocks of a long line costs at least: equal parts there were not exchanged.
+
+        One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
+        """
+        inside = [group.part for token in best.task.tokens for group, _ in token.places]
+        if all(len(self.spots.by_part[part]) == 1 and self.spots.by_part[part][0].size == 1 for part in inside):
+            return IMPOSSIBLE
+        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed))
+
+    def _is_small(self) -> bool:
+        pieces = sum(entry.count for entry in self.found.entries)
+        return max(pieces, sum(group.size for group in self.spots.groups)) <= MOST_PIECES_OF_FEW
+
+    def _thoroughly(self, best: Reading, bound: int) -> tuple[Reading, int]:
+        """Every way to read a short list again, below a limit that rises until an explanation lies below it.
+
+        What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out the
+        bound is that of the last limit looked through.
+        """
+        budget = knots.Budget(MOST_STEPS_OF_FEW, thorough=True)
+        pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
+        nodes = MOST_NODES_OF_FEW
+        while bound < best.price:
+            limit = min(best.price, bound + LIMIT_RISES_BY)
+            floor, least = limit, best
+            for typed, pairing in pairings:
+                if pairing.least + typed.price >= min(limit, least.price):
+                    continue
+                for priced in pairing.search(min(limit, least.price) - typed.price, nodes):
+                    if priced.price + typed.price < least.price:
+                        least = Reading(typed, pairing.task, priced, priced.price + typed.price)
+                        floor = min(floor, priced.bound + typed.price)
+                nodes = max(pairing.nodes, 0)
+                floor = min(floor, pairing.floor + typed.price)
+            best = least
+            if floor < min(limit, best.price):
+                return best, max(bound, floor)
+            bound = min(limit, best.price)
+        return best, bound
 
     def _ways(self) -> Iterator[Typed]:
         """As typed first, then with a typing slip, then from the other end."""
@@ -83,12 +136,12 @@ class Search:
             self._lines[typed] = listing.pieces_of(self.found, typed)
         return self._lines[typed]
 
-    def _pairing(self, typed: Typed) -> Pairing:
+    def _pairing(self, typed: Typed, budget: knots.Budget | None = None) -> Pairing:
         line, gap = self._pieces(typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
         task = shortened(self.spots, self.identity, line, gap)
-        return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=self.budget)
+        return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=budget or self.budget)
 
     def _others(self, best: Reading, margin: int) -> list[Reading]:
         others = []

@@ -164,3 +164,112 @@ def test_a_long_clutch_pack_with_a_lost_plate_is_one_finding():
     plates = [pack.place(name).part for name in pack.line]
     del plates[20]
     assert [f.kind for f in explanations(pack, found(" ".join(plates)))[0].findings] == ["missing"]
+
+
+def kinds_and_price(ref: Reference, list_: Found) -> tuple:
+    least = explanations(ref, list_)[0]
+    return least.price, sorted(finding.kind for finding in least.findings)
+
+
+@few
+@given(cases(), st.randoms(use_true_random=False))
+def test_relabelling_places_of_identical_parts_changes_nothing(case, rng):
+    ref, list_, _ = case
+    new = {}
+    for part in dict.fromkeys(place.part for place in ref.places):
+        names = [place.name for place in ref.places if place.part == part]
+        new.update(zip(names, rng.sample(names, len(names))))
+    places = tuple(replace(place, name=new[place.name]) for place in ref.places)
+    stacks = tuple(Stack(name=s.name, items=tuple(new[name] for name in s.items), through=s.through) for s in ref.stacks)
+    assert explanations(replace(ref, places=places, stacks=stacks), list_)[0].price == explanations(ref, list_)[0].price
+
+
+@few
+@given(cases())
+def test_left_first_and_right_first_lists_give_the_same_findings(case):
+    ref, list_, _ = case
+    entries = [entry for entry in list_.entries if not entry.is_loose and not entry.tag]
+    if any(entry.end is None for entry in entries):
+        entries = [replace(entry, end=0) for entry in entries]
+    line = [e for e in entries if e.end == 0] + [e for e in entries if e.end == 1][::-1]
+    left = [replace(entry, end=0, number=n) for n, entry in enumerate(line, 1)]
+    right = [replace(entry, end=1, number=n) for n, entry in enumerate(reversed(line), 1)]
+    told_left, told_right = (
+        kinds_and_price(ref, replace(list_, entries=tuple(side), finished=True)) for side in (left, right)
+    )
+    assert told_left[0] == told_right[0]
+
+
+LONG = [f"part-{i}" for i in range(48)]
+FACED = {f"part-{i}" for i in range(0, 48, 2)}
+STRETCH = 12
+
+
+def planted(kind: str, at: int) -> tuple[tuple[str, str], tuple[str, frozenset[str]]]:
+    """One mistake near a place: how that stretch of the list is typed, and the finding that it must give."""
+    start = at // STRETCH * STRETCH
+    line = LONG[start : start + STRETCH]
+    a = at - start
+    one, other = line[a], line[a + 2]
+    facing = dict.fromkeys(line, ">")
+    places = {one}
+    if kind == "missing":
+        line.remove(one)
+    elif kind == "extra":
+        line.insert(a, f"stray-{at}")
+        places = set()
+    elif kind == "swapped":
+        line[a], line[a + 2] = other, one
+        places = {one, other}
+    elif kind == "out_of_place":
+        line.insert(a + 3, line.pop(a))
+    elif kind == "run_moved":
+        places = set(line[a : a + 2])
+        line[a : a + 5] = [*line[a + 2 : a + 5], *line[a : a + 2]]
+    else:
+        one = line[a + a % 2]
+        places, facing[one] = {one}, "<"
+    text = " ".join(name + (facing[name] if name in FACED else "") for name in line)
+    return text, (kind, frozenset(places))
+
+
+def as_planted(mistakes: dict[int, tuple[str, int]]) -> tuple[Found, set]:
+    """The whole list with at most one mistake in each stretch."""
+    texts, findings = [], set()
+    for stretch in range(len(LONG) // STRETCH):
+        start = stretch * STRETCH
+        if stretch in mistakes:
+            kind, offset = mistakes[stretch]
+            text, finding = planted(kind, start + offset)
+            texts.append(text)
+            findings.add(finding)
+        else:
+            texts.append(" ".join(name + (">" if name in FACED else "") for name in LONG[start : start + STRETCH]))
+    return found(" ".join(texts)), findings
+
+
+KINDS_FAR_APART = ("missing", "extra", "swapped", "out_of_place", "run_moved", "turned_round")
+far_apart = st.dictionaries(
+    st.integers(0, 3), st.tuples(st.sampled_from(KINDS_FAR_APART), st.integers(3, 5)), min_size=1
+)
+
+
+def findings_of(list_: Found) -> set:
+    ref = reference(" ".join(name + (">" if name in FACED else "") for name in LONG))
+    return {(f.kind, frozenset(f.places)) for f in explanations(ref, list_)[0].findings}
+
+
+@settings(max_examples=12, deadline=None, derandomize=True)
+@given(far_apart)
+def test_mistakes_planted_far_apart_are_recovered_exactly(mistakes):
+    list_, wanted = as_planted(mistakes)
+    assert findings_of(list_) == wanted
+
+
+@settings(max_examples=4, deadline=None, derandomize=True)
+@given(far_apart)
+def test_undoing_one_finding_removes_it_and_adding_it_again_adds_nothing_else(mistakes):
+    whole = findings_of(as_planted(mistakes)[0])
+    for stretch, mistake in mistakes.items():
+        rest = findings_of(as_planted({s: m for s, m in mistakes.items() if s != stretch})[0])
+        assert whole - rest == as_planted({stretch: mistake})[1] and rest <= whole

@@ -7,6 +7,7 @@ import pytest
 from rapidfuzz.distance import Indel
 
 from stackcheck.compare import explanations, knots
+from stackcheck.compare.prices import PRICES
 from stackcheck.compare.task import longest_rising
 from tests.builders import found, reference
 
@@ -63,3 +64,61 @@ def test_missing_and_extra_parts_alone_are_the_insertions_and_deletions_of_rapid
     findings = explanations(reference(" ".join(wanted)), found(" ".join(came_off)))[0].findings
     assert {f.kind for f in findings} <= {"missing", "extra"}
     assert len(findings) == Indel.distance(wanted, came_off)
+
+
+def cheapest_by_single_moves(wanted: list[str], came_off: list[str]) -> int:
+    """Who is who and what was moved in one integer programme: a part is missing, over, moved by itself, or stays.
+
+    x says that piece p is the part of place s, k that it stayed there too; two that stayed never contradict each other.
+    Solved by scipy's `milp` (HiGHS: Huangfu and Hall, Mathematical Programming Computation 10 (2018) 119-142).
+    """
+    numpy, optimize = pytest.importorskip("numpy"), pytest.importorskip("scipy.optimize")
+    pairs = [(p, s) for p, part in enumerate(came_off) for s, place in enumerate(wanted) if part == place]
+    if not pairs:
+        return 100 * (len(wanted) + len(came_off))
+    n = len(pairs)
+    rows, most = [], []
+
+    def at_most(limit: int, said: dict[int, int]) -> None:
+        row = numpy.zeros(2 * n)
+        for column, factor in said.items():
+            row[column] = factor
+        rows.append(row)
+        most.append(limit)
+
+    for side, size in ((0, len(came_off)), (1, len(wanted))):
+        for one in range(size):
+            at_most(1, {i: 1 for i, pair in enumerate(pairs) if pair[side] == one})
+    for i, (p, s) in enumerate(pairs):
+        at_most(0, {n + i: 1, i: -1})
+        for j, (q, t) in enumerate(pairs):
+            if p < q and s > t:
+                at_most(1, {n + i: 1, n + j: 1})
+    moved, over = PRICES["out_of_place"].points, PRICES["extra"].points + PRICES["missing"].points
+    cost = numpy.array([moved - over] * n + [-moved] * n)
+    answer = optimize.milp(
+        cost, integrality=numpy.ones(2 * n), bounds=optimize.Bounds(0, 1),
+        constraints=optimize.LinearConstraint(numpy.array(rows), ub=numpy.array(most)),
+    )  # fmt: skip
+    return round(answer.fun) + 100 * (len(wanted) + len(came_off))
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_an_answer_of_single_parts_only_costs_what_an_integer_programme_finds(seed):
+    """And one of swaps and runs costs no more: pairing equal parts and finding what moved are one problem."""
+    rng = Random(seed)
+    wanted = [rng.choice("abcdef") for _ in range(rng.randint(3, 8))]
+    came_off = list(wanted)
+    for _ in range(rng.randint(1, 2)):
+        part = came_off.pop(rng.randrange(len(came_off)))
+        if rng.random() < 0.8:
+            came_off.insert(rng.randint(0, len(came_off)), part)
+    if rng.random() < 0.3:
+        came_off.insert(rng.randint(0, len(came_off)), "z")
+    places = " ".join(f"{part}@{number}" for number, part in enumerate(wanted))
+    least = explanations(reference(places), found(" ".join(came_off)))[0]
+    singly = cheapest_by_single_moves(wanted, came_off)
+    assert least.bound <= singly
+    assert least.price <= singly or not least.proved_least
+    if least.proved_least and {finding.kind for finding in least.findings} <= {"missing", "extra", "out_of_place"}:
+        assert least.price == singly

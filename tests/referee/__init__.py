@@ -14,10 +14,12 @@ Where the definition leaves a choice, this one was made:
 - Copies of a counted place next to one another move and swap as one part; an empty counted place is missing, price 100.
 - Two parts that the reference leaves free are never swapped: neither has a place that is the other's.
 - Swapped parts are faced as the places they stand in want it: a mirror pair turns with the swap.
-- A number read off an unnamed part says nothing about a place whose number nobody wrote down, unless another part has it.
+- A number read off an unnamed part says nothing about a place whose number nobody wrote down, unless another part has or accepts it.
 - Only places that want more than one piece have `count_differs`; every other piece over is an extra of its own.
 - Each size outside its limits is a finding of its own; a different part is not measured against the place it stands in.
 - A guessed or unknown entry that is grossly outside is a different part at 100, nothing added.
+- What was read off a marking or a drawing, or guessed by eye, is no size finding; grossly outside it speaks as a measurement.
+- What was not reached may be any of equal places that stand together, but is never exchanged with a part that was found.
 - A face is compared also where a different part stands in the place.
 - A loose entry can fill an empty place unless it is a different part there; what it is taken for costs as usual.
 - `entered_twice` by equal fields: neighbours in the list as typed, equal in all but number and line of the file.

@@ -10,13 +10,18 @@ ALTERNATE, UNKNOWN, OVERRULED, DIFFERENT, SIZE = 5, 10, 40, 100, 60
 
 
 def standing(reading: Reading, size: Size) -> str:
-    """Where a reading lies against its limits: in, close, out or gross; "" where there is nothing to compare."""
-    if not (reading.is_measurement and size.has_limits):
+    """Where a reading lies against its limits: in, close, out or gross; "" where there is nothing to compare.
+
+    What was read off a marking or a drawing, or guessed by eye, is only told apart where it is gross.
+    """
+    if not size.has_limits:
         return ""
     miss = max(size.least_mm - reading.value_mm, reading.value_mm - size.most_mm)
     too_far = max(0.05 * size.nominal_mm, 3 * (size.most_mm - size.least_mm))
     if miss > 2 * reading.good_to_mm and miss > too_far:
-        return "gross"
+        return "gross" if reading.is_measurement else "not it"
+    if not reading.is_measurement:
+        return ""
     if miss > reading.good_to_mm:
         return "out"
     return "in" if -miss >= reading.good_to_mm else "close"
@@ -66,4 +71,4 @@ def place_price(reference: Reference, entry: Entry, part: Part) -> int | None:
         price = UNKNOWN if entry.kind in ("", part.kind) else None
     if price is None:
         return None
-    return DIFFERENT if "gross" in sizes else price + outside
+    return DIFFERENT if {"gross", "not it"} & set(sizes) else price + outside
