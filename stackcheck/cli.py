@@ -79,6 +79,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_compare(commands)
     _add_stack(commands)
     _add_references(commands)
+    _add_find(commands)
     return parser
 
 
@@ -136,6 +137,40 @@ def _add_references(commands: Any) -> None:
     checking.add_argument("references", metavar="REF", nargs="*")
     _common(checking)
     checking.set_defaults(command=_references_check)
+
+
+def _add_find(commands: Any) -> None:
+    parser = commands.add_parser(
+        "find",
+        help="known parts by their sizes",
+        description="Look a part up by any of its sizes in all references and all tables of standard parts.",
+    )
+    parser.add_argument("sizes", metavar="WORD", nargs="+", help='kind and sizes: 28x20x0.5 mic, or washer bore 17 outside "30 cal"')
+    _common(parser)
+    parser.set_defaults(command=_find)
+
+
+def _find(options: argparse.Namespace) -> int:
+    from stackcheck.catalogue.near import known_part, known_standard, near
+    from stackcheck.formats.asked_sizes import read_asked
+    from stackcheck.present.blocks import show
+    from stackcheck.present.find_page import find_json, find_page
+    from stackcheck.tables import candidates
+
+    asked = read_asked(" ".join(options.sizes))
+    library = _library(options)
+    references, refused = _read_all(library, list(library.files))
+    known = [known_part(reference.id, part) for reference in references for part in reference.parts]
+    known += map(known_standard, candidates())
+    found = near(asked.readings, known, asked.kind)
+    searched = f"{len(references)} references and {len(candidates())} rows of the tables of standard parts"
+    if options.json:
+        _print_json(find_json(asked, found, searched))
+    else:
+        show(find_page(asked, found, searched))
+    if refused:
+        return _refuse(refused)
+    return DONE if found else CANNOT_TELL
 
 
 def _compare(options: argparse.Namespace) -> int:
