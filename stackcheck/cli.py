@@ -137,6 +137,9 @@ def _add_references(commands: Any) -> None:
     checking.add_argument("references", metavar="REF", nargs="*")
     _common(checking)
     checking.set_defaults(command=_references_check)
+    shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
+    shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
+    shelf.set_defaults(command=_references_tables)
 
 
 def _add_find(commands: Any) -> None:
@@ -275,6 +278,19 @@ def _references_check(options: argparse.Namespace) -> int:
         return _refuse(refused)
     verdicts = {state.verdict for _, states in checked for state in states}
     return DIFFERS if "differs" in verdicts else CANNOT_TELL if "cannot tell" in verdicts else DONE
+
+
+def _references_tables(options: argparse.Namespace) -> int:
+    from stackcheck.present.blocks import show
+    from stackcheck.present.tables_page import tables_json, tables_page
+    from stackcheck.tables import rows, tables
+
+    counted = [(table, len(rows(table.id))) for table in tables()]
+    if options.json:
+        _print_json(tables_json(counted))
+    else:
+        show(tables_page(counted))
+    return DONE
 
 
 def _read_all(library: Any, ids: Sequence[str]) -> tuple[list[Any], list[InputError]]:

@@ -4,7 +4,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stackcheck.catalogue.near import ONLY_IF_WORN, VERDICTS, WEAR_MM, WITHIN, WITHIN_INSTRUMENT, Known, known_standard, near
+from stackcheck.catalogue.near import (
+    ONLY_IF_WORN,
+    VERDICTS,
+    WEAR_MM,
+    WITHIN,
+    WITHIN_INSTRUMENT,
+    Known,
+    known_standard,
+    near,
+)
 from stackcheck.model.part import Reading
 from stackcheck.tables import candidates
 

@@ -17,7 +17,7 @@ def here(monkeypatch):
 
 
 def test_a_washer_is_found_in_the_reference_and_in_the_tables_at_once(capsys):
-    assert main("find washer bore 17.1 outside 29.9 thickness 3.0 cal".split()) == 0
+    assert main(["find", "washer", "bore", "17.1", "outside", "29.9", "thickness", "3.0", "cal"]) == 0
     out = " ".join(capsys.readouterr().out.split())
     assert "freight-tricycle/front-hub" in out and "ISO 7090" in out
     assert "Sizes alone do not say what a part is" in out
@@ -32,10 +32,10 @@ def test_json_names_the_class_and_the_distance(capsys):
 
 
 def test_nothing_found_is_no_agreement(capsys):
-    assert main("find washer bore 333".split()) == 2
+    assert main(["find", "washer", "bore", "333"]) == 2
     assert capsys.readouterr().out.startswith("No known washer has these sizes.")
 
 
 def test_sizes_that_cannot_be_are_refused(capsys):
-    assert main("find bore 20 outside 15".split()) == 3
+    assert main(["find", "bore", "20", "outside", "15"]) == 3
     assert "not below the outside" in capsys.readouterr().err
