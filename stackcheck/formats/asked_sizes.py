@@ -11,7 +11,7 @@ import re
 from stackcheck.errors import InputError, Mistake, SizeError
 from stackcheck.formats.words import kind_of
 from stackcheck.model.part import Reading
-from stackcheck.units import read_reading
+from stackcheck.units import is_measured, read_reading
 from stackcheck.value import Value
 
 SIZES = ("bore", "outside", "thickness")
@@ -99,6 +99,9 @@ def _reading(text: str, name: str, piece: str) -> Reading:
         written = read_reading(piece)
     except SizeError as problem:
         raise _refused(text, f'the {name} "{piece}" cannot be read', problem.wanted) from None
+    if not is_measured(written.value_mm, written.how):
+        what = f'the {name} "{piece}" is below what a {written.how} can show: that is "not measured"'
+        raise _refused(text, what, "leave this size out, or measure it with a finer instrument")
     return Reading(
         text=written.text, value_mm=written.value_mm, good_to_mm=written.good_to_mm, how=written.how, readings_mm=written.readings_mm
     )

@@ -6,11 +6,17 @@ The digits written tell the resolution. Inside: mm, N, N·mm, degrees, °C, MPa,
 `stackcheck.formats.sizes`.
 """
 
-from stackcheck.units.instruments import INSTRUMENTS
+from stackcheck.units.instruments import (
+    INSTRUMENTS,
+    Instrument,
+    bore_from_flat_jaws_mm,
+    is_measured,
+    standard_uncertainty_mm,
+)
 from stackcheck.units.known import COMMON_UNITS, DIMENSIONS, INCH_MM, unit_from_pint
 from stackcheck.units.read import Written, WrittenReading, read_limits, read_reading
 
 __all__ = [
-    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "Written", "WrittenReading", "read_limits", "read_reading",
-    "unit_from_pint",
+    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "Instrument", "Written", "WrittenReading", "bore_from_flat_jaws_mm",
+    "is_measured", "read_limits", "read_reading", "standard_uncertainty_mm", "unit_from_pint",
 ]  # fmt: skip

@@ -147,8 +147,8 @@ def _good_to_mm(numbers: list[Number], factor: float, how: str) -> float:
     if how in ("marking", "drawing"):
         return 0.0
     if how == "guess":
-        return max(INSTRUMENTS["guess"][0], numbers[0].value * factor / 10)
-    return max(INSTRUMENTS[how or "calliper"][0], 0.0 if numbers[0].is_fraction else half_digit)
+        return max(INSTRUMENTS["guess"].good_to_mm, numbers[0].value * factor / 10)
+    return max(INSTRUMENTS[how or "calliper"].good_to_mm, 0.0 if numbers[0].is_fraction else half_digit)
 
 
 def _middle(values: tuple[float, ...]) -> float:

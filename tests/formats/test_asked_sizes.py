@@ -53,6 +53,7 @@ def test_the_kind_stands_before_the_sizes():
         ("28 bore 17", "stands before the first named size"),
         ("gizmo 28x20", '"gizmo" is no kind of part'),
         ("28x20x0.5 hammer", '"28 hammer" cannot be read'),
+        ("28x20x0.2 rule", 'below what a rule can show: that is "not measured"'),
         ("bore 17 kg", "cannot be read"),
     ],
 )
