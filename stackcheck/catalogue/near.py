@@ -8,10 +8,16 @@ the limits reach out by `WEAR_MM` in that direction. A part whose limits of a me
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from stackcheck.model.part import Part, Reading
-from stackcheck.tables.candidates import Limits, StandardPart
 from stackcheck.value import Value
+
+if TYPE_CHECKING:  # a look-up in a catalogue of its own opens no table
+    from stackcheck.tables.candidates import StandardPart
+
+Limits = tuple[float, float]
+"""Least and most [mm]."""
 
 WEAR_MM = 0.25
 """How far use may carry a size beyond its limit before a part is no longer offered [mm]. Common practice, no source."""
