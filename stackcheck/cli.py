@@ -83,6 +83,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_slots(commands)
     _add_explain(commands)
     _add_references(commands)
+    _add_find(commands)
     return parser
 
 
@@ -188,6 +189,68 @@ def _add_references(commands: Any) -> None:
     checking.add_argument("references", metavar="REF", nargs="*")
     _common(checking)
     checking.set_defaults(command=_references_check)
+    indexing = actions.add_parser("index", help="make an index of a catalogue of parts for find --catalogue")
+    indexing.add_argument("csv", metavar="CSV", type=Path, help="name, kind, and bore, outside, thickness with _least and _most, in mm")
+    indexing.add_argument("index", metavar="INDEX", type=Path, help="the new file")
+    indexing.set_defaults(command=_references_index)
+    shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
+    shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
+    shelf.set_defaults(command=_references_tables)
+
+
+def _add_find(commands: Any) -> None:
+    parser = commands.add_parser(
+        "find",
+        help="known parts by their sizes",
+        description="Look a part up by any of its sizes in all references and all tables of standard parts.",
+    )
+    parser.add_argument("sizes", metavar="WORD", nargs="+", help='kind and sizes: 28x20x0.5 mic, or washer bore 17 outside "30 cal"')
+    parser.add_argument("--catalogue", metavar="INDEX", type=Path, help="look only in this index, made by references index")
+    _common(parser)
+    parser.set_defaults(command=_find)
+
+
+def _find(options: argparse.Namespace) -> int:
+    from stackcheck.catalogue.near import near
+    from stackcheck.formats.asked_sizes import read_asked
+
+    asked = read_asked(" ".join(options.sizes))
+    if options.catalogue:
+        known, searched, refused = _known_in_catalogue(options.catalogue, asked.readings)
+    else:
+        known, searched, refused = _known_everywhere(_library(options))
+    found = near(asked.readings, known, asked.kind)
+    from stackcheck.present.find_page import find_json, find_page
+
+    if options.json:
+        _print_json(find_json(asked, found, searched))
+    else:
+        from stackcheck.present.blocks import show
+
+        show(find_page(asked, found, searched))
+    if refused:
+        return _refuse(refused)
+    return DONE if found else CANNOT_TELL
+
+
+def _known_in_catalogue(file: Path, readings: Any) -> tuple[Sequence[Any], str, list[InputError]]:
+    from stackcheck.catalogue.index import TooMany, look_up
+    from stackcheck.catalogue.near import MOST
+
+    try:
+        return look_up(file, readings), f"the catalogue {file.name} only", []
+    except TooMany:
+        raise _mistake(file, f"more than {MOST} parts can have these sizes", "measure another size, or the same more finely") from None
+
+
+def _known_everywhere(library: Any) -> tuple[Sequence[Any], str, list[InputError]]:
+    from stackcheck.catalogue.near import known_part, known_standard
+    from stackcheck.tables import candidates
+
+    references, refused = _read_all(library, list(library.files))
+    known = [known_part(reference.id, part) for reference in references for part in reference.parts]
+    known += map(known_standard, candidates())
+    return known, f"{len(references)} references and {len(candidates())} rows of the tables of standard parts", refused
 
 
 def _compare(options: argparse.Namespace) -> int:
@@ -455,6 +518,33 @@ def _references_check(options: argparse.Namespace) -> int:
         return _refuse(refused)
     verdicts = {state.verdict for _, states in checked for state in states}
     return DIFFERS if "differs" in verdicts else CANNOT_TELL if "cannot tell" in verdicts else DONE
+
+
+def _references_index(options: argparse.Namespace) -> int:
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+    from stackcheck.catalogue.index import build
+
+    columns = TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed:,} parts"), TimeElapsedColumn()
+    with Progress(*columns, console=Console(stderr=True), transient=True) as progress:
+        task = progress.add_task("Reading", total=None)
+        count = build(options.csv, options.index, lambda read: progress.update(task, completed=read))
+    print(f"{count} parts in {options.index}.")
+    return DONE
+
+
+def _references_tables(options: argparse.Namespace) -> int:
+    from stackcheck.present.blocks import show
+    from stackcheck.present.tables_page import tables_json, tables_page
+    from stackcheck.tables import rows, tables
+
+    counted = [(table, len(rows(table.id))) for table in tables()]
+    if options.json:
+        _print_json(tables_json(counted))
+    else:
+        show(tables_page(counted))
+    return DONE
 
 
 def _read_all(library: Any, ids: Sequence[str]) -> tuple[list[Any], list[InputError]]:

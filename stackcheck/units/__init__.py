@@ -6,11 +6,11 @@ The digits written tell the resolution. Inside: mm, N, N·mm, degrees, °C, MPa,
 `stackcheck.formats.sizes`.
 """
 
-from stackcheck.units.instruments import INSTRUMENTS
+from stackcheck.units.instruments import INSTRUMENTS, is_measured
 from stackcheck.units.known import COMMON_UNITS, DIMENSIONS, INCH_MM, unit_from_pint
 from stackcheck.units.read import Written, WrittenReading, read_limits, read_reading
 
 __all__ = [
-    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "Written", "WrittenReading", "read_limits", "read_reading",
-    "unit_from_pint",
+    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "Written", "WrittenReading", "is_measured", "read_limits",
+    "read_reading", "unit_from_pint",
 ]  # fmt: skip

@@ -121,3 +121,17 @@ def bore_from_chord(read_mm: float, flat_mm: float) -> float:
     (0.016, 0.004)
     """
     return sqrt(read_mm**2 + flat_mm**2)
+
+
+def is_measured(value_mm: float, how: str) -> bool:
+    """False for a reading below half of what the tool can show: that is "not measured", never a small size.
+
+    Args:
+        value_mm: the reading [mm], 0 or more.
+        how: a key of `INSTRUMENTS`, or "" where it was not said, which is taken as measured.
+    Common practice, no source.
+
+    >>> is_measured(0.04, "calliper 0.1"), is_measured(0.04, "micrometer")
+    (False, True)
+    """
+    return not how or value_mm >= INSTRUMENTS[how].resolution_mm / 2

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.units import read_reading
-from stackcheck.units.instruments import INSTRUMENTS, bore_from_chord, standard_uncertainty
+from stackcheck.units.instruments import INSTRUMENTS, bore_from_chord, is_measured, standard_uncertainty
 
 
 @pytest.mark.parametrize(
@@ -53,3 +53,9 @@ def test_a_coarse_calliper_may_be_named():
 
 def test_every_tool_says_where_its_figures_come_from():
     assert all(tool.source for tool in INSTRUMENTS.values())
+
+
+@pytest.mark.parametrize("how", INSTRUMENTS)
+def test_a_reading_below_half_a_step_is_not_measured(how):
+    half = INSTRUMENTS[how].resolution_mm / 2
+    assert is_measured(half, how) and not is_measured(half * 0.99, how) and not is_measured(0, how)

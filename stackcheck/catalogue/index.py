@@ -1,0 +1,144 @@
+"""A catalogue of up to a million parts as a plain SQLite file, looked up by any of its sizes.
+
+Made from a CSV file with the columns name, kind, and least and most of bore, outside and thickness in mm; an empty pair
+of cells is a size the part does not have. Sizes are kept as whole numbers of 0.1 µm, so nothing is lost or blurred. The
+index runs over the low limits; as no part's limits lie further apart than the widest of the file, low limits within that
+distance below a reading are all that need looking at. `look_up` gives a superset box, `near` judges.
+"""
+
+from __future__ import annotations
+
+import math
+import sqlite3
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+
+from stackcheck.catalogue.near import MOST, WEAR_MM, WORN_WIDER, Known
+from stackcheck.errors import InputError, Mistake
+from stackcheck.model.part import Reading
+
+UNITS_PER_MM = 10_000
+SIZES = ("bore", "outside", "thickness")
+COLUMNS = tuple(f"{size}_{end}" for size in SIZES for end in ("least", "most"))
+LARGEST_MM = 1e5
+_TABLE = f"CREATE TABLE part (name TEXT, kind TEXT, {', '.join(f'{column} INTEGER' for column in COLUMNS)})"
+_INDEXES = (
+    "CREATE INDEX by_outside ON part (outside_least, bore_least, thickness_least, outside_most, bore_most, thickness_most)",
+    "CREATE INDEX by_bore ON part (bore_least, thickness_least, bore_most, thickness_most)",
+)
+
+
+class TooMany(Exception):
+    """More parts than `MOST` can have these sizes: another measurement helps, a list does not."""
+
+
+def build(csv_file: Path, index_file: Path, advance: Callable[[int], None] = lambda read: None) -> int:
+    """Write the index of a CSV file to a new file; returns the number of parts.
+
+    `advance` is told now and then how many parts were read. Raises InputError for a line that cannot be a part; nothing
+    is then left behind. A file that stands there already is never written over.
+    """
+    if index_file.exists():
+        raise _refused(index_file, None, "this file stands there already", "name a new file")
+    database = sqlite3.connect(index_file)
+    try:
+        with database:
+            database.execute(_TABLE)
+            database.executemany(f"INSERT INTO part VALUES ({', '.join('?' * 8)})", _lines(csv_file, advance))
+            for statement in _INDEXES:
+                database.execute(statement)
+            widest = ", ".join(f"max({size}_most - {size}_least) AS {size}" for size in SIZES)
+            database.execute(f"CREATE TABLE widest AS SELECT {widest}, count(*) AS parts FROM part")
+        count = database.execute("SELECT parts FROM widest").fetchone()[0]
+        database.close()
+    except BaseException:
+        database.close()
+        index_file.unlink()
+        raise
+    return count
+
+
+def _lines(csv_file: Path, advance: Callable[[int], None]) -> Iterator[tuple[object, ...]]:
+    import csv
+
+    try:
+        with open(csv_file, encoding="utf-8-sig", newline="") as handle:
+            lines = csv.reader(handle)
+            header = next(lines, [])
+            wanted = ("name", "kind", *COLUMNS)
+            if missing := [column for column in wanted if column not in header]:
+                raise _refused(csv_file, 1, f"the columns {', '.join(missing)} are missing", f"the first line names {', '.join(wanted)}")
+            order = [header.index(column) for column in wanted]
+            for count, cells in enumerate(lines, start=1):
+                if count % 10_000 == 0:
+                    advance(count)
+                if len(cells) != len(header):
+                    raise _refused(csv_file, lines.line_num, f"{len(cells)} cells under {len(header)} columns", "one cell for each column")
+                name, kind, *sizes = (cells[index] for index in order)
+                yield (name, kind, *_sizes(csv_file, lines.line_num, sizes))
+    except (OSError, UnicodeDecodeError, csv.Error) as problem:
+        raise _refused(csv_file, None, f"the file cannot be read ({problem})", "a CSV file in UTF-8") from None
+
+
+def _sizes(file: Path, line: int, cells: list[str]) -> list[int | None]:
+    sizes: list[int | None] = []
+    for column, cell in zip(COLUMNS, cells):
+        try:
+            figure = float(cell) if cell else None
+        except ValueError:
+            figure = math.nan
+        if figure is not None and not 0 < figure <= LARGEST_MM:
+            raise _refused(file, line, f'{column} "{cell}" is no size', "millimetres above 0 with a decimal point, or nothing")
+        sizes.append(None if figure is None else round(figure * UNITS_PER_MM))
+    for name, least, most in zip(SIZES, sizes[::2], sizes[1::2]):
+        if (least is None) is not (most is None) or (least is not None and least > most):
+            raise _refused(file, line, f"the limits of the {name} cannot be", "least and most, the smaller first, or neither")
+    if sizes[0] is not None and sizes[2] is not None and sizes[0] >= sizes[3]:
+        raise _refused(file, line, "the bore is not below the outside", "look which figure is which")
+    return sizes
+
+
+def look_up(index_file: Path, readings: tuple[Reading | None, Reading | None, Reading | None]) -> tuple[Known, ...]:
+    """The parts of an index that the readings may allow, in the sequence of its CSV file.
+
+    Raises:
+        TooMany: more than `MOST`.
+        InputError: the file is no such index.
+    """
+    if not index_file.is_file():
+        raise _refused(index_file, None, "there is no such file", "make one: stackcheck references index CSV FILE")
+    database = sqlite3.connect(f"{index_file.resolve().as_uri()}?mode=ro&immutable=1", uri=True)
+    try:
+        where, figures = _box(readings, database.execute("SELECT * FROM widest").fetchone())
+        found = database.execute(f"SELECT * FROM part WHERE {where} LIMIT {MOST + 1}", figures).fetchall()
+    except sqlite3.DatabaseError as problem:
+        raise _refused(index_file, None, f"this is no index of parts ({problem})", "make one: stackcheck references index CSV FILE") from None
+    finally:
+        database.close()
+    if len(found) > MOST:
+        raise TooMany
+    return tuple(_known(row, index_file.name) for row in found)
+
+
+def _box(readings: Iterable[Reading | None], widest: tuple[int | None, ...]) -> tuple[str, list[int]]:
+    """Limits that reach the readings, wear in its own direction allowed, as a condition and its figures."""
+    conditions, figures = [], []
+    for size, reading, wider, span in zip(SIZES, readings, WORN_WIDER, widest):
+        if reading is not None:
+            below, above = (WEAR_MM, 0.0) if wider else (0.0, WEAR_MM)
+            low = math.floor((reading.low_mm - below) * UNITS_PER_MM) - 1
+            high = math.ceil((reading.high_mm + above) * UNITS_PER_MM) + 1
+            conditions.append(f"{size}_least BETWEEN ? AND ? AND {size}_most >= ?")
+            figures += [low - (span or 0), high, low]
+    return " AND ".join(conditions), figures
+
+
+def _known(row: tuple, where: str) -> Known:
+    name, kind, *units = row
+    figures = [None if unit is None else unit / UNITS_PER_MM for unit in units]
+    limits = tuple(None if least is None else (least, most) for least, most in zip(figures[::2], figures[1::2]))
+    return Known(name=name, kind=kind, where=where, limits=limits)
+
+
+def _refused(file: Path, line: int | None, what: str, wanted: str) -> InputError:
+    return InputError([Mistake(file=str(file), line=line, what=what, wanted=wanted)], consequence="Nothing was looked up.")

@@ -1,0 +1,86 @@
+"""The index against a plain scan of the same parts, and catalogues that cannot be."""
+
+import csv
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from stackcheck.catalogue.index import COLUMNS, TooMany, build, look_up
+from stackcheck.catalogue.near import Known, near
+from stackcheck.cli import main
+from stackcheck.errors import InputError
+from stackcheck.model.part import Reading
+
+HEADER = ["name", "kind", *COLUMNS]
+
+
+def write(path, rows):
+    with open(path, "w", newline="") as handle:
+        csv.writer(handle).writerows([HEADER, *rows])
+    return path
+
+
+tenths = st.integers(1, 300)
+
+
+@st.composite
+def parts(draw):
+    bore, wall, thick = draw(tenths), draw(st.integers(2, 100)), draw(tenths)
+    least = (bore / 10, (bore + wall) / 10, thick / 10)
+    limits = [(low, round(low + draw(st.integers(0, 9)) / 100, 2)) for low in least]
+    return tuple(pair if draw(st.integers(0, 9)) else None for pair in limits)
+
+
+reading = st.none() | st.builds(
+    lambda tenth, good_to: Reading(text="", value_mm=tenth / 10, good_to_mm=good_to), tenths, st.sampled_from([0.01, 0.05, 0.5, 3.0])
+)
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@given(limits=st.lists(parts(), min_size=1, max_size=60), readings=st.tuples(reading, reading, reading).filter(any))
+def test_the_index_finds_what_a_scan_finds(limits, readings, tmp_path_factory):
+    """Any box, any size missing in the question or in the part: the same answer as judging every part."""
+    folder = tmp_path_factory.mktemp("catalogue")
+    known = [Known(name=str(number), kind="washer", where="own.db", limits=each) for number, each in enumerate(limits)]
+    cells = [[part.name, part.kind, *(figure for pair in part.limits for figure in pair or ("", ""))] for part in known]
+    assert build(write(folder / "own.csv", cells), folder / "own.db") == len(known)
+
+    def names(answer):
+        return sorted((part.name, each.verdict, each.off_mm) for each in answer for part in each.parts)
+
+    assert names(near(readings, look_up(folder / "own.db", readings))) == names(near(readings, known))
+
+
+def test_above_two_thousand_answers_another_measurement_is_asked_for(tmp_path, capsys):
+    write(tmp_path / "own.csv", [[str(number), "washer", 17, 17.2, 30, 30.2, 3, 3.1] for number in range(2001)])
+    assert main(["references", "index", str(tmp_path / "own.csv"), str(tmp_path / "own.db")]) == 0
+    with pytest.raises(TooMany):
+        look_up(tmp_path / "own.db", (Reading(text="", value_mm=17.1, good_to_mm=0.1), None, None))
+    assert main(["find", "bore", "17.1", "--catalogue", str(tmp_path / "own.db")]) == 3
+    assert "measure another size" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        (["a", "washer", 17, 17.2, 15, 16, 3, 3.1], "own.csv:2: the bore is not below the outside"),
+        (["a", "washer", 17, 17.2, 30, 31, 0, 1], 'thickness_least "0" is no size'),
+        (["a", "washer", 17, 16, 30, 31, 1, 1], "the limits of the bore cannot be"),
+        (["a", "washer", 17, "", 30, 31, 1, 1], "the limits of the bore cannot be"),
+        (["a", "washer", "nan", "nan", 30, 31, 1, 1], "is no size"),
+        (["a", "washer", 17], "3 cells under 8 columns"),
+    ],
+)
+def test_a_line_that_cannot_be_a_part_is_refused_and_nothing_is_left_behind(row, reason, tmp_path):
+    with pytest.raises(InputError) as refused:
+        build(write(tmp_path / "own.csv", [row]), tmp_path / "own.db")
+    assert reason in str(refused.value)
+    assert not (tmp_path / "own.db").exists()
+
+
+def test_a_file_that_is_no_index_is_refused(tmp_path, capsys):
+    (tmp_path / "other").write_text("not a database, only text that is long enough to be looked at as one" * 20)
+    assert main(["find", "bore 17", "--catalogue", str(tmp_path / "other")]) == 3
+    assert main(["find", "bore 17", "--catalogue", str(tmp_path / "absent")]) == 3
+    assert "there is no such file" in capsys.readouterr().err
