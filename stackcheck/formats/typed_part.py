@@ -57,7 +57,7 @@ class _Words:
                 self._figures(match["figures"], match["unit"] or "")
             elif "=" in word:
                 self._named(word)
-            elif bare.lower() in HOW and (self.raw or not self.said):
+            elif self._is_how(bare):
                 self.how = bare
             elif bare in _UNITS and self.raw:
                 self.unit = bare
@@ -73,6 +73,11 @@ class _Words:
             number=1, what=what or "part", kind=kind_of(what), marked=self.marked or designation_in(what),
             sizes=tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes),
         )  # fmt: skip
+
+    def _is_how(self, word: str) -> bool:
+        """Whether a word says how the sizes were got; "no marking" says something else, and so does a second one."""
+        denied = self.said and self.said[-1].lower() in ("no", "not")
+        return word.lower() in HOW and not self.how and not denied and bool(self.raw or not self.said)
 
     def _figures(self, figures: str, unit: str) -> None:
         first, second, *third = re.split("[xX×]", figures)

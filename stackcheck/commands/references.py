@@ -1,0 +1,121 @@
+"""`references`: list, show and check them; the tables of standard parts; the index of a catalogue."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from stackcheck.commands.common import (
+    CANNOT_TELL,
+    DIFFERS,
+    DONE,
+    common_options,
+    library_of,
+    print_json,
+    read_all,
+    reference_in,
+    refuse,
+)
+
+
+def add(commands: Any) -> None:
+    parser = commands.add_parser("references", help="list, show and check the references")
+    actions = parser.add_subparsers(title="actions", metavar="ACTION", required=True)
+    listing = actions.add_parser("list", help="every reference of the library")
+    common_options(listing)
+    listing.set_defaults(command=_references_list)
+    showing = actions.add_parser("show", help="one reference in full")
+    showing.add_argument("reference", metavar="REF")
+    common_options(showing)
+    showing.set_defaults(command=_references_show)
+    checking = actions.add_parser(
+        "check", help="whether the files are sound and every loop closes",
+        description="Read every reference (or the named ones), show every mistake with its line, and say for each loop which gap is left in the worst case of all limits.",
+    )  # fmt: skip
+    checking.add_argument("references", metavar="REF", nargs="*")
+    common_options(checking)
+    checking.set_defaults(command=_references_check)
+    indexing = actions.add_parser("index", help="make an index of a catalogue of parts for find --catalogue")
+    indexing.add_argument("csv", metavar="CSV", type=Path, help="name, kind, and bore, outside, thickness with _least and _most, in mm")
+    indexing.add_argument("index", metavar="INDEX", type=Path, help="the new file")
+    indexing.set_defaults(command=_references_index)
+    shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
+    shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
+    shelf.set_defaults(command=_references_tables)
+
+
+def _references_list(options: argparse.Namespace) -> int:
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.reference_page import list_page
+
+    library = library_of(options)
+    references, refused = read_all(library, list(library.files))
+    if options.json:
+        print_json({"references": [as_json.reference(reference) for reference in references]})
+    else:
+        show(list_page(library.machines, references))
+    return refuse(refused)
+
+
+def _references_show(options: argparse.Namespace) -> int:
+    from stackcheck.mechanics.chain import loops
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.reference_page import show_page
+
+    reference = reference_in(library_of(options), options.reference)
+    if options.json:
+        print_json(as_json.whole_reference(reference, loops(reference)))
+    else:
+        show(show_page(reference, loops(reference)))
+    return DONE
+
+
+def _references_check(options: argparse.Namespace) -> int:
+    from stackcheck.mechanics.chain import loops
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.reference_page import check_page
+
+    library = library_of(options)
+    references, refused = read_all(library, options.references or list(library.files))
+    if not options.references:
+        refused += library.unsound_machines
+    checked = [(reference, loops(reference)) for reference in references]
+    if options.json:
+        print_json(as_json.check(checked, refused))
+    else:
+        show(check_page(checked, len(refused)))
+    if refused:
+        return refuse(refused)
+    verdicts = {state.verdict for _, states in checked for state in states}
+    return DIFFERS if "differs" in verdicts else CANNOT_TELL if "cannot tell" in verdicts else DONE
+
+
+def _references_index(options: argparse.Namespace) -> int:
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+    from stackcheck.catalogue.index import build
+
+    columns = TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed:,} parts"), TimeElapsedColumn()
+    with Progress(*columns, console=Console(stderr=True), transient=True) as progress:
+        task = progress.add_task("Reading", total=None)
+        count = build(options.csv, options.index, lambda read: progress.update(task, completed=read))
+    print(f"{count} parts in {options.index}.")
+    return DONE
+
+
+def _references_tables(options: argparse.Namespace) -> int:
+    from stackcheck.present.blocks import show
+    from stackcheck.present.tables_page import tables_json, tables_page
+    from stackcheck.tables import rows, tables
+
+    counted = [(table, len(rows(table.id))) for table in tables()]
+    if options.json:
+        print_json(tables_json(counted))
+    else:
+        show(tables_page(counted))
+    return DONE

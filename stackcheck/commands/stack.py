@@ -1,0 +1,84 @@
+"""`stack`: lengths, gaps and forces with their sums."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistake, print_json, reference_and_list, said
+
+ABSOLUTE_ZERO_C = -273.15
+
+
+def add(commands: Any) -> None:
+    parser = commands.add_parser(
+        "stack",
+        help="lengths and gaps with their sums",
+        description="Add up the stacks of a reference, part by part, with the worst case of all limits; with --found also as found, and what changed.",
+    )
+    parser.add_argument("reference", metavar="REF", help='a reference, like freight-tricycle/front-hub or "front-hub"')
+    parser.add_argument("--found", metavar="FOUND", type=Path, help="a teardown list of this reference")
+    parser.add_argument(
+        "--between", nargs=2, metavar=("FACE", "FACE"),
+        help='the distance between two faces, like "leg@left" "hub/left"; a bare place means its nearer face',
+    )  # fmt: skip
+    parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
+    parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"')
+    parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"')
+    common_options(parser)
+    parser.set_defaults(command=_stack)
+
+
+def _stack(options: argparse.Namespace) -> int:
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.stack_page import distance_page, page
+    from stackcheck.result.lengths import between, lengths
+
+    reference, found = reference_and_list(options)
+    if options.between:
+        try:
+            distance = between(reference, found, *options.between)
+        except ValueError as problem:
+            raise mistake("--between", f"{' and '.join(options.between)}: {problem.args[0]}", f"places: {', '.join(reference.line)}") from None
+        if options.json:
+            print_json(as_json.distance(distance))
+        else:
+            show(distance_page(reference, distance))
+        return DONE if distance.as_found.total is not None else CANNOT_TELL
+    stacks, loops = lengths(reference, found)
+    if options.only:
+        known = [result.name for result in stacks] + [result.reference.loop.name for result in loops]
+        if options.only not in known:
+            raise mistake("--only", f'no stack or gap is called "{options.only}"', f"there are: {', '.join(known)}")
+        stacks = tuple(result for result in stacks if result.name == options.only)
+        loops = tuple(result for result in loops if result.reference.loop.name == options.only)
+    if options.json:
+        print_json(as_json.lengths(reference, stacks, loops) | _forces(options, reference, found))
+    else:
+        show([*page(reference, stacks, loops, with_found=found is not None), *_forces(options, reference, found)])
+    known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
+    return DONE if all(each is not None for each in known) else CANNOT_TELL
+
+
+def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
+    """What joints and springs do, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
+    from stackcheck.formats.sizes import amount_of
+
+    torque = None if options.torque is None else said("--torque", options.torque, lambda text: amount_of("torque", text))
+    warm = None if options.temperature is None else said("--temperature", options.temperature, lambda text: amount_of("temperature", text))
+    if warm is not None and not warm.nominal > ABSOLUTE_ZERO_C:
+        raise mistake("--temperature", f'"{options.temperature[:60]}" lies below absolute zero', "name a temperature above -273.15 °C")
+    if options.only:
+        return {"forces": [], "disc_springs": []} if options.json else []
+    from stackcheck.present import forces_json
+    from stackcheck.present.forces_page import forces_blocks, springs_blocks
+    from stackcheck.result.forces import forces, springs
+
+    results = forces(reference, found, torque_nmm=torque.nominal if torque else None, at_c=warm.nominal if warm else 20.0)
+    discs = springs(reference, found)
+    if options.json:
+        return {"forces": [forces_json.joint(each) for each in results], "disc_springs": [forces_json.springs(each) for each in discs]}
+    with_found = found is not None
+    return [*forces_blocks(results, with_found=with_found), *springs_blocks(discs, with_found=with_found)]

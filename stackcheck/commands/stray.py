@@ -1,0 +1,89 @@
+"""`explain`: what a stray part is, where it belongs, what it does."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from stackcheck.commands.common import common_options, library_of, mistake, print_json, reference_in
+
+
+def add(commands: Any) -> None:
+    parser = commands.add_parser(
+        "explain",
+        help="what a stray part is, where it belongs, what it does",
+        description="Explain one part: an entry of a teardown list (FOUND ENTRY), or sizes by hand with --machine, like: --machine freight-tricycle washer 28x20x0.5 mic, not magnetic. What it is and why it is here are two answers; exit status 0 where the object is identified, 2 for a shortlist or an unknown part.",
+    )
+    parser.add_argument("words", metavar="WORD", nargs="+", help="FOUND ENTRY: a teardown list and the number of the entry; or the part in words")
+    parser.add_argument("--machine", metavar="MACHINE", help="the part is described by hand; look for it on this machine")
+    parser.add_argument("--found-in", metavar="REF", help="the assembly that a part described by hand was found in")
+    parser.add_argument("--also", metavar="FOUND", type=Path, action="append", default=[], help="another open teardown list of this bench; as often as wanted")
+    parser.add_argument("--built", choices=("new", "old"), default="", help="the assembly was newly built, or has run for long")
+    common_options(parser)
+    parser.set_defaults(command=_explain)
+
+
+def _explain(options: argparse.Namespace) -> int:
+    from stackcheck.stray.explain import explain
+
+    if options.machine is None:
+        stray, bench = _listed_stray(options)
+    else:
+        stray, bench = _typed_stray(options)
+    explained = explain(stray, bench)
+    if options.json:
+        from stackcheck.present import stray_json
+
+        print_json(stray_json.explained(explained))
+    else:
+        from stackcheck.present.blocks import show
+        from stackcheck.present.stray_page import page
+
+        show(page(explained))
+    return explained.exit_status
+
+
+def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
+    from stackcheck.formats.found_file import read_found
+    from stackcheck.stray.seen import stray_of
+
+    if len(options.words) != 2:
+        raise mistake("explain", f'"{" ".join(options.words)}" is no list with an entry', "write FOUND ENTRY, or --machine MACHINE and the part in words")
+    file, number = Path(options.words[0]), options.words[1]
+    library = library_of(options, near=file)
+    found, reference = read_found(file, library.reference)
+    if not number.isdecimal() or not 1 <= int(number) <= len(found.entries):
+        raise mistake(file, f'there is no entry "{number}"', f"the list has entries 1 to {len(found.entries)}")
+    entry = found.entry(int(number))
+    kind = reference.part(entry.part).kind if entry.part and reference.has_part(entry.part) else ""
+    lists = [(found, reference), *(read_found(other, library.reference) for other in options.also)]
+    return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built)
+
+
+def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
+    from stackcheck.formats.found_file import read_found
+    from stackcheck.formats.typed_part import read_typed_part
+    from stackcheck.stray.seen import stray_of
+
+    library = library_of(options)
+    home = reference_in(library, options.found_in).id if options.found_in else ""
+    lists = [read_found(other, library.reference) for other in options.also]
+    entry = read_typed_part(options.words)
+    return stray_of(entry, home), _bench(library, options.machine, lists, options.built)
+
+
+def _bench(library: Any, machine: str, lists: list[tuple[Any, Any]], built: str) -> Any:
+    """All assemblies of one machine, compared where there is a list of them."""
+    from stackcheck.formats.source import did_you_mean
+    from stackcheck.stray.bench import Assembly, Bench, compared
+
+    ids = [id for id in library.files if id.partition("/")[0] == machine]
+    if not ids:
+        machines = list(dict.fromkeys(id.partition("/")[0] for id in library.files))
+        what = f"{machine} has no references" if (library.folder / machine).is_dir() else f'unknown machine "{machine}"'
+        raise mistake(library.folder, what, did_you_mean(machine, machines))
+    known = {reference.id: compared(reference, found) for found, reference in lists}
+    assemblies = tuple(known.pop(id, None) or Assembly(reference=library.reference(id)) for id in ids)
+    assemblies += tuple(known.values())  # lists of other machines that lie open on the same bench
+    return Bench(assemblies=assemblies, built=built)
