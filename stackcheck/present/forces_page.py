@@ -89,7 +89,8 @@ def loop_words(value: LoopForces) -> list[str]:
     if value.then_n is not None:
         words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{_because(value.then_n)}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
-        words.append("the clamp between the inner rings may be gone: the bearings carry it")
+        gone = "is" if value.least_clamp_n.most < NOTHING_N else "may be"
+        words.append(f"the clamp between the inner rings {gone} gone: the bearings carry it")
     return words
 
 
