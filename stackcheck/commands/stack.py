@@ -24,8 +24,8 @@ def add(commands: Any) -> None:
         help='the distance between two faces, like "leg@left" "hub/left"; a bare place means its nearer face',
     )  # fmt: skip
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
-    parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"')
-    parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"')
+    parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
+    parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
     common_options(parser)
     parser.set_defaults(command=_stack)
 
@@ -64,21 +64,40 @@ def _stack(options: argparse.Namespace) -> int:
 
 def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
     """What joints and springs do, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
-    from stackcheck.formats.sizes import amount_of
-
-    torque = None if options.torque is None else said("--torque", options.torque, lambda text: amount_of("torque", text))
-    warm = None if options.temperature is None else said("--temperature", options.temperature, lambda text: amount_of("temperature", text))
-    if warm is not None and not warm.nominal > ABSOLUTE_ZERO_C:
+    torque, warm = _amount(options, "torque"), _amount(options, "temperature")
+    if warm is not None and not min(warm.nominal, warm.nominal if warm.least is None else warm.least) > ABSOLUTE_ZERO_C:
         raise mistake("--temperature", f'"{options.temperature[:60]}" lies below absolute zero', "name a temperature above -273.15 °C")
     if options.only:
-        return {"forces": [], "disc_springs": []} if options.json else []
+        return {"forces": [], "disc_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
-    from stackcheck.present.forces_page import forces_blocks, springs_blocks
-    from stackcheck.result.forces import forces, springs
+    from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
+    from stackcheck.result.forces import forces, springs, sweep
 
     results = forces(reference, found, torque_nmm=torque.nominal if torque else None, at_c=warm.nominal if warm else 20.0)
     discs = springs(reference, found)
+    swept = sweep(reference, found, torque=torque, temperature=warm)
     if options.json:
-        return {"forces": [forces_json.joint(each) for each in results], "disc_springs": [forces_json.springs(each) for each in discs]}
+        return {
+            "forces": [forces_json.joint(each) for each in results], "disc_springs": [forces_json.springs(each) for each in discs],
+            "sweep": [[forces_json.joint(each) for each in step] for step in swept],
+        }  # fmt: skip
     with_found = found is not None
-    return [*forces_blocks(results, with_found=with_found), *springs_blocks(discs, with_found=with_found)]
+    return [
+        *forces_blocks(results, with_found=with_found), *sweep_blocks(swept, over_torque=_is_range(torque)),
+        *springs_blocks(discs, with_found=with_found),
+    ]  # fmt: skip
+
+
+def _amount(options: argparse.Namespace, dimension: str) -> Any:
+    """A torque or a temperature as said, one value or a range to sweep over; only one of the two may be a range."""
+    from stackcheck.formats.sizes import amount_of
+
+    text = getattr(options, dimension)
+    amount = None if text is None else said(f"--{dimension}", text, lambda words: amount_of(dimension, words))
+    if dimension == "temperature" and _is_range(amount) and _is_range(_amount(options, "torque")):
+        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
+    return amount
+
+
+def _is_range(amount: Any) -> bool:
+    return amount is not None and amount.least is not None and amount.least < amount.most

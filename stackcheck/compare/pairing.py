@@ -367,7 +367,7 @@ class Pairing:
             if any(homes[p] is not None and homes[p].counted for p in range(start, end)):
                 too_many = [p for p in over if self._is_what_it_is_called(p)]
                 surplus.update(too_many)
-                price += count_off_by(len(too_many)) if too_many else 0
+                price += count_off_by(len(too_many))
             price += sum(self._over(self.tokens[p].piece.entry, empty) for p in over if p not in too_many)
             start = end
         return frozenset(surplus), price

@@ -6,11 +6,13 @@ from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
 from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.unknowns import Spanned
-from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
 NOTHING_N = 1.0
+DRAWN = 36
+"""Width of a drawn stretch in signs."""
 LIMITS = (
     "Along one axis only: no tilt, no radial load, no slip of a fit, no yield. A range holds 95 of 100 draws of everything "
     "that is not known."
@@ -44,6 +46,49 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
     blocks += [Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else []
     return blocks
+
+
+def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bool) -> list[Block]:
+    """A range of torque or temperature, a row a step: the figures, and the stretch they lie in drawn to one scale."""
+    blocks: list[Block] = []
+    for i, first in enumerate(steps[0] if steps else ()):
+        joints = [step[i].as_found for step in steps]
+        if first.reference.tension_n is None:
+            continue
+        blocks.append(Heading(f"SWEEP of the {first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"))
+        names = [f"{joint.torque_nmm / 1000:g} N·m" if over_torque else f"{joint.at_c:g} °C" for joint in joints]
+        blocks += _drawn("tension, kN", names, [_at_temperature(joint) for joint in joints], 1000.0)
+        for j, loop in enumerate(first.as_found.loops):
+            if loop.slides is not None:
+                loops = [joint.loops[j] for joint in joints]
+                title = f"{loop.loop}: preload, rings free to slide, kN"
+                blocks += _drawn(title, names, [each.slides for each in loops], 1000.0, beyond=loop.beyond_n)
+                blocks += _drawn(f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm", names, [each.float_slides for each in loops], 1.0)
+    return blocks
+
+
+def _at_temperature(joint: JointForces) -> Spanned:
+    """The tension at the temperature asked for where a loop tells it, else that of tightening."""
+    return next((loop.then_n for loop in joint.loops if loop.then_n is not None), joint.tension_n)
+
+
+def _drawn(title: str, names: list[str], values: list[Spanned], unit: float, beyond: float | None = None) -> list[Block]:
+    """One row a step; "=" from least to most, "o" at the usual value, from nothing to the greatest of all.
+
+    Above `beyond` the model says nothing: no figure stands there, and what is drawn ends in ">".
+    """
+    digits = 1 if unit > 1 else 2
+    top = max(value.most for value in values)
+    greatest = top if beyond is None else min(top, beyond)
+    if round(greatest / unit, digits) == 0:
+        return [Text(f"{title}: none at any of them", mark=" -  ")]
+    rows = []
+    for name, value in zip(names, values):
+        at = [round(each / greatest * (DRAWN - 1)) for each in (value.least, value.usual, value.most)]
+        line = "".join("o" if i == at[1] else "=" if at[0] <= i <= at[2] else " " for i in range(DRAWN))
+        least, most = (f"{each / unit:.{digits}f}" if each <= greatest else "beyond" for each in (value.least, value.most))
+        rows.append((name, least if least == "beyond" else f"{least} to {most}", f"|{line}{'>' if most == 'beyond' else '|'}"))
+    return [Rows(("", title, f"0 to {greatest / unit:.{digits}f}"), tuple(rows), right=(0,), wraps=(1,))]
 
 
 def springs_blocks(results: tuple[SpringsResult, ...], *, with_found: bool) -> list[Block]:

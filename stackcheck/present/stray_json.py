@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.present.as_json import rounded_mm, effect
+from stackcheck.present.as_json import effect, rounded_mm
 from stackcheck.present.stray_words import identity_words, origin_words, story_words, summary
 from stackcheck.present.words import sentence
 from stackcheck.stray.bench import Bench

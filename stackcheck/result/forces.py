@@ -7,6 +7,7 @@ from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.forces import JointForces, joint_forces
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.model.found import Found
+from stackcheck.model.part import Amount
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
@@ -16,6 +17,21 @@ class ForcesResult(Value, kw_only=True):
 
     reference: JointForces
     as_found: JointForces
+
+
+STEPS = 7
+
+
+def sweep(
+    reference: Reference, found: Found | None, *, torque: Amount | None, temperature: Amount | None
+) -> tuple[tuple[ForcesResult, ...], ...]:
+    """The forces at even steps over a range of torque [N·mm] or temperature [°C]; nothing where neither is a range."""
+    for name, amount, other in (("torque_nmm", torque, {"at_c": temperature}), ("at_c", temperature, {"torque_nmm": torque})):
+        if amount is not None and amount.least is not None and amount.most is not None and amount.least < amount.most:
+            fixed = {key: value.nominal for key, value in other.items() if value is not None}
+            steps = (amount.least + (amount.most - amount.least) * i / (STEPS - 1) for i in range(STEPS))
+            return tuple(forces(reference, found, **{name: step}, **fixed) for step in steps)
+    return ()
 
 
 class SpringsResult(Value, kw_only=True):

@@ -1,0 +1,60 @@
+"""The forces of `stack`: what is asked, what is said, and what is refused."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from stackcheck.cli import main
+
+ROOT = Path(__file__).parents[2]
+SHORT_TUBE = "examples/06-front-hub-short-tube-and-ring.toml"
+
+
+@pytest.fixture
+def ask(capsys, monkeypatch):
+    def run(*words: str) -> tuple[int, str, str]:
+        monkeypatch.chdir(ROOT)
+        monkeypatch.delenv("STACKCHECK_LIBRARY", raising=False)
+        status = main(["stack", *words])
+        return status, *capsys.readouterr()
+
+    return run
+
+
+def test_a_range_of_torque_is_drawn_to_one_scale_and_stops_where_no_figure_holds(ask):
+    _, out, _ = ask("front-hub", "--found", SHORT_TUBE, "--torque", "20..80 N·m")
+    swept = out[out.index("SWEEP of the axle nut, as found") :]
+    assert swept.index(" 20 N·m") < swept.index(" 80 N·m")
+    assert "to beyond" in swept and ">" in swept
+    assert all(len(line) <= 80 for line in out.splitlines())
+
+
+def test_the_steps_of_a_sweep_stand_in_the_json(ask):
+    _, out, _ = ask("front-hub", "--torque", "20..80 N·m", "--json")
+    steps = json.loads(out)["sweep"]
+    tensions = [step[0]["reference"]["tension_n"]["usual"] for step in steps]
+    assert [step[0]["torque_nmm"] for step in steps] == [20e3 + 10e3 * i for i in range(7)]
+    assert tensions == sorted(tensions)
+    assert tensions[-1] == pytest.approx(4 * tensions[0], rel=1e-3)
+
+
+def test_one_stack_alone_loads_no_numerical_library(ask):
+    _, out, _ = ask("front-hub", "--only", "axle stack", "--json")
+    assert json.loads(out)["forces"] == []
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--torque", "5 mm"), "mm measures length; a torque is wanted"),
+        (("--torque", "nothing"), "cannot be read"),
+        (("--temperature", "-300 °C"), "below absolute zero"),
+        (("--temperature", "5 N"), "N measures force"),
+        (("--temperature", "0..60 °C", "--torque", "20..80 N·m"), "both ranges"),
+    ],
+)
+def test_what_cannot_be_asked_says_why(ask, words, said):
+    status, out, err = ask("front-hub", *words)
+    assert (status, out) == (3, "")
+    assert said in err
