@@ -24,6 +24,7 @@ from test_network import DRAWN, hub
 from stackcheck.mechanics.axial.laws import body
 from stackcheck.mechanics.axial.network import Network, solve
 
+MOST_STARTS = 30
 ENOUGH = 1e-6  # of the largest force: how well the minimiser has to balance
 
 
@@ -69,8 +70,13 @@ def minimiser(network: Network):
         return total, slope
 
     def run() -> float:
-        found = minimize(energy, x0, jac=True, method="L-BFGS-B", options={"maxiter": 50_000, "maxfun": 100_000, "ftol": 0, "gtol": ENOUGH * 12.5e3})
-        return float(np.abs(energy(found.x)[1]).max())
+        x = x0
+        for _ in range(MOST_STARTS):  # it stops short of that balance where its steps drown in round-off, and is started again
+            x = minimize(energy, x, jac=True, method="L-BFGS-B", options={"maxiter": 50_000, "maxfun": 100_000, "ftol": 0, "gtol": 0}).x
+            out = float(np.abs(energy(x)[1]).max())
+            if out <= ENOUGH * 12.5e3:
+                break
+        return out
 
     return run
 
