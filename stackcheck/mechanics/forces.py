@@ -15,35 +15,27 @@ from typing import Any
 
 import numpy as np
 
-from stackcheck.mechanics.arrangement import Arrangement, Member
-from stackcheck.mechanics.axial.bearings import estimated_deep_groove, hertz_stiffness, palmgren_balls
-from stackcheck.mechanics.axial.laws import Element, body, deep_groove, held, one_way_bearing
+from stackcheck.mechanics.arrangement import Arrangement
+from stackcheck.mechanics.axial.bearings import estimated_deep_groove
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
-from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K, MODULUS_MPA, tube_stiffness
-from stackcheck.mechanics.axial.threads import FRICTION, MEAN_FACE_RADIUS_OVER_D, Thread, tension_from
-from stackcheck.mechanics.axial.tighten import REFERENCE_C, Warm, frozen, tightened, with_tension
-from stackcheck.mechanics.axial.tighten import Joint as Pulled
-from stackcheck.mechanics.nut_slots import thread_pitch_mm
-from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.mechanics.axial.threads import FRICTION, MEAN_FACE_RADIUS_OVER_D, Thread
+from stackcheck.mechanics.axial.tighten import REFERENCE_C
+from stackcheck.mechanics.clamped_network import (
+    AXLE,
+    ClampedNetwork,
+    Missing,
+    Watched,
+    clamped_stack,
+    pull_at,
+    thread_of,
+)
+from stackcheck.mechanics.unknowns import Spanned, with_variants
 from stackcheck.model.part import Part
-from stackcheck.model.reference import Gap, Joint, Loop, Reference
+from stackcheck.model.reference import Joint, Loop, Reference
 from stackcheck.value import Value, replace
 
 GAUGE_N = 50.0
 """End float is read with a dial while the member is pushed to and fro with this force: common practice, no source."""
-
-SOFT, USUAL, STIFF = 1e5, 1e6, 1e7
-"""Stiffness of a body whose section is not given [N/mm]: both ends are looked at."""
-
-RING_SHARE = 0.30
-"""Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
-
-CONTACT_DEG = {"B": 40.0, "AC": 25.0, "C": 15.0}
-"""Contact angle by the suffix of an angular bearing, as makers' catalogues use them (from memory)."""
-
-BALL_OF_SECTION = 0.303
-BALL_PITCH_OVER_BALL = 1.30
-"""Angular bearings: ball over (D - d), and distance of balls over ball: SNFA precision catalogue, EX series (24 sizes)."""
 
 STATIC_FACTOR = 13.0
 """f0 in C0r = f0 Z D_w² cos α [N, mm] for deep grooves: ISO 76 (from memory)."""
@@ -79,13 +71,6 @@ class JointForces(Value, kw_only=True):
     needs: tuple[str, ...] = ()
 
 
-AXLE = "axle"
-
-
-class _Missing(Exception):
-    """What a computation needs and nobody gave."""
-
-
 def joint_forces(
     arrangement: Arrangement, joint: Joint, *, torque_nmm: float | None = None, at_c: float = REFERENCE_C
 ) -> JointForces:
@@ -97,11 +82,11 @@ def joint_forces(
         at_c: tightened at 20 °C, then all of it brought to this temperature [°C].
     """
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
-    thread = _thread(joint)
+    thread = thread_of(joint)
     needs = [what for what, known in (("the torque", torque), ("the thread", thread)) if known is None]
     if needs:
         return JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(f"{what} of the {joint.name}" for what in needs))
-    unknowns, pull = with_variants(lambda unknowns: _pull(unknowns, torque, thread))
+    unknowns, pull = with_variants(lambda unknowns: pull_at(unknowns, torque, thread))
     loops = tuple(
         _loop_forces(arrangement, joint, loop, torque, thread, at_c)
         for loop in arrangement.reference.loops
@@ -111,36 +96,6 @@ def joint_forces(
         joint=joint, torque_nmm=torque, tension_n=unknowns.spanned(pull), at_c=at_c, loops=loops,
         defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
     )  # fmt: skip
-
-
-def _thread(joint: Joint) -> Thread | None:
-    pitch = thread_pitch_mm(joint.thread)
-    digits = joint.thread.strip().lstrip("Mm").replace(",", ".")
-    size = ""
-    for sign in digits:
-        if not (sign.isdigit() or sign in "./ "):
-            break
-        size += sign
-    if pitch is None or not size.strip():
-        return None
-    diameter = sum(_fraction(piece) for piece in size.split())
-    return Thread(d_mm=diameter if joint.thread.strip()[:1] in "Mm" else 25.4 * diameter, pitch_mm=pitch)
-
-
-def _fraction(text: str) -> float:
-    over, _, under = text.partition("/")
-    return float(over) / float(under) if under else float(over)
-
-
-def _pull(unknowns: Unknowns, torque: float, thread: Thread) -> Any:
-    """Tension at a torque, the friction of thread and face not known."""
-    friction = unknowns.value("friction of thread and face", *FRICTION)
-    one = np.vectorize(
-        lambda mu: tension_from(
-            torque_nmm=torque, thread=thread, thread_friction=mu, face_friction=mu, face_radius_mm=MEAN_FACE_RADIUS_OVER_D * thread.d_mm
-        )
-    )
-    return one(friction)
 
 
 def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...]:
@@ -160,19 +115,12 @@ def _is_clamped(reference: Reference, joint: Joint, loop: Loop) -> bool:
     """Whether both bearings of a loop stand among the parts that the joint presses together."""
     if not loop.closed_stack or any("bearing" not in reference.part_at(place).kind for place in (loop.start, loop.end)):
         return False
-    stack = _clamped_stack(reference, joint)
+    stack = clamped_stack(reference, joint)
     if stack is None or stack not in (loop.closed_stack, loop.open_stack):
         return False
     places = reference.stack(stack).places
     first, last = sorted(places.index(place) for place in joint.clamps)
     return all(first <= places.index(place) <= last for place in (loop.start, loop.end))
-
-
-def _clamped_stack(reference: Reference, joint: Joint) -> str | None:
-    for stack in reference.stacks:
-        if stack.through == "inner rings" and all(place in stack.places for place in joint.clamps):
-            return stack.name
-    return None
 
 
 def _loop_forces(
@@ -182,7 +130,7 @@ def _loop_forces(
     answers: dict[str, Any] = {}
     try:
         for seated in ("slides", "held"):
-            unknowns, built = with_variants(lambda u, how=seated: _Builder(arrangement, joint, loop, u, how == "held").state(torque, thread, at_c))
+            unknowns, built = with_variants(lambda u, how=seated: ClampedNetwork(arrangement, joint, loop, u, how == "held").state(torque, thread, at_c))
             network, drawn, watched = built
             state = solve(network, drawn)
             if seated == "slides" and at_c != REFERENCE_C:
@@ -191,222 +139,26 @@ def _loop_forces(
             answers[f"float_{seated}"] = unknowns.spanned(_float(network, state, watched))
             if seated == "slides":
                 answers["least_clamp_n"] = unknowns.spanned(_least_clamp(state, watched))
-    except _Missing as problem:
+    except Missing as problem:
         return LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=tuple(problem.args))
     except NetworkError as problem:
         return LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=(str(problem),))
     return LoopForces(loop=loop.name, beyond_n=_half_static(arrangement.reference.part_at(loop.start)), **answers)
 
 
-class _Watched(Value, kw_only=True):
-    """Names of the elements and faces that an answer is read from."""
-
-    bearings: tuple[str, ...]
-    clamped: tuple[str, ...]
-    moves: str
-
-
-def _between_rings(state: State, watched: _Watched) -> np.ndarray:
+def _between_rings(state: State, watched: Watched) -> np.ndarray:
     return np.max([np.abs(np.ravel(state.forces[name])) * np.ones(1) for name in watched.bearings], axis=0)
 
 
-def _least_clamp(state: State, watched: _Watched) -> np.ndarray:
+def _least_clamp(state: State, watched: Watched) -> np.ndarray:
     return np.min([-np.ravel(state.forces[name]) for name in watched.clamped], axis=0)
 
 
-def _float(network: Network, state: State, watched: _Watched) -> np.ndarray:
+def _float(network: Network, state: State, watched: Watched) -> np.ndarray:
     """How far the outer member moves under the gauge force one way and the other."""
     start = {face: float(np.ravel(x)[0]) for face, x in state.positions.items()}
     pushed = [solve(replace(network, loads={watched.moves: force}), start).positions[watched.moves] for force in (-GAUGE_N, GAUGE_N)]
     return pushed[1] - pushed[0]
-
-
-class _Builder:
-    """The network of one joint and one loop: a chain of faces through the inner rings, another through the outer ones."""
-
-    def __init__(self, arrangement: Arrangement, joint: Joint, loop: Loop, unknowns: Unknowns, is_held: bool):
-        self.arrangement, self.joint, self.loop, self.unknowns, self.is_held = arrangement, joint, loop, unknowns, is_held
-        self.reference, self.ruler = arrangement.reference, arrangement.ruler
-        self.elements: list[Element] = []
-        self.drawn: dict[str, float] = {}
-        self.middles: dict[tuple[str, str], str] = {}
-        self.expansions: dict[str, float] = {}
-
-    def state(self, torque: float, thread: Thread, at_c: float) -> tuple[Network, dict[str, float], _Watched]:
-        """The network of the tightened joint, where its faces are drawn, and what to read from it."""
-        clamped = self._clamped_members()
-        head, nut = "under the head", "under the nut"
-        self._chain(clamped, "inner", head, nut)
-        inner = tuple(element.name for element in self.elements)
-        outer_members = self._outer_members()
-        self._chain(outer_members, "outer", "outer, first end", "outer, second end")
-        bearings = tuple(self._bearing(place) for place in (self.loop.start, self.loop.end))
-        watched = _Watched(bearings=bearings, clamped=inner, moves=self.middles[self.loop.start, "outer"])
-        network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
-        share = self.unknowns.value("stiffness of the axle", 0.6, 1.0, 1.2)
-        axle = Pulled(
-            name=AXLE, head=head, nut=nut, force=_pull(self.unknowns, torque, thread),
-            k=share * MODULUS_MPA["steel"] * thread.stress_area_mm2 / self.drawn[nut], expansion_per_k=EXPANSION_PER_K["steel"],
-        )  # fmt: skip
-        if at_c == REFERENCE_C:
-            return with_tension(network, (axle,)), drawn, watched
-        warmer = at_c - REFERENCE_C
-        warm = {name: Warm(kelvin=warmer, expansion_per_k=expansion) for name, expansion in self.expansions.items()}
-        return frozen(network, (axle,), tightened(network, (axle,), drawn), warm=warm, joint_kelvin=warmer), drawn, watched
-
-    def _aligned(self) -> dict[str, float]:
-        """The outer chain drawn where the first bearing stands."""
-        start = self.loop.start
-        shift = self.drawn[self.middles[start, "inner"]] - self.drawn[self.middles[start, "outer"]]
-        return {face: x + shift if face.startswith("outer") else x for face, x in self.drawn.items()}
-
-    def _clamped_members(self) -> list[Member]:
-        stack = _clamped_stack(self.reference, self.joint)
-        members = list(self.arrangement.members(stack))
-        homes = [member.standing.home for member in members]
-        absent = [place for place in (self.loop.start, self.loop.end) if place not in homes]
-        if absent:
-            raise _Missing(*(f"{self.reference.part_at(place).name} in its place ({place})" for place in absent))
-        places = self.reference.stack(stack).places
-        first, last = sorted(places.index(place) for place in self.joint.clamps)
-        # By what belongs between the clamped places: the two at the ends may have been swapped, or be missing.
-        inside = [i for i, home in enumerate(homes) if home in places[first : last + 1]]
-        return members[inside[0] : inside[-1] + 1]
-
-    def _outer_members(self) -> list[Member]:
-        stack = self.loop.open_stack if self.loop.closed_stack == _clamped_stack(self.reference, self.joint) else self.loop.closed_stack
-        items = list(self.arrangement.paths[stack])
-        homes = [item.standing.home if isinstance(item, Member) else None for item in items]
-        if self.loop.start not in homes or self.loop.end not in homes:
-            raise _Missing(f"both bearings in the {stack}")
-        first, last = sorted((homes.index(self.loop.start), homes.index(self.loop.end)))
-        between = items[first : last + 1]
-        for item in between:
-            if isinstance(item, Gap) and item.set_by:
-                raise _Missing(f"{item.name} as measured (set by: {item.set_by})")
-            if isinstance(item, Member) and (part := self.ruler.part(item.standing)) is not None and part.kind in ("spring washer", "spring", "disc spring"):
-                raise _Missing(f"stiffness of the {_called(part)}")
-        return [item for item in between if isinstance(item, Member)]
-
-    def _chain(self, members: list[Member], ring: str, first: str, last: str) -> None:
-        """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
-        face, x = first, 0.0
-        self.drawn[face] = x
-        for i, member in enumerate(members):
-            if member.or_else:
-                raise _Missing(f"a look at {self.ruler.name(member.standing)}: in which stack it lies")
-            part = self.ruler.part(member.standing)
-            name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
-            expansion = EXPANSION_PER_K.get(part.material if part is not None else "", EXPANSION_PER_K["steel"])
-            after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
-            if part is not None and "bearing" in part.kind and member.standing.home is not None:
-                half = _width(part, ring) / 2
-                middle = f"{ring} middle of {member.standing.home}"
-                k = 2 * _ring_stiffness(part, ring)
-                makes = held if ring == "outer" and self.is_held else body
-                self.elements.append(makes(f"{name}, first half", face, middle, length=half, k=k))
-                self.elements.append(makes(f"{name}, second half", middle, after, length=half, k=k))
-                self.expansions |= {f"{name}, first half": expansion, f"{name}, second half": expansion}
-                self.middles[member.standing.home, ring] = middle
-                self.drawn[middle] = x + half
-                x += 2 * half
-            else:
-                length, usual = self._length(member, ring, name)
-                makes = held if part is not None and part.fixed and ring == "outer" else body
-                self.elements.append(makes(name, face, after, length=length, k=self._stiffness(part, usual, member.standing.count)))
-                self.expansions[name] = expansion
-                x += usual
-            face = after
-            self.drawn[face] = x
-
-    def _length(self, member: Member, ring: str, name: str) -> tuple[Any, float]:
-        term = self.ruler.term(member.standing, "inner rings" if ring == "inner" else "outer rings")
-        if term is None:
-            part = self.ruler.part(member.standing)
-            if part is not None and part.fixed:
-                return 0.0, 0.0  # a leg pressed between two faces: its thickness stands in no loop
-            raise _Missing(self.ruler.needs_length(member.standing))
-        span = term.interval
-        usual = span.nominal_mm if term.is_measured else span.middle_mm
-        return self.unknowns.value(f"length of the {_lower(self.ruler.name(member.standing))}", span.least_mm, usual, span.most_mm), usual
-
-    def _stiffness(self, part: Part | None, length: float, pieces: int) -> Any:
-        outside = part.size("outside") if part is not None else None
-        if part is None or outside is None or part.size("bore") is None or not length > 0:
-            name = f"the {_called(part)}" if part is not None else "a part that the reference has not"
-            logarithm = self.unknowns.value(f"stiffness of {name}", np.log10(SOFT), np.log10(USUAL), np.log10(STIFF))
-            return 10.0**logarithm
-        modulus = MODULUS_MPA.get(part.material, MODULUS_MPA["steel"])
-        return tube_stiffness(outside_mm=outside.nominal_mm, bore_mm=part.size("bore").nominal_mm, length_mm=length, modulus_mpa=modulus)
-
-    def _bearing(self, place: str) -> str:
-        part = self.reference.part_at(place)
-        inner, outer = self.middles[place, "inner"], self.middles[place, "outer"]
-        bore, outside = part.size("bore"), part.size("outside")
-        if bore is None or outside is None:
-            raise _Missing(f"bore and outside diameter of the {_called(part)}")
-        if part.kind == "ball bearing":
-            self.elements.append(self._deep_groove(place, part, inner, outer, bore.nominal_mm, outside.nominal_mm))
-        elif part.kind == "angular bearing":
-            self.elements.append(self._angular(place, part, inner, outer, bore.nominal_mm, outside.nominal_mm))
-        else:
-            raise _Missing(f"rollers and contact angle of the {_called(part)}")
-        return self.elements[-1].name
-
-    def _deep_groove(self, place: str, part: Part, inner: str, outer: str, bore: float, outside: float) -> Element:
-        inside = estimated_deep_groove(bore_mm=bore, outside_mm=outside)
-        clearance = part.size("radial_clearance")
-        if clearance is None:
-            raise _Missing(f"clearance group of the {_called(part)}")
-        # The fit takes up to 80 in 100 of the least clearance off; nothing is known of the interference itself.
-        usual = 0.6 * clearance.nominal_mm
-        radial = self.unknowns.value(f"clearance of the {_called(part)} at {place}", 0.2 * clearance.low_mm, usual, clearance.high_mm)
-        share = self.unknowns.value(f"groove distance of the {_called(part)}", 0.85, 1.0, 1.15)
-        distance = share * inside.groove_distance_mm
-        stiff = self.unknowns.value(f"stiffness of the {_called(part)}", 0.8, 1.0, 1.2)
-        zk = stiff * inside.balls * hertz_stiffness(inside, contact_deg=15.0)
-        return deep_groove(f"balls at {place}", inner, outer, distance=distance, cos_free_angle=1 - radial / (2 * distance), zk=zk)
-
-    def _angular(self, place: str, part: Part, inner: str, outer: str, bore: float, outside: float) -> Element:
-        suffix = part.standard.split()[-1] if " " in part.standard else ""
-        if suffix not in CONTACT_DEG:
-            raise _Missing(f"contact angle of the {_called(part)}")
-        standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
-        facing = self.reference.place(place).facing
-        if not facing:
-            raise _Missing(f"which way the {_called(part)} at {place} looks")
-        ball = BALL_OF_SECTION * (outside - bore)
-        balls = round(np.pi * (bore + outside) / 2 / (BALL_PITCH_OVER_BALL * ball))
-        stiff = self.unknowns.value(f"stiffness of the {_called(part)}", 0.8, 1.0, 1.2)
-        c = stiff * palmgren_balls(balls=balls, ball_mm=ball, contact_deg=CONTACT_DEG[suffix])
-        # The wide face of the outer ring takes the thrust: it is pushed the way it looks, away from the inner ring.
-        toward_second = (facing == "second") != standing.turned
-        return one_way_bearing(f"balls at {place}", inner, outer, start=0.0, c=c, exponent=1.5, side=-1 if toward_second else 1)
-
-
-def _called(part: Part) -> str:
-    return _lower(part.name)
-
-
-def _lower(name: str) -> str:
-    """A name inside a sentence; "O-ring" and the like stay as they are."""
-    return name[:1].lower() + name[1:] if name[1:2].islower() else name
-
-
-def _width(part: Part, ring: str) -> float:
-    size = part.size(f"{ring}_width") or part.size("length")
-    if size is None:
-        raise _Missing(f"width of the {_called(part)}")
-    return size.nominal_mm
-
-
-def _ring_stiffness(part: Part, ring: str) -> float:
-    bore, outside = part.size("bore"), part.size("outside")
-    if bore is None or outside is None:
-        raise _Missing(f"bore and outside diameter of the {_called(part)}")
-    wall = RING_SHARE * (outside.nominal_mm - bore.nominal_mm)
-    ends = (bore.nominal_mm + wall, bore.nominal_mm) if ring == "inner" else (outside.nominal_mm, outside.nominal_mm - wall)
-    return tube_stiffness(outside_mm=ends[0], bore_mm=ends[1], length_mm=_width(part, ring), modulus_mpa=MODULUS_MPA["steel"])
 
 
 def _half_static(part: Part) -> float | None:
