@@ -69,6 +69,7 @@ class _PartWords(Table):
     also: Texts = ()
     standard: str = ""
     material: str = ""
+    stiffness: Stiffness | None = None
     feature: str = ""
     same_both_ways: bool = False
     duty: Annotated[tuple[Annotated[str, AfterValidator(_duty)], ...], LISTED] = ()

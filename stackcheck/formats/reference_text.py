@@ -50,6 +50,7 @@ def _part(part: Part) -> dict[str, Any]:
         "standard": part.standard,
         **own,
         "material": part.material,
+        "stiffness": part.stiffness and part.stiffness.text,
         "feature": part.feature,
         "same_both_ways": part.same_both_ways or None,
         "duty": [_duty(duty) for duty in part.duties],

@@ -32,6 +32,8 @@ SOFT, USUAL, STIFF = 1e5, 1e6, 1e7
 RING_SHARE = 0.30
 """Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
 
+SPRINGS = frozenset({"spring washer", "spring"})
+
 CONTACT_DEG = {"B": 40.0, "AC": 25.0, "C": 15.0}
 """Contact angle by the suffix of an angular bearing, as makers' catalogues use them (from memory)."""
 
@@ -115,8 +117,6 @@ class ClampedNetwork:
         for item in between:
             if isinstance(item, Gap) and item.set_by:
                 raise Missing(f"{item.name} as measured (set by: {item.set_by})")
-            if isinstance(item, Member) and (part := self.ruler.part(item.standing)) is not None and part.kind in ("spring washer", "spring", "disc spring"):
-                raise Missing(f"stiffness of the {_called(part)}")
         return [item for item in between if isinstance(item, Member)]
 
     def _chain(self, members: list[Member], ring: str, first: str, last: str) -> None:
@@ -141,6 +141,8 @@ class ClampedNetwork:
                 self.middles[member.standing.home, ring] = middle
                 self.drawn[middle] = x + half
                 x += 2 * half
+            elif part is not None and part.kind in SPRINGS:
+                x += self._spring(part, name, face, after)
             else:
                 length, usual = self._length(member, ring, name)
                 makes = held if part is not None and part.fixed and ring == "outer" else body
@@ -149,6 +151,19 @@ class ClampedNetwork:
                 x += usual
             face = after
             self.drawn[face] = x
+
+    def _spring(self, part: Part, name: str, face: str, after: str) -> float:
+        """A spring from its free length, and beside it the length it cannot be pressed below; the length it is drawn at."""
+        free, flat = part.size("free_length"), part.size("length")
+        if part.stiffness is None or free is None:
+            raise Missing(f"stiffness of the {_called(part)}" if part.stiffness is None else f"free length of the {_called(part)}")
+        k = part.stiffness
+        stiffness = self.unknowns.value(f"stiffness of the {_called(part)}", *_ends(k.least, k.nominal, k.most))
+        length = self.unknowns.value(f"free length of the {_called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
+        self.elements.append(body(name, face, after, length=length, k=stiffness))
+        if flat is not None:
+            self.elements.append(body(f"{name}, pressed flat", face, after, length=flat.nominal_mm, k=STIFF))
+        return free.nominal_mm
 
     def _length(self, member: Member, ring: str, name: str) -> tuple[Any, float]:
         term = self.ruler.term(member.standing, "inner rings" if ring == "inner" else "outer rings")
@@ -213,6 +228,10 @@ class ClampedNetwork:
         # The wide face of the outer ring takes the thrust: it is pushed the way it looks, away from the inner ring.
         toward_second = (facing == "second") != standing.turned
         return one_way_bearing(f"balls at {place}", inner, outer, start=0.0, c=c, exponent=1.5, side=-1 if toward_second else 1)
+
+
+def _ends(least: float | None, usual: float, most: float | None) -> tuple[float, float, float]:
+    return usual if least is None else least, usual, usual if most is None else most
 
 
 def _called(part: Part) -> str:

@@ -153,7 +153,7 @@ class Part(Value, kw_only=True):
     """A thing with a name, kind and sizes; defined once, however many places it fills.
 
     `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a
-    part with `same_both_ways` is never asked. `fixed` parts stay on the machine and are not expected in a teardown.
+    part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length. `fixed` parts stay on the machine and are not expected in a teardown.
     """
 
     id: str
@@ -165,6 +165,7 @@ class Part(Value, kw_only=True):
     standard: str = ""
     sizes: tuple[tuple[str, Size], ...] = ()
     material: str = ""
+    stiffness: Amount | None = None
     feature: str = ""
     same_both_ways: bool = False
     duties: tuple[Duty, ...] = ()
