@@ -26,6 +26,9 @@ def run() -> NoReturn:
     # One answer and out: looking for garbage while the modules load costs more than the garbage.
     gc.freeze()
     gc.set_threshold(100_000)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # a terminal without a sign shows a mark in its place
     try:
         status = main(sys.argv[1:])
         sys.stdout.flush()

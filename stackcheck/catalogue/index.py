@@ -40,7 +40,10 @@ def build(csv_file: Path, index_file: Path, advance: Callable[[int], None] = lam
     """
     if index_file.exists():
         raise _refused(index_file, None, "this file stands there already", "name a new file")
-    database = sqlite3.connect(index_file)
+    try:
+        database = sqlite3.connect(index_file)
+    except sqlite3.OperationalError as problem:
+        raise _refused(index_file, None, f"this file cannot be made ({problem})", "name a new file in a folder that is there") from None
     try:
         with database:
             database.execute(_TABLE)

@@ -85,9 +85,10 @@ def said(option: str, text: str, read: Callable[[str], Any]) -> Any:
 
 
 def reading_said(option: str, text: str | None) -> Any:
+    """A gap or a play as measured; it may be nothing at all."""
     from stackcheck.formats.sizes import reading_of
 
-    return None if text is None else said(option, text, reading_of)
+    return None if text is None else said(option, text, lambda words: reading_of(words, may_be_zero=True))
 
 
 def range_said(option: str, text: str | None) -> tuple[float, float] | None:

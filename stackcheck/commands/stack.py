@@ -8,7 +8,8 @@ from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistake, print_json, reference_and_list, said
 
-ABSOLUTE_ZERO_C = -273.15
+LEAST_NMM, MOST_NMM = 100.0, 5e6
+COLDEST_C, HOTTEST_C = -80.0, 300.0
 
 
 def add(commands: Any) -> None:
@@ -48,7 +49,7 @@ def _stack(options: argparse.Namespace) -> int:
             show(distance_page(reference, distance))
         return DONE if distance.as_found.total is not None else CANNOT_TELL
     stacks, loops = lengths(reference, found)
-    if options.only:
+    if options.only is not None:
         known = [result.name for result in stacks] + [result.reference.loop.name for result in loops]
         if options.only not in known:
             raise mistake("--only", f'no stack or gap is called "{options.only}"', f"there are: {', '.join(known)}")
@@ -65,15 +66,16 @@ def _stack(options: argparse.Namespace) -> int:
 def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
     """What joints and springs do, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
     torque, warm = _amount(options, "torque"), _amount(options, "temperature")
-    if warm is not None and not min(warm.nominal, warm.nominal if warm.least is None else warm.least) > ABSOLUTE_ZERO_C:
-        raise mistake("--temperature", f'"{options.temperature[:60]}" lies below absolute zero', "name a temperature above -273.15 °C")
-    if options.only:
+    _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
+    _check("--temperature", warm, COLDEST_C, HOTTEST_C, "-80 to 300 °C: above, steel springs and seals are something else")
+    if options.only is not None:
         return {"forces": [], "disc_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
     from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
     from stackcheck.result.forces import forces, springs, sweep
 
-    results = forces(reference, found, torque_nmm=torque.nominal if torque else None, at_c=warm.nominal if warm else 20.0)
+    one_torque = torque.nominal if torque and not _is_range(torque) else None
+    results = forces(reference, found, torque_nmm=one_torque, at_c=warm.nominal if warm and not _is_range(warm) else 20.0)
     discs = springs(reference, found)
     swept = sweep(reference, found, torque=torque, temperature=warm)
     if options.json:
@@ -86,6 +88,15 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
         *forces_blocks(results, with_found=with_found), *sweep_blocks(swept, over_torque=_is_range(torque)),
         *springs_blocks(discs, with_found=with_found),
     ]  # fmt: skip
+
+
+def _check(option: str, amount: Any, least: float, most: float, wanted: str) -> None:
+    """Refuses what lies outside the range that the formulas are meant for."""
+    if amount is None:
+        return
+    low, high = (amount.nominal if end is None else end for end in (amount.least, amount.most))
+    if not least <= low <= high <= most:
+        raise mistake(option, f'"{amount.text[:60]}" is out of range', f"name {wanted}")
 
 
 def _amount(options: argparse.Namespace, dimension: str) -> Any:

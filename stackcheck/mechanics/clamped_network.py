@@ -64,6 +64,7 @@ class ClampedNetwork:
         self.drawn: dict[str, float] = {}
         self.middles: dict[tuple[str, str], str] = {}
         self.expansions: dict[str, float] = {}
+        self.bearings: dict[str, Part] = {}
 
     def state(self, torque: float, thread: Thread, at_c: float) -> tuple[Network, dict[str, float], Watched]:
         """The network of the tightened joint, where its faces are drawn, and what to read from it."""
@@ -127,6 +128,8 @@ class ClampedNetwork:
             if member.or_else:
                 raise Missing(f"a look at {self.ruler.name(member.standing)}: in which stack it lies")
             part = self.ruler.part(member.standing)
+            if part is None and "bearing" in self.reference.part_at(member.standing.home).kind if member.standing.home else False:
+                raise Missing(f"sizes and clearance of what stands in {member.standing.home}")
             name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
             expansion = EXPANSION_PER_K.get(part.material if part is not None else "", EXPANSION_PER_K["steel"])
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
@@ -139,6 +142,7 @@ class ClampedNetwork:
                 self.elements.append(makes(f"{name}, second half", middle, after, length=half, k=k))
                 self.expansions |= {f"{name}, first half": expansion, f"{name}, second half": expansion}
                 self.middles[member.standing.home, ring] = middle
+                self.bearings[member.standing.home] = part
                 self.drawn[middle] = x + half
                 x += 2 * half
             elif part is not None and part.kind in SPRINGS:
@@ -186,7 +190,7 @@ class ClampedNetwork:
         return tube_stiffness(outside_mm=outside.nominal_mm, bore_mm=part.size("bore").nominal_mm, length_mm=length, modulus_mpa=modulus)
 
     def _bearing(self, place: str) -> str:
-        part = self.reference.part_at(place)
+        part = self.bearings[place]
         inner, outer = self.middles[place, "inner"], self.middles[place, "outer"]
         bore, outside = part.size("bore"), part.size("outside")
         if bore is None or outside is None:

@@ -84,7 +84,7 @@ def faces(reference: Reference, face_a: str, face_b: str) -> tuple[tuple[str, st
     """Both faces as (place, "first" or "second")."""
     (place_a, side_a), (place_b, side_b) = _read(reference, face_a), _read(reference, face_b)
     a_lies_first = reference.line.index(place_a) <= reference.line.index(place_b)
-    looking = (SECOND, FIRST) if a_lies_first else (FIRST, SECOND)
+    looking = (SECOND, FIRST) if a_lies_first and place_a != place_b else (FIRST, SECOND)
     return (place_a, side_a or looking[0]), (place_b, side_b or looking[1])
 
 

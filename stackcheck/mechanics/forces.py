@@ -60,12 +60,17 @@ class LoopForces(Value, kw_only=True):
 
 
 class JointForces(Value, kw_only=True):
-    """One joint: tension [N], the loops that it clamps, the defaults that went in, and what is missing."""
+    """One joint: tension [N], the loops that it clamps, the defaults that went in, and what is missing.
+
+    `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread.
+    """
 
     joint: Joint
     torque_nmm: float | None
     tension_n: Spanned | None
     at_c: float = REFERENCE_C
+    sets: str = ""
+    stress_mpa: float | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
@@ -92,8 +97,11 @@ def joint_forces(
         for loop in arrangement.reference.loops
         if _is_clamped(arrangement.reference, joint, loop)
     )
+    tension = unknowns.spanned(pull)
     return JointForces(
-        joint=joint, torque_nmm=torque, tension_n=unknowns.spanned(pull), at_c=at_c, loops=loops,
+        joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=loops,
+        sets=next((loop.name for loop in arrangement.reference.loops if loop.set_by and loop.set_by == joint.name), ""),
+        stress_mpa=tension.most / thread.stress_area_mm2,
         defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
     )  # fmt: skip
 
@@ -142,7 +150,7 @@ def _loop_forces(
     except Missing as problem:
         return LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=tuple(problem.args))
     except NetworkError as problem:
-        return LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=(str(problem),))
+        return LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=(f"a state of balance ({problem})",))
     return LoopForces(loop=loop.name, beyond_n=_half_static(arrangement.reference.part_at(loop.start)), **answers)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
+from zlib import crc32
 
 import numpy as np
 
@@ -44,11 +45,12 @@ class Unknowns:
         if not known:
             return
         count = len(self.known)
-        draws = np.random.default_rng(SEED).random((DRAWS, count))
         for i, unknown in enumerate(self.known):
             column = np.full(1 + 2 * count + DRAWS, unknown.usual)
             column[1 + 2 * i], column[2 + 2 * i] = unknown.least, unknown.most
-            column[1 + 2 * count :] = unknown.least + (unknown.most - unknown.least) * draws[:, i]
+            # Drawn by its name, so that an unknown more or less changes no other draw.
+            draws = np.random.default_rng([SEED, crc32(unknown.name.encode())]).random(DRAWS)
+            column[1 + 2 * count :] = unknown.least + (unknown.most - unknown.least) * draws
             self.columns[unknown.name] = column
 
     def value(self, name: str, least: float, usual: float, most: float) -> Any:

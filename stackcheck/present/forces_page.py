@@ -11,6 +11,7 @@ from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
 NOTHING_N = 1.0
+YIELD_MPA = 640.0
 DRAWN = 36
 """Width of a drawn stretch in signs."""
 LIMITS = (
@@ -56,7 +57,7 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         if first.reference.tension_n is None:
             continue
         blocks.append(Heading(f"SWEEP of the {first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"))
-        names = [f"{joint.torque_nmm / 1000:g} N·m" if over_torque else f"{joint.at_c:g} °C" for joint in joints]
+        names = [f"{joint.torque_nmm / 1000:.4g} N·m" if over_torque else f"{joint.at_c:.4g} °C" for joint in joints]
         blocks += _drawn("tension, kN", names, [_at_temperature(joint) for joint in joints], 1000.0)
         for j, loop in enumerate(first.as_found.loops):
             if loop.slides is not None:
@@ -122,8 +123,12 @@ def joint_words(value: JointForces) -> str:
     """ "axle nut, 60 N·m: tension 15.0 to 27.2 kN, about 20.6; friction of thread and face not known"."""
     if value.tension_n is None:
         return f"{value.joint.name}: cannot tell the tension; needs {' and '.join(value.needs)}"
-    torque = f"{value.torque_nmm / 1000:g} N·m"
-    return f"{value.joint.name}, {torque}: tension {_spanned_force(value.tension_n)}{_because(value.tension_n)}"
+    torque = f"{value.torque_nmm / 1000:.4g} N·m"
+    when = f" while it is seated, before it is backed off to set the {value.sets}" if value.sets else ""
+    words = f"{value.joint.name}, {torque}{when}: tension {_spanned_force(value.tension_n)}{_because(value.tension_n)}"
+    if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
+        words += f"; up to {value.stress_mpa:.0f} N/mm² in the thread, beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
+    return words
 
 
 def loop_words(value: LoopForces) -> list[str]:
@@ -134,7 +139,8 @@ def loop_words(value: LoopForces) -> list[str]:
     if value.then_n is not None:
         words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{_because(value.then_n)}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
-        gone = "is" if value.least_clamp_n.most < NOTHING_N else "may be"
+        clamp = value.least_clamp_n
+        gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
         words.append(f"the clamp between the inner rings {gone} gone: the bearings carry it")
     return words
 

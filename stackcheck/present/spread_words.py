@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.loops import LoopState
+from stackcheck.mechanics.loops import LoopState, against
 from stackcheck.mechanics.spread import Spread
 from stackcheck.present.words import gap_words, limits_words, mm, narrow_span
 
@@ -25,6 +25,8 @@ def gap_spread_words(state: LoopState) -> str:
     words = f"{how}: 95 in 100 {gap_words(*_hundredths(*state.spread.central(SHARE)))}"
     if state.limits == (None, None):
         return words
+    if state.gap is not None and against(state.gap, state.limits) == "agrees":
+        return f"{words}; none outside {limits_words(*state.limits)}"  # tails of readings go on beyond the worst case
     sides = zip(state.share_outside, ("below", "above"), state.limits)
     outside = [f"{share_words(share)} {side} {mm(limit)}" for share, side, limit in sides if share > _NEVER]
     return f"{words}; {' and '.join(outside) or f'none outside {limits_words(*state.limits)}'}"

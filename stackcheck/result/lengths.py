@@ -54,6 +54,9 @@ def lengths(
 def between(reference: Reference, found: Found | None, face_a: str, face_b: str) -> StackResult:
     """The distance between two faces; raises ValueError for a face that is not there."""
     own = distance(reference, face_a, face_b)
+    if own.total is not None and own.total.nominal_mm < 0:  # said from the far one to the near one
+        face_a, face_b = face_b, face_a
+        own = distance(reference, face_a, face_b)
     seen = own
     if found is not None:
         seen = distance(reference, face_a, face_b, found=found, explanation=explanations(reference, found)[0])

@@ -49,7 +49,8 @@ def test_one_stack_alone_loads_no_numerical_library(ask):
     [
         (("--torque", "5 mm"), "mm measures length; a torque is wanted"),
         (("--torque", "nothing"), "cannot be read"),
-        (("--temperature", "-300 °C"), "below absolute zero"),
+        (("--temperature", "-300 °C"), "out of range"),
+        (("--torque", "0 N·m"), "out of range"),
         (("--temperature", "5 N"), "N measures force"),
         (("--temperature", "0..60 °C", "--torque", "20..80 N·m"), "both ranges"),
     ],
@@ -58,3 +59,18 @@ def test_what_cannot_be_asked_says_why(ask, words, said):
     status, out, err = ask("front-hub", *words)
     assert (status, out) == (3, "")
     assert said in err
+
+
+def test_a_bearing_of_another_size_leaves_the_forces_open_and_says_why(ask):
+    _, out, _ = ask("arbor", "--found", "examples/12-grinder-wider-bearing.toml")
+    assert "needs sizes and" in out
+
+
+def test_a_nut_that_is_backed_off_says_that_its_tension_is_that_of_seating(ask):
+    _, out, _ = ask("rear-hub")
+    assert "while it is seated, before it is backed off" in " ".join(out.split())
+
+
+def test_a_distance_is_never_below_nothing(ask):
+    _, out, _ = ask("front-hub", "--between", "bearing@right", "leg@left")
+    assert out.startswith("From leg@left to bearing@right")
