@@ -8,7 +8,6 @@ list, `pairing` gives every piece a home, `knots` finds the slips that the seque
 from __future__ import annotations
 
 from stackcheck.compare.fixed import seated
-from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.replay import replay, same_arrangement
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
@@ -23,7 +22,7 @@ def explanations(
 ) -> tuple[Explanation, ...]:
     """The least explanation, then at most `most` less one others that cost less than `margin` points more.
 
-    One that its replay does not confirm is passed over; where none is confirmed the least is told as not proved.
+    The least is told as not proved where its replay does not confirm it; another that is not confirmed is passed over.
     """
     from stackcheck.compare.search import Search
     from stackcheck.compare.separate import separation
@@ -32,7 +31,6 @@ def explanations(
     search = Search(reference, found)
     result = search.readings(margin)
     told: list[Explanation] = []
-    unconfirmed: list[Explanation] = []
     seen = set()
     for reading in result.readings:
         explanation = Teller(found, search.spots, search.identity, reading).explanation()
@@ -41,16 +39,16 @@ def explanations(
             continue
         seen.add(says)
         explanation, confirmed = seated(reference, found, explanation)
-        if not confirmed:
-            unconfirmed.append(explanation)
-        elif not told or not same_arrangement(reference, told[0].line, explanation.line):
+        if not told:
+            proved = confirmed and result.bound >= explanation.price
+            told.append(replace(explanation, proved_least=proved, bound=result.bound))
+        elif confirmed and not same_arrangement(reference, told[0].line, explanation.line):
             # A swap told as a move helps nobody: another explanation has the machine stand otherwise.
-            separated_by = separation(reference, found, told[0], explanation) if told else ""
-            proved = result.bound >= explanation.price or bool(told) and told[0].proved_least
-            told.append(replace(explanation, proved_least=proved, bound=result.bound, separated_by=separated_by))
+            separated_by = separation(reference, found, told[0], explanation)
+            told.append(replace(explanation, proved_least=told[0].proved_least, bound=result.bound, separated_by=separated_by))
         if len(told) == most:
             break
-    return tuple(told) or (replace(unconfirmed[0], proved_least=False, bound=min(result.bound, ORDINARY_SLIP)),)
+    return tuple(told)
 
 
 def _says(reference: Reference, explanation: Explanation) -> tuple:

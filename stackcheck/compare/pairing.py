@@ -363,13 +363,18 @@ class Pairing:
             while end < len(homes) and self.named[end] is not None and self.named[end] == self.named[start]:
                 end += 1
             over = [p for p in range(start, end) if homes[p] is None]
-            if over and any(homes[p] is not None and homes[p].counted for p in range(start, end)):
-                surplus.update(over)
-                price += count_off_by(len(over))
-            else:
-                price += sum(self._over(self.tokens[p].piece.entry, empty) for p in over)
+            too_many: list[int] = []
+            if any(homes[p] is not None and homes[p].counted for p in range(start, end)):
+                too_many = [p for p in over if self._is_what_it_is_called(p)]
+                surplus.update(too_many)
+                price += count_off_by(len(too_many))
+            price += sum(self._over(self.tokens[p].piece.entry, empty) for p in over if p not in too_many)
             start = end
         return frozenset(surplus), price
+
+    def _is_what_it_is_called(self, p: int) -> bool:
+        """Whether a piece may be of the part that it was called; one grossly of another size is over by itself."""
+        return any(group.part == self.named[p] and match.how != DIFFERENT for group, match in self.options[p].items())
 
     def _over(self, entry: Entry, empty: Iterable[Group]) -> int:
         """An extra piece: dearer where a place is empty whose own or accepted number it bears, for it came from there."""
