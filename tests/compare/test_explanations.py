@@ -132,3 +132,18 @@ def test_what_lies_over_the_count_of_a_pack_is_taken_for_what_it_is():
     assert [note.kind for note in explanations(PACK, alternate)[0].notes] == ["alternate"]
     assert explanations(PACK, over)[0].price == least_price(PACK, over)
     assert explanations(PACK, alternate)[0].price == least_price(PACK, alternate)
+
+
+def test_guessed_parts_that_changed_ends_in_a_long_line_of_look_alikes_are_a_swap_and_a_run():
+    """Names typed at the bench are guesses; which flange is which must not be searched for blindly."""
+    arbor = reference(
+        "nut-left flange@1> blotter@1 wheel-stone blotter@2 flange@2< bearing@left tube-long pulley> tube-short bearing@right arbor! "
+        "flange@3> wheel-wire> flange@4< nut-right",
+        "felt@left bearing@left housing! washer bearing@right felt@right",
+    )
+    as_found = found(
+        "nut-left~ flange~> wheel-wire~> flange~< felt~ bearing~ tube-long~ pulley~> tube-short~ washer~ bearing~",
+        "nut-right~ flange~< blotter~ wheel-stone~ blotter~ flange~> felt~",
+    )
+    explanation = explanations(arbor, as_found)[0]
+    assert sorted(finding.kind for finding in explanation.findings) == ["run_moved", "swapped"]
