@@ -33,6 +33,7 @@ from stackcheck.model.finding import (
 )
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part
+from stackcheck.model.reference import Unit
 
 
 class Teller:
@@ -390,7 +391,9 @@ class Teller:
     def _why_over(self, entry: Entry) -> str:
         named = self.identity.named(entry)
         if named is not None:
-            return f"entry {entry.number} was entered as {named.name}; no place for it is empty"
+            closed = next((unit for unit in self._closed() if any(self.reference.place(n).part == named.id for n in unit.members)), None)
+            why = f"its place is inside {closed.name}" if closed else "no place for it is empty"
+            return f"entry {entry.number} was entered as {named.name}; {why}"
         return f"entry {entry.number} was not named; no empty place fits it"
 
     # Notes
@@ -409,9 +412,11 @@ class Teller:
             for name in [group.name] if group.counted else self._empty_names(group):
                 if name in self.position:
                     yield NotReached(places=(name,), evidence=("the teardown stopped before it",))
-        for unit in self.reference.units:
-            if unit.id in self.spots.closed:
-                yield NotVerified(places=unit.members, unit=unit.id, evidence=(f"{unit.name} was not stripped",))
+        for unit in self._closed():
+            yield NotVerified(places=unit.members, unit=unit.id, evidence=(f"{unit.name} was not stripped",))
+
+    def _closed(self) -> Iterable[Unit]:
+        return (unit for unit in self.reference.units if unit.id in self.spots.closed)
 
     def _cannot_tell(self) -> Iterable[str]:
         for p, match in enumerate(self.matches):
