@@ -221,9 +221,11 @@ class Pairing:
             for i, index in enumerate(indices):
                 if after >> index & 1:
                     before[i] |= 1 << j
-                elif i != j and index == item.group.index and (item.is_deep or items[i].is_deep):
-                    if (i > j) is exchanged.isdisjoint((i, j)):
-                        before[i] |= 1 << j
+                elif (
+                    i != j and index == item.group.index and (item.is_deep or items[i].is_deep)
+                    and (i > j) is exchanged.isdisjoint((i, j))
+                ):  # fmt: skip
+                    before[i] |= 1 << j
         return before
 
     def _contradicts(self, home: Group) -> bool:

@@ -10,7 +10,7 @@ the finding names, or, when something else is done after it, wherever it may hav
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import islice, product
+from itertools import islice, pairwise, product
 
 from stackcheck.compare.spots import Spots, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
@@ -218,7 +218,7 @@ class _Replay:
         after: dict[str, list[str]] = {}
         for stack in self.reference.stacks:
             line = list(dict.fromkeys(self._spot(name) for name in stack.places))
-            for a, b in zip(line, line[1:]):
+            for a, b in pairwise(line):
                 after.setdefault(a, []).append(b)
         line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
         return [name for name in line if name not in empty and name not in absent]
@@ -261,7 +261,7 @@ class _Replay:
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))
-        return tuple([*laid, *surplus])
+        return (*laid, *surplus)
 
 
 def is_what_was_found(explanation: Explanation, found: Found) -> bool:

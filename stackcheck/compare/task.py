@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from stackcheck.compare.identity import Identity, Match
 from stackcheck.compare.pieces import Piece
@@ -303,7 +303,7 @@ def least_price(spots: Spots, identity: Identity, pieces: Sequence[Piece]) -> in
             if not lies_before(a, b) and not lies_before(b, a):
                 known |= {(a.part, b.part), (b.part, a.part)}
     known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if fixed(b) for c in spots.after.get(b, ())}
-    pairs = [(a, b) for a, b in zip(labels, labels[1:]) if a is not None and b is not None]
+    pairs = [(a, b) for a, b in pairwise(labels) if a is not None and b is not None]
     breaks = sum(pair not in known for pair in pairs)
     return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
 
