@@ -85,7 +85,10 @@ def effect(
 
 
 def _change(wanted: Arrangement, believed: Arrangement, stack: str) -> Change | None:
-    difference = stack_lengths(believed, stack)[0].less(stack_lengths(wanted, stack)[0])
+    ours, theirs = stack_lengths(believed, stack)[0], stack_lengths(wanted, stack)[0]
+    if theirs.total is None:
+        return None  # a stack that the reference cannot add up has no length to change
+    difference = ours.less(theirs)
     if difference.total is not None and _is_nothing(difference.total):
         return None
     return Change(stack=stack, change=difference.total)
