@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 from stackcheck.compare.sets import bits, hull_of, reach_of, union, violations, within
@@ -129,7 +130,7 @@ def _settle_knot(
 
 
 def _side_by_side(knots: Sequence[Sequence[int]]) -> bool:
-    return any(a[-1] + 1 >= b[0] for a, b in zip(knots, knots[1:]))
+    return any(a[-1] + 1 >= b[0] for a, b in pairwise(knots))
 
 
 def slips_needed(items: Sequence[Item], before: Sequence[int]) -> int:
@@ -464,8 +465,6 @@ class _Knot:
         """Lines of the same arrangement, the given one first, at most so many; whether all is kept in `all_lines_seen`."""
         reach = reach_of(order, self.ordered)
         ahead = [union(1 << i for i in range(len(order)) if reach[i] >> j & 1) for j in range(len(order))]
-        given = 0
-
         def extend(line: tuple[int, ...], done: int) -> Iterator[tuple[int, ...]]:
             if len(line) == len(order):
                 yield line
@@ -475,9 +474,8 @@ class _Knot:
                     yield from extend((*line, i), done | 1 << i)
 
         most = MOST_LINES_OF_FEW if self.budget.thorough else MOST_LINES
-        for line in extend((), 0):
+        for given, line in enumerate(extend((), 0)):
             if given >= most:
                 self.all_lines_seen = False
                 return
             yield line
-            given += 1

@@ -35,7 +35,8 @@ class Priced(Value, eq=False):
     """One choice priced to the end: a home for each piece, the empty places, the slips, and what each piece was taken for.
 
     `unreached` counts the spots of a group that the teardown did not come to, `missing` those that are empty for good.
-    `loose` pairs an entry that was found loose with the group it belongs to, None where it is over.
+    `loose` pairs an entry that was found loose with the group it belongs to, None where it is over. `surplus` says of
+    each piece over the count of a counted place beside which pieces it stood and what it was taken for.
     """
 
     homes: tuple[Group | None, ...]
@@ -43,7 +44,7 @@ class Priced(Value, eq=False):
     missing: tuple[tuple[Group, int], ...]
     unreached: tuple[tuple[Group, int], ...]
     loose: tuple[tuple[Entry, Group | None, Match | None], ...]
-    surplus: frozenset[int]
+    surplus: dict[int, tuple[Group, Match]]
     items: tuple[knots.Item, ...]
     slips: tuple[knots.Slip, ...]
     price: int
@@ -220,9 +221,11 @@ class Pairing:
             for i, index in enumerate(indices):
                 if after >> index & 1:
                     before[i] |= 1 << j
-                elif i != j and index == item.group.index and (item.is_deep or items[i].is_deep):
-                    if (i > j) is exchanged.isdisjoint((i, j)):
-                        before[i] |= 1 << j
+                elif (
+                    i != j and index == item.group.index and (item.is_deep or items[i].is_deep)
+                    and (i > j) is exchanged.isdisjoint((i, j))
+                ):  # fmt: skip
+                    before[i] |= 1 << j
         return before
 
     def _contradicts(self, home: Group) -> bool:
@@ -353,9 +356,11 @@ class Pairing:
             return count_off_by(left)
         return PRICES["missing"].of() * (1 if group.counted else left)
 
-    def _extras(self, homes: Sequence[Group | None], empty: Sequence[Group]) -> tuple[frozenset[int], int]:
-        """Pieces over: those beside their own counted group go together, the others each by itself."""
-        surplus: set[int] = set()
+    def _extras(
+        self, homes: Sequence[Group | None], empty: Sequence[Group]
+    ) -> tuple[dict[int, tuple[Group, Match]], int]:
+        """Pieces over: those that fit their own counted group beside them go together, the others each by itself."""
+        surplus: dict[int, tuple[Group, Match]] = {}
         price = 0
         start = 0
         while start < len(homes):
@@ -363,18 +368,28 @@ class Pairing:
             while end < len(homes) and self.named[end] is not None and self.named[end] == self.named[start]:
                 end += 1
             over = [p for p in range(start, end) if homes[p] is None]
-            too_many: list[int] = []
-            if any(homes[p] is not None and homes[p].counted for p in range(start, end)):
-                too_many = [p for p in over if self._is_what_it_is_called(p)]
-                surplus.update(too_many)
-                price += count_off_by(len(too_many))
-            price += sum(self._over(self.tokens[p].piece.entry, empty) for p in over if p not in too_many)
+            beside = next((homes[p] for p in range(start, end) if over and homes[p] is not None and homes[p].counted), None)
+            fits = self._fitting(over, beside) if beside else []
+            by_itself = {p: self._over(self.tokens[p].piece.entry, empty) for p in over}
+            ways = []
+            for number in range(len(fits), -1, -1):
+                together = fits[:number]
+                ways.append((
+                    (count_off_by(number) if number else 0)
+                    + sum(self.options[p][beside].price for p in together)
+                    + sum(by_itself[p] for p in over if p not in together),
+                    number,
+                ))  # fmt: skip
+            cheapest, number = min(ways, key=lambda way: way[0])
+            surplus.update({p: (beside, self.options[p][beside]) for p in fits[:number]})
+            price += cheapest
             start = end
-        return frozenset(surplus), price
+        return surplus, price
 
-    def _is_what_it_is_called(self, p: int) -> bool:
-        """Whether a piece may be of the part that it was called; one grossly of another size is over by itself."""
-        return any(group.part == self.named[p] and match.how != DIFFERENT for group, match in self.options[p].items())
+    def _fitting(self, pieces: Iterable[int], group: Group) -> list[int]:
+        """The pieces that may be one more of a counted place, those about which least has to be said first."""
+        fits = [p for p in pieces if group in self.options[p] and self.options[p][group].how != DIFFERENT]
+        return sorted(fits, key=lambda p: self.options[p][group].price)
 
     def _over(self, entry: Entry, empty: Iterable[Group]) -> int:
         """An extra piece: dearer where a place is empty whose own or accepted number it bears, for it came from there."""

@@ -10,7 +10,7 @@ the finding names, or, when something else is done after it, wherever it may hav
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import islice, product
+from itertools import islice, pairwise, product
 
 from stackcheck.compare.spots import Spots, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
@@ -83,12 +83,28 @@ def _seen(spots: Spots, line: Sequence[Standing]) -> tuple:
         key = (home.index, standing.part, standing.turned)
         inside[key] = inside.get(key, 0) + standing.count
         seats.append((key, home))
-    pairs: dict[tuple, int] = {}
+    pairs = set()
+    nearest = _least_from_here(tuple([home.low for _, home in seats]))
     for i, (key, home) in enumerate(seats):
-        for other, its_home in seats[i + 1 :]:
+        for j in range(i + 1, len(seats)):
+            if not any(low <= rank for low, rank in zip(nearest[j], home.rank)):
+                break  # nothing from here on belongs before it
+            other, its_home = seats[j]
             if home is not its_home and lies_before(its_home, home):
-                pairs[key[0], other[0]] = pairs.get((key[0], other[0]), 0) + 1
+                pairs.add((key[0], other[0]))
     return inside, over, frozenset(pairs)
+
+
+def _least_from_here(rows: Sequence[tuple[int, ...]]) -> list[tuple[int, ...]]:
+    """For each row the least of every column from there to the end, so that a look ahead can stop early.
+
+    >>> _least_from_here([(1, 9), (4, 2), (3, 5)])
+    [(1, 2), (3, 2), (3, 5)]
+    """
+    least: list[tuple[int, ...]] = []
+    for row in reversed(rows):
+        least.append(tuple(map(min, row, least[-1])) if least else row)
+    return least[::-1]
 
 
 class _Replay:
@@ -180,11 +196,15 @@ class _Replay:
         line = [place for place in line if place not in unmarked]
         if len(line) != len(wanted.keys() - unmarked) or not set(line) <= wanted.keys():
             return False
-        return all(
-            wanted[a] < wanted[b] or self.spots.by_name[a].part == self.spots.by_name[b].part or not self._ordered(a, b)
-            for i, a in enumerate(line)
-            for b in line[i + 1 :]
-        )
+        nearest = _least_from_here([(wanted[place],) for place in line])
+        for i, a in enumerate(line):
+            for j in range(i + 1, len(line)):
+                if nearest[j][0] > wanted[a]:
+                    break  # all that follows stands behind it
+                b = line[j]
+                if wanted[a] > wanted[b] and self.spots.by_name[a].part != self.spots.by_name[b].part and self._ordered(a, b):
+                    return False
+        return True
 
     def _start(self) -> list[str]:
         """The reference without its empty places, in the line nearest to what was found."""
@@ -198,7 +218,7 @@ class _Replay:
         after: dict[str, list[str]] = {}
         for stack in self.reference.stacks:
             line = list(dict.fromkeys(self._spot(name) for name in stack.places))
-            for a, b in zip(line, line[1:]):
+            for a, b in pairwise(line):
                 after.setdefault(a, []).append(b)
         line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
         return [name for name in line if name not in empty and name not in absent]
@@ -241,7 +261,7 @@ class _Replay:
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))
-        return tuple([*laid, *surplus])
+        return (*laid, *surplus)
 
 
 def is_what_was_found(explanation: Explanation, found: Found) -> bool:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Hashable, Iterable
+from itertools import pairwise
 
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
@@ -81,7 +82,7 @@ class Spots:
         after: dict[str, list[str]] = {}
         before: dict[str, set[str]] = {}
         for stack in stacks:
-            for a, b in zip(stack, stack[1:]):
+            for a, b in pairwise(stack):
                 after.setdefault(a, []).append(b)
                 before.setdefault(b, set()).add(a)
         names = _without_repeats_at_all(unit_of.get(place.name, place.name) for place in reference.places)

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from stackcheck.compare.identity import Identity, Match
 from stackcheck.compare.pieces import Piece
@@ -73,15 +73,20 @@ class _Shortening:
         self.shown = [(part, piece.toward) for part, piece in zip(labels, pieces)]
 
     def _as_listed(self, piece: Piece) -> tuple[str | None, Match | None]:
-        """The part of an entry about which nothing has to be said; None for the others."""
+        """The part of an entry about which nothing has to be said; None for the others.
+
+        A guess is aligned too, as a hint where to try it first, but without a match: it is decided with the others.
+        """
         entry = piece.entry
         if entry.part in self.spots.closed:
             return entry.part, Match("same", 0)
         part = self.identity.listed(entry)
-        if part is None or part.id not in self.spots.by_part or not self.identity.is_certain(entry):
+        if part is None or part.id not in self.spots.by_part:
             return None, None
         match = self.identity.match(entry, part.id)
-        return (part.id, match) if match is not None and match.price == 0 else (None, None)
+        if match is None or match.price:
+            return None, None
+        return part.id, match if self.identity.is_certain(entry) else None
 
     def _agree(self, p: int, s: int) -> bool:
         part, toward = self.shown[p]
@@ -204,7 +209,7 @@ class _Shortening:
     def _near_differences(self, home: list[int | None]) -> list[bool]:
         """Pieces within reach of a difference, and all pieces of a counted place that is touched."""
         piece_of = {s: p for p, s in enumerate(home) if s is not None}
-        free = [s is None for s in home]
+        free = [s is None or match is None for s, match in zip(home, self.agreed)]
         touched = [p for p, s in enumerate(home) if s is None]
         for p in touched:
             for near in range(max(0, p - AROUND), min(len(home), p + AROUND + 1)):
@@ -298,7 +303,7 @@ def least_price(spots: Spots, identity: Identity, pieces: Sequence[Piece]) -> in
             if not lies_before(a, b) and not lies_before(b, a):
                 known |= {(a.part, b.part), (b.part, a.part)}
     known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if fixed(b) for c in spots.after.get(b, ())}
-    pairs = [(a, b) for a, b in zip(labels, labels[1:]) if a is not None and b is not None]
+    pairs = [(a, b) for a, b in pairwise(labels) if a is not None and b is not None]
     breaks = sum(pair not in known for pair in pairs)
     return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
 

@@ -33,6 +33,7 @@ from stackcheck.model.finding import (
 )
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part
+from stackcheck.model.reference import Unit
 
 
 class Teller:
@@ -48,6 +49,7 @@ class Teller:
         self.homes: list[Group | None] = [None] * len(pieces)
         self.matches: list[Match | None] = [None] * len(pieces)
         self.places: list[str | None] = [None] * len(pieces)
+        self.beside: dict[int, Group] = {}  # where a piece is one more than a counted place wants
         self._fill(reading.task)
         self.elsewhere = self._elsewhere()
         self.wanted = self._wanted()
@@ -77,7 +79,9 @@ class Teller:
                     self.places[p] = home.name_of(home.size - 1 - taken[1] if backwards else taken[0])
                     taken[1 if backwards else 0] += 1
                     self.homes[p], self.matches[p] = home, self.priced.matches[number]
-        self.surplus = {task.tokens[number].pieces[0] for number in self.priced.surplus}
+        for number, (group, match) in self.priced.surplus.items():
+            (p,) = task.tokens[number].pieces
+            self.beside[p], self.matches[p] = group, match
         self.filled = {place for place in self.places if place is not None}
 
     def _elsewhere(self) -> set[int]:
@@ -104,6 +108,9 @@ class Teller:
                     wanted.update(dict.fromkeys(self._pieces_of(slip.items[0]), b))
                     wanted.update(dict.fromkeys(self._pieces_of(slip.items[1]), a))
         return wanted
+
+    def _taken_for(self, p: int) -> Group | None:
+        return self.homes[p] or self.beside.get(p)
 
     def _stays(self, p: int) -> bool:
         return self.homes[p] is not None and p not in self.elsewhere
@@ -141,7 +148,7 @@ class Teller:
         line.append(Standing(entry=piece.entry.number, part=self._identified(p), home=home, turned=turned))
 
     def _identified(self, p: int) -> str | None:
-        match, home = self.matches[p], self.homes[p]
+        match, home = self.matches[p], self._taken_for(p)
         if match is not None and home is not None and match.how != DIFFERENT:
             return self._part_id(home)
         named = self.identity.listed(self.pieces[p].entry)
@@ -282,11 +289,13 @@ class Teller:
     def _identities(self) -> Iterable[Finding]:
         seen = set()
         for p, match in enumerate(self.matches):
-            home, entry = self.homes[p], self.pieces[p].entry
-            if match is None or match.how == SAME and not match.outside or (entry.number, self.places[p]) in seen:
+            home, entry = self._taken_for(p), self.pieces[p].entry
+            if match is None or match.how == SAME and not match.outside:
                 continue
-            seen.add((entry.number, self.places[p]))
-            yield from self._identity_findings(entry, self.places[p], home, match)
+            place = self.places[p] or home.name
+            if (entry.number, place) not in seen:
+                seen.add((entry.number, place))
+                yield from self._identity_findings(entry, place, home, match)
         for entry, group, match in self.priced.loose:
             if group is not None and match.outside:
                 yield from self._sizes(entry, group.name, match)
@@ -356,10 +365,8 @@ class Teller:
             if home is not None:
                 continue
             entry = self.pieces[p].entry
-            if p in self.surplus:
-                part = self.identity.named(entry)
-                group = next(group for group in self.spots.by_part[part.id] if group.counted)
-                surplus.setdefault(group, []).append(p)
+            if p in self.beside:
+                surplus.setdefault(self.beside[p], []).append(p)
                 continue
             after, before = self._around([p])
             named = self.identity.listed(entry)
@@ -384,7 +391,9 @@ class Teller:
     def _why_over(self, entry: Entry) -> str:
         named = self.identity.named(entry)
         if named is not None:
-            return f"entry {entry.number} was entered as {named.name}; no place for it is empty"
+            closed = next((unit for unit in self._closed() if any(self.reference.place(n).part == named.id for n in unit.members)), None)
+            why = f"its place is inside {closed.name}" if closed else "no place for it is empty"
+            return f"entry {entry.number} was entered as {named.name}; {why}"
         return f"entry {entry.number} was not named; no empty place fits it"
 
     # Notes
@@ -392,24 +401,26 @@ class Teller:
     def _notes(self) -> Iterable[Finding]:
         for p, match in enumerate(self.matches):
             if match is not None and match.how == ALTERNATE:
-                entry, part = self.pieces[p].entry, self._part(self.homes[p])
+                entry, home = self.pieces[p].entry, self._taken_for(p)
                 named = self.identity.named(entry)
                 number = entry.marked or (named.number if named else "")
                 yield Alternate(
-                    places=(self.places[p],), entries=(entry.number,), number=number,
-                    evidence=evidence.who(self.reference, self.identity, entry, part, match),
+                    places=(self.places[p] or home.name,), entries=(entry.number,), number=number,
+                    evidence=evidence.who(self.reference, self.identity, entry, self._part(home), match),
                 )  # fmt: skip
         for group, _ in self.priced.unreached:
             for name in [group.name] if group.counted else self._empty_names(group):
                 if name in self.position:
                     yield NotReached(places=(name,), evidence=("the teardown stopped before it",))
-        for unit in self.reference.units:
-            if unit.id in self.spots.closed:
-                yield NotVerified(places=unit.members, unit=unit.id, evidence=(f"{unit.name} was not stripped",))
+        for unit in self._closed():
+            yield NotVerified(places=unit.members, unit=unit.id, evidence=(f"{unit.name} was not stripped",))
+
+    def _closed(self) -> Iterable[Unit]:
+        return (unit for unit in self.reference.units if unit.id in self.spots.closed)
 
     def _cannot_tell(self) -> Iterable[str]:
         for p, match in enumerate(self.matches):
             if match is not None:
-                part = self._part(self.homes[p])
+                part = self._part(self._taken_for(p))
                 for name, reading, size in match.close:
                     yield f"entry {self.pieces[p].entry.number} ({part.name}): {evidence.fit(name, reading, size)}"

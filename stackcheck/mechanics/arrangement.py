@@ -71,7 +71,7 @@ def _arranged(ruler: Ruler, line: tuple[Standing, ...], findings: tuple[Finding,
     settled = {
         index: _stacks_of(ruler.reference, place)
         for index, standing in enumerate(line)
-        if (place := _place_of(standing, findings)) is not None
+        if (place := _place_of(standing, findings, line)) is not None
     }
     lies_in: dict[str, list[Member]] = {stack.name: [] for stack in ruler.reference.stacks}
     for index, standing in enumerate(line):
@@ -89,11 +89,11 @@ def _arranged(ruler: Ruler, line: tuple[Standing, ...], findings: tuple[Finding,
     )
 
 
-def _place_of(standing: Standing, findings: tuple[Finding, ...]) -> str | None:
+def _place_of(standing: Standing, findings: tuple[Finding, ...], line: tuple[Standing, ...]) -> str | None:
     """The place in which it stands, None for a part that stands in no place of the reference."""
     place = standing.home
     for finding in findings:
-        if place is None or place not in finding.places or not _speaks_of(finding, standing):
+        if place is None or place not in finding.places or not _speaks_of(finding, standing, line):
             continue
         if isinstance(finding, Swapped):
             place = finding.places[1 - finding.places.index(place)]
@@ -102,8 +102,11 @@ def _place_of(standing: Standing, findings: tuple[Finding, ...]) -> str | None:
     return place
 
 
-def _speaks_of(finding: Finding, standing: Standing) -> bool:
-    return standing.entry is None or not finding.entries or standing.entry in finding.entries
+def _speaks_of(finding: Finding, standing: Standing, line: tuple[Standing, ...]) -> bool:
+    """Whether a finding is about this standing: of a counted place only about the pieces of its entries."""
+    if standing.entry is None:
+        return not any(other.home == standing.home and other.entry in finding.entries for other in line)
+    return not finding.entries or standing.entry in finding.entries
 
 
 def _stacks_of(reference: Reference, place: str) -> frozenset[str]:

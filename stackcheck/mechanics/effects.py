@@ -144,8 +144,10 @@ def _in_sequence(reference: Reference, explanation: Explanation | None) -> Line:
     return [wanted[home] for home in reference.line_by(rank)]
 
 
-def _at(line: Line, place: str) -> int:
-    return next(index for index, standing in enumerate(line) if standing.home == place)
+def _at(line: Line, place: str, entry: int | None = None) -> int:
+    """The spot of a place, of a counted one that of the pieces of this entry."""
+    spots = [index for index, standing in enumerate(line) if standing.home == place]
+    return next((index for index in spots if line[index].entry == entry), spots[0])
 
 
 def _entries_by_place(finding: Finding) -> dict[str, int | None]:
@@ -185,7 +187,7 @@ def _count_differs(finding: Finding, line: Line, found: Found) -> Line:
 
 def _swapped(finding: Finding, line: Line, found: Found) -> Line:
     line = _seen(finding, line, found)
-    a, b = (_at(line, place) for place in finding.places)
+    a, b = (_at(line, place, number) for place, number in _entries_by_place(finding).items())
     line[a], line[b] = line[b], line[a]
     return line
 

@@ -84,7 +84,10 @@ def _lower(name: str) -> str:
 
 
 def place_words(reference: Reference, place: str) -> str:
-    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"."""
+    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"; a unit that stayed closed by its name."""
+    for unit in reference.units:
+        if unit.id == place:
+            return _lower(unit.name)
     name = _lower(reference.part_at(place).name)
     tag = place.partition("@")[2]
     if not tag:
@@ -151,7 +154,15 @@ def _swapped(finding, reference: Reference, found: Found) -> str:
     first, second = (_lower(reference.part_at(place).name) for place in finding.places[:2])
     if first == second:
         first, second = (place_words(reference, place) for place in finding.places[:2])
+    if len(finding.entries) == 2:
+        pairs = zip((first, second), finding.places, finding.entries)
+        first, second = (_of_a_pack(name, reference.place(place).count, found.entry(number).count) for name, place, number in pairs)
     return f"{first} and {second} swapped: each stands in the other's place"
+
+
+def _of_a_pack(name: str, wanted: int, pieces: int) -> str:
+    """The name of what was swapped; "one ..." where the rest of a counted place stayed."""
+    return f"one {name}" if pieces == 1 < wanted else name
 
 
 def _turned_round(finding, reference: Reference, found: Found) -> str:

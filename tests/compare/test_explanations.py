@@ -5,6 +5,7 @@ import pytest
 from stackcheck.compare import explanations, replay, same_arrangement
 from stackcheck.compare.replay import is_what_was_found
 from tests.builders import clutch, found, hub, reference
+from tests.referee import least_price
 
 SHIMS = reference("housing! shim*4 bearing pinion")
 SPRINGS = reference("spring@1> spring@2> spring@3< spring@4<")
@@ -114,3 +115,35 @@ def test_three_mistakes_at_once_are_three_findings():
         ("turned_round", "seal@left"),
         ("extra",),
     ]
+
+
+PACK = reference("housing! shim*2 bearing", numbers={"shim": "N-7"}, accepts={"shim": ("M-7",)}, sizes={"shim": {"thickness": (1.0, 0.95, 1.05)}})
+
+
+def test_a_piece_grossly_of_another_size_is_not_counted_with_the_pack():
+    assert told(PACK, found("shim*2 shim~/thickness=1.82 bearing")) == [("extra",)]
+
+
+def test_what_lies_over_the_count_of_a_pack_is_taken_for_what_it_is():
+    """Whoever gets two rings too many is told that one has an accepted number and one is worn."""
+    over, alternate = found("shim*3 shim/thickness=1.12 bearing"), found("shim*3 shim#M-7 bearing")
+    assert told(PACK, over) == [("count_differs", "shim"), ("size_differs", "shim")]
+    assert told(PACK, alternate) == [("count_differs", "shim")]
+    assert [note.kind for note in explanations(PACK, alternate)[0].notes] == ["alternate"]
+    assert explanations(PACK, over)[0].price == least_price(PACK, over)
+    assert explanations(PACK, alternate)[0].price == least_price(PACK, alternate)
+
+
+def test_guessed_parts_that_changed_ends_in_a_long_line_of_look_alikes_are_a_swap_and_a_run():
+    """Names typed at the bench are guesses; which flange is which must not be searched for blindly."""
+    arbor = reference(
+        "nut-left flange@1> blotter@1 wheel-stone blotter@2 flange@2< bearing@left tube-long pulley> tube-short bearing@right arbor! "
+        "flange@3> wheel-wire> flange@4< nut-right",
+        "felt@left bearing@left housing! washer bearing@right felt@right",
+    )
+    as_found = found(
+        "nut-left~ flange~> wheel-wire~> flange~< felt~ bearing~ tube-long~ pulley~> tube-short~ washer~ bearing~",
+        "nut-right~ flange~< blotter~ wheel-stone~ blotter~ flange~> felt~",
+    )
+    explanation = explanations(arbor, as_found)[0]
+    assert sorted(finding.kind for finding in explanation.findings) == ["run_moved", "swapped"]

@@ -1,5 +1,7 @@
 """The shipped examples, seen from outside: lengths worked by hand, witnesses, and lists that say the same in other ways.
 
+`settled_by` is what the page must name as settling between the answer and another reading of the same list.
+
 Beside its verdict an expected answer may hold figures: `does` in a finding is what that finding alone does to stacks,
 gaps and watched parts, `[as_found]` what all readings together give. The sum stands in a comment above each.
 """
@@ -58,6 +60,14 @@ def test_the_command_gives_the_expected_answer_and_exit_status(example):
     assert (tree["verdict"], tree["exit_status"], status) == (expected["verdict"], *2 * [expected["exit_status"]])
     assert sorted(map(key, tree["findings"])) == sorted(map(key, expected.get("findings", [])))
     assert {note["kind"] for note in tree["notes"]} == set(expected.get("notes", []))
+
+
+@each_example
+def test_where_another_reading_is_close_the_page_says_what_settles_it(example):
+    settled_by = expected_of(example).get("settled_by")
+    _, tree = answer_as_json(example)
+    others = [reading["separated_by"] for reading in tree["other_explanations"]]
+    assert settled_by is None or any(settled_by in words for words in others)
 
 
 @each_example

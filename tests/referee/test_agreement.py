@@ -17,3 +17,10 @@ def test_the_engine_finds_the_least_price_or_says_that_it_may_not_have(mistakes)
     judged = [judge(7, number, mistakes=mistakes) for number in range(CASES // 4)]
     differing = [case for case in judged if not (case.agrees if case.engine.proved_least else case.within_its_bound)]
     assert not differing, "\n\n".join("\n".join(judged_text(case)) for case in differing)
+
+
+@pytest.mark.parametrize("seed, number", [(21, 2773), (31, 7917), (32, 2515)])
+def test_a_case_that_once_differed_is_settled_or_holds_its_bound(seed, number):
+    """Packs split by single copies, and a piece grossly of another size beside a pack."""
+    case = judge(seed, number)
+    assert case.agrees or not case.engine.proved_least and case.within_its_bound, "\n".join(judged_text(case))

@@ -3,7 +3,7 @@
     python -m tests.speed.compare_long_stacks
 
 Four mistakes (one missing, one moved, two swapped, one extra) in stacks of 10 to 10,000 distinct parts, the whole engine with its
-explanations, warm. rapidfuzz: Levenshtein editops of the two lines as integers; Biopython: PairwiseAligner, global, score
+explanations, warm; once with three entries that nobody could name. rapidfuzz: Levenshtein editops of the two lines as integers; Biopython: PairwiseAligner, global, score
 only, where it is installed.
 """
 
@@ -19,7 +19,7 @@ from rapidfuzz.distance import Levenshtein
 from stackcheck.compare import explanations
 from tests.builders import found, reference
 
-SIZES = (10, 60, 100, 1_000, 10_000)
+SIZES = ((10, 0), (60, 0), (60, 3), (100, 0), (1_000, 0), (10_000, 0))
 
 
 def with_four_mistakes(parts: list[str]) -> list[str]:
@@ -28,6 +28,14 @@ def with_four_mistakes(parts: list[str]) -> list[str]:
     line.insert(2 * step + 2, line.pop(2 * step))
     line[3 * step], line[3 * step + 1] = line[3 * step + 1], line[3 * step]
     line.insert(4 * step, "washer")
+    return line
+
+
+def with_unnamed(line: list[str], unnamed: int) -> list[str]:
+    """As many entries without a name, between the mistakes."""
+    line, step = list(line), len(line) // 5
+    for number in range(1, unnamed + 1):
+        line[number * step + step // 2] = "?"
     return line
 
 
@@ -52,13 +60,13 @@ def biopython_score(wanted: list[int], came_off: list[int]) -> Callable[[], obje
 
 
 def main() -> None:
-    print("places  comparison ms  findings  times editops  times PairwiseAligner  memory MB")
-    for size in SIZES:
+    print("places  unnamed  comparison ms  findings  times editops  times PairwiseAligner  memory MB")
+    for size, unnamed in SIZES:
         parts = [f"part{number}" for number in range(size)]
         line = with_four_mistakes(parts)
         numbers = {part: number for number, part in enumerate([*parts, "washer"])}
         wanted, came_off = [numbers[part] for part in parts], [numbers[part] for part in line]
-        ref, list_ = reference(" ".join(parts)), found(" ".join(line))
+        ref, list_ = reference(" ".join(parts)), found(" ".join(with_unnamed(line, unnamed)))
         answer = explanations(ref, list_)[0]
         times = 5 if size <= 1_000 else 3
         ours = least_time(partial(explanations, ref, list_), times)
@@ -69,7 +77,7 @@ def main() -> None:
         explanations(ref, list_)
         memory = tracemalloc.get_traced_memory()[1] / 1e6
         tracemalloc.stop()
-        print(f"{size:6}  {ours * 1e3:13.1f}  {len(answer.findings):8}  {ours / editops:13.1f}  {beside}  {memory:9.1f}")
+        print(f"{size:6}  {unnamed:7}  {ours * 1e3:13.1f}  {len(answer.findings):8}  {ours / editops:13.1f}  {beside}  {memory:9.1f}")
 
 
 if __name__ == "__main__":
