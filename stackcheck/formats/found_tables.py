@@ -24,6 +24,7 @@ class FoundTables(Table):
     reference: Said
     revision: Said
     finished: bool = True
+    not_seen: Texts = ()
     title: str = ""
     story: str = ""
     by: str = ""

@@ -66,13 +66,17 @@ class Measured(Value, kw_only=True):
 
 
 class Found(Value, kw_only=True):
-    """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing."""
+    """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing.
+
+    `not_seen` names places that were passed without being looked at: an empty one is no difference, and no agreement.
+    """
 
     reference: str
     revision: str
     entries: tuple[Entry, ...]
     finished: bool = True
     measured: tuple[Measured, ...] = ()
+    not_seen: tuple[str, ...] = ()
     title: str = ""
     story: str = ""
     by: str = ""
