@@ -86,7 +86,7 @@ def said(option: str, text: str, read: Callable[[str], Any]) -> Any:
 
 def reading_said(option: str, text: str | None) -> Any:
     """A gap or a play as measured; it may be nothing at all."""
-    from stackcheck.formats.sizes import reading_of
+    from stackcheck.formats.readings import reading_of
 
     return None if text is None else said(option, text, lambda words: reading_of(words, may_be_zero=True))
 

@@ -9,8 +9,6 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from stackcheck.tables import UnknownStandard, resolve
-
 TYPED: dict[str, tuple[str, ...]] = {
     "axle": ("axle", "through axle", "wheel pin"),
     "shaft": ("shaft", "layshaft", "pinion shaft", "spindle"),
@@ -103,7 +101,7 @@ def _kind(phrase: str) -> str:
     return _KIND.get(phrase) or _KIND.get(phrase.removesuffix("s"), "")
 
 
-_DESIGNATION = re.compile(
+DESIGNATION = re.compile(
     r"\b(?:(?:DIN|ISO)\s?\d{3,5}(?:-\d)?\s?M?\d+(?:\.\d)?|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ -](?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)\b"
 )
 
@@ -114,9 +112,11 @@ def designation_in(typed: str) -> str:
     >>> designation_in("left bearing 6204 2RS, rusty")
     '6204 2RS'
     """
-    match = _DESIGNATION.search(typed)
+    match = DESIGNATION.search(typed)
     if match is None:
         return ""
+    from stackcheck.tables import UnknownStandard, resolve  # most texts name none
+
     try:
         resolve(match.group())
     except UnknownStandard:

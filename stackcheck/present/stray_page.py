@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.stray_words import beyond_words, fit_words, member_words, size_word, story_words, summary
-from stackcheck.present.words import BLIND_SPOTS, effect_words, listed, mm, sentence
+from stackcheck.present.figures import good_to, reading_mm, size_word
+from stackcheck.present.stray_words import beyond_words, fit_words, member_words, story_words, summary
+from stackcheck.present.words import BLIND_SPOTS, effect_words, listed, sentence
 from stackcheck.stray.decide import IDENTIFIED
 from stackcheck.stray.effect import BETWEEN, OUTSIDE
 from stackcheck.stray.explain import Explained
@@ -32,7 +33,7 @@ def page(explained: Explained) -> list[Block]:
 def _measured(explained: Explained) -> list[Block]:
     stray = explained.stray
     blocks: list[Block] = [Heading("MEASURED")]
-    rows = tuple((size_word(taken.name), mm(taken.value_mm), mm(round(2 * taken.u_mm, 3)), taken.how) for taken in stray.taken)
+    rows = tuple((size_word(taken.name), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
     blocks.append(Rows(("size", "mm", "good to", "by"), rows, right=(1, 2)) if rows else Text("no size", indent=1))
     blocks += [Text(f"{size_word(taken.name)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark]
     blocks += [Text(words, indent=1) for words in stray.not_measured]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from stackcheck.present.words import listed, mm, place_words, span
+from stackcheck.present.figures import good_to, mm, reading_mm, size_word
+from stackcheck.present.words import listed, place_words, span
 from stackcheck.stray.bench import Bench, Lacking
 from stackcheck.stray.books import LOST, NO_HOME, ONE_SLIP, SWAP, Story
 from stackcheck.stray.candidates import Candidate
@@ -12,12 +13,7 @@ from stackcheck.stray.fit import Fit
 from stackcheck.stray.hypotheses import ELSEWHERE, HERE, PIECE, SPARE, STANDARD, SUBSTITUTE
 from stackcheck.stray.seen import Stray
 
-SIZE_WORDS = {"length": "thickness", "outside": "outside diameter", "bore": "bore"}
 MOST_MEMBERS = 4
-
-
-def size_word(name: str) -> str:
-    return SIZE_WORDS.get(name, name.replace("_", " "))
 
 
 def member_words(bench: Bench, member: Candidate) -> str:
@@ -102,7 +98,7 @@ def stray_words(stray: Stray) -> str:
 def fit_words(fit: Fit) -> str:
     """ "goes over the through axle: bore 20.10 on 19.98 to 19.99"."""
     does = {"does": "", "does not": "NOT: ", "cannot tell": "CANNOT TELL with this instrument: "}[fit.verdict]
-    size = f"{size_word(fit.taken.name)} {mm(fit.taken.value_mm)} (good to {mm(round(2 * fit.taken.u_mm, 3))})"
+    size = f"{size_word(fit.taken.name)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good to {good_to(2 * fit.taken.u_mm)})"
     return f"{does}{fit.does} the {_lower(fit.part)}: {size}, that one {span(fit.low_mm, fit.high_mm)}"
 
 

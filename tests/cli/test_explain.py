@@ -75,7 +75,11 @@ def test_every_field_of_the_json_answer_is_in_the_manual(capsys):
         ((*BY_HAND, "29.8x17.1x0", "mic"), "a measured length is above 0"),
         ((*BY_HAND, "17x17x1.0", "laser"), '"laser" is no way of measuring known here'),
         ((*BY_HAND, "bore=30.0", "outside=20.0"), "the bore 30.0 is not smaller than the outside 20.0"),
-        ((*BY_HAND, "hole=30.0"), 'unknown size "hole"'),
+        ((*BY_HAND, "hold=30.0"), 'unknown size "hold"'),
+        ((*BY_HAND, "28x20x0.5", "mic", "17"), "1 size without a name: 17"),
+        ((*BY_HAND, "28x20x0.5", "mic,", "magnetic,", "not", "magnetic"), "it says both magnetic and not magnetic"),
+        ((*BY_HAND, "28x20x0.5", "mic,", "dished,", "lies", "flat"), "it says both dished and flat"),
+        ((*BY_HAND, "28x20x0.5", "mic,", "brass,", "steel"), "it says both brass and steel"),
         (("--machine", "freght-tricycle", "washer"), 'did you mean "freight-tricycle"?'),
         (("washer",), "write FOUND ENTRY, or --machine MACHINE"),
         ((WASHER, 99), "the list has entries 1 to 12"),
@@ -89,6 +93,14 @@ def test_what_cannot_be_is_refused_with_what_to_mend(arguments, said, capsys):
     assert (status, out) == (3, "")
     assert said in err
     assert "Traceback" not in err
+
+
+def test_looks_that_contradict_one_another_in_a_list_are_refused_with_their_entry(capsys, tmp_path):
+    text = WASHER.read_text().replace("[[off]]", '[[off]]\nnote = "magnetic, not magnetic"', 1)
+    (tmp_path / "list.toml").write_text(text)
+    status, out, err = answer(capsys, tmp_path / "list.toml", 1, "--library", ROOT / "reference_assemblies")
+    assert (status, out) == (3, "")
+    assert "list.toml: entry 1: it says both magnetic and not magnetic" in re.sub(r"\s+", " ", err)
 
 
 def test_an_empty_library_and_a_machine_without_references_are_said_so(capsys, tmp_path):
