@@ -95,7 +95,7 @@ class _Words:
                 continue
             behind_figures = token.kind != "how"
         what = " ".join(self.said).rstrip(",")
-        kind = kind_of(what)
+        kind = kind_of(what) or ("loose balls" if "ball" in self.pieces else "")
         if "width" in self.pieces and kind != "key":  # only of a key nobody means the length along the axis
             self._put("length", self.pieces.pop("width"))
         sizes = {name: reading for name, piece in self.pieces.items() if (reading := self._reading(name, piece))}

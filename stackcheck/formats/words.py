@@ -26,7 +26,7 @@ TYPED: dict[str, tuple[str, ...]] = {
     "angular bearing": ("angular bearing", "angular contact", "angular contact bearing"),
     "taper bearing": ("taper bearing", "tapered roller", "taper roller", "taper roller bearing", "taper"),
     "needle bearing": ("needle bearing", "needle cage", "needles"),
-    "loose balls": ("loose balls", "balls", "ball bearings"),
+    "loose balls": ("loose balls", "balls", "ball bearings", "loose ball", "steel ball", "ball"),
     "seal": ("seal", "oil seal", "lip seal", "grease seal", "dust seal"),
     "mechanical seal": ("mechanical seal", "face seal", "shaft seal"),
     "O-ring": ("o-ring", "o ring"),
@@ -101,8 +101,12 @@ def _kind(phrase: str) -> str:
     return _KIND.get(phrase) or _KIND.get(phrase.removesuffix("s"), "")
 
 
+_BARE_SIZE = r"M?\d+(?:[.,]\d+)?(?: ?x ?\d+(?:[.,]\d+)?)?"
 DESIGNATION = re.compile(
-    r"\b(?:(?:DIN|ISO)\s?\d{3,5}(?:-\d)?\s?M?\d+(?:\.\d)?|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ -](?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)\b"
+    rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
+    r"|ASME ?B18\.21\.1 type [AB] (?:No\. ?\d+|\d+(?:/\d+)?)(?: [NRW])?"
+    r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ -](?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",
+    re.IGNORECASE,
 )
 
 

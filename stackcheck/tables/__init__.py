@@ -8,6 +8,6 @@ Only the file a designation needs is opened, once.
 """
 
 from stackcheck.tables.fits import UnknownFit, fit_limits
-from stackcheck.tables.lookup import UnknownStandard, resolve, rows, tables
+from stackcheck.tables.lookup import UnknownStandard, figures, resolve, rows, tables
 
-__all__ = ["UnknownFit", "UnknownStandard", "fit_limits", "resolve", "rows", "tables"]
+__all__ = ["UnknownFit", "UnknownStandard", "figures", "fit_limits", "resolve", "rows", "tables"]

@@ -89,6 +89,7 @@ def test_a_mark_given_as_one_word_keeps_its_blanks():
 def test_the_kind_may_stand_before_or_behind_the_sizes():
     assert entry("plain washer 28x20").kind == entry("28x20 washer").kind == "washer"
     assert entry("28x20").kind == ""
+    assert entry("ball 6.35 mic").kind == entry("ball=4").kind == "loose balls"
 
 
 @pytest.mark.parametrize(
