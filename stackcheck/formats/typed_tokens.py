@@ -24,14 +24,15 @@ MARKS = ("number", "marked", "marking")
 _CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"
 _UNIT = rf"(?:mm|cm|inch(?:es)?|in|thou|mils?|µm|um|kg|\"|'')(?!(?!{_CROSS})[A-Za-zµ])"
 _FIGURE = rf"[Øø⌀]?\s*(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+|\?)(?![.,/-]?\d)(?!(?!{_UNIT}|{_CROSS})[A-Za-zµ])"
-_NAME = rf"(?:{'|'.join(sorted(map(re.escape, SIZE_WORDS), key=len, reverse=True))})(?=\s*[=:]?\s*{_FIGURE})"
+_FIRST_DIGIT = r"(?=\s*[Øø⌀]?\s*[\d.,?])"
+_NAME = rf"(?:{'|'.join(sorted(map(re.escape, SIZE_WORDS), key=len, reverse=True))})(?=\s*[=:]?\s*[Øø⌀]?\s*[\d.,?])"
 _PATTERNS = {
     "blank": r"\s+|\.(?=\s|$)",
     "comma": r"[,;](?!\d)|[,;](?=\d+[x×*])",
     "name": rf"\b{_NAME}",
-    "equals": rf"[=:](?=\s*{_FIGURE})",
+    "equals": rf"[=:]{_FIRST_DIGIT}",
     "other name": r"[\w-]+\s*=\s*[^\s,;]*",
-    "mark": rf"(?:marked|stamped|number)\s+(?!{_FIGURE}\s*{_CROSS})[^\s,;]*\d[^\s,;]*",
+    "mark": r"(?:marked|stamped|number)\s+(?![^\s,;]*\d\s*[x×*]\s*\d)[^\s,;]*\d[^\s,;]*",
     "how": TYPED_HOW.pattern.replace("?P<typed>", "?:"),
     "plus_minus": r"±|\+ ?/ ?-|\+-",
     "to": r"\.\.\.?",

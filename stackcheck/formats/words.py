@@ -78,7 +78,6 @@ FACING_NOT_TOLD = {
 _BY_PHRASE = sorted(
     ((phrase, kind) for kind, phrases in TYPED.items() for phrase in phrases), key=lambda pair: -len(pair[0])
 )
-_PATTERN = re.compile("|".join(rf"\b{re.escape(phrase)}s?\b" for phrase, _ in _BY_PHRASE))
 _KIND = dict(_BY_PHRASE)
 
 
@@ -88,8 +87,13 @@ def kind_of(typed: str) -> str:
     >>> kind_of("Lock tab, bent")
     'tab washer'
     """
-    match = _PATTERN.search(typed.lower())
+    match = _pattern().search(typed.lower())
     return "" if match is None else _kind(match.group())
+
+
+@lru_cache(maxsize=1)  # made when the first kind is asked for
+def _pattern() -> re.Pattern[str]:
+    return re.compile("|".join(rf"\b{re.escape(phrase)}s?\b" for phrase, _ in _BY_PHRASE))
 
 
 def named_kind(phrase: str) -> str:
