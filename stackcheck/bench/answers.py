@@ -66,7 +66,7 @@ def answer(job: Job, question: Question, text: str) -> Step:
     if question.kind == "part":
         return _part(job, question, text)
     if not text or text.lower() in ZERO or (question.zero == "no" and text.lower() in NO):
-        return _skipped(job, question)
+        return _skipped(question, text)
     return {"choice": _choice, "several": _several, "reading": _reading, "count": _count, "words": _words}[question.kind](job, question, text)
 
 
@@ -88,10 +88,10 @@ def _common(job: Job, question: Question, text: str) -> Step | None:
     return None
 
 
-def _skipped(job: Job, question: Question) -> Step:
+def _skipped(question: Question, text: str) -> Step:
     if question.key == "taken apart":
         return Step(events=(Stopped(),))
-    skipped = Answered(key=question.key, question=question.text)
+    skipped = Answered(key=question.key, question=question.text, answer="no" if question.zero == "no" and text else "")
     if question.kind == "choice" and question.key.startswith("facing:"):
         return Step(events=(Seen(entry=question.entry, toward="not seen"),))
     return Step(events=(skipped,))
@@ -309,6 +309,9 @@ def with_unit_and_how(job: Job, text: str) -> tuple[str, Reading]:
 def reading_back(reading: Reading) -> str:
     """ "57.94 mm by micrometer (middle of 3, spread 0.01)"."""
     by = f" by {reading.how}" if reading.how and reading.how not in ("guess", "marking", "drawing") else f", {reading.how}" if reading.how else ""
+    if reading.readings_mm and ".." in reading.text:
+        low, high = reading.readings_mm[0], reading.readings_mm[-1]
+        return f"{low:g} to {high:g} mm ({low / 25.4:.3f} to {high / 25.4:.3f} in){by}."
     several = ""
     if len(reading.readings_mm) > 1:
         spread = max(reading.readings_mm) - min(reading.readings_mm)

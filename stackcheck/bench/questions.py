@@ -17,7 +17,7 @@ from stackcheck.job.state import Job
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.present.names import size_words
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 BEARINGS = frozenset({"ball bearing", "angular bearing", "taper bearing", "needle bearing"})
 FASTENERS = frozenset({"nut", "bolt", "circlip", "split pin"})
@@ -122,7 +122,7 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
                 yield Question(key=f"size:{number}:{size}", kind="reading", text=text, zero="not measured", entry=number, size=size)
     joint = clamp_of(job.reference, part) if part is not None else None
     if joint is not None:
-        text = f"What did it do when the {joint.name} was loosened, and how far?"
+        text = f"When the {joint.name} was loosened, how far"
         choices = (Choice("nothing moved", "nothing moved"), Choice("something moved out", "moved out"), Choice("something moved in", "moved in"))
         yield Question(key=f"loosened:{joint.name}", kind="words", text=text, choices=choices, entry=number)
 
@@ -155,8 +155,19 @@ def _parts(job: Job) -> Iterator[Question]:
 def _unmet(job: Job, end: int) -> list[str]:
     """Places that nothing came out of, and that were neither found empty nor passed; nearest this end first."""
     reference, met = job.reference, {off.place for off in job.offs} | job.passed
-    line = reference.line if end == 0 else reference.line[::-1]
-    return [name for name in line if name not in met and not reference.part_at(name).fixed]
+    return [name for name in _line_from(reference, end) if name not in met and not reference.part_at(name).fixed]
+
+
+def _line_from(reference: Reference, end: int) -> tuple[str, ...]:
+    """All places from one end inward; of nested places the one that an earlier stack of the file names comes first."""
+    if end == 0:
+        return reference.line
+    rank: dict[str, tuple[int, int]] = {}
+    for index, stack in enumerate(reference.stacks):
+        for position, place in enumerate(reversed(stack.places)):
+            rank.setdefault(place, (index, position))
+    turned = (replace(stack, items=stack.items[::-1]) for stack in reference.stacks)
+    return replace(reference, stacks=tuple(turned)).line_by(rank)
 
 
 def _open_to(job: Job, end: int) -> list[str]:
@@ -167,7 +178,7 @@ def _open_to(job: Job, end: int) -> list[str]:
     reference, unmet = job.reference, _unmet(job, end)
     stacks = [stack.places if end == 0 else stack.places[::-1] for stack in reference.stacks]
     hidden: set[str] = set()
-    for name in reference.line if end == 0 else reference.line[::-1]:
+    for name in _line_from(reference, end):
         part = reference.part_at(name)
         before = [places[: places.index(name)] for places in stacks if name in places]
         behind = any(_is_barred(reference, name, places, hidden, set(unmet)) for places in before)

@@ -6,8 +6,8 @@ import argparse
 import sys
 from typing import Any
 
-from stackcheck.commands.common import CANNOT_TELL, DONE, library_of, mistake, print_json
-from stackcheck.commands.jobs import is_job, job_named, job_options, jobs_folder
+from stackcheck.commands.common import CANNOT_TELL, DONE, library_of, print_json
+from stackcheck.commands.jobs import is_job, job_named, job_options, jobs_folder, mistake
 
 
 def add(commands: Any) -> None:

@@ -6,9 +6,12 @@ import argparse
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from stackcheck.commands.common import mistake
-from stackcheck.job.folder import JobFolder, jobs_in
+from stackcheck.errors import InputError, Mistake
+
+if TYPE_CHECKING:
+    from stackcheck.job.folder import JobFolder
 
 JOBS_FOLDER = "jobs"
 JOBS_VARIABLE = "STACKCHECK_JOBS"
@@ -23,6 +26,8 @@ def job_options(parser: argparse.ArgumentParser, *, named: bool = True) -> None:
 
 def jobs_folder(options: argparse.Namespace) -> Path:
     """The folder of jobs: named, set by the environment, found here or above, else to be made here."""
+    from stackcheck.job.folder import jobs_in
+
     named = getattr(options, "jobs", None) or (Path(os.environ[JOBS_VARIABLE]) if os.environ.get(JOBS_VARIABLE) else None)
     if named is not None:
         return named
@@ -35,6 +40,8 @@ def jobs_folder(options: argparse.Namespace) -> Path:
 
 def job_named(options: argparse.Namespace, name: str | None = None) -> JobFolder:
     """The job of that name (or of `--job`), or the only one that is open."""
+    from stackcheck.job.folder import jobs_in
+
     name = name or getattr(options, "job", None)
     folder = jobs_folder(options)
     if name:
@@ -53,11 +60,16 @@ def job_named(options: argparse.Namespace, name: str | None = None) -> JobFolder
 
 
 def open_jobs(folder: Path) -> list[JobFolder]:
+    """The jobs of a folder that are not closed."""
+    from stackcheck.job.folder import jobs_in
+
     return [job for path in jobs_in(folder) if (job := opened(path)).job.closed is None]
 
 
 def opened(path: Path) -> JobFolder:
     """The job of a folder; what had to be reported about its journal goes to the error stream."""
+    from stackcheck.job.folder import JobFolder
+
     job = JobFolder.open(path)
     for report in job.reports:
         print(report, file=sys.stderr)
@@ -68,3 +80,8 @@ def is_job(path: Path) -> bool:
     from stackcheck.formats.journal_file import JOURNAL_FILE
 
     return (path / JOURNAL_FILE).is_file()
+
+
+def mistake(file: Path | str, what: str, wanted: str) -> InputError:
+    """A mistake on the command line of a command that records."""
+    return InputError([Mistake(file=str(file), what=what, wanted=wanted)], consequence="Nothing was recorded.")

@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from stackcheck.commands.common import CANNOT_TELL, DIFFERS, DONE, mistake
-from stackcheck.commands.jobs import job_named, job_options
+from stackcheck.commands.common import CANNOT_TELL, DIFFERS, DONE
+from stackcheck.commands.jobs import job_named, job_options, mistake
 
 
 def add(commands: Any) -> None:
@@ -35,7 +35,7 @@ def add(commands: Any) -> None:
         "fit", help="fitting, in the reference's sequence",
         description='The fitting sequence with what is still to do; `fit PLACE --entry 3` or `fit PLACE --item "hub seal"` records that a part went in. `fit JOINT --state tightened --value "60 N·m"` records a fastener. `fit --compare` lays what was fitted against the reference.',
     )  # fmt: skip
-    fit.add_argument("what", metavar="PLACE-OR-JOINT", nargs="?")
+    fit.add_argument("what", metavar="PLACE-OR-JOINT", nargs="*", help="a place, or a fastener")
     fit.add_argument("--entry", type=int, default=0, metavar="ENTRY", help="the part that came off as this entry")
     fit.add_argument("--item", default="", metavar="ITEM", help="the bought part")
     fit.add_argument("--toward", default="", metavar="END", help="where its named feature points")
@@ -138,17 +138,18 @@ def _fit(options: argparse.Namespace) -> int:
         fitted = _fitted_comparison(job, as_fitted(job))
         show(as_fitted_page(job, _compared(job), fitted))
         return fitted.exit_status
-    if options.what is None:
+    said = " ".join(options.what)
+    if not said:
         show(fitting_page(job))
         return CANNOT_TELL if any(step.fitted is None for step in fit_steps(job)) or any(each.is_open for each in joint_states(job)) else DONE
     if options.state:
-        joint = _joint(job, options.what)
+        joint = _joint(job, said)
         folder.record(Fastened(joint=joint, state=options.state, value=options.value, thread=options.thread, tool=options.tool, how=options.how, by=options.by))
         print(f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}.")
         if options.state == "tightened" and not options.value:
             print("No value was said: the record shows it as not recorded.")
         return DONE
-    place = _place(job, options.what)
+    place = _place(job, said)
     toward = _toward(job, place, options.toward)
     item = _item(job, options.item)
     if item is not None and (item.not_measured or item.differs):

@@ -6,8 +6,8 @@ import argparse
 import sys
 from typing import Any
 
-from stackcheck.commands.common import DONE, mistake
-from stackcheck.commands.jobs import job_named, job_options, jobs_folder, open_jobs
+from stackcheck.commands.common import DONE
+from stackcheck.commands.jobs import job_named, job_options, jobs_folder, mistake, open_jobs
 
 
 def add(commands: Any) -> None:
@@ -178,10 +178,19 @@ def _measure(options: argparse.Namespace) -> int:
         raise mistake("measure", f'"{problem.said}" cannot be read', problem.wanted) from None
     earlier = folder.job.readings(**{name: value for name, value in about.items() if name != "size"}).get(about.get("size", ""), ())
     folder.record(*_signed((Measured(reading=text, **about),), options.by))
-    print(reading_back(reading))
+    print(f"{_measured_words(folder.job, about)}: {reading_back(reading)}")
     for old in earlier[-1:]:
         print(f"Before: {old.text}. Both kept; the finer one counts.")
     return DONE
+
+
+def _measured_words(job: Any, about: dict[str, Any]) -> str:
+    """ "entry 3, left collar, length", "hub bearing (new), length", "free gap"."""
+    from stackcheck.present.names import size_words
+
+    entry = about.get("entry", 0)
+    what = f"entry {entry}, {job.offs[entry - 1].what}" if entry else f"{about['item']} (new)" if about.get("item") else about.get("place") or about.get("gap", "")
+    return ", ".join(filter(None, (what, size_words(about["size"]) if about.get("size") else "")))
 
 
 def _look(options: argparse.Namespace) -> int:

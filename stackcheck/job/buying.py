@@ -16,8 +16,8 @@ from stackcheck.value import Value
 TO_BUY, ON_ORDER, ARRIVED, READY = "to buy", "on order", "arrived", "ready"
 RENEWED_ALWAYS = ("new every time", "crushes once")
 BEARING_KINDS = frozenset({"ball bearing", "needle bearing"}) | SINGLE_DIRECTION_KINDS
-WIDTHS = ("length", "inner_width", "outer_width", "inner_standout")
-"""What differs where a bearing of the same bore and outside diameter is another one."""
+WIDTHS = ("inner_width", "outer_width", "inner_standout")
+"""What may differ where a bearing of the same bore, outside diameter and width is another one."""
 
 
 class Measured(Value, kw_only=True):
@@ -139,7 +139,10 @@ def _measured(job: Job, name: str, part: Part | None) -> tuple[tuple[Measured, .
 
 def before_fitting(part: Part) -> tuple[str, ...]:
     """Sizes of a new part that are measured before it goes in: those the reference demands, of a bearing its widths."""
-    widths = [size for size in WIDTHS if part.size(size) is not None] if part.kind in BEARING_KINDS else []
+    widths = []
+    if part.kind in BEARING_KINDS and (length := part.size("length")) is not None:
+        own = [(size, part.size(size)) for size in WIDTHS]
+        widths = ["length", *(name for name, size in own if size is not None and size.nominal_mm != length.nominal_mm)]
     lengths = ["length"] if part.kind in ("spacer tube", "collar", "shim ring") and part.size("length") is not None else []
     return tuple(dict.fromkeys((*part.must_measure, *widths, *lengths)))
 

@@ -113,7 +113,7 @@ def as_fitted(job: Job) -> Found:
         entries.append(_entry(job, len(entries) + 1, event))
     return Found(
         reference=job.reference.id, revision=job.reference.revision, entries=tuple(entries), finished=True,
-        measured=job.found.measured, title=f"{job.begun.title}, as fitted", date=job.live[-1].at[:10], file=job.name,
+        measured=job.found.measured, not_seen=tuple(name for name, _ in fit_sequence(job.reference) if name not in fitted), title=f"{job.begun.title}, as fitted", date=job.live[-1].at[:10], file=job.name,
     )  # fmt: skip
 
 

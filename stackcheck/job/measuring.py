@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stackcheck.errors import InputError, Mistake
 from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, plain
-from stackcheck.job.buying import buying
+from stackcheck.job.buying import ARRIVED, READY, buying
 from stackcheck.job.state import Job
 from stackcheck.model.part import SIZE_NAMES
 
@@ -29,6 +29,9 @@ def what_is_measured(job: Job, what: str, size: str, reading: str) -> dict[str, 
             raise _refusal(f"there is no entry {number}", f"entries 1 to {len(job.offs)} came off so far" if job.offs else "nothing came off yet")
         kind = job.offs[number - 1].kind
         return {"entry": number, "size": "length" if name == "width" and kind in WIDTH_IS_LENGTH else name, "reading": reading}
+    for item in buying(job):
+        if plain(what) == plain(item.name) and item.state in (ARRIVED, READY):
+            return {"item": item.name, "size": name, "reading": reading}
     for place in reference.places:
         if plain(what) in (plain(place.name), plain(reference.part(place.part).name)) or plain(what) == plain(place.part):
             if reference.part(place.part).fixed:
@@ -36,9 +39,6 @@ def what_is_measured(job: Job, what: str, size: str, reading: str) -> dict[str, 
             numbers = [str(number) for number, off in enumerate(job.offs, start=1) if off.place == place.name]
             if len(numbers) == 1:
                 return {"entry": int(numbers[0]), "size": name, "reading": reading}
-    for item in buying(job):
-        if plain(what) == plain(item.name):
-            return {"item": item.name, "size": name, "reading": reading}
     stays = [place.name for place in reference.places if reference.part(place.part).fixed]
     raise _refusal(f'nothing here is called "{what}"', f"say the number of an entry, a gap ({', '.join(gaps) or 'none'}), or what stayed on ({', '.join(stays) or 'nothing'})")
 
