@@ -109,7 +109,7 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
         elif kind in BEARINGS and kind != "needle bearing":
             yield Question(key=f"came off:{number}", kind="choice", text="Pulled by", choices=_choices("inner ring", "outer ring"), entry=number)
     if not off.toward and off.place:
-        yield from _facing(job.reference, number, off)
+        yield from facing_question(job.reference, number, off)
     if not off.feel and kind in BEARINGS:
         choices = tuple(Choice(feel, feel) for feel in FEELS)
         yield Question(key=f"feel:{number}", kind="several", text="Turns", choices=choices, entry=number)
@@ -127,7 +127,7 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
         yield Question(key=f"loosened:{joint.name}", kind="words", text=text, choices=choices, entry=number)
 
 
-def _facing(reference: Reference, number: int, off: Off) -> Iterator[Question]:
+def facing_question(reference: Reference, number: int, off: Off) -> Iterator[Question]:
     """Choice 1 is always the one nearer the first end: the number follows the geometry, never what is expected."""
     place = reference.place(off.place)
     part = reference.part(place.part)

@@ -20,6 +20,7 @@ def add(commands: Any) -> None:
     teardown.add_argument("--unit", choices=("mm", "in"), default="mm", help="unit of bare figures in this job (default mm)")
     teardown.add_argument("--job", metavar="NAME", help="name of a new job (default: that of the assembly)")
     teardown.add_argument("--call", action="store_true", help="one calls, one keys: every answer is read back as a sentence")
+    teardown.add_argument("--second-look", action="store_true", help="another person says which way each part pointed, without seeing the first answers (with --by)")
     teardown.add_argument("--machine", default="", metavar="WORDS", help="which machine it is")
     teardown.add_argument("--serial", default="", metavar="WORDS", help="its serial number or year")
     teardown.add_argument("--library", metavar="FOLDER", help="folder of machines")
@@ -46,6 +47,7 @@ def add(commands: Any) -> None:
         description="Close a job. It is a person who closes it: initials are asked for. What is open is listed and stays in the record; the tool never says that a machine may be used.",
     )  # fmt: skip
     close.add_argument("name", metavar="JOB", nargs="?")
+    close.add_argument("--recall", default="", metavar="WORDS", help='what was looked up about recalls of the maker, like "none on 2026-03-11"')
     close.add_argument("--note", default="", metavar="WORDS")
     job_options(close, named=False)
     close.set_defaults(command=_close)
@@ -67,6 +69,11 @@ def _teardown(options: argparse.Namespace) -> int:
         ask = terminal.at_terminal(names)
     else:
         ask = terminal.piped(show_line)
+    if options.second_look:
+        if not options.by:
+            raise mistake("teardown", "a second look needs somebody", "say who looks: --by INITIALS")
+        terminal.second_look(folder, ask, show_line, by=options.by)
+        return DONE
     if folder.job.offs:
         show(page(folder.job, _items(folder.job), _now()))
     done = terminal.teardown(folder, ask, show_line, by=options.by, call=options.call)
@@ -181,6 +188,10 @@ def _close(options: argparse.Namespace) -> int:
     folder = job_named(options, options.name)
     if not options.by:
         raise mistake("close", "nobody says who closes it", "a person closes a job: --by INITIALS")
+    if options.recall:
+        from stackcheck.job.events import Answered
+
+        folder.record(Answered(key="recall", question="Recalls of the maker", answer=options.recall, by=options.by))
     items = _items(folder.job)
     show(closing_page(folder.job, items, options.by))
     folder.record(Closed(open_items=len(items), note=options.note, by=options.by))

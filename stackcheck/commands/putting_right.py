@@ -160,8 +160,13 @@ def _fit(options: argparse.Namespace) -> int:
         own = [number for number, off in enumerate(job.offs, start=1) if off.place == place]
         raise mistake("fit", "which part goes in?", f"say --entry {own[0] if own else 'NUMBER'} for what came off, or --item for a bought one")
     folder.record(Fitted(place=place, entry=options.entry, item=item.name if item else "", toward=toward, turns=options.turns, by=options.by))
+    from stackcheck.job.buying import is_single_use
     from stackcheck.present.names import place_words
 
+    if options.entry and is_single_use(job, place):
+        print("This part is single-use in the reference, and this is the one that came off. It stays among the open items.")
+    if options.entry and "pulled through the balls" in job.offs[options.entry - 1].look:
+        print("It was pulled through its balls: do not refit. It stays among the open items.")
     print(f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}.")
     return DONE
 

@@ -96,6 +96,11 @@ def part_off(job: Job, part: str, place: str) -> Part | None:
     return job.reference.part_at(place) if place else None
 
 
+def is_single_use(job: Job, place: str) -> bool:
+    """Whether the part of this place is renewed whenever it comes off."""
+    return any(job.reference.part_at(place).has_duty(duty) for duty in RENEWED_ALWAYS)
+
+
 def _parts_about(job: Job, decided: Decided) -> list[Part]:
     """The parts of the places and entries that a decision is about ("turned_round:seal@right:8")."""
     _, _, about = decided.about.partition(":")

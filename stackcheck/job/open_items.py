@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.job.buying import ARRIVED, ON_ORDER, TO_BUY, buying
+from stackcheck.job.buying import ARRIVED, ON_ORDER, TO_BUY, buying, is_single_use
 from stackcheck.job.deciding import spare, undecided
 from stackcheck.job.events import Fitted, Noted, Settled
 from stackcheck.job.fitting import fit_steps, joint_states
@@ -14,7 +14,7 @@ from stackcheck.value import Value
 
 KINDS = (
     "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "not measured",
-    "not looked at", "cannot tell", "temporary", "borrowed", "after use", "spare on the bench", "changed after comparing",
+    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "temporary", "borrowed", "after use", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -36,6 +36,8 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     items = [*_apart(job), *_fasteners(job), *_findings(job, comparison), *_to_buy(job), *_points(comparison), *_notes(job)]
     if job.of(Fitted):
         items += [OpenItem(kind="spare on the bench", what=off.what, entry=number) for number, off in spare(job)]
+    items += [OpenItem(kind="two looks differ", what=job.offs[number - 1].what, entry=number) for number in sorted(job.disagreed)]
+    items += [OpenItem(kind="single-use, fitted again", place=event.place, entry=event.entry) for event in job.of(Fitted) if event.entry and is_single_use(job, event.place)]
     if job.changed_after_comparing:
         items.append(OpenItem(kind="changed after comparing"))
     return tuple(sorted(items, key=lambda item: KINDS.index(item.kind)))

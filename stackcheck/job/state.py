@@ -44,6 +44,7 @@ from stackcheck.value import Value, replace
 
 Kind = TypeVar("Kind", bound=Event)
 
+NOT_SEEN = "not seen"
 SAID_SAME = "said same as the other side, not measured"
 
 
@@ -82,7 +83,21 @@ class Job(Value, kw_only=True, dict=True):
         for seen in self.of(Seen):
             if 1 <= seen.entry <= len(offs):
                 offs[seen.entry - 1] = _with_seen(offs[seen.entry - 1], seen)
+        for number in self.disagreed:
+            offs[number - 1] = replace(offs[number - 1], toward=NOT_SEEN)
         return tuple(offs)
+
+    def looks(self, entry: int) -> dict[str, str]:
+        """Initials -> the direction that this person last gave for the feature of an entry; "" for nobody named."""
+        first = self.of(Off)[entry - 1]
+        said = [(first.by, first.toward), *((seen.by, seen.toward) for seen in self.of(Seen) if seen.entry == entry)]
+        return {by: toward for by, toward in said if toward and toward != NOT_SEEN}
+
+    @cached_property
+    def disagreed(self) -> frozenset[int]:
+        """Entries whose direction two people saw differently: it cannot be told until they look again and agree."""
+        numbers = range(1, len(self.of(Off)) + 1)
+        return frozenset(number for number in numbers if len({toward for by, toward in self.looks(number).items() if by}) > 1)
 
     @cached_property
     def answers(self) -> dict[str, str]:

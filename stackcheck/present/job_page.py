@@ -109,6 +109,11 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
             return ", ".join(filter(None, (place, "" if feature == "place" else feature)))
         case "temporary" | "borrowed" | "after use":
             return f"{item.what} (note {item.number})"
+        case "two looks differ":
+            looks = listed(f"{by}: {toward}" for by, toward in job.looks(item.entry).items() if by)
+            return f"entry {item.entry}, {item.what}: {looks}"
+        case "single-use, fitted again":
+            return f"{place}, entry {item.entry}"
         case "spare on the bench":
             return f"entry {item.entry}, {item.what}"
         case _:
