@@ -144,6 +144,8 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
     reference = job.reference
     try:
         read = read_line(text, reference=reference, ends=reference.ends, default_unit=job.begun.unit, how=last_how(job))
+        for size in (size for part in read.parts for _, size in part.sizes):
+            reading_of(size)
     except SizeError as problem:
         return Step(again=f'"{problem.said}": {problem.wanted}')
     if read.questions:

@@ -9,6 +9,7 @@ question comes back when its answer is undone.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from stackcheck.bench.before import before_loosening, clamp_of
 from stackcheck.bench.names import beside, capital, offered_name
@@ -159,15 +160,18 @@ def _unmet(job: Job, end: int) -> list[str]:
 
 
 def _line_from(reference: Reference, end: int) -> tuple[str, ...]:
-    """All places from one end inward; of nested places the one that an earlier stack of the file names comes first."""
+    """All places from one end inward; what bars the way to a place of an earlier stack of the file comes off before it."""
     if end == 0:
         return reference.line
+    turned = replace(reference, stacks=tuple(replace(stack, items=stack.items[::-1]) for stack in reference.stacks))
     rank: dict[str, tuple[int, int]] = {}
-    for index, stack in enumerate(reference.stacks):
-        for position, place in enumerate(reversed(stack.places)):
+    for index, stack in enumerate(turned.stacks):
+        for position, place in enumerate(stack.places):
             rank.setdefault(place, (index, position))
-    turned = (replace(stack, items=stack.items[::-1]) for stack in reference.stacks)
-    return replace(reference, stacks=tuple(turned)).line_by(rank)
+    for place in reversed(turned.line):
+        inward = (b for stack in turned.stacks for a, b in pairwise(stack.places) if a == place)
+        rank[place] = min([rank[place], *(rank[each] for each in inward)])
+    return turned.line_by(rank)
 
 
 def _open_to(job: Job, end: int) -> list[str]:
