@@ -36,15 +36,18 @@ from stackcheck.formats.typed_text import TypedText
 from stackcheck.formats.words import FACING_NOT_TOLD, WIDTH_IS_LENGTH, designation_in, kinds_in
 from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Reference
+from stackcheck.units import read_reading
 from stackcheck.value import replace
 
 _FRACTION_SIGNS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "″": '"', "”": '"', "“": '"', "…": "..", "−": "-", "–": "-", "μ": "µ", "’": "'"}  # fmt: skip
 _LISTED = re.compile(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d{1,3}(?![\d/-])")
 _TIMES = re.compile(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
-_THREAD = re.compile(r"\bM ?(?P<size>\d{1,3}(?:\.\d)?)(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])", re.IGNORECASE)  # fmt: skip
+_THREAD = re.compile(r"\bM ?(?P<size>(?!0)\d{1,3}(?:\.\d)?)(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])", re.IGNORECASE)  # fmt: skip
 _INCH_THREAD = re.compile(r"(?<![\w./-])(?P<size>\d+ \d+/\d+|\d+/\d+|\d+)(?: ?in\b| ?\")?\s*-\s*(?P<turns>\d{1,2})\s*(?P<form>UNF|UNC|UNEF|UN|BSF|BSW|BSC)\b", re.IGNORECASE)  # fmt: skip
 _MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.)\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?: (?:C[2-5]|2?RS\w?|Z{1,2}|2Z)\b)*)", re.IGNORECASE)  # fmt: skip
 _PART_NUMBER = re.compile(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
+NOTHING = re.compile(r"0*[.,]?0*")
+"""No size of a part: a measured nought stays in the note."""
 _COUNT_BEHIND = re.compile(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?\s+(?:[^\W\d][\w-]*\s+){0,3}?$", re.IGNORECASE)
 _COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})|(?P<off>\d{1,3})\s*(?:off|pcs|pieces))\s*$", re.IGNORECASE)
 _BALLS_TOGETHER = re.compile(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
@@ -67,7 +70,7 @@ class PartReader:
     def _read(self, asked_kind: str) -> list[ReadPart]:
         text = self.text
         if note := text.take(NOTE):
-            self.notes.append(text.as_typed(note.start() + note.group().index(":") + 1, note.end()))
+            self.notes.append(text.as_typed(note.start() + note.group().index(":") + 1, note.end()).removesuffix("."))
         unknown = bool(text.take(UNKNOWN))
         same = bool(text.take(SAME))
         text.take(STUCK)
@@ -88,7 +91,7 @@ class PartReader:
         look += [match["word"].lower() for match in iter(lambda: text.take(LOOKS_LIKE), None)]
         feel = self._feel()
         end = self._end()
-        count, figures = self._count(figures_in(text))
+        count, figures = self._count([figure for figure in figures_in(text) if not NOTHING.fullmatch(figure.digits)])
         read = sized(
             shared(figures, self.how, self.unit), kind=self.kind, count=count or 1, plural=self.plural, unit=self.unit,
             width="length" if self.kind in WIDTH_IS_LENGTH or not self.kind else "width",
@@ -98,11 +101,14 @@ class PartReader:
             self.questions.append(Question(about=doubt.about, text=doubt.text, choices=choices))
         used = sorted((*(figure for _, figure in read.sizes), *read.pieces), key=lambda figure: figure.start)
         for before, figure in zip((None, *used), used):
-            text.cross(before.end if before and before.run == figure.run else figure.start, figure.end)
+            side_by_side = before and before.run == figure.run and not any(before.end <= one.start < figure.start for one in figures)
+            text.cross(before.end if side_by_side else figure.start, figure.end)
         if not self.kind and marked:
             self.kind = _kind_of_designation(marked)
         what, rest = self._words_left()
         sizes = dict(threads) | {name: figure.text(self.unit) for name, figure in read.sizes}
+        for size in (*sizes.values(), *(piece.text(self.unit) for piece in read.pieces)):
+            read_reading(size)
         where = next((match["where"] for match in lay if match["where"]), "")
         part = ReadPart(
             what=what, kind=self.kind, marked=marked, count=count or 1, end=end, sizes=_in_sequence(sizes), feature=feature,
@@ -277,7 +283,7 @@ class PartReader:
         start = self.thing[0]
         if self.kind == "loose balls" and (match := _BALLS_TOGETHER.search(text.open)) and int(match["count"]) > 4:
             text.cross(*match.span("count"))
-            return int(match["count"]), figures_in(text)
+            return int(match["count"]), [figure for figure in figures_in(text) if not NOTHING.fullmatch(figure.digits)]
         for figure in figures:
             between = text.open[figure.end : start]
             if figure.is_whole and figure.end <= start and not figure.joined and int(figure.digits) > 0:
@@ -287,7 +293,7 @@ class PartReader:
                     return int(figure.digits), [one for one in figures if one is not figure]
         if (match := _COUNT_LAST.search(text.open)) and match.start() >= self.thing[1]:
             text.cross(*match.span())
-            return int(match["count"] or match["off"]), figures_in(text)
+            return max(1, int(match["count"] or match["off"])), [figure for figure in figures if match.start() >= figure.end]
         return 0, figures
 
     def _words_left(self) -> tuple[str, list[str]]:
