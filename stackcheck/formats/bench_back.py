@@ -61,6 +61,8 @@ def _part(group: tuple[ReadPart, ...], ends: Sequence[str], pack_measured: bool)
     said = [first[:1].upper() + first[1:]]
     if part.feature:
         said.append(f"{part.feature.capitalize()} {_toward(part.toward, ends)}")
+    elif part.toward:
+        said.append(part.toward.capitalize())
     said += [
         f"Turns: {', '.join(part.feel)}" if part.feel else "",
         f"Look: {', '.join(part.look)}" if part.look else "",
@@ -79,7 +81,7 @@ def _name(part: ReadPart, count: int) -> str:
     name = LOCK_NUT[2] if part.kind == kind and look in part.look else part.kind
     what = " ".join(part.what.split())
     lower = what.lower()
-    if name == part.kind and what and not lower.startswith(("thin ", "thick ")):
+    if name == part.kind and what and not (lower in _phrases(part.kind) and lower.startswith(("thin ", "thick "))):
         ends_so = any(lower.endswith(f" {part.kind.lower()}{plural}") for plural in ("", "s", "es"))
         if not part.kind or ends_so or lower.startswith(part.kind.lower()):
             name = what
@@ -156,15 +158,15 @@ def _size(text: str, *, beside: bool = True, behind: str = "") -> str:
     spoken = _spoken(text)
     head, by, how = spoken.partition(" by ")
     other = _other_unit(head, reading, beside)
-    return head + (f" ({other})" if other else "") + (f" {behind}" if behind else "") + by + how
+    return head.strip() + (f" ({other})" if other else "") + (f" {behind}" if behind else "") + by + how
 
 
 def _other_unit(head: str, reading: WrittenReading, beside: bool) -> str:
     in_mm = " mm" in head
-    if in_mm and not beside:
-        return ""
-    unit, factor, digits = ("in", INCH_MM, 3) if in_mm else ("mm", 1.0, 2)
     values = reading.readings_mm
+    if in_mm and not beside and len(values) == 1:
+        return ""
+    unit, factor, digits = ("in", INCH_MM, 4 if max(values) < 0.1 else 3) if in_mm else ("mm", 1.0, 2)
     if ".." in head:
         return f"{values[0] / factor:.{digits}f}..{values[1] / factor:.{digits}f} {unit}"
     if len(values) > 1:

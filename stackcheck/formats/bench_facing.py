@@ -48,7 +48,7 @@ FEATURES = {
 
 _LINK = r"\s*(?:(?:is|was|are|were|faces|facing|faced|points|pointing|pointed|looks|looking|toward|towards|goes)\s+)?"
 _STATED = r"same both ways|both ways|either way|not seen"
-_PREPOSITION = r"(?:toward|towards|to|away from|against|at|on)"
+_PREPOSITION = r"(?:toward|towards|to|away from|against|at|on|in(?=(?: the)? (?:slot|groove|keyway|recess|flat)\b))"
 _CHAIN = r"[^\W\d][\w'-]*(?: [^\W\d][\w'-]*){0,5}"
 
 
@@ -59,7 +59,7 @@ def facing_pattern(features: Collection[str], ends: Collection[str]) -> re.Patte
     words = "|".join(sorted((re.escape(word) for word in {*INWARD, *OUTWARD, *ends}), key=len, reverse=True))
     return re.compile(
         rf"\b(?P<feature>{named})(?:{_LINK}|\s*[:=]\s*)(?:(?P<prep>{_PREPOSITION})\s+)?(?:the\s+)?"
-        rf"(?:(?P<toward>{_STATED}|(?:{words})\b(?!\s+(?:the|a|of|its|my|place|leg|\w*ing)\b))|(?(prep)(?P<chain>{_CHAIN})|(?P<named>{_leg()})))",
+        rf"(?:(?P<toward>{_STATED}|(?:{words})\b(?!\s+(?:the|a|of|its|my|place|leg|slot|groove|keyway|recess|flat|\w*ing)\b))|(?(prep)(?P<chain>{_CHAIN})|(?P<named>{_leg()})))",
         re.IGNORECASE,
     )
 

@@ -45,9 +45,11 @@ NAMES = {
     "outside": r"o\.?d\b\.?|outside(?: dia(?:meter)?)?(?! cal)|outer(?: dia(?:meter)?)?(?! ring)|dia(?:meter)?|over all",
     "bore": r"i\.?d\b\.?|bore|hole|inside(?: dia(?:meter)?)?(?! cal)|inner(?: dia(?:meter)?)?(?! ring)",
     "width": r"wide|width",
-    "length": r"long|length|thick(?:ness)?|high|height|tall",
+    "height": r"high|height|tall",
+    "thickness": r"thick(?:ness)?|thk",
+    "length": r"long|length",
 }
-"""Size name -> what people type for it beside a figure; "width" is led to its size by the kind."""
+"""Size name -> what people type for it beside a figure; width, height and thickness are led to their size by the kind."""
 
 _NAME = re.compile(r"\b(?P<name>" + "|".join(f"(?:{phrase})" for phrase in NAMES.values()) + r")(?!\w)", re.IGNORECASE)
 _ATTACHED = re.compile(r"(?<=\d)(?P<name>od|id)\b", re.IGNORECASE)
@@ -111,11 +113,12 @@ def figures_in(text: TypedText) -> list[Figure]:
         joined = bool(found) and re.fullmatch(_JOIN, text.open[found[-1].end : match.start()], re.IGNORECASE) is not None
         near = bool(found) and (joined or _BETWEEN.fullmatch(text.open, found[-1].end, match.start()) is not None)
         run = found[-1].run + (not near) if found else 0
-        found.append(replace(_figure(match), joined=joined, run=run))
+        found.append(replace(figure_of(match), joined=joined, run=run))
     return _named(text, found)
 
 
-def _figure(match: re.Match[str]) -> Figure:
+def figure_of(match: re.Match[str]) -> Figure:
+    """The figure that a match of `FIGURE` tells."""
     start, end = match.span()
     if match["joined"]:
         return Figure(start=start, end=end, digits=_digits(match["joined"]))

@@ -26,6 +26,7 @@ from stackcheck.formats.bench_words import (
     ONLY_FELT,
     READ_BACK,
     SAME,
+    SAME_BOTH_WAYS,
     STUCK,
     TURNING_KINDS,
     UNKNOWN,
@@ -33,10 +34,11 @@ from stackcheck.formats.bench_words import (
 )  # fmt: skip
 from stackcheck.formats.spoken_numbers import spoken_numbers
 from stackcheck.formats.typed_text import TypedText
-from stackcheck.formats.words import FACING_NOT_TOLD, WIDTH_IS_LENGTH, designation_in, kinds_in
+from stackcheck.formats.words import FACING_NOT_TOLD, designation_in, kinds_in
 from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Reference
 from stackcheck.units import read_reading
+from stackcheck.units.instruments import TYPED_HOW
 from stackcheck.value import replace
 
 _FRACTION_SIGNS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "″": '"', "”": '"', "“": '"', "…": "..", "−": "-", "–": "-", "μ": "µ", "’": "'"}  # fmt: skip
@@ -44,12 +46,13 @@ _LISTED = re.compile(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d
 _TIMES = re.compile(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
 _THREAD = re.compile(r"\bM ?(?P<size>(?!0)\d{1,3}(?:\.\d)?)(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])", re.IGNORECASE)  # fmt: skip
 _INCH_THREAD = re.compile(r"(?<![\w./-])(?P<size>\d+ \d+/\d+|\d+/\d+|\d+)(?: ?in\b| ?\")?\s*-\s*(?P<turns>\d{1,2})\s*(?P<form>UNF|UNC|UNEF|UN|BSF|BSW|BSC)\b", re.IGNORECASE)  # fmt: skip
-_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.)\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?: (?:C[2-5]|2?RS\w?|Z{1,2}|2Z)\b)*)", re.IGNORECASE)  # fmt: skip
+_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.)\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?-i: [A-Z0-9]{1,5}\b)*)", re.IGNORECASE)  # fmt: skip
 _PART_NUMBER = re.compile(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
 NOTHING = re.compile(r"0*[.,]?0*")
 """No size of a part: a measured nought stays in the note."""
-_COUNT_BEHIND = re.compile(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?\s+(?:[^\W\d][\w-]*\s+){0,3}?$", re.IGNORECASE)
-_COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})|(?P<off>\d{1,3})\s*(?:off|pcs|pieces))\s*$", re.IGNORECASE)
+_COUNT_BEHIND = re.compile(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE)
+_COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w.,/]|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)", re.IGNORECASE)
+_TOOL_BEHIND = re.compile(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
 _BALLS_TOGETHER = re.compile(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
 
 
@@ -81,6 +84,8 @@ class PartReader:
         self._find_kind()
         self.kind = self.kind or asked_kind
         marked = self._marked()
+        if marked and not self.kind:
+            self.kind = _kind_of_designation(marked)
         threads = self._threads()
         for match in iter(lambda: text.take(COMPARED), None):
             self.notes.append(text.as_typed(*match.span()))
@@ -91,10 +96,11 @@ class PartReader:
         look += [match["word"].lower() for match in iter(lambda: text.take(LOOKS_LIKE), None)]
         feel = self._feel()
         end = self._end()
+        how = self._tool_behind()
         count, figures = self._count([figure for figure in figures_in(text) if not NOTHING.fullmatch(figure.digits)])
         read = sized(
-            shared(figures, self.how, self.unit), kind=self.kind, count=count or 1, plural=self.plural, unit=self.unit,
-            width="length" if self.kind in WIDTH_IS_LENGTH or not self.kind else "width",
+            shared(figures, how or self.how, self.unit), kind=self.kind, count=count or 1, plural=self.plural, unit=self.unit,
+            known=threads,
         )  # fmt: skip
         for doubt in read.doubts:
             choices = tuple((shown, self._typed_with(instead)) for shown, instead in doubt.choices)
@@ -103,8 +109,6 @@ class PartReader:
         for before, figure in zip((None, *used), used):
             side_by_side = before and before.run == figure.run and not any(before.end <= one.start < figure.start for one in figures)
             text.cross(before.end if side_by_side else figure.start, figure.end)
-        if not self.kind and marked:
-            self.kind = _kind_of_designation(marked)
         what, rest = self._words_left()
         sizes = dict(threads) | {name: figure.text(self.unit) for name, figure in read.sizes}
         for size in (*sizes.values(), *(piece.text(self.unit) for piece in read.pieces)):
@@ -143,7 +147,7 @@ class PartReader:
         pattern = facing_pattern(features, self._end_names())
         match = pattern.search(self.text.open)
         if match is None:
-            return "", ""
+            return "", FACING_NOT_TOLD[same.group().lower()] if (same := self.text.take(SAME_BOTH_WAYS)) else ""
         toward, end = match["toward"] or match["named"] or "", match.end()
         if match["chain"]:
             names = [*self._end_names(), *(name for part in self._parts() for name in (part.name, part.id)), *self._places()]
@@ -152,6 +156,15 @@ class PartReader:
         self.text.cross(match.start(), end)
         toward = FACING_NOT_TOLD.get(toward.lower(), toward)
         return feature_named(match["feature"], features), f"away from {toward}" if (match["prep"] or "").lower() == "away from" else toward
+
+    def _tool_behind(self) -> str:
+        """A way of measuring behind everything, for the figures that name none: "18.02 collar, calliper"."""
+        match = _TOOL_BEHIND.search(self.text.open, self.thing[1])
+        figures = figures_in(self.text)
+        if match is None or not figures or any(figure.start < match.end() and match.start() < figure.end for figure in figures):
+            return ""
+        self.text.cross(*match.span())
+        return match["typed"].lower()
 
     def _parts(self):
         return self.reference.parts if self.reference else ()
@@ -214,6 +227,8 @@ class PartReader:
             return ""
         start = text.open.index(designation)
         text.cross(start, start + len(designation))
+        if self.thing[0] == self.thing[1]:
+            self.thing = (start, start + len(designation))
         return text.as_typed(start, start + len(designation))
 
     def _threads(self) -> dict[str, str]:
@@ -272,6 +287,9 @@ class PartReader:
     def _end(self) -> int | None:
         for name, side in sorted(self._end_names().items(), key=lambda one: -len(one[0])):
             said = re.escape(name)
+            if match := self.text.take(re.compile(rf"^\s*{said}(?: end)? ?\d{{1,2}}\s*[:.,]", re.IGNORECASE)):
+                self.notes.append(self.text.as_typed(*match.span()).rstrip(":."))
+                return side
             pattern = rf"(?:(?:^|(?<=[,;\x00]))\s*(?:(?:came )?(?:off|from|at|on) )?(?:the )?{said}(?: end| side| hand)?\s*(?=[,;:.\x00]|$|\d+[,:.])|\b(?:off|from) (?:the )?{said}(?: end| side)?\b|^\s*{said}(?: end)?\s*:)"
             if self.text.take(re.compile(pattern, re.IGNORECASE)):
                 return side
@@ -293,7 +311,7 @@ class PartReader:
                     return int(figure.digits), [one for one in figures if one is not figure]
         if (match := _COUNT_LAST.search(text.open)) and match.start() >= self.thing[1]:
             text.cross(*match.span())
-            return max(1, int(match["count"] or match["off"])), [figure for figure in figures if match.start() >= figure.end]
+            return max(1, int(match["count"] or match["off"])), [figure for figure in figures if figure.end <= match.start() or figure.start >= match.end()]
         return 0, figures
 
     def _words_left(self) -> tuple[str, list[str]]:

@@ -7,10 +7,12 @@ stays unread, and so in the note.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Collection, Sequence
 from itertools import pairwise
 
-from stackcheck.formats.bench_figures import Figure, are_readings, as_readings
+from stackcheck.formats.bench_figures import LARGEST_USUAL_MM, Figure, are_readings, as_readings
+from stackcheck.formats.words import WIDTH_IS_LENGTH
 from stackcheck.value import Value, replace
 
 LENGTHS_MM: dict[str, tuple[float, float]] = {
@@ -30,6 +32,7 @@ NO_DIAMETERS = frozenset({"axle", "shaft", "arbor", "bolt", "nut", "loose balls"
 """Kinds of which two bare figures are no pair of diameters."""
 BY_SPANNER = frozenset({"nut", "bolt"})
 
+_DECIMAL = re.compile(r"\d*\.\d+")
 MOST_APART = 4
 """Pieces of one pack differ by no more than this factor; otherwise several figures are the sizes of one part."""
 
@@ -50,34 +53,42 @@ class Sized(Value, kw_only=True):
     doubts: tuple[Doubt, ...] = ()
 
 
-def sized(figures: Sequence[Figure], *, kind: str, count: int, plural: bool, unit: str, width: str) -> Sized:
-    """Give every figure its size. `width` is the size that "wide" means for this kind. Raises SizeError."""
+def sized(figures: Sequence[Figure], *, kind: str, count: int, plural: bool, unit: str, known: Collection[str] = ()) -> Sized:
+    """Give every figure its size. `known` are sizes that the line has told otherwise (a thread). Raises SizeError."""
     pieces, rest = _pieces(figures, count if count > 1 else 0, plural, unit)
     groups = _grouped(rest, unit)
     named: dict[str, Figure] = {}
     bare: list[Figure] = []
     for figure in groups:
-        name = width if figure.name == "width" else figure.name
-        if name and name not in named:
+        name = _size_called(figure.name, kind)
+        if name and name not in named and name not in known:
             named[name] = figure
         elif not name:
             bare.append(figure)
     doubts: list[Doubt] = []
-    taken = set(named) | ({"length"} if pieces else set())
+    taken = {*named, *known, *(["length"] if pieces else [])}
     for name, figure in _by_kind(bare, kind, taken, unit):
         doubt = _of_what(figure, name, kind, unit)
         if doubt is None:
             named[name] = figure
         else:
             doubts.append(doubt)
-    in_inches = _written_in_inches([*named.items(), *(("length", figure) for figure in pieces)], kind, unit)
-    if in_inches:
-        named = {name: _as_inches(figure) for name, figure in named.items()}
-        pieces = [_as_inches(figure) for figure in pieces]
+    if unit != "in" and (runs := _inch_runs([*named.items(), *(("length", figure) for figure in pieces)], kind, unit)):
+        named = {name: _in_inches(figure, runs) for name, figure in named.items()}
+        pieces = [_in_inches(figure, runs) for figure in pieces]
     settled = {name: _settled(figure, name, kind, unit, doubts) for name, figure in named.items()}
     pieces = [_settled(figure, "length", kind, unit, doubts) for figure in pieces]
     doubts += _crooked(settled)
     return Sized(sizes=tuple(settled.items()), pieces=tuple(pieces), doubts=tuple(doubts))
+
+
+def _size_called(word: str, kind: str) -> str:
+    """The size that "wide", "high" and "thick" mean for this kind."""
+    if kind == "disc spring" and word in ("height", "thickness"):
+        return f"disc_{word}"
+    if word == "width" and kind and kind not in WIDTH_IS_LENGTH:
+        return word
+    return "length" if word in ("width", "height", "thickness") else word
 
 
 def _pieces(figures: Sequence[Figure], count: int, plural: bool, unit: str) -> tuple[list[Figure], list[Figure]]:
@@ -92,7 +103,8 @@ def _pieces(figures: Sequence[Figure], count: int, plural: bool, unit: str) -> t
     if count and len(bare) == count + 2 and not joined_heads:
         bare = bare[2:]
     values = [figure.value_mm(unit) for figure in bare]
-    if min(values) <= 0 or max(values) / min(values) > MOST_APART or (count and len(bare) > count):
+    each_its_own = count == len(bare) and (joined_heads or count != 3)
+    if min(values) <= 0 or (count and len(bare) > count) or (max(values) / min(values) > MOST_APART and not each_its_own):
         return [], list(figures)
     return bare, [figure for figure in figures if figure not in bare]
 
@@ -115,7 +127,7 @@ def _by_kind(bare: list[Figure], kind: str, taken: set[str], unit: str) -> list[
     free = [name for name in ("outside", "bore", "length") if name not in taken]
     if len(bare) == 1:
         usual = ONE.get(kind, "length")
-        scheme = (usual,) if usual not in taken else free[:1]
+        scheme = (usual,) if usual not in taken else free[:1] if kind not in NO_DIAMETERS else ()
     elif len(bare) == 2 and not taken & {"outside", "bore", "length"}:
         if kind in TWO:
             scheme = TWO[kind]
@@ -123,11 +135,11 @@ def _by_kind(bare: list[Figure], kind: str, taken: set[str], unit: str) -> list[
             scheme = _diameters(bare, unit)
     elif len(bare) == 2 and len(free) == 2:
         scheme = (*_diameters(bare, unit),) if "length" in taken else free
-    elif len(bare) == 3 and not taken:
+    elif len(bare) == 3:
         scheme = THREE.get(kind, ()) or ((*_diameters(bare, unit), "length") if kind not in NO_DIAMETERS else ())
-    elif len(bare) == 4 and not taken:
+    elif len(bare) == 4:
         scheme = FOUR.get(kind, ())
-    return [(name, figure) for name, figure in zip(scheme, bare) if name]
+    return [] if taken & set(scheme) else [(name, figure) for name, figure in zip(scheme, bare) if name]
 
 
 def _diameters(bare: Sequence[Figure], unit: str) -> tuple[str, str]:
@@ -155,16 +167,22 @@ def _fits(figure: Figure, name: str, kind: str) -> bool:
     return least <= figure.value_mm() <= most
 
 
-def _written_in_inches(figures: Sequence[tuple[str, Figure]], kind: str, unit: str) -> bool:
-    """Whether one figure shows that the line is in inches: written as inches are, and far too small in mm."""
-    return unit != "in" and any(
-        figure.is_inch_like and not _fits(replace(figure, unit=unit), name, kind) and _fits(replace(figure, unit="in"), name, kind)
+def _inch_runs(figures: Sequence[tuple[str, Figure]], kind: str, unit: str) -> set[int]:
+    """The runs of figures that one of their own shows to be in inches: a fraction, or written as inches are and far too
+    small in mm; -1 stands for everything written as inches are."""
+    shown = {
+        figure.run
         for name, figure in figures
-    )
+        if figure.unit in ("in", "thou") or (figure.is_fraction and not figure.unit)
+        or (figure.is_inch_like and not _fits(replace(figure, unit=unit), name, kind) and _fits(replace(figure, unit="in"), name, kind))
+    }  # fmt: skip
+    return shown | ({-1} if shown else set())
 
 
-def _as_inches(figure: Figure) -> Figure:
-    return replace(figure, unit="in") if figure.is_inch_like else figure
+def _in_inches(figure: Figure, runs: set[int]) -> Figure:
+    inches = replace(figure, unit="in")
+    is_meant = figure.is_inch_like or (figure.run in runs and _DECIMAL.fullmatch(figure.digits))
+    return inches if is_meant and not figure.unit and inches.value_mm() <= LARGEST_USUAL_MM else figure
 
 
 def _settled(figure: Figure, name: str, kind: str, unit: str, doubts: list[Doubt]) -> Figure:
@@ -189,7 +207,7 @@ def typed_again(figure: Figure) -> str:
     return " ".join(filter(None, (figure.text(), SPOKEN.get(figure.name, figure.name.replace("_", " ")))))
 
 
-SPOKEN = {"outside": "od", "length": "long", "width": "wide"}
+SPOKEN = {"outside": "od", "length": "long", "width": "wide", "height": "high", "thickness": "thick"}
 
 
 def _crooked(sizes: dict[str, Figure]) -> list[Doubt]:

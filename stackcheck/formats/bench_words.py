@@ -48,8 +48,8 @@ LOOK = {
     "cage bent": r"cage bent|bent cage",
     "seal torn": r"seal torn|torn seal|lip torn|torn lip",
     "seal pushed in": r"seal pushed in",
-    "lip hard": r"lip (?:is )?hard|hard lip",
-    "lip soft": r"lip (?:is )?soft|soft lip",
+    "lip hard": r"lips? (?:is |are )?hard|hard lips?",
+    "lip soft": r"lips? (?:is |are )?soft|soft lips?",
     "old paint mark": r"old paint marks?",
     "paint mark": r"paint marks?",
     "witness mark": r"witness marks?",
@@ -117,6 +117,7 @@ LAY = re.compile(
 """Where a part lay whose place nobody saw."""
 UNKNOWN = re.compile(r"\b(?:i )?(?:don'?t|do not|dunno|dont) ?know(?: what(?: this is| it is)?)?\b|\bno idea(?: what)?\b|\bdunno\b|\bunknown(?: part)?\b|\bnot sure what(?: this is| it is)?\b|^\s*\?+", re.IGNORECASE)  # fmt: skip
 SAME = re.compile(r"\b(?:the )?same as (?:on )?(?:the )?(?:other|opposite) (?:side|end|one)\b", re.IGNORECASE)
+SAME_BOTH_WAYS = re.compile(r"\b(?:same both ways|either way(?= round\b|$))", re.IGNORECASE)
 STUCK = re.compile(r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b|^\s*lump\s*:", re.IGNORECASE)
 CARD = re.compile(r"\b(?:photo )?(?:card|photo|picture|pic) (?:no\.? ?|number )?(?P<card>\d{1,4})\b", re.IGNORECASE)
 NOTE = re.compile(r"\bnote\s*:.*$", re.IGNORECASE | re.DOTALL)
@@ -145,7 +146,7 @@ def word_for(typed: str, words: dict[str, str]) -> str:
 
 FEELS = one_of(FEEL, behind=rf"(?: (?P<where>{WHERE_IT_FEELS})\b)?")
 LOOKS = re.compile(
-    rf"(?:\b(?P<of>(?:inner|outer) rings?|cage|lip|rollers?|balls|threads?|bore|faces?|(?:one|both) faces?) )?{one_of(LOOK).pattern}"
+    rf"(?:\b(?P<of>(?:inner|outer) rings?|cage|lips?|tabs?|rollers?|balls|threads?|bore|faces?|(?:one|both) faces?) )?{one_of(LOOK).pattern}"
     r"(?: (?P<at>on (?:one|both|the \w+) (?:face|side|end)s?|inside|at one end)\b)?",
     re.IGNORECASE,
 )

@@ -1,6 +1,6 @@
 """Numbers in words, as a telephone takes them down: "forty-five", "point two nine", "fifteen sixteenths" -> figures.
 
-Only what can hardly be anything else is turned into figures: "one", "a" and "half" alone stay words, "point" needs a
+Only what can hardly be anything else is turned into figures: "a", "half" and most times "one" alone stay words, "point" needs a
 digit word behind it. The caller keeps the typed words; this only says where which figure stands.
 """
 
@@ -37,8 +37,8 @@ _SPOKEN = re.compile(
     re.IGNORECASE,
 )
 _FIGURE_POINT = re.compile(r"\b(?P<whole>\d+ )?point (?P<digits>\d+)\b", re.IGNORECASE)
-_KEPT = re.compile(r"\b(?:at|this|that|the|any|no|every|each|some|another|last|first|as|from|only|other) one\b", re.IGNORECASE)
-_COUNTS_ONE = re.compile(r"one (?!of\b|at\b|place|side|end|way|is\b|was\b|to\b|that\b|and\b|or\b|in\b)[a-z]", re.IGNORECASE)
+_ONE_THING = re.compile(r"\s*one (?!of\b|at\b|side\b|end\b|is\b|was\b|more\b)[a-z]", re.IGNORECASE)
+_ONE_UNIT = re.compile(rf"one (?={_UNIT}\b)", re.IGNORECASE)
 
 
 def spoken_numbers(text: str) -> list[tuple[int, int, str]]:
@@ -49,11 +49,10 @@ def spoken_numbers(text: str) -> list[tuple[int, int, str]]:
     >>> spoken_numbers("three shims point two nine")
     [(0, 5, '3'), (12, 26, '0.29')]
     """
-    kept = {match.end() for match in _KEPT.finditer(text)}
     found = []
     for match in _SPOKEN.finditer(text):
-        alone = match.group().lower() == "one"
-        if not (alone and (match.end() in kept or not _COUNTS_ONE.match(text, match.start()))):
+        starts = not text[: match.start()].strip() and _ONE_THING.match(text)
+        if match.group().lower() != "one" or starts or _ONE_UNIT.match(text, match.start()):
             found.append((match.start(), match.end(), _figure(match)))
     for match in _FIGURE_POINT.finditer(text):  # a telephone often writes the digits itself: "point 29"
         found.append((match.start(), match.end(), f"{(match['whole'] or '0').strip()}.{match['digits']}"))
