@@ -180,18 +180,19 @@ def _open_to(job: Job, end: int) -> list[str]:
     What lies behind a hidden place is hidden too; a part that did come off from behind such a member opens the way.
     """
     reference, unmet = job.reference, _unmet(job, end)
+    met_from_here = {off.place for off in job.offs if off.end in ("", reference.ends[end])} | job.passed
     stacks = [stack.places if end == 0 else stack.places[::-1] for stack in reference.stacks]
     hidden: set[str] = set()
     for name in _line_from(reference, end):
         part = reference.part_at(name)
         before = [places[: places.index(name)] for places in stacks if name in places]
-        behind = any(_is_barred(reference, name, places, hidden, set(unmet)) for places in before)
+        behind = any(_is_barred(reference, name, places, hidden, met_from_here) for places in before)
         if behind and (name in unmet or part.fixed):
             hidden.add(name)
     return [name for name in unmet if name not in hidden]
 
 
-def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden: set[str], unmet: set[str]) -> bool:
+def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden: set[str], met: set[str]) -> bool:
     """Whether the way to a place through those before it, from the end inward, ends at one that bars it.
 
     The wall of a groove bars nothing: its circlip comes out of it.
@@ -201,7 +202,7 @@ def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden:
         part = reference.part_at(place)
         if place in hidden or (part.fixed and part.kind not in CARRIED_AWAY and reference.part_at(inward).kind != "circlip"):
             barred = True
-        elif not part.fixed and place not in unmet:
+        elif place in met:
             barred = False
     return barred
 

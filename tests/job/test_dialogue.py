@@ -195,7 +195,7 @@ def test_three_readings_are_all_kept_and_the_middle_one_counts(hub):
     assert hub.job.found.entries[-1].size("length").readings_mm == (57.94, 57.95, 57.94)
 
 
-def test_the_way_of_measuring_last_used_counts_for_a_bare_figure(hub):
+def test_the_way_of_measuring_last_used_for_that_kind_of_size_counts_for_a_bare_figure(hub):
     hub.skip_to("before:fork")
     hub.say("129.2 rule")
     hub.skip_to("part:left:collar")
