@@ -22,6 +22,8 @@ GENERAL = ((3.0, 0.1), (6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (100
 """ISO 2768-1 class m: up to so many mm, plus or minus."""
 BEYOND_GENERAL = 2.0
 """The same above 2 m."""
+LEAST_PIN_SHARE = 0.8
+"""The closed legs of a split pin are never thinner than this share of its hole: ISO 1234, 1.6 to 20 mm, has 0.81 to 0.95 at least."""
 TABLES = "tables of standard parts"
 
 
@@ -70,6 +72,10 @@ def _of_row(row: HardwareRow) -> Known:
 def reference_part(reference_id: str, part: Part) -> Known:
     """A part of a reference as a known part."""
     sizes, assumed = [], False
+    hole = part.size("shaft")
+    if part.kind == "split pin" and part.size("outside") is None and hole is not None:
+        sizes.append(Limits("outside", round(LEAST_PIN_SHARE * hole.nominal_mm, 6), hole.high_mm))
+        assumed = True
     for name in SIZES:
         size = part.size(name)
         if size is None or size.nominal_mm <= 0:

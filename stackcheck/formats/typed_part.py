@@ -95,7 +95,7 @@ class _Words:
                 continue
             behind_figures = token.kind != "how"
         what = " ".join(self.said).rstrip(",")
-        kind = kind_of(what) or ("loose balls" if "ball" in self.pieces else "")
+        kind = kind_of(what)
         if "width" in self.pieces and kind != "key":  # only of a key nobody means the length along the axis
             self._put("length", self.pieces.pop("width"))
         sizes = {name: reading for name, piece in self.pieces.items() if (reading := self._reading(name, piece))}
@@ -125,6 +125,8 @@ class _Words:
         """A size behind its name: readings of it, their unit, how, and a ± of its own."""
         name = SIZE_WORDS[self._take().text.lower()]
         text = [self._take().text]
+        if name == "ball":  # the name of the thing as well as of its size
+            self.said.append("ball")
         if text == ["?"]:
             return
         while (self._kind() in ("figure", "to") and self._kind(1) != "cross") or (self._kind() == "comma" and self._kind(1) == "figure"):

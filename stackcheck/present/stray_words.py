@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from stackcheck.present.figures import good_to, mm, reading_mm, size_word
 from stackcheck.present.words import listed, place_words, span
 from stackcheck.stray.bench import Bench, Lacking
@@ -41,6 +43,21 @@ def identity_words(bench: Bench, answer: Identity) -> str:
     return f"{listed(names[:MOST_MEMBERS], 'or')}{more}, which share all these sizes"
 
 
+def origins_words(bench: Bench, reasons: Sequence[Reason]) -> list[str]:
+    """Each origin once; a place that nobody compared and a spare for it are told together."""
+    words = []
+    homes = {(reason.origin.reference, reason.origin.part) for reason in reasons if reason.origin.kind == ELSEWHERE and not reason.origin.compared}
+    spares = {(reason.origin.reference, reason.origin.part) for reason in reasons if reason.origin.kind == SPARE}
+    for reason in reasons:
+        own = reason.origin
+        if (own.reference, own.part) not in homes & spares:
+            words.append(origin_words(bench, reason))
+        elif own.kind == ELSEWHERE:
+            place = place_words(bench.assembly(own.reference).reference, own.place)
+            words.append(f"suits the {place} of {own.reference}: its own, if that place lacks one, which nobody has compared, else a spare")
+    return words
+
+
 def origin_words(bench: Bench, reason: Reason) -> str:
     """One origin; "belongs to" only by evidence, and never "came from"."""
     own = reason.origin
@@ -69,17 +86,22 @@ def summary(explained: Explained) -> str:
     """The answer in few sentences: what it is, where it belongs."""
     bench, what, why = explained.bench, explained.object, explained.origin
     sentences = [f"{stray_words(explained.stray)}."]
+    names = [identity_words(bench, answer) for answer in what.named]
     if what.verdict == IDENTIFIED:
-        sentences.append(f"Identified by its sizes: {identity_words(bench, what.named[0])}.")
+        sentences.append(f"Identified by its sizes: {names[0]}.")
+    elif what.verdict == SHORTLIST and len(names) == 1:
+        sentences.append(f"Shortlist of one, not settled: {names[0]}.")
     elif what.verdict == SHORTLIST:
-        names = [identity_words(bench, answer) for answer in what.named]
         sentences.append(f"Shortlist, not settled: {'; or '.join(names)}.")
     else:
         sentences.append("Unknown: nothing in the references and tables here is shown by what was measured and looked at.")
+    if explained.spoken_against:
+        sentences.append("What was seen speaks against it: look again before anything rests on it.")
+    reasons = origins_words(bench, why.named)
     if why.verdict == IDENTIFIED:
-        sentences.append(f"Where it belongs, by what is known: {origin_words(bench, why.named[0])}.")
+        sentences.append(f"Where it belongs, by what is known: {reasons[0]}.")
     elif why.verdict == SHORTLIST:
-        sentences.append(f"Where it belongs is open: {'; or '.join(origin_words(bench, reason) for reason in why.named)}.")
+        sentences.append(f"Where it belongs is open: {'; or '.join(reasons)}.")
     else:
         sentences.append("Where it belongs: no home found.")
     if explained.worn_original:

@@ -167,12 +167,13 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
     """
     tool = INSTRUMENTS[reading.how or "calliper"]
     inside = name in INSIDE
+    said = f"{'thickness' if name == 'length' else name.replace('_', ' ')} {reading.text}"
     how, remark = reading.how or "calliper", ""
     if not reading.is_measurement and reading.how != "guess":
-        return f"{name} {reading.text}: read off a {reading.how}, not measured"
+        return f"{said}: read off a {reading.how}, not measured"
     step = max(reading.step_mm, tool.resolution_mm)
     if reading.value_mm < step / 2:
-        return f"{name} {reading.text}: below what this tool can show, not measured"
+        return f"{said}: below what this tool can show, not measured"
     u_mm = standard_uncertainty(tool, step_mm=reading.step_mm, inside=inside, readings=max(1, len(reading.readings_mm)))
     if u_mm is None:
         how = "calliper" if inside else how

@@ -53,3 +53,13 @@ def test_what_explain_and_find_know_of_the_standard_parts_is_one_and_the_same():
 def test_what_explain_and_find_know_of_a_part_of_a_reference_is_one_and_the_same():
     part = Part(id="ring", name="Ring", kind="ring", sizes=(("length", Size(text="3 mm ±0.1", nominal_mm=3.0, least_mm=2.9, most_mm=3.1)),))
     assert of_part(part, "pump/shaft").sizes == reference_part("pump/shaft", part).sizes
+
+
+def test_a_split_pin_is_told_by_its_legs_where_a_drawing_names_its_hole_only():
+    """Left without a size, the pin that keeps a nut on would never be a candidate."""
+    part = Part(id="pin", name="Pin", kind="split pin", sizes=(("shaft", Size(text="4 mm", nominal_mm=4.0)),))
+    own, rows = reference_part("hub/axle", part).size("outside"), [part for id, part in standard_parts() if id == "iso-1234"]
+    assert (own.low_mm, own.high_mm) == (3.2, 4.0)
+    for pin in rows:
+        hole = resolve(pin.name).size("seat").nominal_mm
+        assert 0.8 * hole <= pin.size("outside").low_mm < pin.size("outside").high_mm <= hole

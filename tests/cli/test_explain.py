@@ -95,6 +95,47 @@ def test_what_cannot_be_is_refused_with_what_to_mend(arguments, said, capsys):
     assert "Traceback" not in err
 
 
+def test_a_fit_that_the_part_of_that_place_could_not_make_either_is_no_question(capsys):
+    """The washer under the axle nut stands on the thread: that it will not pass over the seat says nothing against it."""
+    _, out, _ = answer(capsys, *BY_HAND, "29.80x17.10x3.01", "mic")
+    assert "goes over the through axle" not in out
+    _, out, _ = answer(capsys, "--machine", "freight-tricycle", "collar", "30.14x19.96x18.10", "mic", "painted")
+    assert "goes over the through axle" in out
+
+
+def test_a_place_and_a_spare_for_it_are_told_once(capsys):
+    words = re.sub(r"\s+", " ", answer(capsys, *BY_HAND, "29.80x17.10x3.01", "mic")[1]).partition("MEASURED")[0]
+    assert words.count("washer under the axle nut of freight-tricycle/front-hub") == 1
+    assert "its own, if that place lacks one, which nobody has compared, else a spare" in words
+
+
+def test_a_brass_ring_is_not_said_to_be_of_a_steel_bearing(capsys):
+    """Its sizes are those of a bearing ring, the magnet lets it fall: neither what it is nor where it belongs is settled."""
+    status, out, _ = answer(capsys, "--machine", "bench-grinder", "ring", "47.00x39.00x13.95", "mic", "brass,", "not", "magnetic")
+    words = re.sub(r"\s+", " ", out)
+    assert status == 2
+    assert "What was seen speaks against it" in words and "Where it belongs is open" in words
+
+
+def test_a_bearing_itself_is_not_outside_the_bearings(capsys):
+    _, out, _ = answer(capsys, ROOT / "examples/06-front-hub-short-tube-and-ring.toml", 12)
+    words = re.sub(r"\s+", " ", out)
+    assert "one of the bearings themselves: their preload runs through it" in words
+    assert "it changes no preload" not in words
+
+
+def test_only_what_such_a_part_can_have_is_asked_for(capsys):
+    for part, absent in ((["ball", "6.33", "cal"], "bore"), (["nut", "across_flats=29.9", "cal"], "tabs"), (["split", "pin", "outside=2.8", "cal"], "thickness")):
+        out = answer(capsys, "--machine", "freight-tricycle", *part)[1]
+        assert absent not in out.partition("NEXT")[2].partition("NOT VERIFIED")[0]
+        assert "WHERE IT GOES" not in out
+
+
+def test_nothing_is_told_apart_where_nothing_was_measured(capsys):
+    out = answer(capsys, *BY_HAND)[1]
+    assert "tells them apart" not in out and "bore, outside diameter and" in out
+
+
 def test_looks_that_contradict_one_another_in_a_list_are_refused_with_their_entry(capsys, tmp_path):
     text = WASHER.read_text().replace("[[off]]", '[[off]]\nnote = "magnetic, not magnetic"', 1)
     (tmp_path / "list.toml").write_text(text)
