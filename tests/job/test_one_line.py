@@ -106,7 +106,7 @@ def test_a_measurement_goes_to_what_is_named(words, where, bench):
     bench("off", "left", "collar 22.02 cal")
     bench("off", "left", "spacer tube")
     assert bench("measure", *words)[0] == 0
-    assert list(job().readings(**where).values())[0][-1].text == words[-1]
+    assert next(iter(job().readings(**where).values()))[-1].text == words[-1]
 
 
 def test_a_finer_reading_counts_and_the_earlier_one_is_kept(bench):
