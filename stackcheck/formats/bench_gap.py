@@ -28,9 +28,10 @@ _PACK = re.compile(r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the
 
 
 class Gap(Value, kw_only=True):
-    """A gap as a size text, and what has to be asked about it."""
+    """A gap as a size text, what it was called, and what has to be asked about it."""
 
     text: str
+    name: str = ""
     question: Question | None = None
 
 
@@ -48,7 +49,7 @@ def read_gap(text: str, *, default_unit: str, how: str) -> Gap | None:
         return None
     rest = [line[a.end() : b.start()] for a, b in pairwise(found)] + [line[found[-1].end() :]]
     figures = [figure_of(match) for match in found]
-    words = line[:begin].strip()
+    words = line[:begin].strip(" :")
     if len(found) == 2:
         for first, last, way in ((_GO_FIRST, _NOT_LAST, 1), (_NOT_FIRST, _GO_LAST, -1)):
             low, high = figures[::way]
@@ -68,13 +69,13 @@ def _gap(words: str, figure: Figure, default_unit: str, how: str) -> Gap:
     ends = figure.digits.split("..")
     if default_unit == "in" or figure.unit or not all(replace(figure, digits=end).is_inch_like for end in ends):
         figure.value_mm(default_unit)
-        return Gap(text=figure.text(default_unit))
+        return Gap(text=figure.text(default_unit), name=words)
     if figure.value_mm(default_unit) < _FINEST_FEELER_MM:
-        return Gap(text=inches.text())
+        return Gap(text=inches.text(), name=words)
     own = replace(figure, unit=default_unit)
     choices = tuple((one.text(), f"{words} {one.text()}".strip()) for one in (own, inches))
     question = Question(about="unit", text=f"{own.text()} or {inches.text()} ({inches.value_mm():.2f} mm)?", choices=choices)
-    return Gap(text=own.text(), question=question)
+    return Gap(text=own.text(), name=words, question=question)
 
 
 def read_pack(text: str, *, default_unit: str, how: str) -> tuple[str, str]:

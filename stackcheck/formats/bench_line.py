@@ -56,7 +56,7 @@ def read_line(
     ends = ends or (reference.ends if reference else ("left", "right"))
     gap = read_gap(text, default_unit=default_unit, how=how)
     if gap:
-        return ReadLine(typed=text, gap=gap.text, questions=(gap.question,) if gap.question else ())
+        return ReadLine(typed=text, gap=gap.text, gap_name=gap.name, questions=(gap.question,) if gap.question else ())
     if plates := read_letters(text, reference):
         return ReadLine(typed=text, parts=plates)
     body, pack = read_pack(text, default_unit=default_unit, how=how)

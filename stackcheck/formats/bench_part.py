@@ -128,8 +128,7 @@ class PartReader:
         singles = [replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit)})) for piece in pieces]
         missing = count - len(pieces)
         if missing > 0:
-            text = f"{count} {self.kind or 'pieces'} said, {len(pieces)} measured"
-            self.questions.append(Question(about="count", text=f"{text}: is one of them not measured?"))
+            self.questions.append(Question(about="count", text=f"{count} pieces said, {len(pieces)} figures: {missing} not measured?"))
             singles.append(replace(part, count=missing))
         return singles
 

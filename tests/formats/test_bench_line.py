@@ -97,7 +97,7 @@ def test_diameters_before_the_pieces_count_for_all_of_them():
 def test_pieces_that_were_not_measured_are_said_to_be_so():
     line = read_line("4 shims .29 .30 mic")
     assert [(one.count, one.size("length")) for one in line.parts] == [(1, "0.29 mm mic"), (1, "0.30 mm mic"), (2, "")]
-    assert "4 shim ring said, 2 measured" in line.questions[0].text
+    assert line.questions[0].text == "4 pieces said, 2 figures: 2 not measured?"
 
 
 @pytest.mark.parametrize("typed", ["pack 0.80", "shim pack 0.80", "pack is .80"])
@@ -132,7 +132,9 @@ def test_a_gap_lies_between_what_goes_in_and_what_does_not(typed):
 
 
 def test_end_float_is_a_gap():
-    assert read_line("end float .05 dial").gap == "0.05 mm dial"
+    line = read_line("end float .05 dial")
+    assert (line.gap_name, line.gap) == ("end float", "0.05 mm dial")
+    assert read_line("between the legs 129.2 inside cal").gap_name == "between the legs"
 
 
 def test_a_lump_keeps_its_parts_together():
