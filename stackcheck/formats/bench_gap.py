@@ -24,6 +24,7 @@ _GO_LAST = re.compile(rf"\s*(?:{_GOES})[\s.]*", re.IGNORECASE)
 _NOT_LAST = re.compile(rf"\s*(?:{_NOT})[\s.]*", re.IGNORECASE)
 _FINEST_FEELER_MM = 0.03
 _NAMED = re.compile(r"\s*(?:between (?:the )?(?:[^\W\d]+ ){0,4}?[^\W\d]+(?= [\d.])|gap|end float|float|free travel|backlash|rock|clearance)(?: of| is| was)?\s*:?\s*", re.IGNORECASE)
+_PACK_OF = re.compile(r"\s*(?:a |the )?(?:shim )?(?:pack|stack) of (?P<things>(?:\d{1,3} )?[^\W\d][^\d,;]*?)[\s,:]+(?P<figure>[\d.][^;]*)", re.IGNORECASE)
 _PACK = re.compile(r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the )?(?:pack|stack)(?: of| is| was| measures)?:?|together)\s+(?=[\d.])", re.IGNORECASE)
 
 
@@ -84,9 +85,13 @@ def read_pack(text: str, *, default_unit: str, how: str) -> tuple[str, str]:
     >>> read_pack("pack 0.80", default_unit="mm", how="mic")
     ('         ', '0.80 mm mic')
     """
+    if (whole := _PACK_OF.fullmatch(text)) and (figure := FIGURE.fullmatch(text, whole.start("figure"))) and figure["number"]:
+        start, end = whole.span("things")
+        body = " " * start + text[start:end] + " " * (len(text) - end)
+        return body, replace(figure_of(figure), how=figure_of(figure).how or how).text(default_unit)
     match = _PACK.search(text)
     figure = FIGURE.match(text, match.end()) if match else None
-    if match is None or figure is None or not figure["number"]:
+    if match is None or figure is None or not figure["number"] or re.match(r" [^\W\d]", text[figure.end() :]):
         return text, ""
     read = figure_of(figure)
     read = replace(read, how=read.how or how)
