@@ -47,7 +47,7 @@ _LISTED = re.compile(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d
 _TIMES = re.compile(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
 _THREAD = re.compile(r"\bM ?(?P<size>(?!0)\d{1,3}(?:\.\d)?)(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])", re.IGNORECASE)  # fmt: skip
 _INCH_THREAD = re.compile(r"(?<![\w./-])(?P<size>\d+ \d+/\d+|\d+/\d+|\d+)(?: ?in\b| ?\")?\s*-\s*(?P<turns>\d{1,2})\s*(?P<form>UNF|UNC|UNEF|UN|BSF|BSW|BSC)\b", re.IGNORECASE)  # fmt: skip
-_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.?(?= ?\d))\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?: (?:C[2-5]|2?RS\d?|2?Z{1,2})\b)*(?-i: [A-Z0-9]{1,5}\b)*)", re.IGNORECASE)  # fmt: skip
+_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.?(?= ?\d{3}))\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?![\w/-]|[.,]\d)(?: (?:C[2-5]|2?RS\d?|2?Z{1,2})\b)*(?-i: [A-Z0-9]{1,5}\b)*)", re.IGNORECASE)  # fmt: skip
 _PART_NUMBER = re.compile(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
 NOTHING = re.compile(r"0*[.,]?0*")
 """No size of a part: a measured nought stays in the note."""
