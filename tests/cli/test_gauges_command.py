@@ -65,7 +65,7 @@ def test_the_page_holds_every_reading_as_typed_and_no_word_that_assures(ask, nam
 
 
 def test_json_speaks_in_the_unit_of_the_file(ask):
-    status, out = ask("tyre-gauges", "--json")
+    _, out = ask("tyre-gauges", "--json")
     answer = json.loads(out)
     assert (answer["unit"], answer["agree_within"], answer["verdict"]) == ("bar", 0.1, "cannot tell")
     assert answer["gauges"][1]["correction"] is None

@@ -4,7 +4,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stackcheck.mechanics.agreeing import COMPARED, GOOD_TO, NOT_COMPARED, NOT_SAID, ONE_GAUGE, TOO_FEW_ROUNDS, agreement, within
+from stackcheck.mechanics.agreeing import (
+    COMPARED,
+    GOOD_TO,
+    NOT_COMPARED,
+    NOT_SAID,
+    ONE_GAUGE,
+    TOO_FEW_ROUNDS,
+    agreement,
+    within,
+)
 from stackcheck.mechanics.gauges import compare_gauges
 from stackcheck.model.gauges import Gauge, GaugeReadings, Round, Scale
 from stackcheck.model.points import PointReading

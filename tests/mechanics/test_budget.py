@@ -6,7 +6,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stackcheck.mechanics.budget import Budget, Influence, mean_of, scatter_of, swinging, to_a_step, together, within_limits
+from stackcheck.mechanics.budget import (
+    Budget,
+    Influence,
+    mean_of,
+    scatter_of,
+    swinging,
+    to_a_step,
+    together,
+    within_limits,
+)
 from stackcheck.mechanics.degrees_of_freedom import degrees_of_freedom_of, student_factor
 
 
