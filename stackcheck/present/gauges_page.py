@@ -8,7 +8,7 @@ from stackcheck.mechanics.gauges import NOT_JUDGED, REPEATS, Contrast, GaugeComp
 from stackcheck.model.gauges import GaugeReadings
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import Figures, digits_of
-from stackcheck.present.words import counted
+from stackcheck.present.names import counted
 
 NOT_CALIBRATED = "Compared with each other on one source; none with a calibrated standard."
 AGAINST_KNOWN = "Compared with one known size; the rest of the range was not looked at."

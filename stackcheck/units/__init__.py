@@ -11,6 +11,6 @@ from stackcheck.units.known import COMMON_UNITS, DIMENSIONS, INCH_MM, find_unit,
 from stackcheck.units.read import Figure, Written, WrittenReading, read_figure, read_limits, read_reading
 
 __all__ = [
-    "COMMON_UNITS", "DIMENSIONS", "Figure", "INCH_MM", "INSTRUMENTS", "Written", "WrittenReading", "find_unit", "is_measured",
+    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "Figure", "Written", "WrittenReading", "find_unit", "is_measured",
     "read_figure", "read_limits", "read_reading", "unit_from_pint",
 ]  # fmt: skip
