@@ -32,6 +32,20 @@ class Influence(Value, kw_only=True):
         return abs(self.sensitivity) * self.uncertainty
 
 
+class Quantity(Value, kw_only=True):
+    """An input: its best value, the standard uncertainty of that, and how far this uncertainty can be trusted."""
+
+    value: float
+    uncertainty: float = 0.0
+    degrees_of_freedom: float = inf
+
+    def influence(self, name: str, sensitivity: float = 1.0) -> Influence:
+        """What its uncertainty does to a result that moves by `sensitivity` for one unit of it."""
+        return Influence(
+            name=name, uncertainty=self.uncertainty, sensitivity=sensitivity, degrees_of_freedom=self.degrees_of_freedom
+        )
+
+
 class Budget(Value):
     """All influences on one result."""
 
@@ -95,5 +109,5 @@ def to_a_step(step: float) -> float:
 
 
 def swinging(half: float) -> float:
-    """Standard uncertainty of what swings evenly to and fro by ± half: half / √2. Source: JCGM 100:2008, H.1.3.4."""
+    """Standard uncertainty of what swings evenly to and fro by ± half: half / √2. Source: JCGM 100:2008, table H.1 and H.1.3.4."""
     return half / sqrt(2)

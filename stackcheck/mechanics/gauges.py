@@ -20,6 +20,7 @@ from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value, replace
 
 AGREES, DIFFERS, CANNOT_TELL, NOT_JUDGED = "agrees", "differs", "cannot tell", "not judged"
+ONE_ROUND = "one round does not show how well a reading repeats; read another"
 REPEATS = "how well a reading repeats"
 """The influence that more rounds make smaller."""
 
@@ -108,10 +109,12 @@ def compare_gauges(readings: GaugeReadings) -> GaugeComparison:
     means = [mean_of(steady(readings, number)) for number in numbers]
     pairs = tuple(_pair(readings, first, second) for first, second in combinations(numbers, 2))
     results = tuple(_result(readings, means, number) for number in numbers)
-    odd, why_none = _odd_one(results)
+    odd, why_none = _odd_one(readings, means, results)
     if odd:  # nobody else is held against the one that stands out
         results = tuple(each if each.gauge.name == odd else _result(readings, means, number, odd) for number, each in enumerate(results))
-    verdicts = {pair.verdict for pair in pairs} | {result.verdict for result in results}
+    verdicts = {pair.verdict for pair in pairs} if readings.agree_within is not None else set()
+    if readings.known is not None or readings.agree_within is None:
+        verdicts |= {result.verdict for result in results}
     drifts = [turn.again.value - turn.read[0].value for turn in readings.rounds if turn.again is not None]
     return GaugeComparison(
         readings=readings,
@@ -120,7 +123,7 @@ def compare_gauges(readings: GaugeReadings) -> GaugeComparison:
         odd_one_out=odd,
         why_none=why_none,
         drift=mean_of(drifts) if drifts else None,
-        verdict=next((word for word in (DIFFERS, CANNOT_TELL, AGREES) if word in verdicts), NOT_JUDGED),
+        verdict=next((word for word in (DIFFERS, CANNOT_TELL, NOT_JUDGED) if word in verdicts), AGREES),
     )
 
 
@@ -156,7 +159,7 @@ def contrast(readings: GaugeReadings, weights: dict[int, float]) -> Contrast:
     shared = _shared(readings, weights, against_known)
     handling = _handling(readings, weights, rounds)
     if not handling:
-        return Contrast(difference=mean_of(rounds), rounds=len(rounds), needs="a second round: one does not show how well a reading repeats")
+        return Contrast(difference=mean_of(rounds), rounds=len(rounds), needs=ONE_ROUND)
     once, degrees = handling
     mean = Budget((*shared, _repeats(once / sqrt(len(rounds)), degrees)))
     later = Budget((*shared, _repeats(once * sqrt(1 + 1 / len(rounds)), degrees)))
@@ -260,20 +263,35 @@ def _limit(readings: GaugeReadings, weights: dict[int, float]) -> float | None:
     return None if any(size is None for _, size in sizes) else sqrt(sum((weight * size) ** 2 for weight, size in sizes))
 
 
-def _odd_one(results: tuple[GaugeResult, ...]) -> tuple[str, str]:
-    """The gauge farthest from the middle of the others, or why none is named."""
+def _odd_one(readings: GaugeReadings, means: list[float], results: tuple[GaugeResult, ...]) -> tuple[str, str]:
+    """The gauge farthest from the middle of the others, or why none is named.
+
+    It stands out where it is farther from them than the readings can tell, and farther than the next one by as much.
+    """
     if len(results) < 3:
         return "", "two gauges cannot show which of them is out; a third can" if len(results) == 2 else ""
-    ranked = sorted(results, key=lambda result: -abs(result.from_others.difference))
-    farthest, next_one = (abs(result.from_others.difference) for result in ranked[:2])
-    name, good_to = ranked[0].gauge.name, ranked[0].from_others.good_to
-    if good_to is None:
+    ranked = sorted(range(len(results)), key=lambda number: -abs(results[number].from_others.difference))
+    own = results[ranked[0]].from_others
+    name, next_name = (results[number].gauge.name for number in ranked[:2])
+    if own.good_to is None:
         return "", f"{name} is farthest from the middle of the others, and one round does not show whether that is more than chance"
-    if farthest <= good_to:
+    if abs(own.difference) <= own.good_to:
         return "", f"{name} is farthest from the middle of the others, by no more than the readings can tell"
-    if farthest - next_one <= good_to:
-        return "", f"{name} and {ranked[1].gauge.name} are about equally far from the middle of the others"
+    farther = contrast(readings, _farther(means, results, *ranked[:2]))
+    if farther.difference <= farther.good_to:
+        return "", f"the readings cannot tell whether {name} or {next_name} is farther from the middle of the others"
     return name, ""
+
+
+def _farther(means: list[float], results: tuple[GaugeResult, ...], one: int, other: int) -> dict[int, float]:
+    """The weights of how much farther one gauge is from the middle of its others than another is from that of its own."""
+    weights: dict[int, float] = {}
+    for number, sign in ((one, 1.0), (other, -1.0)):
+        sign = sign if results[number].from_others.difference >= 0 else -sign
+        rest = [each for each in range(len(means)) if each != number]
+        for each, weight in _against_the_middle(means, number, rest).items():
+            weights[each] = weights.get(each, 0.0) + sign * weight
+    return weights
 
 
 def as_corrected(reading: Reading, result: GaugeResult) -> Reading:

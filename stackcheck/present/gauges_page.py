@@ -8,7 +8,7 @@ from stackcheck.mechanics.gauges import NOT_JUDGED, REPEATS, Contrast, GaugeComp
 from stackcheck.model.gauges import GaugeReadings
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import Figures, digits_of
-from stackcheck.present.names import counted
+from stackcheck.present.names import counted, listed
 
 NOT_CALIBRATED = "Compared with each other on one source; none with a calibrated standard."
 AGAINST_KNOWN = "Compared with one known size; the rest of the range was not looked at."
@@ -18,6 +18,9 @@ NOT_VERIFIED = (
     "whether source and gauges had the same temperature",
 )
 """What such a comparison never sees."""
+
+
+HEADER = ("gauge", "reads", "good to", "wanted within", "verdict")
 
 
 def gauges_page(comparison: GaugeComparison) -> list[Block]:
@@ -30,12 +33,13 @@ def gauges_page(comparison: GaugeComparison) -> list[Block]:
     if readings.known is not None:
         blocks.append(Heading(f"AGAINST {readings.known.text}"))
         rows = tuple(_result_row(result, result.from_known, figures) for result in comparison.results)
-        blocks.append(Rows(("gauge", "reads", "good to", "wanted within", "verdict"), rows, right=(2, 3)))
+        blocks.append(Rows(HEADER, rows, right=(2, 3)))
     if len(readings.gauges) > 2:
         leaving_out = f", LEAVING OUT {comparison.odd_one_out}" if comparison.odd_one_out else ""
         blocks.append(Heading(f"AGAINST THE MIDDLE OF THE OTHERS{leaving_out}, {figures.unit}"))
-        rows = tuple(_result_row(result, result.from_others, figures, judge=readings.known is None) for result in comparison.results)
-        blocks.append(Rows(("gauge", "reads", "good to", "wanted within", "verdict"), rows, right=(2, 3)))
+        rows = tuple(_result_row(result, result.from_others, figures) for result in comparison.results)
+        columns = 5 if any(result.limit is not None for result in comparison.results) and readings.known is None else 3
+        blocks.append(Rows(HEADER[:columns], tuple(row[:columns] for row in rows), right=(2, 3)))
     if comparison.pairs:
         blocks.append(Heading(f"ONE AGAINST ANOTHER, {figures.unit}"))
         blocks.append(Rows(("gauge", "reads", "good to", "verdict"), _pair_rows(comparison, figures), right=(2,)))
@@ -51,8 +55,8 @@ def gauges_page(comparison: GaugeComparison) -> list[Block]:
 def headline(comparison: GaugeComparison) -> str:
     """What the comparison found, in one or two sentences, and what it is not."""
     readings, figures = comparison.readings, figures_of(comparison.readings)
-    title = f"{readings.title}: " if readings.title else ""
-    words = [title + _found_words(comparison, figures)]
+    found = _found_words(comparison, figures)
+    words = [f"{readings.title}: {found}" if readings.title else found[:1].upper() + found[1:]]
     words += [line for line in (_judged_words(comparison, figures),) if line]
     words.append(AGAINST_KNOWN if readings.known else NOT_CALIBRATED)
     return " ".join(words)
@@ -75,7 +79,9 @@ def _found_words(comparison: GaugeComparison, figures: Figures) -> str:
 
 def _judged_words(comparison: GaugeComparison, figures: Figures) -> str:
     if comparison.verdict == NOT_JUDGED:
-        return "How near they should be is not said, so nothing is judged."
+        judged = [result.gauge.name for result in comparison.results if result.verdict != NOT_JUDGED]
+        some = f" but for {listed(judged)}" if judged and len(judged) < len(comparison.results) else ""
+        return f"How near they should be is not said{some}, so that is not judged."
     within = comparison.readings.agree_within
     limit = f"{figures.size(within)} {figures.unit}" if within is not None else "what each is taken to be good to"
     return {
@@ -123,10 +129,9 @@ def _read_rows(comparison: GaugeComparison, figures: Figures) -> tuple[tuple[str
     return tuple(rows)
 
 
-def _result_row(result: GaugeResult, contrast: Contrast, figures: Figures, *, judge: bool = True) -> tuple[str, ...]:
-    limit = "" if result.limit is None or not judge else figures.good_to(result.limit)
-    verdict = result.verdict if judge else ""
-    return result.gauge.name, figures.more(contrast.difference), figures.good_to(contrast.good_to), limit, verdict
+def _result_row(result: GaugeResult, contrast: Contrast, figures: Figures) -> tuple[str, ...]:
+    limit = "" if result.limit is None else figures.good_to(result.limit)
+    return result.gauge.name, figures.more(contrast.difference), figures.good_to(contrast.good_to), limit, result.verdict
 
 
 def _pair_rows(comparison: GaugeComparison, figures: Figures) -> tuple[tuple[str, ...], ...]:

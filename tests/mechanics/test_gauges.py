@@ -11,6 +11,7 @@ from stackcheck.mechanics.gauges import as_corrected, compare_gauges
 from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Round, Scale
 from stackcheck.model.part import Reading
 from stackcheck.units import read_figure
+from stackcheck.value import replace
 
 MM = Scale("length", "mm", 1.0)
 
@@ -108,7 +109,7 @@ def test_one_round_tells_a_difference_but_not_what_it_is_good_to():
     answer = compare_gauges(read("50.01 50.02 50.10", agree_within=0.02))
     assert answer.result_of("C").from_others.difference == pytest.approx(0.085)
     assert answer.result_of("C").from_others.good_to is None
-    assert "second round" in answer.result_of("C").needs
+    assert "read another" in answer.result_of("C").needs
     assert answer.verdict == "cannot tell" and "one round" in answer.why_none
 
 
@@ -125,7 +126,22 @@ def test_two_gauges_never_name_the_odd_one():
 
 def test_of_three_evenly_apart_none_is_odd():
     answer = compare_gauges(read("50.0 50.5 51.0", "50.0 50.5 51.0"))
-    assert answer.odd_one_out == "" and "equally far" in answer.why_none
+    assert answer.odd_one_out == "" and "cannot tell whether A or C is farther" in answer.why_none
+
+
+def test_the_odd_one_is_named_though_its_own_readings_scatter():
+    """B stands 0.1 from A, C 1.5 from both: C swings by 0.4, and that A less B does not hide it."""
+    answer = compare_gauges(read("0.2 0.3 1.6", "0.2 0.3 2.0", "0.2 0.3 1.5"))
+    assert answer.odd_one_out == "C"
+
+
+def test_some_judged_and_some_not_is_no_agreement():
+    """Agreement is counted only over what was held against something."""
+    readings = read("50.01 50.01", "50.01 50.01", known=(50.0, 0.001))
+    gauges = (Gauge(name="A", good_to=0.03), Gauge(name="B"))
+    answer = compare_gauges(replace(readings, gauges=gauges))
+    assert [result.verdict for result in answer.results] == ["agrees", "not judged"]
+    assert answer.verdict == "not judged"
 
 
 def test_a_difference_below_what_the_readings_tell_makes_nobody_odd():
@@ -186,3 +202,19 @@ def test_the_sequence_of_the_gauges_decides_nothing(table, turn):
     turned = compare_gauges(of_table([[row[number] for number in turn] for row in table]))
     name = {"ABCD"[position]: "ABCD"[number] for position, number in enumerate(turn)}
     assert name.get(turned.odd_one_out, "") == answer.odd_one_out or not turned.odd_one_out and not answer.odd_one_out
+
+
+THERMOMETER = """
+    96.90 98.18 98.25 98.61 99.03 99.49 99.56 99.74 99.89 100.07 100.33 100.42 100.68 100.95 101.11 101.20 101.57 101.84 102.36 102.72
+"""
+"""JCGM 100:2008, 4.4.3, table 1: twenty readings of one temperature [°C]."""
+
+
+def test_twenty_readings_of_a_thermometer_are_as_printed():
+    """JCGM 100:2008, 4.4.3: mean 100.14 (100.145), s 1.49 (1.489), of the mean 0.33 (0.333); here with the last digit besides."""
+    (result,) = compare_gauges(read(*THERMOMETER.split(), known=(100.0, 1e-9))).results
+    repeats = result.from_known.budget.largest
+    assert result.mean == pytest.approx(100.145, abs=5e-4)
+    assert repeats.uncertainty == pytest.approx(0.333, abs=5e-4)
+    assert repeats.uncertainty * sqrt(20) == pytest.approx(1.489, abs=5e-4)
+    assert repeats.degrees_of_freedom == 19
