@@ -2,4 +2,6 @@
 
 import re
 
-AVOIDED = re.compile(r"\b(error|safe|pass|fail\w*|OK|correct|user|wrong|certified|tolerance|good(?! to))\b", re.IGNORECASE)
+AVOIDED = re.compile(
+    r"\b(error|safe|pass|fail\w*|OK|correct|user|wrong|certified|tolerance|good(?! to))\b", re.IGNORECASE
+)

@@ -18,7 +18,9 @@ def add(commands: Any) -> None:
         description="List what is to be looked at on a machine (levels, hoses, plug gaps, readings that must agree); with FILE, judge what was found.",
     )
     parser.add_argument("machine", metavar="MACHINE", help="the folder of the machine in the library")
-    parser.add_argument("found", metavar="FILE", type=Path, nargs="?", help='what was found: a TOML file with kind = "points"')
+    parser.add_argument(
+        "found", metavar="FILE", type=Path, nargs="?", help='what was found: a TOML file with kind = "points"'
+    )
     parser.add_argument("--out", metavar="FILE", type=Path, help="write the file to fill in, as a new file")
     common_options(parser)
     parser.set_defaults(command=_points)

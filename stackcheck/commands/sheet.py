@@ -20,7 +20,9 @@ def add(commands: Any) -> None:
     )
     parser.add_argument("what", metavar="REF", help="a reference, or the word cards")
     parser.add_argument("--out", metavar="FILE", type=Path, required=True, help="the HTML file to write, as a new file")
-    parser.add_argument("--of", metavar="REF", help="with cards: the reference whose first end the arrow names (default: left)")
+    parser.add_argument(
+        "--of", metavar="REF", help="with cards: the reference whose first end the arrow names (default: left)"
+    )
     parser.add_argument("--first", metavar="NUMBER", type=int, help="with cards: the number of the first (default: 1)")
     parser.add_argument("--count", metavar="NUMBER", type=int, help="with cards: how many (default: 16)")
     library_option(parser)

@@ -16,7 +16,7 @@ from stackcheck.formats.found_tables import dated
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.sizes import Said, Texts, one_of
 from stackcheck.formats.source import Reader, Table
-from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Round, Scale
+from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Room, Round, Scale
 from stackcheck.units import DIMENSIONS, INSTRUMENTS, Figure, find_unit, read_figure, read_limits
 from stackcheck.units.instruments import HOW
 
@@ -31,6 +31,8 @@ class GaugesTables(Table):
     unit: Said
     known: str = ""
     known_from: str = ""
+    room: str = ""
+    warmth_differs: str = ""
     agree_within: str = ""
     title: str = ""
     by: str = ""
@@ -83,10 +85,13 @@ class _Builder:
         gauges = self._gauges()
         rounds = [self._round(index, raw, len(gauges)) for index, raw in enumerate(self.tables.rounds)]
         if not rounds:
-            self.reader.mistake(("rounds",), "no reading is given", 'add [[rounds]] with read = ["..."], a figure for each gauge')
+            self.reader.mistake(
+                ("rounds",), "no reading is given", 'add [[rounds]] with read = ["..."], a figure for each gauge'
+            )
         if len(rounds) > MOST_ROUNDS:
             self.reader.mistake(("rounds",), f"rounds given: {len(rounds)}", f"at most {MOST_ROUNDS} are read")
         known = self._known()
+        room = self._room()
         agree_within = self._size(self.tables.agree_within, ("agree_within",), "agree_within")
         self.reader.stop_if_mistaken()
         return GaugeReadings(
@@ -95,6 +100,7 @@ class _Builder:
             gauges=tuple(gauges),
             rounds=tuple(each for each in rounds if each is not None),
             known=known,
+            room=room,
             agree_within=agree_within,
             title=self.tables.title,
             by=self.tables.by,
@@ -108,7 +114,9 @@ class _Builder:
             table = self.reader.check_what_can_be(GaugeTable, raw, ("gauges", index), what)
             gauge = Gauge(name=what) if table is None else self._gauge(table, index)
             if gauge.name in [other.name for other in gauges]:
-                self.reader.mistake(("gauges", index, "name"), f'two gauges are called "{gauge.name}"', "number them", said=gauge.name)
+                self.reader.mistake(
+                    ("gauges", index, "name"), f'two gauges are called "{gauge.name}"', "number them", said=gauge.name
+                )
             gauges.append(gauge)
         least = 1 if self.tables.known else 2
         if not least <= len(gauges) <= MOST_GAUGES:
@@ -160,14 +168,41 @@ class _Builder:
         if not text:
             return None
         try:
-            written = read_limits(text, dimension=self.scale.dimension, default_unit=self.tables.unit, may_be_negative=True)
+            written = read_limits(
+                text, dimension=self.scale.dimension, default_unit=self.tables.unit, may_be_negative=True
+            )
         except SizeError as problem:
             self.reader.mistake(("known",), "the known size cannot be read", problem.wanted, said=problem.said)
             return None
         if written.least is None or written.fit:
-            wanted = f'write what it is good to behind it, "{text} ±..."; a size that is only marked belongs into source'
+            wanted = (
+                f'write what it is good to behind it, "{text} ±..."; a size that is only marked belongs into source'
+            )
             self.reader.mistake(("known",), "nothing says what the known size is good to", wanted, said=text)
             return None
         return KnownSource(
-            text=text, value=(written.least + written.most) / 2, good_to=(written.most - written.least) / 2, known_from=self.tables.known_from
+            text=text,
+            value=(written.least + written.most) / 2,
+            good_to=(written.most - written.least) / 2,
+            known_from=self.tables.known_from,
         )
+
+    def _room(self) -> Room | None:
+        tables = self.tables
+        if not (tables.room or tables.warmth_differs):
+            return None
+        if not (tables.room and tables.warmth_differs and tables.known and self.scale.dimension == "length"):
+            key = "room" if tables.room else "warmth_differs"
+            wanted = 'give room = "23 °C ±2" and warmth_differs = "1 °C" together, with a length that is known; or leave both out'
+            self.reader.mistake((key,), f"{key} alone says nothing", wanted)
+            return None
+        try:
+            room = read_limits(tables.room, dimension="temperature", default_unit="°C", may_be_negative=True)
+            differ = read_limits(tables.warmth_differs.removeprefix("±"), dimension="temperature", default_unit="°C")
+        except SizeError as problem:
+            key = "room" if problem.said in tables.room else "warmth_differs"
+            self.reader.mistake((key,), f"{key} cannot be read", problem.wanted, said=problem.said)
+            return None
+        good_to = 0.0 if room.least is None else (room.most - room.least) / 2
+        text = f"{tables.room}, source and gauge within {tables.warmth_differs} of one another"
+        return Room(text=text, warmer_k=room.nominal - 20, warmer_good_to_k=good_to, differ_k=differ.nominal)

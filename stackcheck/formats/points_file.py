@@ -83,13 +83,20 @@ class _Builder:
             if table is None:
                 continue
             if table.name in [entry.name for entry in entries]:
-                self.reader.mistake(("points", index, "name"), f'"{table.name}" stands here twice', "keep one of them", said=table.name)
+                self.reader.mistake(
+                    ("points", index, "name"), f'"{table.name}" stands here twice', "keep one of them", said=table.name
+                )
             elif entry := self._entry(table, index):
                 entries.append(entry)
         gauges = tuple(filter(None, (self._gauges(name) for name in tables.gauges_compared)))
         self.reader.stop_if_mistaken()
         return PointsSeen(
-            machine=self.machine.id, entries=tuple(entries), gauges=gauges, by=tables.by, date=tables.date, file=self.reader.name
+            machine=self.machine.id,
+            entries=tuple(entries),
+            gauges=gauges,
+            by=tables.by,
+            date=tables.date,
+            file=self.reader.name,
         )
 
     def _gauges(self, name: str) -> GaugeReadings | None:
@@ -104,7 +111,9 @@ class _Builder:
         point = self.points.get(table.name)
         if point is None:
             wanted = did_you_mean(table.name, list(self.points))
-            self.reader.mistake((*path, "name"), f'{what}: {self.machine.name} has no point "{table.name}"', wanted, said=table.name)
+            self.reader.mistake(
+                (*path, "name"), f'{what}: {self.machine.name} has no point "{table.name}"', wanted, said=table.name
+            )
             return None
         read = [text for text in table.readings if text.strip()]
         if len(read) > point.readings:
@@ -117,7 +126,9 @@ class _Builder:
         gauges = table.gauges or (table.gauge,) * len(table.readings)
         taken = [(text, gauge) for text, gauge in zip(table.readings, gauges) if text.strip()]
         readings = [self._reading(point, text, gauge, table, path, what) for text, gauge in taken]
-        return PointEntry(name=point.name, found=table.found or "", readings=tuple(filter(None, readings)), note=table.note)
+        return PointEntry(
+            name=point.name, found=table.found or "", readings=tuple(filter(None, readings)), note=table.note
+        )
 
     def _reading(
         self, point: Point, text: str, gauge: str, table: PointTable, path: TreePath, what: str
@@ -134,7 +145,9 @@ class _Builder:
             self.reader.mistake((*path, key), f"{what}: {key} cannot be read", problem.wanted, said=problem.said)
             return None
         repeats_to = reading.step / sqrt(3)  # two standard uncertainties of a figure cut to a step: 2 · step/√12
-        return PointReading(text=text, value=reading.value, step=reading.step, repeats_to=repeats_to, good_to=good_to, gauge=gauge)
+        return PointReading(
+            text=text, value=reading.value, step=reading.step, repeats_to=repeats_to, good_to=good_to, gauge=gauge
+        )
 
 
 def _length(text: str, gauge: str) -> PointReading:

@@ -42,7 +42,9 @@ class Agreement(Value, kw_only=True):
     by: str
 
 
-def agreement(readings: Sequence[PointReading], limit: float, comparisons: Sequence[GaugeComparison] = ()) -> Agreement | None:
+def agreement(
+    readings: Sequence[PointReading], limit: float, comparisons: Sequence[GaugeComparison] = ()
+) -> Agreement | None:
     """Whether all readings lie within `limit` of one another; None for fewer than two.
 
     The pair that decides is one that differs, else one that cannot be told, else the one farthest apart.

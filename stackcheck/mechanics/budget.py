@@ -58,7 +58,9 @@ class Budget(Value):
 
     @property
     def degrees_of_freedom(self) -> float:
-        return effective_degrees_of_freedom((influence.adds, influence.degrees_of_freedom) for influence in self.influences)
+        return effective_degrees_of_freedom(
+            (influence.adds, influence.degrees_of_freedom) for influence in self.influences
+        )
 
     def good_to(self, share: float = TWO_STANDARD_UNCERTAINTIES) -> float:
         """Half the interval that holds this share of what the result may be. Source: JCGM 100:2008, G.6.4."""

@@ -63,7 +63,8 @@ def length_by_a_standard(
     ]
     if second_order:
         both = hypot(
-            expansion_differs_per_k.uncertainty * warmer_k.uncertainty, expansion_per_k.uncertainty * warmth_differs_k.uncertainty
+            expansion_differs_per_k.uncertainty * warmer_k.uncertainty,
+            expansion_per_k.uncertainty * warmth_differs_k.uncertainty,
         )
         influences.append(Influence(name="second order", uncertainty=both, sensitivity=size, degrees_of_freedom=inf))
     return LengthByStandard(length=size + difference.value - size * heat, budget=Budget(tuple(influences)))

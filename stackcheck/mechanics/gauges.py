@@ -13,14 +13,16 @@ from __future__ import annotations
 from itertools import combinations
 from math import inf, sqrt
 
-from stackcheck.mechanics.budget import Budget, Influence, mean_of, scatter_of, to_a_step, within_limits
-from stackcheck.model.gauges import Gauge, GaugeReadings, Round
+from stackcheck.mechanics.budget import Budget, Influence, Quantity, mean_of, scatter_of, to_a_step, within_limits
+from stackcheck.mechanics.by_a_standard import length_by_a_standard
+from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Room, Round
 from stackcheck.model.part import Reading
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value, replace
 
 AGREES, DIFFERS, CANNOT_TELL, NOT_JUDGED = "agrees", "differs", "cannot tell", "not judged"
 ONE_ROUND = "one round does not show how well a reading repeats; read another"
+STEEL_PER_K, STEELS_DIFFER_PER_K = 11.5e-6, 1e-6
 REPEATS = "how well a reading repeats"
 """The influence that more rounds make smaller."""
 
@@ -53,9 +55,9 @@ class GaugeResult(Value, kw_only=True):
     """One gauge. What the measuring goes on with are `correction` and `good_to`.
 
     `from_others` is its reading less the middle of the others, leaving out an odd one; `from_known` less the known size;
-    `limit` is what that is judged against, None where nobody says. `correction` is what to add to a reading, None where the comparison cannot know
-    it. `good_to` is what one later reading near this size is good to: after the correction where one is known, else as
-    read, against the middle of the others.
+    `limit` is what that is judged against, None where nobody says. `correction` is what to add to a reading, None where
+    the comparison cannot know it. `good_to` is what one later reading near this size is good to: after the correction
+    where one is known, else as read, against the middle of the others.
     """
 
     gauge: Gauge
@@ -111,7 +113,10 @@ def compare_gauges(readings: GaugeReadings) -> GaugeComparison:
     results = tuple(_result(readings, means, number) for number in numbers)
     odd, why_none = _odd_one(readings, means, results)
     if odd:  # nobody else is held against the one that stands out
-        results = tuple(each if each.gauge.name == odd else _result(readings, means, number, odd) for number, each in enumerate(results))
+        results = tuple(
+            each if each.gauge.name == odd else _result(readings, means, number, odd)
+            for number, each in enumerate(results)
+        )
     verdicts = {pair.verdict for pair in pairs} if readings.agree_within is not None else set()
     if readings.known is not None or readings.agree_within is None:
         verdicts |= {result.verdict for result in results}
@@ -133,7 +138,7 @@ def steady(readings: GaugeReadings, number: int) -> tuple[float, ...]:
 
 
 def _moved(turn: Round, number: int) -> float:
-    """How far the source has moved when the gauge of this number is read: by equal steps until the first is read again."""
+    """How far the source has moved when this gauge is read: by equal steps until the first one is read again."""
     return 0.0 if turn.again is None else (turn.again.value - turn.read[0].value) * number / len(turn.read)
 
 
@@ -154,7 +159,8 @@ def contrast(readings: GaugeReadings, weights: dict[int, float]) -> Contrast:
     columns = {number: steady(readings, number) for number in weights}
     known = readings.known.value if against_known and readings.known else 0.0
     rounds = [
-        sum(weight * columns[number][turn] for number, weight in weights.items()) - known for turn in range(len(readings.rounds))
+        sum(weight * columns[number][turn] for number, weight in weights.items()) - known
+        for turn in range(len(readings.rounds))
     ]
     shared = _shared(readings, weights, against_known)
     handling = _handling(readings, weights, rounds)
@@ -164,7 +170,11 @@ def contrast(readings: GaugeReadings, weights: dict[int, float]) -> Contrast:
     mean = Budget((*shared, _repeats(once / sqrt(len(rounds)), degrees)))
     later = Budget((*shared, _repeats(once * sqrt(1 + 1 / len(rounds)), degrees)))
     return Contrast(
-        difference=mean_of(rounds), rounds=len(rounds), good_to=mean.good_to(), once_good_to=later.good_to(), budget=mean
+        difference=mean_of(rounds),
+        rounds=len(rounds),
+        good_to=mean.good_to(),
+        once_good_to=later.good_to(),
+        budget=mean,
     )
 
 
@@ -173,7 +183,7 @@ def _repeats(uncertainty: float, degrees: float) -> Influence:
 
 
 def _handling(readings: GaugeReadings, weights: dict[int, float], rounds: list[float]) -> tuple[float, float] | None:
-    """Scatter of the contrast from round to round with its degrees of freedom; None where a single round leaves it open."""
+    """Scatter of the contrast over the rounds, and its degrees of freedom; None where a single round leaves it open."""
     if len(rounds) > 1:
         return scatter_of(rounds), len(rounds) - 1
     used = [(weight, readings.gauges[number].how) for number, weight in weights.items()]
@@ -194,10 +204,31 @@ def _shared(readings: GaugeReadings, weights: dict[int, float], against_known: b
     ]
     drifts = [turn.again.value - turn.read[0].value for turn in readings.rounds if turn.again is not None]
     if drifts and mean_of(drifts) != 0:
-        influences.append(Influence(name="source moved while reading", uncertainty=within_limits(abs(mean_of(drifts)) / 2)))
+        influences.append(
+            Influence(name="source moved while reading", uncertainty=within_limits(abs(mean_of(drifts)) / 2))
+        )
     if against_known and readings.known:
-        influences.append(Influence(name="size of the source", uncertainty=readings.known.good_to / 2))
+        influences += _known(readings.known, readings.room)
     return influences
+
+
+def _known(known: KnownSource, room: Room | None) -> tuple[Influence, ...]:
+    """What the known size hangs on; where the room is known also what a block and a gauge of steel do in it.
+
+    Source: JCGM 100:2008, H.1.3 (11.5e-6 per K, two steels within 1e-6 of one another).
+    """
+    size = Quantity(value=known.value, uncertainty=known.good_to / 2)
+    if room is None:
+        return (size.influence("size of the source"),)
+    return length_by_a_standard(
+        standard=size,
+        difference=Quantity(value=0.0),
+        expansion_per_k=Quantity(value=STEEL_PER_K),
+        expansion_differs_per_k=Quantity(value=0.0, uncertainty=within_limits(STEELS_DIFFER_PER_K)),
+        warmer_k=Quantity(value=room.warmer_k, uncertainty=room.warmer_good_to_k / 2),
+        warmth_differs_k=Quantity(value=0.0, uncertainty=within_limits(room.differ_k)),
+        second_order=True,
+    ).budget.influences
 
 
 def judged(difference: float, good_to: float | None, limit: float | None) -> str:
@@ -224,7 +255,9 @@ def _pair(readings: GaugeReadings, first: int, second: int) -> Pair:
 
 def _result(readings: GaugeReadings, means: list[float], number: int, odd: str = "") -> GaugeResult:
     names = [gauge.name for gauge in readings.gauges]
-    weights = _against_the_middle(means, number, [other for other, name in enumerate(names) if other != number and name != odd])
+    weights = _against_the_middle(
+        means, number, [other for other, name in enumerate(names) if other != number and name != odd]
+    )
     from_others = contrast(readings, weights) if len(weights) > 1 else None
     from_known = contrast(readings, {number: 1.0}) if readings.known else None
     own = from_known or from_others
@@ -274,7 +307,10 @@ def _odd_one(readings: GaugeReadings, means: list[float], results: tuple[GaugeRe
     own = results[ranked[0]].from_others
     name, next_name = (results[number].gauge.name for number in ranked[:2])
     if own.good_to is None:
-        return "", f"{name} is farthest from the middle of the others, and one round does not show whether that is more than chance"
+        return (
+            "",
+            f"{name} is farthest from the middle of the others, and one round does not show whether that is more than chance",
+        )
     if abs(own.difference) <= own.good_to:
         return "", f"{name} is farthest from the middle of the others, by no more than the readings can tell"
     farther = contrast(readings, _farther(means, results, *ranked[:2]))

@@ -19,7 +19,7 @@ class Scale(Value):
 
 
 class Gauge(Value, kw_only=True):
-    """One gauge; `how` is a key of `INSTRUMENTS` or "", `good_to` what it is taken to be good to, None where nobody says."""
+    """One gauge; `how` is a key of `INSTRUMENTS` or "", `good_to` what it is taken to be good to, None: not said."""
 
     name: str
     how: str = ""
@@ -42,14 +42,24 @@ class KnownSource(Value, kw_only=True):
     known_from: str = ""
 
 
+class Room(Value, kw_only=True):
+    """How warm it was: degrees above 20 °C with what that is good to, and what source and gauge may differ by [K]."""
+
+    text: str
+    warmer_k: float
+    warmer_good_to_k: float
+    differ_k: float
+
+
 class GaugeReadings(Value, kw_only=True):
-    """The whole comparison as written down. `agree_within` is what the gauges are wanted to agree within, None: not said."""
+    """The whole comparison as written down; `agree_within` is how near they should be, None where nobody says."""
 
     source: str
     scale: Scale
     gauges: tuple[Gauge, ...]
     rounds: tuple[Round, ...]
     known: KnownSource | None = None
+    room: Room | None = None
     agree_within: float | None = None
     title: str = ""
     by: str = ""

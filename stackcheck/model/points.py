@@ -13,7 +13,8 @@ class PointReading(Value, kw_only=True):
     """One reading at a point, in our inside unit.
 
     `step` is the smallest step of the digits typed, `repeats_to` what the same gauge would read again within,
-    `good_to` what it is good to with the deviation of the gauge, None where nobody says. `gauge` is "" where that is not said.
+    `good_to` what it is good to with the deviation of the gauge, None where nobody says. `gauge` is "" where nobody
+    says which.
     """
 
     text: str

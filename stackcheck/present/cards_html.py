@@ -37,9 +37,7 @@ def _page(numbers: range, first_end: str) -> str:
 
 
 def _card(number: int, first_end: str) -> str:
-    return (
-        f'<div class="card"><div class="number">{number}</div>{_arrow(first_end)}<div class="line">part</div>{_bar()}</div>\n'
-    )
+    return f'<div class="card"><div class="number">{number}</div>{_arrow(first_end)}<div class="line">part</div>{_bar()}</div>\n'
 
 
 def _arrow(first_end: str) -> str:

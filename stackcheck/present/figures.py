@@ -9,7 +9,7 @@ from stackcheck.value import Value
 
 
 class Figures(Value):
-    """How one comparison shows its figures: `digits` behind the point for what was read, one more for what was worked out."""
+    """How figures are shown: `digits` behind the point for what was read, one more for what was worked out."""
 
     scale: Scale
     digits: int

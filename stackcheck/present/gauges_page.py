@@ -12,11 +12,7 @@ from stackcheck.present.names import counted, listed
 
 NOT_CALIBRATED = "Compared with each other on one source; none with a calibrated standard."
 AGAINST_KNOWN = "Compared with one known size; the rest of the range was not looked at."
-NOT_VERIFIED = (
-    "other sizes than this one",
-    "how another hand reads",
-    "whether source and gauges had the same temperature",
-)
+NOT_VERIFIED = ("other sizes than this one", "how another hand reads")
 """What such a comparison never sees."""
 
 
@@ -27,7 +23,11 @@ def gauges_page(comparison: GaugeComparison) -> list[Block]:
     readings = comparison.readings
     figures = figures_of(readings)
     blocks: list[Block] = [Text(headline(comparison), strong=True)]
-    blocks.append(Text(f"Read on: {_source_words(readings, figures)}. {counted(len(readings.rounds), 'round')}. {_drift_words(comparison, figures)}"))
+    room = f" Room at {readings.room.text}." if readings.room else ""
+    rounds = counted(len(readings.rounds), "round")
+    blocks.append(
+        Text(f"Read on: {_source_words(readings)}.{room} {rounds}. {_drift_words(comparison, figures)}")
+    )
     blocks.append(Heading(f"AS READ, {figures.unit}"))
     blocks.append(Rows(("gauge", "round by round", "mean"), _read_rows(comparison, figures), right=(2,), wraps=(0, 1)))
     if readings.known is not None:
@@ -69,7 +69,9 @@ def _found_words(comparison: GaugeComparison, figures: Figures) -> str:
         return f"{only.gauge.name} reads {_reads(only.from_known, figures)} than the known size."
     if comparison.odd_one_out:
         odd = comparison.result_of(comparison.odd_one_out)
-        rest = [pair.contrast.difference for pair in comparison.pairs if odd.gauge.name not in (pair.first, pair.second)]
+        rest = [
+            pair.contrast.difference for pair in comparison.pairs if odd.gauge.name not in (pair.first, pair.second)
+        ]
         others = f"the other {len(results) - 1} agree within {figures.good_to(max(map(abs, rest)))} {unit}"
         return f"{others}; the odd one out is {odd.gauge.name}: it reads {_reads(odd.from_others, figures)} than their middle."
     widest = comparison.widest
@@ -94,15 +96,21 @@ def _judged_words(comparison: GaugeComparison, figures: Figures) -> str:
 def _reads(contrast: Contrast, figures: Figures) -> str:
     """ "0.050 mm more (good to 0.011)"."""
     words = figures.more(contrast.difference)
-    good_to = "what that is good to is not known" if contrast.good_to is None else f"good to {figures.good_to(contrast.good_to)}"
+    good_to = (
+        "what that is good to is not known"
+        if contrast.good_to is None
+        else f"good to {figures.good_to(contrast.good_to)}"
+    )
     amount, _, side = words.partition(" ")
     return f"{amount} {figures.unit} {side} ({good_to})" if side != "same" else f"no more ({good_to})"
 
 
-def _source_words(readings: GaugeReadings, figures: Figures) -> str:
+def _source_words(readings: GaugeReadings) -> str:
     if readings.known is None:
         return readings.source
-    from_where = f" ({readings.known.known_from})" if readings.known.known_from else ", and nobody says from where that is known"
+    from_where = (
+        f" ({readings.known.known_from})" if readings.known.known_from else ", and nobody says from where that is known"
+    )
     return f"{readings.source}, known to be {readings.known.text}{from_where}"
 
 
@@ -131,7 +139,13 @@ def _read_rows(comparison: GaugeComparison, figures: Figures) -> tuple[tuple[str
 
 def _result_row(result: GaugeResult, contrast: Contrast, figures: Figures) -> tuple[str, ...]:
     limit = "" if result.limit is None else figures.good_to(result.limit)
-    return result.gauge.name, figures.more(contrast.difference), figures.good_to(contrast.good_to), limit, result.verdict
+    return (
+        result.gauge.name,
+        figures.more(contrast.difference),
+        figures.good_to(contrast.good_to),
+        limit,
+        result.verdict,
+    )
 
 
 def _pair_rows(comparison: GaugeComparison, figures: Figures) -> tuple[tuple[str, ...], ...]:
@@ -148,7 +162,11 @@ def _go_on_words(comparison: GaugeComparison, result: GaugeResult, figures: Figu
     name, unit = result.gauge.name, figures.unit
     if result.correction is not None:
         sign = "add" if result.correction >= 0 else "take off"
-        change = f"{sign} {figures.fine(abs(result.correction))} {unit}" if float(figures.fine(result.correction)) else "no correction"
+        change = (
+            f"{sign} {figures.fine(abs(result.correction))} {unit}"
+            if float(figures.fine(result.correction))
+            else "no correction"
+        )
         if result.good_to is None:
             return f"{name}: {change}; what a reading is then good to is not known: {result.needs}"
         return f"{name}: {change}; one reading near this size is then good to {figures.good_to(result.good_to)} {unit}"
@@ -169,7 +187,8 @@ def not_verified(comparison: GaugeComparison) -> list[str]:
         items.append("whether the source moved while reading")
     if len(comparison.readings.rounds) < 2:
         items.append("how well a reading repeats")
-    return items + list(NOT_VERIFIED)
+    items += NOT_VERIFIED
+    return items if comparison.readings.room else [*items, "whether source and gauges were equally warm"]
 
 
 def figures_of(readings: GaugeReadings) -> Figures:
@@ -187,7 +206,7 @@ def gauges_json(comparison: GaugeComparison) -> dict[str, Any]:
         "known": None if known is None else {
             "value": _rounded(known.value, figures), "good_to": _rounded(known.good_to, figures), "from": known.known_from,
         },
-        "agree_within": _rounded(readings.agree_within, figures),
+        "room": readings.room.text if readings.room else "", "agree_within": _rounded(readings.agree_within, figures),
         "rounds": len(readings.rounds), "drift": _rounded(comparison.drift, figures),
         "odd_one_out": comparison.odd_one_out, "why_none": comparison.why_none,
         "gauges": [

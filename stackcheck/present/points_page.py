@@ -18,7 +18,9 @@ UNSEEN = "what nobody listed here"
 
 def list_page(machine: Machine) -> list[Block]:
     """What is to be looked at, in the sequence of the machine's file."""
-    blocks: list[Block] = [Text(f"{machine.name}: {counted(len(machine.points), 'point')} to look at that are no stack.", strong=True)]
+    blocks: list[Block] = [
+        Text(f"{machine.name}: {counted(len(machine.points), 'point')} to look at that are no stack.", strong=True)
+    ]
     for number, point in enumerate(machine.points, start=1):
         blocks.append(Text(f"{point.name}: {point.look}{_wanted_behind(point)}", mark=f"{number:>3}  "))
     return blocks

@@ -23,7 +23,9 @@ SPARE = 2
 LINES = 15
 """Lines of the first page at the side of the questions; what the questions leave empty is for what else is seen."""
 
-_STYLE = RULED_STYLE + """
+_STYLE = (
+    RULED_STYLE
+    + """
 .page { width: 297mm; min-height: 209.5mm; padding: 9mm 10mm 0; }
 .head { display: flex; justify-content: space-between; align-items: flex-start; min-height: 14mm; }
 .head .who { text-align: right; white-space: nowrap; }
@@ -45,7 +47,15 @@ td.facing div { display: flex; justify-content: space-between; padding: 0 0.6mm;
 .ask table td { height: 9.6mm; font-size: 9pt; vertical-align: middle; }
 .ask table td.short { font-size: 6.5pt; vertical-align: top; }
 """
-_BOX_COLUMNS = (("", 10), ("what it is", 43), ("size, and how it was got", 28), ("which feature; arrow to where it points", 28), ("feel, look", 18), ("card", 9))
+)
+_BOX_COLUMNS = (
+    ("", 10),
+    ("what it is", 43),
+    ("size, and how it was got", 28),
+    ("which feature; arrow to where it points", 28),
+    ("feel, look", 18),
+    ("card", 9),
+)
 
 
 class Mark(Value):
@@ -55,7 +65,13 @@ class Mark(Value):
     parts_before: int
 
 
-def sheet_html(reference: Reference, *, questions: Sequence[str], measure: Sequence[str], marks: tuple[Sequence[Mark], Sequence[Mark]]) -> str:
+def sheet_html(
+    reference: Reference,
+    *,
+    questions: Sequence[str],
+    measure: Sequence[str],
+    marks: tuple[Sequence[Mark], Sequence[Mark]],
+) -> str:
     """The whole file.
 
     Args:
@@ -67,7 +83,9 @@ def sheet_html(reference: Reference, *, questions: Sequence[str], measure: Seque
     columns = [_pages_of_boxes(ends, parts) for ends in marks]
     pages = [_first_page(reference, questions, measure)]
     for number in range(max(map(len, columns))):
-        pages.append(_boxes_page(reference, [column[number] if number < len(column) else [] for column in columns], number))
+        pages.append(
+            _boxes_page(reference, [column[number] if number < len(column) else [] for column in columns], number)
+        )
     return document(f"{reference.title}, sheet to fill in", paper="A4 landscape", style=_STYLE, pages=pages)
 
 
@@ -119,8 +137,13 @@ def _foot(reference: Reference, side: str) -> str:
 
 
 def _first_page(reference: Reference, questions: Sequence[str], measure: Sequence[str]) -> str:
-    asked = _asked_table([*questions, *[""] * max(2, LINES - len(questions))], ("before the first turn of the spanner", "what is seen, and how it was got", "card"))
-    measured = _asked_table([*measure, ""] if measure else ["", ""], ("must be measured", "size, and how it was got", "card"))
+    asked = _asked_table(
+        [*questions, *[""] * max(2, LINES - len(questions))],
+        ("before the first turn of the spanner", "what is seen, and how it was got", "card"),
+    )
+    measured = _asked_table(
+        [*measure, ""] if measure else ["", ""], ("must be measured", "size, and how it was got", "card")
+    )
     loose = _asked_table(
         [f"X{number}" for number in range(1, 5)],
         ("found loose", "what, size, where it lay: tray, rag, floor, stuck to a face", "card"), narrow=True,
@@ -171,9 +194,7 @@ def _column(reference: Reference, end: int, rows: Sequence[Row]) -> str:
 
 def _box(reference: Reference, number: int) -> str:
     ends = "".join(f"<span>{escape(end.removesuffix(' end'))}</span>" for end in reference.ends)
-    return (
-        f'<tr class="box"><td class="number">{number}</td><td></td><td></td><td class="facing"><div>{ends}</div></td><td></td><td></td></tr>'
-    )
+    return f'<tr class="box"><td class="number">{number}</td><td></td><td></td><td class="facing"><div>{ends}</div></td><td></td><td></td></tr>'
 
 
 def _mark(name: str) -> str:

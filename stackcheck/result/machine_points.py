@@ -62,7 +62,9 @@ def judge_points(machine: Machine, seen: PointsSeen) -> PointsResult:
             suited = [each for each in comparisons if each.readings.scale.dimension == point.scale.dimension]
             agreeing = agreement(readings, read_distance(point.agree_within, point.scale), suited)
         result = PointResult(point=point, verdict="", entry=entry, in_limits=in_limits, agreement=agreeing)
-        results.append(PointResult(point=point, verdict=_verdict(result), entry=entry, in_limits=in_limits, agreement=agreeing))
+        results.append(
+            PointResult(point=point, verdict=_verdict(result), entry=entry, in_limits=in_limits, agreement=agreeing)
+        )
     return PointsResult(machine=machine, seen=seen, results=tuple(results))
 
 

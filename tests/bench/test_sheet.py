@@ -93,7 +93,9 @@ def test_the_places_of_many_like_parts_are_not_counted_up():
                 assert f"each {part.kind}" in " ".join(must_measure(reference))
 
 
-@pytest.mark.parametrize("html", [sheet(LIBRARY.reference(HUB)), cards_html("left", first=1, count=9)], ids=["sheet", "cards"])
+@pytest.mark.parametrize(
+    "html", [sheet(LIBRARY.reference(HUB)), cards_html("left", first=1, count=9)], ids=["sheet", "cards"]
+)
 def test_the_file_needs_nothing_from_elsewhere_and_assures_nothing(html):
     assert not re.search(r"https?:|src=|@import|url\(|<script|<link", html)
     assert not AVOIDED.search(words_of(html))
@@ -157,7 +159,15 @@ def test_what_cannot_be_printed_is_said_and_nothing_is_written(tmp_path, capsys,
 @pytest.mark.parametrize("what", ["clutch-pack", "cards"])
 def test_a_browser_prints_as_many_pages_as_the_file_has(tmp_path, what):
     assert run(what, "--out", tmp_path / "out.html") == 0
-    quiet = ["--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
+    quiet = [
+        "--headless",
+        "--no-sandbox",
+        "--disable-gpu",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+    ]
     pdf = tmp_path / "out.pdf"
     subprocess.run(
         ["chromium", *quiet, f"--user-data-dir={tmp_path / 'profile'}", f"--print-to-pdf={pdf}", (tmp_path / "out.html").as_uri()],

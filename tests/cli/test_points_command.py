@@ -45,7 +45,9 @@ def tractor(ask, tmp_path):
 def test_the_list_says_what_to_look_at_and_what_is_wanted(ask):
     status, out, _ = ask("orchard-tractor")
     assert status == 0
-    assert "spark plug gap: feeler between the electrodes, plug cold; within 0.6 to 0.7 mm (maker's drawing" in plainly(out)
+    assert "spark plug gap: feeler between the electrodes, plug cold; within 0.6 to 0.7 mm (maker's drawing" in plainly(
+        out
+    )
 
 
 @pytest.mark.parametrize("machine", MACHINES)
@@ -118,11 +120,15 @@ def test_a_note_alone_is_no_look(tractor):
 def test_a_look_that_differs_decides(tractor):
     status, out, _ = tractor('[[points]]\nname = "gearbox oil"\nfound = "differs"\nnote = "below the hole"\n')
     assert status == 1
-    assert plainly(out).startswith('Differs from the points of "Two-wheel orchard tractor" in 1 of 5: gearbox oil; 4 not looked at.')
+    assert plainly(out).startswith(
+        'Differs from the points of "Two-wheel orchard tractor" in 1 of 5: gearbox oil; 4 not looked at.'
+    )
 
 
 def test_json_names_every_point_with_its_verdict(tractor):
-    status, out, _ = tractor('[[points]]\nname = "tyre pressure"\nreadings = ["1.10", "1.15"]\ngauge = "dial"\n', "--json")
+    status, out, _ = tractor(
+        '[[points]]\nname = "tyre pressure"\nreadings = ["1.10", "1.15"]\ngauge = "dial"\n', "--json"
+    )
     answer = json.loads(out)
     point = next(each for each in answer["points"] if each["name"] == "tyre pressure")
     assert (status, answer["verdict"], point["verdict"]) == (2, "not looked at", "agrees")

@@ -14,7 +14,11 @@ from stackcheck.result.machine_points import judge_points
 from tests.strategies import LIBRARY, spoiled
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-TEXTS = [file.read_text(encoding="utf-8") for folder in ("gauges", "points") for file in sorted((EXAMPLES / folder).glob("*.toml"))]
+TEXTS = [
+    file.read_text(encoding="utf-8")
+    for folder in ("gauges", "points")
+    for file in sorted((EXAMPLES / folder).glob("*.toml"))
+]
 
 
 @settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))

@@ -30,7 +30,9 @@ def compared(*rounds: str):
     """B reads half more than A."""
     figures = [[read_figure(text, dimension="length", default_unit="mm") for text in row.split()] for row in rounds]
     gauges = (Gauge(name="A"), Gauge(name="B"))
-    return compare_gauges(GaugeReadings(source="one", scale=MM, gauges=gauges, rounds=tuple(Round(read=tuple(row)) for row in figures)))
+    return compare_gauges(
+        GaugeReadings(source="one", scale=MM, gauges=gauges, rounds=tuple(Round(read=tuple(row)) for row in figures))
+    )
 
 
 THREE_ROUNDS = compared("2.0 2.5", "2.0 2.5", "2.0 2.5")

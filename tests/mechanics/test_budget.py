@@ -55,7 +55,10 @@ def test_influences_put_together_count_as_one():
     """By hand: √(3² + 4²) = 5; ν = 625/(81/9 + 256/16) = 25."""
     one = together(
         "both",
-        [Influence(name="a", uncertainty=3.0, degrees_of_freedom=9), Influence(name="b", uncertainty=4.0, degrees_of_freedom=16)],
+        [
+            Influence(name="a", uncertainty=3.0, degrees_of_freedom=9),
+            Influence(name="b", uncertainty=4.0, degrees_of_freedom=16),
+        ],
         sensitivity=2.0,
     )
     assert one.adds == pytest.approx(10.0)

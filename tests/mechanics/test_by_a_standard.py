@@ -34,9 +34,13 @@ def end_gauge(**more):
         standard=STANDARD,
         difference=difference(),
         expansion_per_k=Quantity(value=11.5e-6, uncertainty=within_limits(2e-6)),
-        expansion_differs_per_k=Quantity(value=0, uncertainty=within_limits(1e-6), degrees_of_freedom=degrees_of_freedom_of(0.10)),
+        expansion_differs_per_k=Quantity(
+            value=0, uncertainty=within_limits(1e-6), degrees_of_freedom=degrees_of_freedom_of(0.10)
+        ),
         warmer_k=Quantity(value=-0.1, uncertainty=sqrt(0.2**2 + swinging(0.5) ** 2)),
-        warmth_differs_k=Quantity(value=0, uncertainty=within_limits(0.05), degrees_of_freedom=degrees_of_freedom_of(0.50)),
+        warmth_differs_k=Quantity(
+            value=0, uncertainty=within_limits(0.05), degrees_of_freedom=degrees_of_freedom_of(0.50)
+        ),
         **more,
     )
 

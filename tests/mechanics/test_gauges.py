@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from stackcheck.mechanics.degrees_of_freedom import student_factor
 from stackcheck.mechanics.gauges import as_corrected, compare_gauges
-from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Round, Scale
+from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Room, Round, Scale
 from stackcheck.model.part import Reading
 from stackcheck.units import read_figure
 from stackcheck.value import replace
@@ -16,7 +16,9 @@ from stackcheck.value import replace
 MM = Scale("length", "mm", 1.0)
 
 
-def read(*rounds: str, known: tuple[float, float] | None = None, how: str = "", good_to: float | None = None, **more) -> GaugeReadings:
+def read(
+    *rounds: str, known: tuple[float, float] | None = None, how: str = "", good_to: float | None = None, **more
+) -> GaugeReadings:
     """Each round is "50.01 50.00 50.06", with the first gauge again behind a stroke: "50.01 50.00 / 50.02"."""
     turns = []
     for text in rounds:
@@ -63,7 +65,9 @@ def test_the_odd_one_is_left_out_of_the_middle_that_the_others_are_held_against(
 def test_a_later_reading_is_less_sure_than_the_average():
     """One reading scatters by s, not s/√3: √(1 + 1/3) · 0.0028868 = 0.0033333 beside 0.0035355 for the digits."""
     own = compare_gauges(CALLIPERS).result_of("C").from_others
-    assert own.once_good_to == pytest.approx(student_factor(0.9545, 2 * (1 + 0.0035355**2 / 0.0033333**2) ** 2) * 0.0048591, rel=1e-4)
+    assert own.once_good_to == pytest.approx(
+        student_factor(0.9545, 2 * (1 + 0.0035355**2 / 0.0033333**2) ** 2) * 0.0048591, rel=1e-4
+    )
 
 
 def test_without_a_known_size_no_correction_is_known():
@@ -85,6 +89,20 @@ def test_a_known_size_gives_the_correction():
     assert result.from_known.good_to == pytest.approx(2.37 * 0.00052202, abs=5e-6)
 
 
+def test_a_warm_hand_widens_what_a_long_gauge_is_good_to():
+    """Steel of 300 mm within 2 K of the block: 300 · 11.5e-6 · 2/√3 = 0.00398; 3 K warm, two steels 300 · 3 · 1e-6/√3 = 0.00052.
+
+    Second order: 300 · (1e-6/√3) · 1 = 0.00017; block 0.0005: together 0.00405.
+    """
+    readings = read(
+        "300.01", "300.01", known=(300.0, 0.001), room=Room(text="", warmer_k=3.0, warmer_good_to_k=2.0, differ_k=2.0)
+    )
+    parts = compare_gauges(readings).results[0].from_known.budget
+    warm = [each for each in parts.influences if each.name not in ("digits of A", "how well a reading repeats")]
+    assert sqrt(sum(each.adds**2 for each in warm)) == pytest.approx(0.00405, abs=1e-5)
+    assert parts.largest.name == "one warmer than the other"
+
+
 def test_a_gauge_that_reads_five_hundredths_more_on_a_known_block_says_so():
     (result,) = compare_gauges(read("50.05", "50.05", "50.05", known=(50.0, 0.001), good_to=0.03)).results
     assert result.from_known.difference == pytest.approx(0.05)
@@ -93,7 +111,9 @@ def test_a_gauge_that_reads_five_hundredths_more_on_a_known_block_says_so():
 
 def test_a_reading_is_corrected_by_what_a_known_size_has_shown():
     (result,) = compare_gauges(read("50.05", "50.05", "50.05", known=(50.0, 0.001))).results
-    reading = as_corrected(Reading(text="57.96 cal", value_mm=57.96, good_to_mm=0.03, how="calliper", readings_mm=(57.96,)), result)
+    reading = as_corrected(
+        Reading(text="57.96 cal", value_mm=57.96, good_to_mm=0.03, how="calliper", readings_mm=(57.96,)), result
+    )
     assert reading.value_mm == pytest.approx(57.91)
     assert reading.good_to_mm == result.good_to
     assert reading.text == "57.96 cal"
