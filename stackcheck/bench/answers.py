@@ -11,6 +11,7 @@ import re
 
 from stackcheck.bench.names import capital, is_told_apart, offered_name
 from stackcheck.bench.questions import BEARINGS, Question
+from stackcheck.bench.sizes_said import last_how, reading_back, with_unit_and_how
 from stackcheck.errors import SizeError
 from stackcheck.formats.bench_line import Question as LineQuestion
 from stackcheck.formats.bench_line import ReadLine, ReadPart, back, read_line
@@ -33,15 +34,14 @@ from stackcheck.job.events import (
 )
 from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
-from stackcheck.model.part import Reading
 from stackcheck.present.event_words import event_words
-from stackcheck.units import read_reading
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value
 
 ZERO = frozenset({"0", "?", "not seen", "not measured", "do not know", "dont know", "don't know"})
 NO = frozenset({"0", "no", "none", "nothing", "n"})
 UNDO, PHOTO, STOP = frozenset({"-", "u", "undo"}), re.compile(r"(?:\+|p\b|photo\b)\s*(?:card\s*)?(?P<card>\w*)$"), frozenset({"/", "q", "stop", "stop here"})
+PLAIN = ("no tab", "no teeth", "no cup", "no marks")
 NOT_THERE, STUCK = ("1", "not there"), ("2", "stuck", "stuck together")
 
 
@@ -144,13 +144,15 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
     reference = job.reference
     try:
         read = read_line(text, reference=reference, ends=reference.ends, default_unit=job.begun.unit, how=last_how(job))
+        for size in (size for part in read.parts for _, size in part.sizes):
+            reading_of(size)
     except SizeError as problem:
         return Step(again=f'"{problem.said}": {problem.wanted}')
     if read.questions:
         return Step(ask=read.questions[0])
     if read.gap:
         return _gap(job, read)
-    if not read.parts:
+    if not read.parts or (loose and not any(part.kind or part.look or part.unknown or re.search("[a-z]{3}", part.what, re.IGNORECASE) for part in read.parts)):
         return Step(again="That says nothing about a part. Say its kind, its sizes, what it looks like.")
     events: list[Off] = []
     taken: set[str] = set()
@@ -280,43 +282,16 @@ def _several(job: Job, question: Question, text: str) -> Step:
 
 def _reading(job: Job, question: Question, text: str) -> Step:
     try:
-        text, reading = with_unit_and_how(job, text)
+        text, reading = with_unit_and_how(job, text, question.size)
     except SizeError as problem:
         return Step(again=f'"{problem.said}": {problem.wanted}')
     said = [reading_back(reading)]
     earlier = [each for each in job.readings(entry=question.entry).get(question.size, ()) if question.entry]
     if earlier:
-        said.append(f"{INSTRUMENTS_BY.get(earlier[-1].how, 'Before')} it was {earlier[-1].value_mm:g}. Both kept.")
+        before = f"By {earlier[-1].how}" if earlier[-1].how in INSTRUMENTS else "Before"
+        said.append(f"{before} it was {earlier[-1].value_mm:g}. Both kept.")
     event = Measured(reading=text, entry=question.entry, place=question.place, gap=question.gap, size=question.size)
     return Step(events=(event,), said=tuple(said))
-
-
-INSTRUMENTS_BY = {how: f"By {how}" for how in INSTRUMENTS}
-
-
-def with_unit_and_how(job: Job, text: str) -> tuple[str, Reading]:
-    """A typed size with the job's unit and the way of measuring last used, where it says neither. Raises SizeError."""
-    read = read_reading(text, default_unit=job.begun.unit, may_be_zero=True)
-    if not re.search(r"[A-Za-z\"]", text):
-        text = " ".join(filter(None, (text, job.begun.unit if job.begun.unit != "mm" else "", last_how(job))))
-        read = read_reading(text, may_be_zero=True)
-    elif job.begun.unit != "mm" and read.value_mm != read_reading(text, may_be_zero=True).value_mm:
-        figures = re.match(r"[\d.,/ -]+", text)
-        text = f"{figures[0].strip()} {job.begun.unit} {text[figures.end():].strip()}".strip()
-    return text, reading_of(text, may_be_zero=True)
-
-
-def reading_back(reading: Reading) -> str:
-    """ "57.94 mm by micrometer (middle of 3, spread 0.01)"."""
-    by = f" by {reading.how}" if reading.how and reading.how not in ("guess", "marking", "drawing") else f", {reading.how}" if reading.how else ""
-    if reading.readings_mm and ".." in reading.text:
-        low, high = reading.readings_mm[0], reading.readings_mm[-1]
-        return f"{low:g} to {high:g} mm ({low / 25.4:.3f} to {high / 25.4:.3f} in){by}."
-    several = ""
-    if len(reading.readings_mm) > 1:
-        spread = max(reading.readings_mm) - min(reading.readings_mm)
-        several = f" (middle of {len(reading.readings_mm)}, spread {spread:.3g})"
-    return f"{reading.value_mm:g} mm ({reading.value_mm / 25.4:.3f} in){by}{several}."
 
 
 def _count(job: Job, question: Question, text: str) -> Step:
@@ -332,23 +307,9 @@ def _words(job: Job, question: Question, text: str) -> Step:
     answered = Answered(key=question.key, question=question.text, answer=text)
     if question.key.startswith("marks:"):
         plain_part = text.lower() in ("plain", "none", "no", "nothing")
-        return Step(events=(Seen(entry=question.entry, look=("no tab, tooth, cup or mark",) if plain_part else (text,)),))
+        return Step(events=(Seen(entry=question.entry, look=PLAIN if plain_part else (text,)),))
     said = ("It was under load. Find out why before clamping it again.",) if question.key.startswith("loosened:") and "moved" in text and "nothing" not in text else ()
     return Step(events=(answered,), said=said)
-
-
-def last_how(job: Job) -> str:
-    """The short word for the way of measuring that was last used in this job, "" where none was."""
-    for event in reversed(job.live):
-        texts = [event.reading] if isinstance(event, Measured) else list(event.sizes.values()) if isinstance(event, Off) else []
-        for text in texts:
-            try:
-                how = read_reading(text, may_be_zero=True).how
-            except SizeError:
-                continue
-            if how in INSTRUMENTS:
-                return INSTRUMENTS[how].typed[0]
-    return ""
 
 
 def choices_words(question: Question) -> str:

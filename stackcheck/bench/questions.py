@@ -9,6 +9,7 @@ question comes back when its answer is undone.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from stackcheck.bench.before import before_loosening, clamp_of
 from stackcheck.bench.names import beside, capital, offered_name
@@ -159,15 +160,18 @@ def _unmet(job: Job, end: int) -> list[str]:
 
 
 def _line_from(reference: Reference, end: int) -> tuple[str, ...]:
-    """All places from one end inward; of nested places the one that an earlier stack of the file names comes first."""
+    """All places from one end inward; what bars the way to a place of an earlier stack of the file comes off before it."""
     if end == 0:
         return reference.line
+    turned = replace(reference, stacks=tuple(replace(stack, items=stack.items[::-1]) for stack in reference.stacks))
     rank: dict[str, tuple[int, int]] = {}
-    for index, stack in enumerate(reference.stacks):
-        for position, place in enumerate(reversed(stack.places)):
+    for index, stack in enumerate(turned.stacks):
+        for position, place in enumerate(stack.places):
             rank.setdefault(place, (index, position))
-    turned = (replace(stack, items=stack.items[::-1]) for stack in reference.stacks)
-    return replace(reference, stacks=tuple(turned)).line_by(rank)
+    for place in reversed(turned.line):
+        inward = (b for stack in turned.stacks for a, b in pairwise(stack.places) if a == place)
+        rank[place] = min([rank[place], *(rank[each] for each in inward)])
+    return turned.line_by(rank)
 
 
 def _open_to(job: Job, end: int) -> list[str]:
@@ -176,18 +180,19 @@ def _open_to(job: Job, end: int) -> list[str]:
     What lies behind a hidden place is hidden too; a part that did come off from behind such a member opens the way.
     """
     reference, unmet = job.reference, _unmet(job, end)
+    met_from_here = {off.place for off in job.offs if off.end in ("", reference.ends[end])} | job.passed
     stacks = [stack.places if end == 0 else stack.places[::-1] for stack in reference.stacks]
     hidden: set[str] = set()
     for name in _line_from(reference, end):
         part = reference.part_at(name)
         before = [places[: places.index(name)] for places in stacks if name in places]
-        behind = any(_is_barred(reference, name, places, hidden, set(unmet)) for places in before)
+        behind = any(_is_barred(reference, name, places, hidden, met_from_here) for places in before)
         if behind and (name in unmet or part.fixed):
             hidden.add(name)
     return [name for name in unmet if name not in hidden]
 
 
-def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden: set[str], unmet: set[str]) -> bool:
+def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden: set[str], met: set[str]) -> bool:
     """Whether the way to a place through those before it, from the end inward, ends at one that bars it.
 
     The wall of a groove bars nothing: its circlip comes out of it.
@@ -197,7 +202,7 @@ def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden:
         part = reference.part_at(place)
         if place in hidden or (part.fixed and part.kind not in CARRIED_AWAY and reference.part_at(inward).kind != "circlip"):
             barred = True
-        elif not part.fixed and place not in unmet:
+        elif place in met:
             barred = False
     return barred
 

@@ -7,7 +7,9 @@ pipe every line is one answer, and the end of the input stops the job where it i
 
 from __future__ import annotations
 
+import shutil
 import sys
+import textwrap
 from collections.abc import Callable
 
 from stackcheck.bench.answers import Step, answer, choices_words, typed_off
@@ -150,5 +152,7 @@ def _keys(question: Question, bindings):
 
 
 def show_line(text: str) -> None:
-    print(text, flush=True)
-
+    """One line, broken where the screen ends, what hangs over set in."""
+    width = shutil.get_terminal_size((80, 24)).columns
+    indent = " " * (len(text) - len(text.lstrip()))
+    print(textwrap.fill(text.strip(), width, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False), flush=True)

@@ -7,7 +7,7 @@ import sys
 from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DONE, library_of, print_json
-from stackcheck.commands.jobs import is_job, job_named, job_options, jobs_folder, mistake
+from stackcheck.commands.jobs import is_job, job_named, job_options, jobs_folder, mistake, say
 
 
 def add(commands: Any) -> None:
@@ -169,7 +169,7 @@ def _say_next(job: Any, name: str) -> None:
 
     question = next_question(job)
     if question is not None and job.closed is None:
-        print(f"\nNext: {prompt_of(question).strip().removesuffix('>').strip()}\n      stackcheck teardown {name}")
+        say(f"\nNext: {prompt_of(question).strip().removesuffix('>').strip()}\n      stackcheck teardown {name}")
 
 
 def _tag(options: argparse.Namespace) -> int:

@@ -85,3 +85,10 @@ def is_job(path: Path) -> bool:
 def mistake(file: Path | str, what: str, wanted: str) -> InputError:
     """A mistake on the command line of a command that records."""
     return InputError([Mistake(file=str(file), what=what, wanted=wanted)], consequence="Nothing was recorded.")
+
+
+def say(text: str) -> None:
+    """A sentence as an answer, broken as every page is."""
+    from stackcheck.present.blocks import Text, show
+
+    show([Text(text)])

@@ -6,7 +6,7 @@ import argparse
 from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DIFFERS, DONE
-from stackcheck.commands.jobs import job_named, job_options, mistake
+from stackcheck.commands.jobs import job_named, job_options, mistake, say
 
 
 def add(commands: Any) -> None:
@@ -81,7 +81,7 @@ def _decide(options: argparse.Namespace) -> int:
         raise mistake("decide", f'"{decision}" needs {lacking}', "whoever comes later must know why, and who said so")
     record_comparison(folder, comparison)
     folder.record(Decided(about=key_of(finding), decision=decision, reason=options.reason, by=options.by))
-    print(f"{sentence(finding, job.reference, job.found)}: {decision}{f', {options.reason}' if options.reason else ''}.")
+    say(f"{sentence(finding, job.reference, job.found)}: {decision}{f', {options.reason}' if options.reason else ''}.")
     return DONE
 
 
@@ -103,7 +103,7 @@ def _buy(options: argparse.Namespace) -> int:
             raise mistake("buy", f'"{options.item}" is not on the buying list', f"on it: {', '.join(items) or 'nothing'}")
         event = Ordered(item=item.name, where=options.where, by=options.by) if options.ordered else Arrived(item=item.name, marked=options.marked, by=options.by)
         folder.record(event)
-        print(f"{item.name}: {'on order' if options.ordered else 'arrived'}.")
+        say(f"{item.name}: {'on order' if options.ordered else 'arrived'}.")
         if options.arrived:
             _say_what_to_measure(folder.job, item.name)
         return DONE
@@ -112,7 +112,7 @@ def _buy(options: argparse.Namespace) -> int:
     if options.count < 1:
         raise mistake("buy", f"{options.count} of it cannot be bought", "say how many, like 2")
     folder.record(ToBuy(item=options.item, count=options.count, number_of_part=options.marked, by=options.by))
-    print(f"{options.count} x {options.item}: to buy.")
+    say(f"{options.count} x {options.item}: to buy.")
     return DONE
 
 
@@ -123,7 +123,7 @@ def _say_what_to_measure(job: Any, name: str) -> None:
     item = next(item for item in buying(job) if item.name == name)
     if item.not_measured:
         sizes = listed(size_words(size) for size in item.not_measured)
-        print(f'Before it is fitted: {sizes}. stackcheck measure "{name}" {item.not_measured[0]} "... mic"')
+        say(f'Before it is fitted: {sizes}. stackcheck measure "{name}" {item.not_measured[0]} "... mic"')
 
 
 def _fit(options: argparse.Namespace) -> int:
@@ -145,9 +145,9 @@ def _fit(options: argparse.Namespace) -> int:
     if options.state:
         joint = _joint(job, said)
         folder.record(Fastened(joint=joint, state=options.state, value=options.value, thread=options.thread, tool=options.tool, how=options.how, by=options.by))
-        print(f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}.")
+        say(f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}.")
         if options.state == "tightened" and not options.value:
-            print("No value was said: the record shows it as not recorded.")
+            say("No value was said: the record shows it as not recorded.")
         return DONE
     place = _place(job, said)
     toward = _toward(job, place, options.toward)
@@ -164,10 +164,10 @@ def _fit(options: argparse.Namespace) -> int:
     from stackcheck.present.names import place_words
 
     if options.entry and is_single_use(job, place):
-        print("This part is single-use in the reference, and this is the one that came off. It stays among the open items.")
+        say("This part is single-use in the reference, and this is the one that came off. It stays among the open items.")
     if options.entry and "pulled through the balls" in job.offs[options.entry - 1].look:
-        print("It was pulled through its balls: do not refit. It stays among the open items.")
-    print(f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}.")
+        say("It was pulled through its balls: do not refit. It stays among the open items.")
+    say(f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}.")
     return DONE
 
 
@@ -182,9 +182,9 @@ def _not_yet(item: Any) -> int:
     from stackcheck.present.putting_right_page import arrived_words
 
     if item.differs:
-        print(f"{item.name} is not the part of the reference: {arrived_words(item)}. Nothing was recorded; decide first.")
+        say(f"{item.name} is not the part of the reference: {arrived_words(item)}. Nothing was recorded; decide first.")
         return DIFFERS
-    print(f'{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. Measure it before it goes in: stackcheck measure "{item.name}" {item.not_measured[0]} "... mic". Nothing was recorded.')
+    say(f'{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. Measure it before it goes in: stackcheck measure "{item.name}" {item.not_measured[0]} "... mic". Nothing was recorded.')
     return CANNOT_TELL
 
 

@@ -7,7 +7,7 @@ import sys
 from typing import Any
 
 from stackcheck.commands.common import DONE
-from stackcheck.commands.jobs import job_named, job_options, jobs_folder, mistake, open_jobs
+from stackcheck.commands.jobs import job_named, job_options, jobs_folder, mistake, open_jobs, say
 
 
 def add(commands: Any) -> None:
@@ -77,7 +77,7 @@ def _off(options: argparse.Namespace) -> int:
     _refuse_open(step, words)
     first = len(folder.job.offs) + 1
     folder.record(*_signed(step.events, options.by))
-    print(f"Entry {first}: {step.said[0]} Undo: stackcheck undo" if step.said else f"Entry {first}.")
+    say(f"Entry {first}: {step.said[0]} Undo: stackcheck undo" if step.said else f"Entry {first}.")
     return DONE
 
 
@@ -109,12 +109,12 @@ def _many(options: argparse.Namespace) -> int:
         raise InputError(mistakes, consequence="None of the lines was taken.")
     if not events:
         raise mistake("note", "there is no line in it", "each line: the end, then what came off")
-    print("\n".join(shown))
+    say("\n".join(shown))
     if not options.yes and not _agreed(len(shown)):
-        print("None of the lines was taken.")
+        say("None of the lines was taken.")
         return DONE
     folder.record(*_signed(tuple(events), options.by))
-    print(f"{len(shown)} lines taken.")
+    say(f"{len(shown)} lines taken.")
     return DONE
 
 
@@ -165,7 +165,7 @@ def _signed(events: tuple[Any, ...], by: str) -> tuple[Any, ...]:
 
 
 def _measure(options: argparse.Namespace) -> int:
-    from stackcheck.bench.answers import reading_back, with_unit_and_how
+    from stackcheck.bench.sizes_said import reading_back, with_unit_and_how
     from stackcheck.errors import SizeError
     from stackcheck.job.events import Measured
     from stackcheck.job.measuring import what_is_measured
@@ -173,14 +173,14 @@ def _measure(options: argparse.Namespace) -> int:
     folder = job_named(options)
     about = what_is_measured(folder.job, options.what, options.size, " ".join(options.reading))
     try:
-        text, reading = with_unit_and_how(folder.job, about.pop("reading"))
+        text, reading = with_unit_and_how(folder.job, str(about.pop("reading")), str(about.get("size", "")))
     except SizeError as problem:
         raise mistake("measure", f'"{problem.said}" cannot be read', problem.wanted) from None
     earlier = folder.job.readings(**{name: value for name, value in about.items() if name != "size"}).get(about.get("size", ""), ())
     folder.record(*_signed((Measured(reading=text, **about),), options.by))
-    print(f"{_measured_words(folder.job, about)}: {reading_back(reading)}")
+    say(f"{_measured_words(folder.job, about)}: {reading_back(reading)}")
     for old in earlier[-1:]:
-        print(f"Before: {old.text}. Both kept; the finer one counts.")
+        say(f"Before: {old.text}. Both kept; the finer one counts.")
     return DONE
 
 
@@ -218,7 +218,7 @@ def _look(options: argparse.Namespace) -> int:
     if not (words or toward or options.part):
         raise mistake("look", "nothing was said", 'say how it feels or looks: look 5 "gritty, rust"')
     folder.record(*_signed((Seen(entry=options.entry, feel=feel, look=look, toward=toward, part=options.part, sure=not options.unsure),), options.by))
-    print(f"Entry {options.entry}, {job.offs[options.entry - 1].what}: {', '.join(filter(None, (*words, toward and f'toward {toward}', options.part)))}.")
+    say(f"Entry {options.entry}, {job.offs[options.entry - 1].what}: {', '.join(filter(None, (*words, toward and f'toward {toward}', options.part)))}.")
     return DONE
 
 
@@ -237,14 +237,14 @@ def _note(options: argparse.Namespace) -> int:
         if options.settled not in {note.number for note in job.of(Noted)}:
             raise mistake("note", f"there is no open note {options.settled}", "stackcheck open shows them with their numbers")
         folder.record(*_signed((Settled(note=options.settled),), options.by))
-        print(f"Note {options.settled} is settled.")
+        say(f"Note {options.settled} is settled.")
         return DONE
     if not options.words:
         raise mistake("note", "nothing was said", 'note "plugged the hose with a bolt" --until temporary')
     if options.entry:
         _known_entry(job, options.entry)
     folder.record(*_signed((Noted(text=" ".join(options.words), until={"use": "after use"}.get(options.until, options.until), entry=options.entry),), options.by))
-    print(f"Noted, number {folder.job.events[-1].number}.")
+    say(f"Noted, number {folder.job.events[-1].number}.")
     return DONE
 
 
@@ -263,7 +263,7 @@ def _photo(options: argparse.Namespace) -> int:
 
         card, file = options.card_of_file, bring_in(Path(options.card), folder.path, options.card_of_file)
     folder.record(*_signed((Photographed(card=card, entry=entry, file=file),), options.by))
-    print(f"Photo, card {card}{f', copied to {file}' if file else ''}." + (f" Of entry {entry}, {folder.job.offs[entry - 1].what}." if entry else ""))
+    say(f"Photo, card {card}{f', copied to {file}' if file else ''}." + (f" Of entry {entry}, {folder.job.offs[entry - 1].what}." if entry else ""))
     return DONE
 
 
@@ -277,5 +277,5 @@ def _undo(options: argparse.Namespace) -> int:
     if event is None:
         raise mistake("undo", "there is nothing to undo", "nothing was said yet but the beginning of the job")
     folder.record(*_signed((Undone(event=event.number),), options.by))
-    print(f"Undone: {event_words(event)}.")
+    say(f"Undone: {event_words(event)}.")
     return DONE

@@ -16,7 +16,6 @@ from stackcheck.formats.found_words import FoundWords
 from stackcheck.formats.readings import reading_of
 from stackcheck.job.events import (
     Answered,
-    Arrived,
     Begun,
     Closed,
     Compared,
@@ -29,7 +28,6 @@ from stackcheck.job.events import (
     NotSeen,
     NotThere,
     Off,
-    Ordered,
     Photographed,
     Seen,
     Stopped,
@@ -111,7 +109,7 @@ class Job(Value, kw_only=True, dict=True):
 
     def last_said(self, count: int = 3) -> tuple[Event, ...]:
         """The latest things that somebody saw or did, for reading them out again."""
-        said = (Off, Seen, Measured, NotThere, NotSeen, Photographed, Decided, Ordered, Arrived, Fitted, Fastened)
+        said = (Off, Seen, Measured, NotThere, NotSeen, Photographed, Fitted, Fastened)
         return tuple(event for event in self.live if isinstance(event, said) or (isinstance(event, Answered) and event.answer))[-count:]
 
     @property
@@ -142,7 +140,9 @@ class Job(Value, kw_only=True, dict=True):
         """Whether the list was added to or changed since it was last compared."""
         compared = self.last(Compared)
         later = (Off, Seen, Measured, NotThere, NotSeen, TakenApart, Undone)
-        return compared is not None and any(isinstance(event, later) for event in self.events if event.number > compared.number)
+        return compared is not None and any(
+            isinstance(event, later) and not getattr(event, "item", "") for event in self.events if event.number > compared.number
+        )
 
     def readings(self, *, entry: int = 0, item: str = "", place: str = "", gap: str = "") -> dict[str, tuple[Reading, ...]]:
         """Size ("" for a gap) -> every reading of it that counts, as typed one after the other."""
