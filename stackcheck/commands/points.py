@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DIFFERS, DONE, common_options, library_of, mistake, print_json
+from stackcheck.commands.jobs import job_named, job_options
 
 STATUS = {"agrees": DONE, "differs": DIFFERS, "cannot tell": CANNOT_TELL, "not looked at": CANNOT_TELL}
 
@@ -23,6 +24,7 @@ def add(commands: Any) -> None:
     )
     parser.add_argument("--out", metavar="FILE", type=Path, help="write the file to fill in, as a new file")
     common_options(parser)
+    job_options(parser)
     parser.set_defaults(command=_points)
 
 
@@ -58,6 +60,12 @@ def _judge(options: argparse.Namespace, library: Any, machine: Any) -> int:
     if listed.id != machine.id:
         raise mistake(options.found, f"the list is of {listed.id}", f"name that machine, or a list of {machine.id}")
     result = judge_points(machine, seen)
+    if options.job:
+        from stackcheck.job.events import Looked
+        from stackcheck.present.points_page import point_sentence
+
+        looked = [each for each in result.results if each.verdict != "not looked at"]
+        job_named(options).record(*(Looked(point=each.point.name, verdict=each.verdict, seen=point_sentence(each), by=options.by) for each in looked))
     if options.json:
         print_json(points_json(result))
     else:

@@ -47,11 +47,11 @@ class JobFolder:
         self._read_on()
 
     @classmethod
-    def begin(cls, path: Path, reference: Reference, reference_file: Path, *, why: str = "", by: str = "", unit: str = "mm", machine: str = "", serial: str = "") -> JobFolder:
+    def begin(cls, path: Path, reference: Reference, reference_file: Path, *, why: str = "", by: str = "", unit: str = "mm", machine: str = "", serial: str = "", points: tuple[str, ...] = ()) -> JobFolder:
         """Begin a job in a folder that holds none."""
         begun = Begun(
             reference=reference.id, revision=reference.revision, ends=reference.ends, ends_seen_from=reference.ends_seen_from,
-            title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, at=now(),
+            title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, points=points, at=now(),
         )  # fmt: skip
         try:
             path.mkdir(parents=True, exist_ok=True)

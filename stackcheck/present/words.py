@@ -370,8 +370,11 @@ def not_verified(comparison: Comparison) -> list[str]:
         for reading in (*(reading for entry in found.entries for _, reading in entry.sizes), *(item.reading for item in found.measured))
         if reading.how and reading.is_measurement
     )
-    if instruments:
-        words.append(f"{listed(instruments)}: not compared with anything in this job")
+    compared = [how for how in instruments if how in found.compared_tools]
+    if others := [how for how in instruments if how not in compared]:
+        words.append(f"{listed(others)}: not compared with anything in this job")
+    if compared:
+        words.append(f"{listed(compared)}: compared with each other, not with a calibrated standard")
     words += [f"{joint.name}: thread condition not given" for joint in reference.joints if joint.torque and not joint.thread_condition]
     judged = {result.finding.what for result in comparison.findings if result.finding.kind == "pairing_differs"}
     words += [f"fit of {pairing.what}" for pairing in reference.pairings if pairing.what not in judged]

@@ -156,3 +156,19 @@ def test_the_list_of_a_job_is_compared_explained_and_stacked_like_a_file(bench):
     assert bench("stack", "front-hub", "--found", "front-hub")[0] in (0, 1, 2)
     bench("off", "loose", "ring 45x35x0.5 mic")
     assert bench("explain", "front-hub", "2")[0] in (0, 2)
+
+
+def test_callipers_that_were_compared_make_no_size_better_than_they_have_shown(bench):
+    """One of three callipers reads 0.05 more: which one took a size is not known, so all of them are good to that."""
+    bench("off", "left", "collar 18.02 cal")
+    before = job().found.entries[0].size("length").good_to_mm
+    bench("gauges", str(ROOT / "examples/gauges/three-callipers.toml"), "--job", "front-hub")
+    after = job().found.entries[0].size("length").good_to_mm
+    assert before == 0.03 and after > 0.06 and (Path("jobs/front-hub") / "gauges-1.toml").exists()
+    assert "calliper: compared with each other, not with a calibrated standard" in bench("compare", "front-hub")[1]
+
+
+def test_points_of_the_machine_stay_open_until_they_are_looked_at(bench):
+    assert "points to look at: brake hose at full steer" in bench("open", "front-hub")[1]
+    bench("points", "freight-tricycle", str(ROOT / "examples/points/tricycle.toml"), "--job", "front-hub")
+    assert "brake hose at full steer; box latch" not in bench("open", "front-hub")[1]
