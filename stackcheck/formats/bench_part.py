@@ -53,6 +53,7 @@ NOTHING = re.compile(r"0*[.,]?0*")
 """No size of a part: a measured nought stays in the note."""
 _JOINING = re.compile(r"^(?:a|an|the|one) (?=\w)|(?<=\w) (?:was|is|were|are|has|with|and|the|a)$", re.IGNORECASE)
 _ABSENT = re.compile(r"^(?:no|nothing)\b|\b(?:missing|not there|absent)\b", re.IGNORECASE)
+_UNCOUNTED = re.compile(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
 _COUNT_BEHIND = re.compile(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE)
 _COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)", re.IGNORECASE)
 _TOOL_BEHIND = re.compile(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
@@ -80,6 +81,9 @@ class PartReader:
         unknown = bool(text.take(UNKNOWN))
         same = bool(text.take(SAME))
         text.take(STUCK)
+        self.uncounted = uncounted = text.take(_UNCOUNTED)
+        if uncounted:
+            self.notes.append(text.as_typed(*uncounted.span()))
         for match in iter(lambda: text.take(READ_BACK), None):
             pass
         card = text.take(CARD)
@@ -129,8 +133,9 @@ class PartReader:
         return self._one_by_one(part, count, read.pieces)
 
     def _ask_about_the_count(self, part: ReadPart, is_counted: bool) -> None:
-        if self.plural and part.what.lower().endswith("s") and not is_counted:
-            self.questions.append(Question(about="count", text=f"How many {part.what}?"))
+        if self.plural and part.what.lower().endswith("s") and not is_counted and not self.uncounted:
+            choice = ("not counted", self._typed_and("not counted"))
+            self.questions.append(Question(about="count", text=f"How many {part.what}?", choices=(choice,)))
         if _ABSENT.search(part.what):
             choice = ("nothing, this is a note", f"{self.before}note: {self.text.typed}{self.behind}")
             self.questions.append(Question(about="missing", text=f"{part.what}: did anything come off?", choices=(choice,)))
@@ -141,7 +146,9 @@ class PartReader:
         singles = [replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit)})) for piece in pieces]
         missing = count - len(pieces)
         if missing > 0:
-            self.questions.append(Question(about="count", text=f"{count} pieces said, {len(pieces)} figures: {missing} not measured?"))
+            if not self.uncounted:
+                choice = (f"{missing} not measured", self._typed_and(f"{missing} not measured"))
+                self.questions.append(Question(about="count", text=f"{count} pieces said, {len(pieces)} figures: {missing} not measured?", choices=(choice,)))
             singles.append(replace(part, count=missing))
         return singles
 
@@ -153,6 +160,9 @@ class PartReader:
             pieces += [self.text.typed[here:start], words]
             here = end
         return self.before + "".join(pieces) + self.text.typed[here:] + self.behind
+
+    def _typed_and(self, words: str) -> str:
+        return f"{self.before}{self.text.typed.rstrip(' .,;')}, {words}{self.behind}"
 
     def _facing(self) -> tuple[str, str]:
         features = tuple(dict.fromkeys(part.feature for part in self.reference.parts if part.feature)) if self.reference else ()
@@ -194,8 +204,9 @@ class PartReader:
         open = self.text.open
         kinds = kinds_in(open)
         names = [(name, part.kind) for part in self._parts() for name in (part.name, *part.also) if name]
+        names += [(part.id.replace("-", " "), part.kind) for part in self._parts() if "-" in part.id]
         for name, kind in sorted(names, key=lambda one: -len(one[0])):
-            if (match := re.search(rf"\b{re.escape(name)}\b", open, re.IGNORECASE)) and (not kinds or match.start() <= kinds[0][1]):
+            if (match := re.search(rf"\b{re.escape(name)}\b", open, re.IGNORECASE)) and (not kinds or (match.start() <= kinds[0][1] + 1 and match.end() >= kinds[0][1])):
                 self.kind, self.thing = kind, match.span()
                 return
         if kinds:

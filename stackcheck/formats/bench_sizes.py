@@ -11,6 +11,7 @@ import re
 from collections.abc import Collection, Sequence
 from itertools import pairwise
 
+from stackcheck.errors import SizeError
 from stackcheck.formats.bench_figures import LARGEST_USUAL_MM, Figure, are_readings, as_readings
 from stackcheck.formats.words import WIDTH_IS_LENGTH
 from stackcheck.value import Value, replace
@@ -230,6 +231,6 @@ def _crooked(sizes: dict[str, Figure]) -> list[Doubt]:
         return []
     text = f"bore {bore.text()} is not smaller than the outside {outside.text()}: exchanged?"
     if bore.value_mm() == outside.value_mm():
-        return [Doubt(about="bore", text=text.replace(": exchanged?", ": measure again?"))]
+        raise SizeError(bore.text(), "bore and outside cannot be the same: look which figure is which, or measure again")
     instead = ((bore, f"{bore.text()} od"), (outside, f"{outside.text()} bore"))
     return [Doubt(about="bore", text=text, choices=((f"bore {outside.text()}, OD {bore.text()}", instead),))]

@@ -99,6 +99,7 @@ def test_pieces_that_were_not_measured_are_said_to_be_so():
     line = read_line("4 shims .29 .30 mic")
     assert [(one.count, one.size("length")) for one in line.parts] == [(1, "0.29 mm mic"), (1, "0.30 mm mic"), (2, "")]
     assert line.questions[0].text == "4 pieces said, 2 figures: 2 not measured?"
+    assert read_line(line.questions[0].choices[0][1]).questions == ()
 
 
 @pytest.mark.parametrize("typed", ["pack 0.80", "shim pack 0.80", "pack is .80"])
@@ -303,6 +304,12 @@ def test_a_reference_brings_names_numbers_and_features():
     assert only("felt ring 32 od 20 id 5", reference=arbor).kind == "seal"
     assert only("pulley, set screw toward the right", reference=arbor).feature == "set screw"
     assert only("wide face to gear", reference=library.reference("pinion-shaft")).feature == "wide face of the outer ring"
+
+
+def test_a_name_of_the_reference_inside_another_name_is_not_the_thing():
+    hub = library.reference("front-hub")
+    assert only("hub nut", reference=hub).kind == "nut"
+    assert only("right leg clamp bolt, very hard", reference=hub).kind == "bolt"
 
 
 def test_a_reference_names_its_ends():
