@@ -23,6 +23,7 @@ from stackcheck.job.events import (
     EndReached,
     Event,
     Measured,
+    Noted,
     NotSeen,
     NotThere,
     Off,
@@ -36,7 +37,7 @@ from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
 from stackcheck.present.event_words import event_words
 from stackcheck.units.instruments import INSTRUMENTS
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 ZERO = frozenset({"0", "?", "not seen", "not measured", "do not know", "dont know", "don't know"})
 NO = frozenset({"0", "no", "none", "nothing", "n"})
@@ -152,6 +153,10 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
         return Step(ask=read.questions[0])
     if read.gap:
         return _gap(job, read)
+    if read.pack and not read.parts:
+        if not job.offs:
+            return Step(again="Which pack? Nothing came off yet.")
+        return Step(events=(Noted(text=f"as a pack {read.pack}", entry=len(job.offs)),), said=(back(read),))
     if not read.parts or (loose and not any(part.kind or part.look or part.unknown or re.search("[a-z]{3}", part.what, re.IGNORECASE) for part in read.parts)):
         return Step(again="That says nothing about a part. Say its kind, its sizes, what it looks like.")
     events: list[Off] = []
@@ -160,6 +165,8 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
         off = _off(job, part, end=end, place=place if place not in taken else "", taken=taken, loose=loose, typed=typed or read.typed)
         taken.add(off.place)
         events.append(off)
+    if read.pack:
+        events[-1] = replace(events[-1], note=" · ".join(filter(None, (events[-1].note, f"as a pack {read.pack}"))))
     return Step(events=tuple(events), said=(back(read),))
 
 

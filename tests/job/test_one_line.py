@@ -72,6 +72,14 @@ def test_three_shim_rings_in_one_line_are_three_entries(bench):
     assert [off.sizes["length"] for off in job("pinion-shaft").offs] == ["0.29 mm mic", "0.29 mm mic", "0.20 mm mic"]
 
 
+def test_what_a_pack_measures_together_is_kept_beside_its_pieces(bench):
+    bench("teardown", "pinion-shaft")
+    bench("off", "input", "3 shims .29 .29 .20 mic")
+    _, said = bench("off", "input", "pack 0.80 mic")
+    assert "0.80" in said and len(job("pinion-shaft").offs) == 3
+    assert "as a pack 0.8" in Path("jobs/pinion-shaft/journal.toml").read_text()
+
+
 def test_lines_of_a_note_are_taken_all_or_none(bench):
     note = "left: axle nut\nleft: washer\nleft: collar 1,500\nright: seal\n"
     status, said = bench("off", "-", "--yes", typed=note)
