@@ -81,7 +81,7 @@ def _teardown(options: argparse.Namespace) -> int:
     show_line(came_off_words(job))
     show_line("Nothing is left to ask. Compare: stackcheck compare " + folder.name if done else "Saved. Tag:")
     if not done:
-        show_line(tag(job, _items(job)))
+        print(tag(job, _items(job)))
     return DONE
 
 

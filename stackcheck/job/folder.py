@@ -43,6 +43,7 @@ class JobFolder:
         self.path, self.journal = path, journal
         self._events: list[Event] = []
         self._reference: Reference | None = None
+        self._job: Job | None = None
         self._read_on()
 
     @classmethod
@@ -74,7 +75,9 @@ class JobFolder:
 
     @property
     def job(self) -> Job:
-        return Job(name=self.name, reference=self.reference, events=tuple(self._events))
+        if self._job is None or len(self._job.events) != len(self._events):
+            self._job = Job(name=self.name, reference=self.reference, events=tuple(self._events))
+        return self._job
 
     @property
     def begun(self) -> Begun:

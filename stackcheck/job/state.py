@@ -64,7 +64,14 @@ class Job(Value, kw_only=True, dict=True):
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
         """The events of one kind that count."""
-        return tuple(event for event in self.live if isinstance(event, kind))
+        return tuple(self._by_kind.get(kind, ()))
+
+    @cached_property
+    def _by_kind(self) -> dict[type[Event], list[Event]]:
+        kinds: dict[type[Event], list[Event]] = {}
+        for event in self.live:
+            kinds.setdefault(type(event), []).append(event)
+        return kinds
 
     def last(self, kind: type[Kind]) -> Kind | None:
         events = self.of(kind)
