@@ -108,13 +108,13 @@ def compare_gauges(readings: GaugeReadings) -> GaugeComparison:
         F.2.4.5 (a correction that is not made widens what the reading is good to).
     """
     numbers = range(len(readings.gauges))
-    means = [mean_of(steady(readings, number)) for number in numbers]
+    ranks = [_rank(readings, number) for number in numbers]
     pairs = tuple(_pair(readings, first, second) for first, second in combinations(numbers, 2))
-    results = tuple(_result(readings, means, number) for number in numbers)
-    odd, why_none = _odd_one(readings, means, results)
+    results = tuple(_result(readings, ranks, number) for number in numbers)
+    odd, why_none = _odd_one(readings, ranks, results)
     if odd:  # nobody else is held against the one that stands out
         results = tuple(
-            each if each.gauge.name == odd else _result(readings, means, number, odd)
+            each if each.gauge.name == odd else _result(readings, ranks, number, odd)
             for number, each in enumerate(results)
         )
     verdicts = {pair.verdict for pair in pairs} if readings.agree_within is not None else set()
@@ -130,6 +130,15 @@ def compare_gauges(readings: GaugeReadings) -> GaugeComparison:
         drift=mean_of(drifts) if drifts else None,
         verdict=next((word for word in (DIFFERS, CANNOT_TELL, NOT_JUDGED) if word in verdicts), AGREES),
     )
+
+
+Rank = tuple[float, ...]
+"""The mean of a gauge, then its rounds: gauges of one mean keep a sequence that does not hang on how they are listed."""
+
+
+def _rank(readings: GaugeReadings, number: int) -> Rank:
+    column = steady(readings, number)
+    return (mean_of(column), *column)
 
 
 def steady(readings: GaugeReadings, number: int) -> tuple[float, ...]:
@@ -253,10 +262,10 @@ def _pair(readings: GaugeReadings, first: int, second: int) -> Pair:
     )
 
 
-def _result(readings: GaugeReadings, means: list[float], number: int, odd: str = "") -> GaugeResult:
+def _result(readings: GaugeReadings, ranks: list[Rank], number: int, odd: str = "") -> GaugeResult:
     names = [gauge.name for gauge in readings.gauges]
     weights = _against_the_middle(
-        means, number, [other for other, name in enumerate(names) if other != number and name != odd]
+        ranks, number, [other for other, name in enumerate(names) if other != number and name != odd]
     )
     from_others = contrast(readings, weights) if len(weights) > 1 else None
     from_known = contrast(readings, {number: 1.0}) if readings.known else None
@@ -267,7 +276,7 @@ def _result(readings: GaugeReadings, means: list[float], number: int, odd: str =
         good_to += abs(own.difference)
     return GaugeResult(
         gauge=readings.gauges[number],
-        mean=means[number],
+        mean=ranks[number][0],
         from_others=from_others,
         from_known=from_known,
         limit=limit,
@@ -278,9 +287,9 @@ def _result(readings: GaugeReadings, means: list[float], number: int, odd: str =
     )
 
 
-def _against_the_middle(means: list[float], number: int, others: list[int]) -> dict[int, float]:
+def _against_the_middle(ranks: list[Rank], number: int, others: list[int]) -> dict[int, float]:
     """The weights of a gauge less the middle value of the others: one of them, or the mean of two."""
-    others = sorted(others, key=means.__getitem__)
+    others = sorted(others, key=ranks.__getitem__)
     middle = others[(len(others) - 1) // 2 : len(others) // 2 + 1]
     return {number: 1.0} | {other: -1 / len(middle) for other in middle}
 
@@ -296,36 +305,35 @@ def _limit(readings: GaugeReadings, weights: dict[int, float]) -> float | None:
     return None if any(size is None for _, size in sizes) else sqrt(sum((weight * size) ** 2 for weight, size in sizes))
 
 
-def _odd_one(readings: GaugeReadings, means: list[float], results: tuple[GaugeResult, ...]) -> tuple[str, str]:
+def _odd_one(readings: GaugeReadings, ranks: list[Rank], results: tuple[GaugeResult, ...]) -> tuple[str, str]:
     """The gauge farthest from the middle of the others, or why none is named.
 
-    It stands out where it is farther from them than the readings can tell, and farther than the next one by as much.
+    It stands out where it is farther from them than the readings can tell, and farther than any other gauge by as much.
     """
     if len(results) < 3:
         return "", "two gauges cannot show which of them is out; a third can" if len(results) == 2 else ""
-    ranked = sorted(range(len(results)), key=lambda number: -abs(results[number].from_others.difference))
-    own = results[ranked[0]].from_others
-    name, next_name = (results[number].gauge.name for number in ranked[:2])
+    ranked = sorted(range(len(results)), key=lambda number: (-abs(results[number].from_others.difference), ranks[number]))
+    own, name = results[ranked[0]].from_others, results[ranked[0]].gauge.name
+    farthest = f"{name} is farthest from the middle of the others"
     if own.good_to is None:
-        return (
-            "",
-            f"{name} is farthest from the middle of the others, and one round does not show whether that is more than chance",
-        )
+        return "", f"{farthest}, and one round does not show whether that is more than chance"
     if abs(own.difference) <= own.good_to:
-        return "", f"{name} is farthest from the middle of the others, by no more than the readings can tell"
-    farther = contrast(readings, _farther(means, results, *ranked[:2]))
-    if farther.difference <= farther.good_to:
-        return "", f"the readings cannot tell whether {name} or {next_name} is farther from the middle of the others"
+        return "", f"{farthest}, by no more than the readings can tell"
+    for other in ranked[1:]:
+        farther = contrast(readings, _farther(ranks, results, ranked[0], other))
+        if farther.difference <= farther.good_to:
+            next_name = results[other].gauge.name
+            return "", f"the readings cannot tell whether {name} or {next_name} is farther from the middle of the others"
     return name, ""
 
 
-def _farther(means: list[float], results: tuple[GaugeResult, ...], one: int, other: int) -> dict[int, float]:
+def _farther(ranks: list[Rank], results: tuple[GaugeResult, ...], one: int, other: int) -> dict[int, float]:
     """The weights of how much farther one gauge is from the middle of its others than another is from that of its own."""
     weights: dict[int, float] = {}
     for number, sign in ((one, 1.0), (other, -1.0)):
         sign = sign if results[number].from_others.difference >= 0 else -sign
-        rest = [each for each in range(len(means)) if each != number]
-        for each, weight in _against_the_middle(means, number, rest).items():
+        rest = [each for each in range(len(ranks)) if each != number]
+        for each, weight in _against_the_middle(ranks, number, rest).items():
             weights[each] = weights.get(each, 0.0) + sign * weight
     return weights
 
