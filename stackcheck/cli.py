@@ -24,6 +24,7 @@ from stackcheck.commands import (
     putting_right,
     record,
     references,
+    serve,
     sheet,
     stack,
     stray,
@@ -88,6 +89,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for command in (compare, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet):
+    for command in (compare, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, serve):
         command.add(commands)
     return parser
