@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stackcheck.compare import knots
 from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
-from stackcheck.compare.pairing import IMPOSSIBLE, Pairing, Priced
+from stackcheck.compare.pairing import Pairing
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
+from stackcheck.compare.pricing import Priced
+from stackcheck.compare.slips import IMPOSSIBLE, Budget
 from stackcheck.compare.spots import Spots
 from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
@@ -45,7 +46,7 @@ class Search:
         named = {entry.part for entry in found.entries}
         self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
         self.identity = Identity(reference)
-        self.budget = knots.Budget()
+        self.budget = Budget()
         self._lines: dict[Typed, tuple[list[listing.Piece], int]] = {}
         self.tried: list[tuple[Typed, Pairing]] = []
 
@@ -97,7 +98,7 @@ class Search:
         What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out the
         bound is that of the last limit looked through.
         """
-        budget = knots.Budget(MOST_STEPS_OF_FEW, thorough=True)
+        budget = Budget(MOST_STEPS_OF_FEW, thorough=True)
         pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
         nodes = MOST_NODES_OF_FEW
         while bound < best.price:
@@ -136,7 +137,7 @@ class Search:
             self._lines[typed] = listing.pieces_of(self.found, typed)
         return self._lines[typed]
 
-    def _pairing(self, typed: Typed, budget: knots.Budget | None = None) -> Pairing:
+    def _pairing(self, typed: Typed, budget: Budget | None = None) -> Pairing:
         line, gap = self._pieces(typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]

@@ -13,7 +13,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import combinations, pairwise
 
-from stackcheck.compare.identity import Identity, Match
+from stackcheck.compare.identity import DIFFERENT, Identity, Match
 from stackcheck.compare.pieces import Piece
 from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.spots import Group, Spots, lies_before, line_of
@@ -29,7 +29,8 @@ LEAST_BLOCK_ELSEWHERE = 3
 class Token(Value, eq=False):
     """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces.
 
-    `hint` is the group that a piece agrees with by the fewest edits: the one to try first.
+    `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody named it, the empty
+    place between those of its neighbours.
     """
 
     pieces: tuple[int, ...]
@@ -95,8 +96,7 @@ class _Shortening:
 
     def task(self) -> Task:
         home = self._aligned()
-        free = self._near_differences(home)
-        return self._cut(home, free)
+        return self._cut(home, self._near_differences(home), self._between_neighbours(home))
 
     # Which pieces agree with which places
 
@@ -204,6 +204,28 @@ class _Shortening:
             last_i, last_j = i, j
         return pairs
 
+    def _between_neighbours(self, home: list[int | None]) -> dict[int, int]:
+        """For pieces that nobody named the empty places between those of their neighbours, in sequence, where they fit."""
+        taken = {s for s in home if s is not None}
+        between: dict[int, int] = {}
+        s = 0
+        for p, (part, _) in enumerate(self.shown):
+            if home[p] is not None:
+                s = home[p] + 1
+            elif part is None:
+                seat = s
+                while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat][0]):
+                    seat += 1
+                if seat < len(self.line) and seat not in taken:
+                    between[p], s = seat, seat + 1
+        return between
+
+    def _fits(self, p: int, group: Group) -> bool:
+        if group.unit or group.fixed:
+            return False
+        match = self.identity.match(self.pieces[p].entry, group.part)
+        return match is not None and match.how != DIFFERENT
+
     # What stays to be decided
 
     def _near_differences(self, home: list[int | None]) -> list[bool]:
@@ -229,7 +251,7 @@ class _Shortening:
                     free[p] = True
         return free
 
-    def _cut(self, home: list[int | None], free: list[bool]) -> Task:
+    def _cut(self, home: list[int | None], free: list[bool], between: dict[int, int]) -> Task:
         locked = {s for p, s in enumerate(home) if not free[p]}
         groups: list[Group] = []
         at: dict[int, int] = {}
@@ -253,8 +275,8 @@ class _Shortening:
             if p == self.gap:
                 gap = len(tokens)
             if free[p]:
-                hint = groups[at[home[p]]] if home[p] is not None else None
-                tokens.append(Token((p,), self.pieces[p], hint=hint))
+                seat = home[p] if home[p] is not None else between.get(p)
+                tokens.append(Token((p,), self.pieces[p], hint=None if seat is None else groups[at[seat]]))
                 p += 1
                 continue
             end = p + 1

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from stackcheck.compare import evidence, knots
+from stackcheck.compare import evidence
 from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Identity, Match
 from stackcheck.compare.pieces import pieces_of
 from stackcheck.compare.search import Reading
+from stackcheck.compare.slips import REVERSE, SWAP, TURN
 from stackcheck.compare.spots import Group, Spots, lies_before
 from stackcheck.compare.task import Task
 from stackcheck.model.finding import (
@@ -89,7 +90,7 @@ class Teller:
         return {
             p
             for slip in self.priced.slips
-            if slip.kind != knots.TURN
+            if slip.kind != TURN
             for i in slip.items
             for p in self._pieces_of(i)
         }
@@ -102,7 +103,7 @@ class Teller:
         """The facing that each piece is judged by: a swapped part's by the place that it stands in."""
         wanted = {p: home.facing for p, home in enumerate(self.homes) if home is not None}
         for slip in self.priced.slips:
-            if slip.kind == knots.SWAP:
+            if slip.kind == SWAP:
                 a, b = (self.priced.items[i].facing for i in slip.items)
                 if a and b:
                     wanted.update(dict.fromkeys(self._pieces_of(slip.items[0]), b))
@@ -322,19 +323,19 @@ class Teller:
             pieces = sorted(p for block in blocks for p in block)
             places, entries = self._named(pieces)
             after, before = self._around(pieces)
-            if slip.kind == knots.TURN:
+            if slip.kind == TURN:
                 p = pieces[0]
                 part = self._part(self.homes[p])
                 toward = self.pieces[p].toward
                 why = evidence.facing(self.reference, part, toward, self.wanted[p])
                 yield TurnedRound(places=places, entries=entries, toward=toward, evidence=(why,))
-            elif slip.kind == knots.SWAP:
+            elif slip.kind == SWAP:
                 pair, rest = [block[0] for block in blocks], [p for block in blocks for p in block[1:]]
                 yield Swapped(
                     places=tuple(self.places[p] for p in pair), entries=self._numbers([*pair, *rest]),
                     evidence=self._who_they_are(pieces),
                 )  # fmt: skip
-            elif slip.kind == knots.REVERSE:
+            elif slip.kind == REVERSE:
                 yield RunEndForEnd(
                     places=places, entries=entries, after=after, before=before,
                     evidence=("their sequence is reversed, and every face that was seen points the other way",),
