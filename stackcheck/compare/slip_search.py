@@ -158,59 +158,53 @@ class SlipSearch(Knot):
             yield turned_round(i), tuple(order), turned & ~(1 << i)
         for line in self._lines(order):
             broken = self.breaks.broken(line)
-            yield from self._swaps(line, turned, broken, to_mend)
-            if limit > moved(1) and to_mend <= MENDED_BY_A_RUN:
-                yield from self._runs(line, turned, broken, to_mend)
+            runs_too = limit > moved(1) and to_mend <= MENDED_BY_A_RUN
+            cuts = self._cuts(line) if runs_too else []
+            for start in range(len(line) - 1):
+                for end in range(start + 2, len(line) + 1):
+                    if broken[start] + broken[start + 1] + broken[end - 1] + broken[end] >= to_mend:
+                        yield from self._swap_of_ends(line, start, end, turned)
+                    if start in cuts and end in cuts:
+                        may_mend = to_mend - broken[start] - broken[end]
+                        middles = [cut for cut in cuts if start < cut < end and broken[cut] >= may_mend]
+                        yield from self._runs(line, start, end, turned, middles, reverse=may_mend <= 0)
 
-    def _swaps(
-        self, line: tuple[int, ...], turned: int, broken: Sequence[int], to_mend: int
+    def _cuts(self, line: Sequence[int]) -> Sequence[int]:
+        """Where a run may begin and end: anywhere, but in a long knot only between breaks."""
+        if not self.is_long:
+            return range(len(line) + 1)
+        self.all_seen = False
+        return self.breaks.cuts(line)
+
+    def _swap_of_ends(
+        self, line: tuple[int, ...], start: int, end: int, turned: int
     ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
-        """Two parts, each in the other's place."""
-        may = self.movable & self.single_parts
-        price = PRICES["swapped"].of()
-        for start, a in enumerate(line):
-            if not may >> a & 1:
-                continue
-            between = 0
-            for end in range(start + 1, len(line)):
-                b = line[end]
-                never = self.never_pass[a]
-                if never & (between | 1 << b):
-                    break
-                mends = broken[start] + broken[start + 1] + broken[end] + broken[end + 1]
-                if mends >= to_mend and self.ordered[a] >> b & may >> b & 1 and not self.never_pass[b] & between:
-                    swapped = (*line[:start], b, *line[start + 1 : end], a, *line[end + 1 :])
-                    yield Slip(SWAP, (a, b), price), swapped, turned ^ self.turned_by_swap(a, b)
-                between |= 1 << b
+        a, b = line[start], line[end - 1]
+        both = 1 << a | 1 << b
+        if not self.ordered[a] >> b & 1 or both & ~(self.movable & self.single_parts):
+            return
+        never = self.never_pass[a] | self.never_pass[b]
+        if not never or not never & union(1 << i for i in line[start:end]):
+            swapped = (*line[:start], b, *line[start + 1 : end - 1], a, *line[end:])
+            yield Slip(SWAP, (a, b), PRICES["swapped"].of()), swapped, turned ^ self.turned_by_swap(a, b)
 
     def _runs(
-        self, line: tuple[int, ...], turned: int, broken: Sequence[int], to_mend: int
+        self, line: tuple[int, ...], start: int, end: int, turned: int, middles: Sequence[int], *, reverse: bool
     ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
-        """Every run end for end, and every way to move its head past its tail; in a long knot only between breaks."""
-        cuts = self.breaks.cuts(line) if self.is_long else list(range(len(line) + 1))
-        self.all_seen = self.all_seen and not self.is_long
-        upto = [0]
-        for i in line:
-            upto.append(upto[-1] | 1 << i)
-        for number, start in enumerate(cuts):
-            for further, end in enumerate(cuts[number + 1 :], number + 1):
-                if end - start < 2:
-                    continue
-                run, inside = line[start:end], upto[end] & ~upto[start]
-                head, tail = line[:start], line[end:]
-                mends = broken[start] + broken[end]
-                if mends >= to_mend and not inside & ~(self.movable & self.single_parts):
-                    slip = Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run)))
-                    yield slip, (*head, *reversed(run), *tail), turned ^ (inside & self.faced)
-                for middle in cuts[number + 1 : further]:
-                    if mends + broken[middle] < to_mend:
-                        continue
-                    first, second = upto[middle] & ~upto[start], upto[end] & ~upto[middle]
-                    if not any(self.never_pass[i] & second for i in bits(first)):
-                        ways = [self.move_of(mask) for mask in (first, second) if not mask & ~self.movable]
-                        if ways:
-                            slip = min(ways, key=lambda slip: slip.price)
-                            yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
+        """The run end for end, and every way to move its head past its tail."""
+        head, run, tail = line[:start], line[start:end], line[end:]
+        inside = union(1 << i for i in run)
+        if reverse and not inside & ~(self.movable & self.single_parts):
+            slip = Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run)))
+            yield slip, (*head, *reversed(run), *tail), turned ^ (inside & self.faced)
+        for middle in middles:
+            first = union(1 << i for i in line[start:middle])
+            second = inside & ~first
+            if not any(self.never_pass[i] & second for i in bits(first)):
+                ways = [self.move_of(mask) for mask in (first, second) if not mask & ~self.movable]
+                if ways:
+                    slip = min(ways, key=lambda slip: slip.price)
+                    yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """Lines of the same arrangement, the given one first, at most so many; whether that is all is kept in `all_seen`."""
