@@ -23,6 +23,7 @@ MOST_SLIPS = 5
 MOST_STEPS_FOR_A_KNOT = 5_000
 MOST_STEPS_FOR_A_LONG_KNOT = 600
 LONG_KNOT = 12
+LEFT_OUT_IN_A_STEP = 2
 MOST_FIRST_SLIPS = 1_500  # of a long knot
 
 
@@ -128,15 +129,21 @@ class SlipSearch(Knot):
         order, turned = state
         start = self._signature(order, turned)
         cheapest: dict[tuple, tuple[Slip, tuple]] = {}
+        left_out = 0
         to_mend = self.breaks.most(order) - MENDED_AT_MOST * (slips - 1)
         for tried, (slip, new_order, new_turned) in enumerate(self._slips(order, turned, limit, to_mend)):
             if self.is_long and tried == MOST_FIRST_SLIPS:
                 self.all_seen = False
                 break
-            if slip.price < limit and self.breaks.slips_needed(new_order) < slips:
+            if slip.price >= limit:
+                continue
+            if self.breaks.slips_needed(new_order) >= slips:
+                left_out += 1
+            else:
                 signature = self._signature(new_order, new_turned)
                 if signature != start and (signature not in cheapest or slip.price < cheapest[signature][0].price):
                     cheapest[signature] = slip, (new_order, new_turned)
+        self.budget.left -= left_out // LEFT_OUT_IN_A_STEP
         found = cheapest.values()
         if self.is_long:
             found = sorted(found, key=lambda way: len(self.breaks.cuts(way[1][0])))
