@@ -11,7 +11,7 @@ from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.pricing import Priced
 from stackcheck.compare.slips import IMPOSSIBLE, Budget
-from stackcheck.compare.spots import Spots
+from stackcheck.compare.spots import Spots, closed_units
 from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
@@ -43,8 +43,7 @@ class Readings(Value):
 class Search:
     def __init__(self, reference: Reference, found: Found):
         self.found = found
-        named = {entry.part for entry in found.entries}
-        self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
+        self.spots = Spots(reference, closed_units(reference, found))
         self.identity = Identity(reference)
         self.budget = Budget()
         self._lines: dict[Typed, tuple[list[listing.Piece], int]] = {}
@@ -129,16 +128,16 @@ class Search:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
     def _least_price(self, typed: Typed) -> int:
-        return least_price(self.spots, self.identity, self._pieces(typed)[0])
+        return least_price(self.spots, self.identity, self.pieces(typed)[0])
 
-    def _pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
+    def pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
         """The line of one way to read the list, kept because it is wanted more than once."""
         if typed not in self._lines:
             self._lines[typed] = listing.pieces_of(self.found, typed)
         return self._lines[typed]
 
     def _pairing(self, typed: Typed, budget: Budget | None = None) -> Pairing:
-        line, gap = self._pieces(typed)
+        line, gap = self.pieces(typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
         task = shortened(self.spots, self.identity, line, gap)

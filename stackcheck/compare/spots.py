@@ -13,6 +13,7 @@ from collections.abc import Callable, Hashable, Iterable
 from functools import cached_property
 from itertools import pairwise
 
+from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
@@ -184,6 +185,14 @@ class Spots:
         if place.count > 1 or place.part in self._fixed:
             return (name,)
         return (place.part, place.facing, bool(place.may_be_absent))
+
+
+def closed_units(reference: Reference, found: Found) -> frozenset[str]:
+    """The units that somebody entered as one thing."""
+    if not reference.units:
+        return frozenset()
+    named = {entry.part for entry in found.entries}
+    return frozenset(unit.id for unit in reference.units if unit.id in named)
 
 
 def _without_repeats(names: Iterable[str]) -> list[str]:

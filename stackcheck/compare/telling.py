@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from stackcheck.compare import evidence
 from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Identity, Match
-from stackcheck.compare.pieces import pieces_of
+from stackcheck.compare.pieces import Piece
 from stackcheck.compare.search import Reading
 from stackcheck.compare.slips import REVERSE, SWAP, TURN
 from stackcheck.compare.spots import Group, Spots, lies_before
@@ -40,10 +40,12 @@ from stackcheck.model.reference import Unit
 class Teller:
     """Tells one priced choice; the pieces are those of the way the list was read."""
 
-    def __init__(self, found: Found, spots: Spots, identity: Identity, reading: Reading):
+    def __init__(
+        self, found: Found, spots: Spots, identity: Identity, line: tuple[list[Piece], int], reading: Reading
+    ):  # fmt: skip
         typed, priced = reading.typed, reading.priced
         self.found = found
-        pieces, gap = pieces_of(found, typed)
+        pieces, gap = line
         self.spots, self.reference, self.identity = spots, spots.reference, identity
         self.pieces, self.gap, self.typed, self.priced = pieces, gap, typed, priced
         self.position = {name: index for index, name in enumerate(self.reference.line)}
