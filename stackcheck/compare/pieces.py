@@ -105,9 +105,14 @@ def pieces_of(found: Found, typed: Typed) -> tuple[list[Piece], int]:
     for entry, end in zip(found.entries, typed.ends):
         if entry.is_loose or entry.number in gone:
             continue
-        end = 1 - end if typed.mirrored else end
-        toward = entry.toward if entry.toward in OPPOSITE else ""
+        toward = entry.toward
+        if toward and toward not in OPPOSITE:
+            toward = ""
         if typed.mirrored:
-            toward = OPPOSITE.get(toward, "")
-        ends[end].extend([Piece(entry, end, toward)] * entry.count)
+            end, toward = 1 - end, OPPOSITE.get(toward, "")
+        piece = Piece(entry, end, toward)
+        if entry.count == 1:
+            ends[end].append(piece)
+        else:
+            ends[end].extend([piece] * entry.count)
     return ends[0] + ends[1][::-1], len(ends[0])

@@ -184,6 +184,8 @@ class _Replay:
 
     def _gathered(self, line: list[str], places: set[str]) -> list[str]:
         """A line of the same arrangement where only what must stand between the places does."""
+        if self.spots.is_one_line and all(len(self.spots.by_name[place].names) == 1 for place in places):
+            return line  # in one stack everything between two places must stand there
         behind: set[str] = set()
         for place in line:
             if place in places or any(self._ordered(place, other) for other in behind):
@@ -192,9 +194,9 @@ class _Replay:
         for place in reversed(line):
             if place in places or any(self._ordered(place, other) for other in ahead):
                 ahead.add(place)
-        inside = behind & ahead
+        inside, further = behind & ahead, behind - ahead
         nearer = [place for place in line if place not in behind]
-        return [*nearer, *(place for place in line if place in inside), *(p for p in line if p in behind - inside)]
+        return [*nearer, *(place for place in line if place in inside), *(place for place in line if place in further)]
 
     def _ordered(self, a: str, b: str) -> bool:
         one, two = self.spots.by_name[a], self.spots.by_name[b]

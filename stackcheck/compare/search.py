@@ -15,7 +15,7 @@ from stackcheck.compare.spots import Spots, closed_units
 from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 MOST_NODES_FOR_OTHERS = 150
 MOST_PIECES_OF_FEW = 12
@@ -46,7 +46,7 @@ class Search:
         self.spots = Spots(reference, closed_units(reference, found))
         self.identity = Identity(reference)
         self.budget = Budget()
-        self._lines: dict[Typed, tuple[list[listing.Piece], int]] = {}
+        self._lines: dict[tuple, tuple[list[listing.Piece], int]] = {}
         self.tried: list[tuple[Typed, Pairing]] = []
 
     def readings(self, margin: int) -> Readings:
@@ -58,7 +58,7 @@ class Search:
                 continue
             if typed.mirrored and price <= listing.mirrored_price():
                 continue
-            if best and typed.price + self._least_price(typed) >= price + margin:
+            if best and typed.price + self._least_price(typed, price + margin - typed.price) >= price + margin:
                 continue
             pairing = self._pairing(typed)
             self.tried.append((typed, pairing))
@@ -85,7 +85,7 @@ class Search:
         inside = [group.part for token in best.task.tokens for group, _ in token.places]
         if all(len(self.spots.by_part[part]) == 1 and self.spots.by_part[part][0].size == 1 for part in inside):
             return IMPOSSIBLE
-        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed))
+        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed, IMPOSSIBLE))
 
     def _is_small(self) -> bool:
         pieces = sum(entry.count for entry in self.found.entries)
@@ -127,14 +127,17 @@ class Search:
                 for ends in ways:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
-    def _least_price(self, typed: Typed) -> int:
-        return least_price(self.spots, self.identity, self.pieces(typed)[0])
+    def _least_price(self, typed: Typed, enough: int) -> int:
+        straight = replace(typed, mirrored=False)
+        entries = [piece.entry for piece in self.pieces(straight)[0]]
+        return least_price(self.spots, self.identity, reversed(entries) if typed.mirrored else entries, len(entries), enough)
 
     def pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
         """The line of one way to read the list, kept because it is wanted more than once."""
-        if typed not in self._lines:
-            self._lines[typed] = listing.pieces_of(self.found, typed)
-        return self._lines[typed]
+        key = typed.ends, typed.mirrored, typed.twice
+        if key not in self._lines:
+            self._lines[key] = listing.pieces_of(self.found, typed)
+        return self._lines[key]
 
     def _pairing(self, typed: Typed, budget: Budget | None = None) -> Pairing:
         line, gap = self.pieces(typed)
