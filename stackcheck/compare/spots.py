@@ -99,14 +99,10 @@ class Spots:
             self.low = self._lows(ranks)
             self.rank = {name: tuple([own.get(name, -1) for own in ranks]) for name in names}
         self.groups: list[Group] = []
-        self.equal_places: dict[str, tuple[str, ...]] = {}
-        self._gather()
         self.by_part: dict[str, list[Group]] = {}
         self.by_name: dict[str, Group] = {}
-        for group in self.groups:
-            self.by_part.setdefault(group.part, []).append(group)
-            for name in group.names:
-                self.by_name[name] = group
+        self.equal_places: dict[str, tuple[str, ...]] = {}
+        self._gather()
 
     @cached_property
     def after(self) -> dict[str, list[str]]:
@@ -131,37 +127,46 @@ class Spots:
         return low
 
     def _gather(self) -> None:
-        """The line cut into equal places that stand together, and these into groups."""
-        lines: list[list[str]] = []
+        """The line cut into equal places that stand together, and these into groups; more than one are `equal_places`."""
+        together: list[str] = []
         wanted = None
         for name in self.line:
             want = self._want(name)
-            if want == wanted and self._is_next(lines[-1][-1], name):
-                lines[-1].append(name)
-            else:
-                lines.append([name])
-            wanted = want
-        for names in lines:
+            if want == wanted and self._is_next(together[-1], name):
+                together.append(name)
+                continue
+            self._group(together)
+            together, wanted = [name], want
+        self._group(together)
+
+    def _group(self, names: list[str]) -> None:
+        if len(names) > 1:
             self.equal_places.update(dict.fromkeys(names, tuple(names)))
             # Parts with a face keep their sequence, so each of their places stands for itself.
-            if len(names) > 1 and self.reference.place(names[0]).part in self._faced:
+            if self.reference.place(names[0]).part in self._faced:
                 for name in names:
-                    self._add([name])
-            else:
-                self._add(names)
+                    self._add((name,))
+                return
+        if names:
+            self._add(tuple(names))
 
-    def _add(self, names: list[str]) -> None:
+    def _add(self, names: tuple[str, ...]) -> None:
         name, index = names[0], len(self.groups)
         low, rank = self.low[name], self.rank[name]
         if name in self.closed:
-            self.groups.append(Group(index, (name,), name, 1, False, "", False, False, False, True, low, rank))
-            return
-        place = self.reference.place(name)
-        part, count = place.part, place.count
-        self.groups.append(Group(
-            index, tuple(names), part, max(count, len(names)), count > 1, place.facing, part in self._faced,
-            part in self._fixed, bool(place.may_be_absent), False, low, rank,
-        ))  # fmt: skip
+            part = name
+            group = Group(index, names, part, 1, False, "", False, False, False, True, low, rank)
+        else:
+            place = self.reference.place(name)
+            part, count = place.part, place.count
+            group = Group(
+                index, names, part, max(count, len(names)), count > 1, place.facing, part in self._faced,
+                part in self._fixed, bool(place.may_be_absent), False, low, rank,
+            )  # fmt: skip
+        self.groups.append(group)
+        self.by_part.setdefault(part, []).append(group)
+        for name in names:
+            self.by_name[name] = group
 
     def _is_next(self, a: str, b: str) -> bool:
         """Whether nothing but b comes next behind a, and nothing but a right before b."""

@@ -92,9 +92,11 @@ class _Shortening:
         return part.id, match if self.identity.is_certain(entry) else None
 
     def _agree(self, p: int, s: int) -> bool:
+        if self.shown[p] == self.wanted[s]:
+            return True
         part, toward = self.shown[p]
         wanted, facing = self.wanted[s]
-        return part == wanted and (not toward or not facing or toward == facing)
+        return part == wanted and (not toward or not facing)
 
     def task(self) -> Task:
         home = self._aligned()
@@ -115,6 +117,10 @@ class _Shortening:
 
     def _align(self, pieces: list[int], places: list[int], home: list[int | None], least: int) -> None:
         pairs = self._pairs(pieces, places)
+        if least == 1:
+            for p, s in pairs:
+                home[p] = s
+            return
         run: list[tuple[int, int]] = []
         for pair in [*pairs, None]:
             if run and (pair is None or pair != (run[-1][0] + 1, run[-1][1] + 1)):
@@ -210,16 +216,19 @@ class _Shortening:
         """For pieces that nobody named the empty places between those of their neighbours, in sequence, where they fit."""
         taken = {s for s in home if s is not None}
         between: dict[int, int] = {}
-        s = 0
         for p, (part, _) in enumerate(self.shown):
-            if home[p] is not None:
-                s = home[p] + 1
-            elif part is None:
-                seat = s
-                while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat][0]):
-                    seat += 1
-                if seat < len(self.line) and seat not in taken:
-                    between[p], s = seat, seat + 1
+            if part is not None or home[p] is not None:
+                continue
+            nearer = p - 1
+            while nearer >= 0 and home[nearer] is None and nearer not in between:
+                nearer -= 1
+            seat = 0
+            if nearer >= 0:
+                seat = (between[nearer] if home[nearer] is None else home[nearer]) + 1
+            while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat][0]):
+                seat += 1
+            if seat < len(self.line) and seat not in taken:
+                between[p] = seat
         return between
 
     def _fits(self, p: int, group: Group) -> bool:
@@ -232,24 +241,25 @@ class _Shortening:
 
     def _near_differences(self, home: list[int | None]) -> list[bool]:
         """Pieces within reach of a difference, and all pieces of a counted place that is touched."""
-        piece_of = {s: p for p, s in enumerate(home) if s is not None}
+        piece_of: list[int | None] = [None] * len(self.line)
+        for p, s in enumerate(home):
+            if s is not None:
+                piece_of[s] = p
         free = [s is None or match is None for s, match in zip(home, self.agreed)]
-        touched = [p for p, s in enumerate(home) if s is None]
-        for p in touched:
+        for p in [p for p, s in enumerate(home) if s is None]:
             for near in range(max(0, p - AROUND), min(len(home), p + AROUND + 1)):
                 free[near] = True
-        for s in range(len(self.line)):
-            if s not in piece_of and not self.line[s][0].fixed:
-                for near in range(s - AROUND, s + AROUND + 1):
-                    if near in piece_of:
-                        free[piece_of[near]] = True
-        counted = {
-            self.line[s][0] for p, s in enumerate(home) if free[p] and s is not None and self.line[s][0].counted
-        }
-        counted |= {group for s, (group, _) in enumerate(self.line) if group.counted and s not in piece_of}
-        if counted:
+        empty = [s for s, p in enumerate(piece_of) if p is None]
+        for s in empty:
+            if not self.line[s][0].fixed:
+                for p in piece_of[max(0, s - AROUND) : s + AROUND + 1]:
+                    if p is not None:
+                        free[p] = True
+        counted = {self.line[s][0] for s in empty}
+        counted |= {self.line[s][0] for s, is_free in zip(home, free) if is_free and s is not None}
+        if any(group.counted for group in counted):
             for p, s in enumerate(home):
-                if s is not None and self.line[s][0] in counted:
+                if s is not None and self.line[s][0].counted and self.line[s][0] in counted:
                     free[p] = True
         return free
 
@@ -291,14 +301,18 @@ class _Shortening:
 
     def _block(self, pieces: range, home: list[int | None], index: int) -> Token:
         spots = [self.line[home[p]] for p in pieces]
-        places = tuple((group, group.name_of(copy)) for group, copy in spots)
+        places = tuple([(group, group.name_of(copy)) for group, copy in spots])
         low, rank = self.spots.low, self.spots.rank
         names = [name for _, name in places]
+        if self.spots.is_one_line:
+            low, rank = low[names[0]], rank[names[-1]]
+        else:
+            low = tuple(map(min, zip(*(low[name] for name in names))))
+            rank = tuple(map(max, zip(*(rank[name] for name in names))))
         group = Group(
             index=index, names=(names[0],), part="", size=1, counted=False, facing="", faced=False,
             fixed=any(group.fixed for group, _ in spots), may_be_absent=False, unit=False,
-            low=tuple(map(min, zip(*(low[name] for name in names)))),
-            rank=tuple(map(max, zip(*(rank[name] for name in names)))),
+            low=low, rank=rank,
         )  # fmt: skip
         return Token(tuple(pieces), home=group, places=places, matches=tuple(self.agreed[p] for p in pieces))
 

@@ -53,9 +53,10 @@ class Teller:
         self.matches: list[Match | None] = [None] * len(pieces)
         self.places: list[str | None] = [None] * len(pieces)
         self.beside: dict[int, Group] = {}  # where a piece is one more than a counted place wants
+        self.settled = [False] * len(pieces)  # pieces of a run that agrees
         self._fill(reading.task)
         self.elsewhere = self._elsewhere()
-        self.wanted = self._wanted()
+        self.swapped_for = self._swapped_for()
 
     def explanation(self) -> Explanation:
         findings = self._in_sequence(self._findings())
@@ -74,8 +75,11 @@ class Teller:
             for number in numbers:
                 token, home = task.tokens[number], self.priced.homes[number]
                 if token.piece is None:
-                    for p, (group, place), match in zip(token.pieces, token.places, token.matches):
-                        self.homes[p], self.places[p], self.matches[p] = group, place, match
+                    run = slice(token.pieces[0], token.pieces[-1] + 1)
+                    self.homes[run] = [group for group, _ in token.places]
+                    self.places[run] = [place for _, place in token.places]
+                    self.matches[run] = token.matches
+                    self.settled[run] = [True] * len(token.pieces)
                 elif home is not None:
                     (p,) = token.pieces
                     taken = room.setdefault(home, [0, 0])
@@ -101,9 +105,9 @@ class Teller:
         key = self.priced.items[item].key
         return key if isinstance(key, tuple) else ()
 
-    def _wanted(self) -> dict[int, str]:
-        """The facing that each piece is judged by: a swapped part's by the place that it stands in."""
-        wanted = {p: home.facing for p, home in enumerate(self.homes) if home is not None}
+    def _swapped_for(self) -> dict[int, str]:
+        """The facing that each of two swapped parts is judged by: that of the place it stands in."""
+        wanted: dict[int, str] = {}
         for slip in self.priced.slips:
             if slip.kind == SWAP:
                 a, b = (self.priced.items[i].facing for i in slip.items)
@@ -111,6 +115,10 @@ class Teller:
                     wanted.update(dict.fromkeys(self._pieces_of(slip.items[0]), b))
                     wanted.update(dict.fromkeys(self._pieces_of(slip.items[1]), a))
         return wanted
+
+    def _wanted(self, p: int) -> str:
+        home = self.homes[p]
+        return self.swapped_for.get(p) or (home.facing if home is not None else "")
 
     def _taken_for(self, p: int) -> Group | None:
         return self.homes[p] or self.beside.get(p)
@@ -143,6 +151,9 @@ class Teller:
 
     def _stand(self, line: list[Standing], p: int) -> None:
         piece, home = self.pieces[p], self.places[p]
+        if self.settled[p] and piece.entry.count == 1:
+            line.append(Standing(entry=piece.entry.number, part=self.homes[p].part, home=home))
+            return
         turned = home is not None and bool(self._turned(p))
         last = line[-1] if line else None
         if last is not None and last.entry == piece.entry.number and last.home == home and last.turned == turned:
@@ -161,7 +172,7 @@ class Teller:
         return group.part
 
     def _turned(self, p: int) -> bool:
-        toward, wanted = self.pieces[p].toward, self.wanted[p]
+        toward, wanted = self.pieces[p].toward, self._wanted(p)
         return bool(toward and wanted and toward != wanted)
 
     def _slot(self, group: Group, unreached: set[Group]) -> int:
@@ -259,8 +270,7 @@ class Teller:
 
     def _group(self, place: str) -> tuple[str, ...]:
         """Equal places that stand together, any of which may be the empty one."""
-        equal = self.spots.equal_places[place]
-        return equal if len(equal) > 1 else ()
+        return self.spots.equal_places.get(place, ())
 
     def _why_empty(self, entry: Entry | None) -> tuple[str, ...]:
         if entry is not None:
@@ -292,9 +302,9 @@ class Teller:
     def _identities(self) -> Iterable[Finding]:
         seen = set()
         for p, match in enumerate(self.matches):
-            home, entry = self._taken_for(p), self.pieces[p].entry
             if match is None or match.how == SAME and not match.outside:
                 continue
+            home, entry = self._taken_for(p), self.pieces[p].entry
             place = self.places[p] or home.name
             if (entry.number, place) not in seen:
                 seen.add((entry.number, place))
@@ -329,7 +339,7 @@ class Teller:
                 p = pieces[0]
                 part = self._part(self.homes[p])
                 toward = self.pieces[p].toward
-                why = evidence.facing(self.reference, part, toward, self.wanted[p])
+                why = evidence.facing(self.reference, part, toward, self._wanted(p))
                 yield TurnedRound(places=places, entries=entries, toward=toward, evidence=(why,))
             elif slip.kind == SWAP:
                 pair, rest = [block[0] for block in blocks], [p for block in blocks for p in block[1:]]
@@ -423,7 +433,7 @@ class Teller:
 
     def _cannot_tell(self) -> Iterable[str]:
         for p, match in enumerate(self.matches):
-            if match is not None:
+            if match is not None and match.close:
                 part = self._part(self._taken_for(p))
                 for name, reading, size in match.close:
                     yield f"entry {self.pieces[p].entry.number} ({part.name}): {evidence.fit(name, reading, size)}"
