@@ -6,7 +6,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "stackcheck"
 
 LAYERS = (
-    ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result",),
+    ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result", "references"),
     ("present",), ("commands",), ("cli", "__main__"),
 )  # fmt: skip
 """Lowest first. Modules of one layer may use each other."""

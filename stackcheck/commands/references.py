@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
+from stackcheck.commands import references_compare
 from stackcheck.commands.common import (
     CANNOT_TELL,
     DIFFERS,
@@ -20,7 +21,7 @@ from stackcheck.commands.common import (
 
 
 def add(commands: Any) -> None:
-    parser = commands.add_parser("references", help="list, show and check the references")
+    parser = commands.add_parser("references", help="list, show, check, compare and make references")
     actions = parser.add_subparsers(title="actions", metavar="ACTION", required=True)
     listing = actions.add_parser("list", help="every reference of the library")
     common_options(listing)
@@ -43,6 +44,8 @@ def add(commands: Any) -> None:
     shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
     shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
     shelf.set_defaults(command=_references_tables)
+    for more in (references_compare,):
+        more.add(actions)
 
 
 def _references_list(options: argparse.Namespace) -> int:
