@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands import references_compare
+from stackcheck.commands import references_compare, references_mirror
 from stackcheck.commands.common import (
     CANNOT_TELL,
     DIFFERS,
@@ -44,7 +44,7 @@ def add(commands: Any) -> None:
     shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
     shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
     shelf.set_defaults(command=_references_tables)
-    for more in (references_compare,):
+    for more in (references_compare, references_mirror):
         more.add(actions)
 
 

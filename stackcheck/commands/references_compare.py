@@ -16,6 +16,7 @@ def add(actions: Any) -> None:
         description="What changed from one reference to the next: same, renumbered, resized, added, dropped, moved, turned. Machines (an id or a folder) are compared assembly by assembly, and the parts that are the same through all of them are listed.",
     )  # fmt: skip
     comparing.add_argument("references", metavar="REF", nargs="+", help="an id, a file, or machines: an id or a folder")
+    comparing.add_argument("--mirrored", action="store_true", help="the second is of the other side: compare with its mirror image")
     common_options(comparing)
     comparing.set_defaults(command=_compare)
     sharing = actions.add_parser("shares", help="which other assemblies hold the same parts")
@@ -30,6 +31,8 @@ def _compare(options: argparse.Namespace) -> int:
     if len(names) < 2:
         raise mistake("references compare", "one reference is named", "name two: what was, and what is now")
     machines = [is_machine(options, name) for name in names]
+    if any(machines) and options.mirrored:
+        raise mistake("--mirrored", "machines are named", "name two references, of the left and of the right")
     if all(machines):
         return _compare_machines(options)
     if any(machines) or len(names) > 2:
@@ -38,8 +41,10 @@ def _compare(options: argparse.Namespace) -> int:
     from stackcheck.present.blocks import show
     from stackcheck.present.difference_page import difference_json, difference_page
     from stackcheck.references.difference import difference
+    from stackcheck.references.mirror import mirrored
 
-    answer = difference(*(named_reference(options, name) for name in names))
+    first, second = (named_reference(options, name) for name in names)
+    answer = difference(first, mirrored(second) if options.mirrored else second)
     if options.json:
         print_json(difference_json(answer))
     else:

@@ -17,6 +17,7 @@ from stackcheck.formats.reference_places import PlacesReader
 from stackcheck.formats.reference_rules import RulesReader
 from stackcheck.formats.reference_tables import AssemblyTable, ReferenceTables
 from stackcheck.formats.reference_text import reference_text
+from stackcheck.formats.remarks import NONE, Remarks, remarks_of
 from stackcheck.formats.source import Reader
 from stackcheck.model.reference import Reference, SequenceLoopError, Source, Stack
 
@@ -77,13 +78,19 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
         raise
 
 
-def write_reference(reference: Reference, path: Path | str) -> None:
+def write_reference(reference: Reference, path: Path | str, remarks: Remarks = NONE) -> None:
     """Write a reference as a new file that `read_reference` reads back to the same reference.
 
     Raises:
         InputError: the file exists already; somebody's own file, with its remarks, is never written over.
     """
-    write_new(Path(path), reference_text(reference))
+    write_new(Path(path), reference_text(reference, remarks))
+
+
+def read_remarks(path: Path | str) -> Remarks:
+    """The remarks that somebody wrote into a sound reference file."""
+    reader = Reader(Path(path))
+    return remarks_of(reader.text, reader.tree)
 
 
 def _what_can_still_be_read(tree: dict[str, Any]) -> ReferenceTables:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
 from typing import Any
 
 from stackcheck.model.part import SIZE_NAMES
@@ -123,7 +124,7 @@ _SENTENCES: dict[str, Callable[[Change, Difference], str]] = {
 def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence[Through]) -> list[Block]:
     """From machine to machine, every assembly; then the parts that stayed the same all along."""
     blocks: list[Block] = []
-    for (first, second), step in zip(zip(names, names[1:]), steps):
+    for (first, second), step in zip(pairwise(names), steps):
         blocks.append(Heading(f"FROM {first} TO {second}"))
         for item in step.assemblies:
             blocks.append(Text(f"{_named(item.first)} -> {_named(item.second)}: {_summary(item)}"))

@@ -28,7 +28,7 @@ class Shared(Value, kw_only=True):
 
 def shared(reference: Reference, others: Iterable[Reference], ids: Iterable[str] = ()) -> tuple[Shared, ...]:
     """For each part (or each of `ids`) the same part in other references, the surest reason of each."""
-    wanted = [reference.part(id) for id in ids] or [part for part in reference.parts]
+    wanted = [reference.part(id) for id in ids] or list(reference.parts)
     return tuple(
         Shared(part=part.id, reference=other, other=candidate.id, by=by)
         for part in wanted
