@@ -44,20 +44,21 @@ def remarks_of(text: str, tree: dict) -> Remarks:
     behind = {}
     for path, span in positions(text).items():
         match = _BEHIND.match(text, span.value[1])
-        key = _key(path, tree)
-        if match and key and match[1].strip():
-            behind[key] = match[1].strip()
+        if match and match[1].strip():
+            for name in named_path(path, tree)[:1]:
+                behind[name] = match[1].strip()
     return Remarks(head=tuple(head), behind=behind)
 
 
-def _key(path: TreePath, tree: dict) -> tuple[str, ...]:
+def named_path(path: TreePath, tree: dict) -> tuple[tuple[str, ...], ...]:
+    """What a place of the tree is called by name instead of by number; a repeat stands for several places at once."""
     match path:
         case (("assembly" | "parts" | "units"), *_) if all(isinstance(piece, str) for piece in path):
-            return path
+            return (path,)
         case ("stacks", int(index), "order", int(item)):
             said = tree["stacks"][index]["order"][item]
-            name = said if isinstance(said, str) else said.get("place", said.get("gap", ""))
-            return ("places", name) if name else ()
-        case (str(table), int(index), str(key)) if table in _NAMED_BY:
-            return (table, tree[table][index].get(_NAMED_BY[table], ""), key)
+            names = (said,) if isinstance(said, str) else said.get("of") or (said.get("place", said.get("gap")),)
+            return tuple(("places", name) for name in names)
+        case (str(table), int(index), *rest) if table in _NAMED_BY and len(rest) < 2:
+            return ((table, tree[table][index].get(_NAMED_BY[table], ""), *rest),)
     return ()

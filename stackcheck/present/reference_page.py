@@ -9,7 +9,7 @@ from stackcheck.mechanics.lengths import part_length
 from stackcheck.model.machine import Machine
 from stackcheck.model.reference import Gap, Reference, Stack
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.words import counted, gap_words, grade_words, limits_words, listed, mm, narrow_span
+from stackcheck.present.words import gap_words, grade_words, limits_words, listed, mm, narrow_span
 
 
 def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> list[Block]:
@@ -89,21 +89,3 @@ def loop_words(state: LoopState) -> str:
         return f"{loop.name}: cannot tell, needs {listed(state.needs)}; {limits}"
     closes = {"agrees": ": closes", "no limits": ""}.get(state.verdict, ": does not close inside its limits")
     return f"{loop.name}: {gap_words(state.gap.least_mm, state.gap.most_mm)} in the worst case; {limits}{closes}"
-
-
-def check_page(checked: Iterable[tuple[Reference, tuple[LoopState, ...]]], refused: int) -> list[Block]:
-    """What checking says of each sound file; files with mistakes are reported on their own."""
-    blocks: list[Block] = []
-    total = open_ = 0
-    for reference, loops in checked:
-        total += 1
-        places = sum(1 for place in reference.places if not reference.part(place.part).fixed)
-        blocks.append(Text(f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, {counted(len(loops), 'loop')}"))
-        for state in loops:
-            open_ += state.verdict in ("differs", "cannot tell")
-            blocks.append(Text(loop_words(state), mark="  -  "))
-    closing = "every loop closes" if not open_ else f"{counted(open_, 'loop')} not shown to close"
-    if not total:
-        return [Heading(f"No reference is sound; {refused} with mistakes.")]
-    blocks.append(Heading(f"{counted(total, 'reference')} sound, {closing}; {refused} with mistakes." if refused else f"{counted(total, 'reference')} sound, {closing}."))
-    return blocks

@@ -108,8 +108,8 @@ def _as_taken_apart(first: Reference, second: Reference, pairs: dict[str, str]) 
             Entry(
                 number=number, what=part.name, end=0, part=own, kind=part.kind, count=place.count, toward=place.facing,
                 sizes=() if own else _as_drawn(part), tag=name,
-            )  # fmt: skip
-        )
+            )
+        )  # fmt: skip
     found = Found(reference=first.id, revision=first.revision, entries=tuple(entries))
     return found, dict(enumerate(line, 1))
 

@@ -91,9 +91,11 @@ class Mirror:
             ),
             supports=tuple(
                 replace(
-                    support, place=self.names[support.place], note=words(support.note),
+                    support,
+                    place=self.names[support.place],
+                    note=words(support.note),
                     free_position=support.free_position and _negated(support.free_position),
-                )  # fmt: skip
+                )
                 for support in was.supports
             ),
             units=tuple(
