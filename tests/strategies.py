@@ -71,6 +71,7 @@ def reference_trees(draw) -> dict:
         **_some(
             draw, limits=st.just([limit]), pairings=st.just([pairing]), joints=st.just([joint]), supports=st.just([support]),
             units=st.just({"unit-" + names[0]: {"name": "Cartridge", "members": order[:2]}}),
+            history=st.just([{"revision": "A", "date": "2025-03-02", "what": "first", "by": "A"}]),
         ),
     }  # fmt: skip
 

@@ -1,21 +1,16 @@
 """The shape of a teardown list: one closed pydantic table per heading. Meaning against the reference: `found_file`."""
 
-import datetime
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BeforeValidator, Field, create_model
+from pydantic import Field, create_model
 
 from stackcheck.formats.reference_tables import Count
-from stackcheck.formats.sizes import MeasuredGap, MeasuredLength, Said, Texts, one_of
+from stackcheck.formats.sizes import Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
 from stackcheck.formats.source import Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
 from stackcheck.model.part import KINDS, SIZE_NAMES
 
 PLACE_SEEN = ("seen in place", "inferred", "found loose")
-
-
-def _dated(value: Any) -> Any:
-    return value.isoformat() if isinstance(value, (datetime.date, datetime.datetime)) else value
 
 
 class FoundTables(Table):
@@ -28,7 +23,7 @@ class FoundTables(Table):
     title: str = ""
     story: str = ""
     by: str = ""
-    date: Annotated[str, BeforeValidator(_dated)] = ""
+    date: Dated = ""
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
 

@@ -47,6 +47,7 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
     rules = RulesReader(places)
     limits, pairings = rules.limits(tables.limits), rules.pairings(tables.pairings)
     joints, supports, units = rules.joints(tables.joints), rules.supports(tables.supports), rules.units(tables.units)
+    history = rules.history(tables.history)
     reader.stop_if_mistaken()
     machine = reader.path.resolve().parent.name
     try:
@@ -70,6 +71,7 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
             cautions=assembly.cautions,
             replaced_by=assembly.replaced_by,
             note=assembly.note,
+            history=history,
             file=reader.name,
         )
     except SequenceLoopError as problem:
@@ -96,7 +98,7 @@ def read_remarks(path: Path | str) -> Remarks:
 def _what_can_still_be_read(tree: dict[str, Any]) -> ReferenceTables:
     """The headings that have their shape, of a file whose outermost shape is not right."""
     shapes = {"assembly": dict, "parts": dict, "stacks": list, "limits": list, "pairings": list, "joints": list,
-              "supports": list, "units": dict}  # fmt: skip
+              "supports": list, "units": dict, "history": list}  # fmt: skip
     kept = {name: tree[name] if isinstance(tree.get(name), shape) else shape() for name, shape in shapes.items()}
     return ReferenceTables.model_validate({"kind": "reference assembly", "format": 1, **kept})
 

@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field, create_model
 from stackcheck.formats.sizes import (
     LISTED,
     Angle,
+    Dated,
     Length,
     Pair,
     Said,
@@ -172,6 +173,13 @@ class UnitTable(Table):
     examples: ClassVar = {"members": 'members = ["bearing", "seal"]'}
 
 
+class HistoryTable(Table):
+    revision: Said
+    date: Dated = ""
+    what: str = ""
+    by: str = ""
+
+
 class ReferenceTables(Table):
     """The whole file: tables are checked one by one, so that a mistake in one hides none in another."""
 
@@ -185,6 +193,7 @@ class ReferenceTables(Table):
     joints: list[Any] = Field(default_factory=list)
     supports: list[Any] = Field(default_factory=list)
     units: dict[str, Any] = Field(default_factory=dict)
+    history: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {
         "format": "format = 1",

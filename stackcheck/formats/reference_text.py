@@ -7,7 +7,7 @@ from typing import Any
 from stackcheck.formats.new_file import Remarked, join_tables, section_text, table_text
 from stackcheck.formats.remarks import NONE, Remarks
 from stackcheck.model.part import Duty, Part
-from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Stack, Support
+from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Revised, Stack, Support
 
 
 def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
@@ -31,7 +31,11 @@ def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
         table_text(f"[units.{unit.id}]", {"name": unit.name, "members": unit.members}, remarks.about("units", unit.id))
         for unit in reference.units
     ]
-    return join_tables([*tables, section_text("what must hold"), *rules] if rules else tables)
+    tables += [section_text("what must hold"), *rules] if rules else []
+    if reference.history:
+        tables.append(section_text("history"))
+        tables += [table_text("[[history]]", _revised(each)) for each in reference.history]
+    return join_tables(tables)
 
 
 def _sections(reference: Reference) -> list[tuple[str, tuple[Part, ...]]]:
@@ -43,6 +47,10 @@ def _sections(reference: Reference) -> list[tuple[str, tuple[Part, ...]]]:
     coming_off = tuple(part for part in reference.parts if not part.fixed)
     sections = [("parts that stay on the machine", staying), ("parts that come off", coming_off)]
     return [(section, parts) for section, parts in sections if parts]
+
+
+def _revised(entry: Revised) -> dict[str, Any]:
+    return {"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by}
 
 
 def _assembly(reference: Reference) -> dict[str, Any]:

@@ -31,7 +31,8 @@ class Remarks(Value, kw_only=True):
 
 
 NONE = Remarks()
-_NAMED_BY = {"stacks": "name", "limits": "what", "pairings": "what", "joints": "name", "supports": "place"}
+NAMED_BY = {"stacks": "name", "limits": "what", "pairings": "what", "joints": "name", "supports": "place"}
+"""Heading of a list of tables -> the key that its tables are called by."""
 
 
 def remarks_of(text: str, tree: dict) -> Remarks:
@@ -59,6 +60,6 @@ def named_path(path: TreePath, tree: dict) -> tuple[tuple[str, ...], ...]:
             said = tree["stacks"][index]["order"][item]
             names = (said,) if isinstance(said, str) else said.get("of") or (said.get("place", said.get("gap")),)
             return tuple(("places", name) for name in names)
-        case (str(table), int(index), *rest) if table in _NAMED_BY and len(rest) < 2:
-            return ((table, tree[table][index].get(_NAMED_BY[table], ""), *rest),)
+        case (str(table), int(index), *rest) if table in NAMED_BY and len(rest) < 2:
+            return ((table, tree[table][index].get(NAMED_BY[table], ""), *rest),)
     return ()

@@ -160,6 +160,15 @@ SOURCE_KINDS = {
 """Kinds of source, each with the words that stand beside the reference's name."""
 
 
+class Revised(Value, kw_only=True):
+    """One entry of a reference's history: what the revision changed, when, and by whom (initials)."""
+
+    revision: str
+    date: str = ""
+    what: str = ""
+    by: str = ""
+
+
 class Loop(Value, kw_only=True):
     """Two paths between the same two places.
 
@@ -214,6 +223,7 @@ class Reference(Value, kw_only=True, dict=True):
     cautions: tuple[str, ...] = ()
     replaced_by: str = ""
     note: str = ""
+    history: tuple[Revised, ...] = ()
     file: str = ""
 
     def __post_init__(self) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.mechanics.lengths import part_length
 from stackcheck.model.machine import Machine
-from stackcheck.model.reference import Gap, Reference, Stack
+from stackcheck.model.reference import Gap, Reference, Revised, Stack
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import gap_words, grade_words, limits_words, listed, mm, narrow_span
 
@@ -56,7 +56,16 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
     if duties:
         blocks.append(Heading("DUTIES"))
         blocks += [Text(f"{name}: {words}", mark=" -  ") for name, words in duties]
+    if reference.history:
+        blocks.append(Heading("HISTORY"))
+        blocks += [Text(revised_words(entry), mark=" -  ") for entry in reference.history]
     return blocks
+
+
+def revised_words(entry: Revised) -> str:
+    """ "rev C, 2025-03-02, A: short collar 18.0 long, was 17.5"."""
+    head = ", ".join(filter(None, (f"rev {entry.revision}", entry.date, entry.by)))
+    return f"{head}: {entry.what}" if entry.what else head
 
 
 def _duty(duty) -> str:
