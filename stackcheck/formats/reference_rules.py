@@ -10,7 +10,14 @@ from typing import Any
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.reference_parts import ID, ID_WANTED
 from stackcheck.formats.reference_places import PlacesReader, limits_in_sequence, limits_text
-from stackcheck.formats.reference_tables import HistoryTable, JointTable, LimitTable, PairingTable, SupportTable, UnitTable
+from stackcheck.formats.reference_tables import (
+    HistoryTable,
+    JointTable,
+    LimitTable,
+    PairingTable,
+    SupportTable,
+    UnitTable,
+)
 from stackcheck.formats.source import Model, did_you_mean
 from stackcheck.model.reference import Joint, Limit, Pairing, Revised, Support, Unit
 
