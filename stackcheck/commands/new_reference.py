@@ -29,14 +29,15 @@ def place_of_new(path: Path) -> Path:
 
 def written(options: argparse.Namespace, path: Path, made: Any, remarks: Any, look: Sequence[str]) -> int:
     """Write the reference under the id of its file, read it back, and say what somebody has to look at."""
-    from stackcheck.formats.reference_file import read_reference, write_reference
+    from stackcheck.formats.reference_file import write_sound_reference
     from stackcheck.present.blocks import show
     from stackcheck.present.new_page import new_json, new_page
+    from stackcheck.references.weak import weaknesses
     from stackcheck.value import replace
 
     made = replace(made, id=f"{path.resolve().parent.name}/{path.stem}", machine=path.resolve().parent.name)
-    write_reference(made, path, remarks)
-    read = read_reference(path)
+    read = write_sound_reference(made, path, remarks)
+    look = (*look, *(f"{weakness.sentence}; {weakness.mend}" for weakness in weaknesses(read)))
     if options.json:
         print_json(new_json(read, look))
     else:

@@ -8,6 +8,7 @@ that one run shows them all. The tables stand in `reference_tables`, what they m
 from __future__ import annotations
 
 import re
+import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -87,6 +88,21 @@ def write_reference(reference: Reference, path: Path | str, remarks: Remarks = N
         InputError: the file exists already; somebody's own file, with its remarks, is never written over.
     """
     write_new(Path(path), reference_text(reference, remarks))
+
+
+def write_sound_reference(reference: Reference, path: Path, remarks: Remarks = NONE) -> Reference:
+    """As `write_reference`, but only what reads as a sound reference is written; returns what was read back.
+
+    Raises:
+        InputError: the file exists already, or what would stand in it has mistakes.
+    """
+    text = reference_text(reference, remarks)
+    with tempfile.TemporaryDirectory() as folder:
+        draft = Path(folder) / path.name
+        draft.write_text(text, encoding="utf-8")
+        read_reference(draft, shown_as=str(path), consequence="Nothing was written.")
+    write_new(path, text)
+    return read_reference(path)
 
 
 def read_remarks(path: Path | str) -> Remarks:
