@@ -153,7 +153,7 @@ class Source(Value, kw_only=True):
 SOURCE_KINDS = {
     "maker's drawing": "from the maker",
     "parts picture": "parts picture: sequence not guaranteed, no limits, facing not shown",
-    "taken from a machine": "taken from one machine",
+    "taken from a machine": "taken from a machine",
     "own record": "own record: can only show change",
     "memory": "unconfirmed",
 }

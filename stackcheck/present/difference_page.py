@@ -27,7 +27,7 @@ def difference_page(value: Difference) -> list[Block]:
     blocks += [Text(f"{_named(each)}: {grade_words(each)}.") for each in (value.first, value.second)]
     if value.changes:
         blocks.append(Heading("CHANGES"))
-        blocks += [Text(f"{_label(change)}  {change_words(change, value)}", mark=" -  ") for change in value.changes]
+        blocks += [Text(f"{change_label(change)}  {change_words(change, value)}", mark=" -  ") for change in value.changes]
     if value.same:
         blocks.append(Heading("THE SAME"))
         names = (value.first.part(one).name for one, _ in value.same)
@@ -37,7 +37,7 @@ def difference_page(value: Difference) -> list[Block]:
     return blocks
 
 
-def _label(change: Change) -> str:
+def change_label(change: Change) -> str:
     return LABELS.get(change.kind, change.kind.upper())
 
 
@@ -128,7 +128,7 @@ def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence
         blocks.append(Heading(f"FROM {first} TO {second}"))
         for item in step.assemblies:
             blocks.append(Text(f"{_named(item.first)} -> {_named(item.second)}: {_summary(item)}"))
-            blocks += [Text(f"{_label(change)}  {change_words(change, item)}", mark="  -  ") for change in item.changes]
+            blocks += [Text(f"{change_label(change)}  {change_words(change, item)}", mark="  -  ") for change in item.changes]
         blocks += [Text(f"{_named(reference)}: dropped, the second machine has nothing like it") for reference in step.dropped]
         blocks += [Text(f"{_named(reference)}: added, the first machine has nothing like it") for reference in step.added]
     blocks.append(Heading("THE SAME THROUGH ALL OF THEM"))

@@ -148,6 +148,13 @@ def _ids(rows: Iterable[DraftPart]) -> dict[tuple, str]:
     return ids
 
 
+def part_ids(rows: Iterable[DraftPart]) -> list[str]:
+    """The id of each row's part."""
+    rows = tuple(rows)
+    ids = _ids(rows)
+    return [ids[_identity(row)] for row in rows]
+
+
 def slug(name: str) -> str:
     """A name as an id: "Long collar, steel" -> "long-collar-steel"."""
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:40].strip("-")

@@ -159,7 +159,7 @@ def _joint(draft: Draft) -> Dialogue[Draft]:
     nuts = [(position, row) for position, (_, row) in enumerate(line) if row.kind == "nut"]
     if not nuts or len(line) < 3:
         return draft
-    position, nut = nuts[0]
+    _, nut = nuts[0]
     torque = yield from ask.readable(f"Torque of the {nut.name.lower()}? (60 N·m; empty: not known)", _torque)
     if torque is None:
         return draft
