@@ -52,7 +52,7 @@ UNCERTAIN = ("entered_twice", "entered_from_other_end", "not_verified", "not_rea
 def test_a_machine_agrees_with_the_reference_that_was_taken_from_it(file, tmp_path, capsys, monkeypatch):
     """The witness: the same list against the new reference finds nothing out of its place. A thing typed twice stays so."""
     monkeypatch.chdir(ROOT)
-    _, path, _ = from_job(tmp_path, capsys, file)
+    _, _path, _ = from_job(tmp_path, capsys, file)
     text = re.sub(r'^reference = ".*"', 'reference = "taken/machine-one"', file.read_text(encoding="utf-8"), flags=re.MULTILINE)
     again = tmp_path / "again.toml"
     again.write_text(re.sub(r'^revision = ".*"', 'revision = "A"', text, flags=re.MULTILINE), encoding="utf-8")
