@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 ROOT = Path(__file__).parents[1]
 LIBRARY = ROOT / "reference_assemblies"
 GOOD_LIBRARY = ROOT / "tests" / "good_library"
-REAL_FILES = sorted(LIBRARY.glob("*/*.toml")) + sorted((ROOT / "examples").glob("*.toml"))
+REAL_FILES = [path for folder in ("reference_assemblies", "examples/generations") for path in sorted((ROOT / folder).glob("*/*.toml"))]
+REAL_FILES += sorted((ROOT / "examples").glob("*.toml"))
 
 words = st.text(
     st.characters(codec="utf-8", exclude_categories=("Cs", "Cc")) | st.sampled_from('"\\\n\t='), min_size=1, max_size=12

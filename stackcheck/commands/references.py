@@ -6,7 +6,14 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands import references_check, references_compare, references_edit, references_from_job, references_mirror, references_new
+from stackcheck.commands import (
+    references_check,
+    references_compare,
+    references_edit,
+    references_from_job,
+    references_mirror,
+    references_new,
+)
 from stackcheck.commands.common import DONE, common_options, library_of, print_json, read_all, reference_in, refuse
 
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field, create_model
+from pydantic import BeforeValidator, Field, create_model
 
 from stackcheck.formats.reference_tables import Count
 from stackcheck.formats.sizes import Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
@@ -11,6 +11,10 @@ from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
 from stackcheck.model.part import KINDS, SIZE_NAMES
 
 PLACE_SEEN = ("seen in place", "inferred", "found loose")
+
+
+def _year(value: Any) -> Any:
+    return str(value) if isinstance(value, int) and not isinstance(value, bool) else value
 
 
 class FoundTables(Table):
@@ -24,6 +28,8 @@ class FoundTables(Table):
     story: str = ""
     by: str = ""
     date: Dated = ""
+    year: Annotated[str, BeforeValidator(_year)] = ""
+    serial: Annotated[str, BeforeValidator(_year)] = ""
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
 

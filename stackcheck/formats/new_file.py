@@ -6,6 +6,7 @@ values. Nothing here ever writes over a file: what somebody typed, with their re
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
@@ -33,6 +34,11 @@ def table_text(heading: str, values: dict[str, Any], remarks: Mapping[str, str] 
         remarked(f"{key} = {_value(value)}", remarks.get(key, "")) for key, value in values.items() if value not in _SAYS_NOTHING
     ]
     return "\n".join(lines) + "\n"
+
+
+def key_text(name: str) -> str:
+    """A name as the last piece of a heading, in quotes where TOML wants them."""
+    return name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else _value(name)
 
 
 def remarked(line: str, remark: str) -> str:

@@ -20,6 +20,7 @@ from stackcheck.formats.reference_tables import AssemblyTable, ReferenceTables
 from stackcheck.formats.reference_text import reference_text
 from stackcheck.formats.remarks import NONE, Remarks, remarks_of
 from stackcheck.formats.source import Reader
+from stackcheck.formats.variants import coverage_of, read_variants
 from stackcheck.model.reference import Reference, SequenceLoopError, Source, Stack
 
 _END = re.compile(r"[a-z0-9][a-z0-9 -]{0,31}")
@@ -35,7 +36,11 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
     Raises:
         InputError: every mistake of the file, each with its line, what was said and what is wanted.
     """
-    reader = Reader(Path(path), shown_as=shown_as, consequence=consequence)
+    return _build(Reader(Path(path), shown_as=shown_as, consequence=consequence))
+
+
+def _build(reader: Reader) -> Reference:
+    """The reference of a tree; a variant is built the same way, from a tree with its differences laid over."""
     tables = reader.check_top(ReferenceTables) or _what_can_still_be_read(reader.tree)
     assembly = _read_assembly(reader)
     declared = list(tables.parts)
@@ -49,6 +54,10 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
     limits, pairings = rules.limits(tables.limits), rules.pairings(tables.pairings)
     joints, supports, units = rules.joints(tables.joints), rules.supports(tables.supports), rules.units(tables.units)
     history = rules.history(tables.history)
+    reader.stop_if_mistaken()
+    years = coverage_of(reader, ("assembly", "years"), assembly.years, "[assembly]")
+    serials = coverage_of(reader, ("assembly", "serials"), assembly.serials, "[assembly]")
+    variants = read_variants(reader, tables.variants, _build)
     reader.stop_if_mistaken()
     machine = reader.path.resolve().parent.name
     try:
@@ -73,6 +82,9 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
             replaced_by=assembly.replaced_by,
             note=assembly.note,
             history=history,
+            years=years,
+            serials=serials,
+            variants=variants,
             file=reader.name,
         )
     except SequenceLoopError as problem:
@@ -114,7 +126,7 @@ def read_remarks(path: Path | str) -> Remarks:
 def _what_can_still_be_read(tree: dict[str, Any]) -> ReferenceTables:
     """The headings that have their shape, of a file whose outermost shape is not right."""
     shapes = {"assembly": dict, "parts": dict, "stacks": list, "limits": list, "pairings": list, "joints": list,
-              "supports": list, "units": dict, "history": list}  # fmt: skip
+              "supports": list, "units": dict, "history": list, "variants": list}  # fmt: skip
     kept = {name: tree[name] if isinstance(tree.get(name), shape) else shape() for name, shape in shapes.items()}
     return ReferenceTables.model_validate({"kind": "reference assembly", "format": 1, **kept})
 

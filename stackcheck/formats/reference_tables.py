@@ -52,6 +52,8 @@ class AssemblyTable(Table):
     ends_seen_from: Said
     source: SourceTable
     covers: str = ""
+    years: str = ""
+    serials: str = ""
     cautions: Annotated[tuple[Annotated[str, one_of(BANK, "caution")], ...], LISTED] = ()
     replaced_by: str = ""
     note: str = ""
@@ -173,6 +175,21 @@ class UnitTable(Table):
     examples: ClassVar = {"members": 'members = ["bearing", "seal"]'}
 
 
+Tables = dict[str, dict[str, Any]]
+
+
+class VariantTable(Table):
+    name: Said
+    years: str = ""
+    serials: str = ""
+    why: str = ""
+    without: Texts = ()
+    parts: Tables = Field(default_factory=dict)
+    places: Tables = Field(default_factory=dict)
+    gaps: Tables = Field(default_factory=dict)
+    limits: Tables = Field(default_factory=dict)
+
+
 class HistoryTable(Table):
     revision: Said
     date: Dated = ""
@@ -194,6 +211,7 @@ class ReferenceTables(Table):
     supports: list[Any] = Field(default_factory=list)
     units: dict[str, Any] = Field(default_factory=dict)
     history: list[Any] = Field(default_factory=list)
+    variants: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {
         "format": "format = 1",

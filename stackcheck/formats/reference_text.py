@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.formats.new_file import Remarked, join_tables, section_text, table_text
+from stackcheck.formats.new_file import Remarked, join_tables, key_text, section_text, table_text
 from stackcheck.formats.remarks import NONE, Remarks
 from stackcheck.model.part import Duty, Part
-from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Revised, Stack, Support
+from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Revised, Stack, Support, Variant
 
 
 def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
@@ -32,6 +32,9 @@ def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
         for unit in reference.units
     ]
     tables += [section_text("what must hold"), *rules] if rules else []
+    if reference.variants:
+        tables.append(section_text("what is otherwise on some machines"))
+        tables += [text for variant in reference.variants for text in _variant(variant)]
     if reference.history:
         tables.append(section_text("history"))
         tables += [table_text("[[history]]", _revised(each)) for each in reference.history]
@@ -49,6 +52,16 @@ def _sections(reference: Reference) -> list[tuple[str, tuple[Part, ...]]]:
     return [(section, parts) for section, parts in sections if parts]
 
 
+def _variant(variant: Variant) -> list[str]:
+    covers = {"years": variant.years.text if variant.years else "", "serials": variant.serials.text if variant.serials else ""}
+    told = dict(variant.told)
+    head = {"name": variant.name, **covers, "why": variant.why, "without": told.get("without", ())}
+    texts = [table_text("[[variants]]", head)]
+    for table in ("parts", "places", "gaps", "limits"):
+        texts += [table_text(f"[variants.{table}.{key_text(name)}]", dict(keys)) for name, keys in told.get(table, ())]
+    return texts
+
+
 def _revised(entry: Revised) -> dict[str, Any]:
     return {"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by}
 
@@ -60,6 +73,8 @@ def _assembly(reference: Reference) -> dict[str, Any]:
         "title": reference.title,
         "revision": reference.revision,
         "covers": reference.covers,
+        "years": reference.years.text if reference.years else "",
+        "serials": reference.serials.text if reference.serials else "",
         "ends": reference.ends,
         "ends_seen_from": reference.ends_seen_from,
         "source": {"kind": source.kind, "what": source.what, "state": source.state},

@@ -41,6 +41,7 @@ def reference(value: Reference) -> dict[str, Any]:
     return {
         "id": value.id, "title": value.title, "revision": value.revision, "ends": list(value.ends),
         "source_kind": value.source.kind, "state": value.source.state, "grade": grade_words(value),
+        "for_machine": value.for_machine, "outside": value.outside, "variants": [variant.name for variant in value.variants],
     }  # fmt: skip
 
 

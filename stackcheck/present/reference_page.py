@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.mechanics.lengths import part_length
 from stackcheck.model.machine import Machine
-from stackcheck.model.reference import Gap, Reference, Revised, Stack
+from stackcheck.model.reference import Gap, Reference, Revised, Stack, Variant
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import gap_words, grade_words, limits_words, listed, mm, narrow_span
 
@@ -56,10 +56,28 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
     if duties:
         blocks.append(Heading("DUTIES"))
         blocks += [Text(f"{name}: {words}", mark=" -  ") for name, words in duties]
+    if reference.variants:
+        blocks.append(Heading("VARIANTS"))
+        blocks += [Text(variant_words(variant), mark=" -  ") for variant in reference.variants]
     if reference.history:
         blocks.append(Heading("HISTORY"))
         blocks += [Text(revised_words(entry), mark=" -  ") for entry in reference.history]
     return blocks
+
+
+def variant_words(variant: Variant) -> str:
+    """ "early (up to 120; the stock of short tubes): dust-shield left out; spacer-tube length 57.50 mm ±0.05"."""
+    covers = [coverage.text for coverage in (variant.years, variant.serials) if coverage]
+    told = dict(variant.told)
+    words = [f"{name} left out" for name in told.get("without", ())]
+    words += [
+        f"{name} {key.replace('_', ' ')} {value}"
+        for table in ("parts", "places", "gaps", "limits")
+        for name, keys in told.get(table, ())
+        for key, value in keys
+    ]
+    why = f"; {variant.why}" if variant.why else ""
+    return f"{variant.name} ({', '.join(covers)}{why}): {'; '.join(words) or 'as the others'}"
 
 
 def revised_words(entry: Revised) -> str:

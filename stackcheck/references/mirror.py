@@ -15,7 +15,7 @@ from collections.abc import Callable
 
 from stackcheck.formats.words import plain
 from stackcheck.model.part import Part, Size
-from stackcheck.model.reference import Gap, Place, Reference, Stack
+from stackcheck.model.reference import Gap, Place, Reference, Stack, Variant
 from stackcheck.value import replace
 
 _OTHER = {"first": "second", "second": "first", "": ""}
@@ -102,7 +102,32 @@ class Mirror:
                 replace(unit, id=words(unit.id), name=words(unit.name), members=self._turned(unit.members)) for unit in was.units
             ),
             note=words(was.note),
+            variants=tuple(self._variant(variant) for variant in was.variants),
         )
+
+    def _variant(self, variant: Variant) -> Variant:
+        return replace(
+            variant,
+            name=self.words(variant.name),
+            why=self.words(variant.why),
+            reference=mirrored(variant.reference),
+            told=tuple((key, self._told(key, value)) for key, value in variant.told),
+        )
+
+    def _told(self, table: str, told: tuple) -> tuple:
+        """The differences of a variant as the file of the other side has them."""
+        if table == "without":
+            return tuple(self._called(name) for name in told)
+        named = self._called if table == "places" else self.words
+        return tuple((named(name), tuple((key, self._value(key, value)) for key, value in keys)) for name, keys in told)
+
+    def _called(self, name: str) -> str:
+        return self.names.get(name, self.words(name))
+
+    def _value(self, key: str, value: object) -> object:
+        if key == "toward":
+            return self._toward(value)
+        return self.words(value) if isinstance(value, str) and key in ("name", "feature", "note", "may_be_absent", "source") else value
 
     def _part(self, part: Part) -> Part:
         words = self.words

@@ -75,7 +75,8 @@ class _Taker:
         day = self.found.date or "a day not said"
         source = Source(kind="taken from a machine", what=f"as found on {day}" + (f", by {self.found.by}" if self.found.by else ""), state="draft")
         made = replace(
-            self.was, revision="A", covers="", source=source, replaced_by="", history=(), parts=parts, places=places, stacks=stacks,
+            self.was, revision="A", covers="", source=source, replaced_by="", history=(), years=None, serials=None,
+            variants=(), for_machine="", outside=False, parts=parts, places=places, stacks=stacks,
             note=f"Compared with {self.was.id} rev {self.was.revision} when it was taken.",
             limits=tuple(replace(limit, between=self._now(limit.between)) for limit in self.was.limits if self._stand(limit.between, met)),
             pairings=tuple(pairing for pairing in self.was.pairings if {pairing.outer[0], pairing.inner[0]} <= used),

@@ -22,6 +22,7 @@ from stackcheck.references.weak.threads import threads
 from stackcheck.references.weak.thrust import thrust
 from stackcheck.references.weak.unmeasured import unmeasured
 from stackcheck.references.weak.weakness import OPEN, TO_MEND, Weakness
+from stackcheck.value import replace
 
 __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 
@@ -35,4 +36,10 @@ CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
 def weaknesses(reference: Reference) -> tuple[Weakness, ...]:
     """Every weak place, what is to be mended before what is left open."""
     found = [weakness for check in CHECKS.values() for weakness in check(reference)]
+    for variant in reference.variants:
+        found += [
+            replace(weakness, about=("variants", variant.name), sentence=f'variant "{variant.name}": {weakness.sentence}')
+            for weakness in weaknesses(variant.reference)
+            if weakness not in found
+        ]
     return tuple(sorted(found, key=lambda weakness: weakness.grade != TO_MEND))
