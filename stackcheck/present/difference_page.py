@@ -103,7 +103,7 @@ def _told(what: str) -> Callable[[Change, Difference], str]:
 
 
 _SENTENCES: dict[str, Callable[[Change, Difference], str]] = {
-    "from the other end": lambda change, value: "the second reads as the first from its other end, all facings turned",
+    "from the other end": lambda change, value: "the second runs the other way; below it is read as its mirror image",
     "added": _added,
     "dropped": _dropped,
     "replaced": lambda change, value: f"in the place of the {_ours(change, value)} stands {_theirs(change, value)}",

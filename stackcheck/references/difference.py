@@ -13,6 +13,7 @@ from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part, Reading
 from stackcheck.model.reference import Gap, Place, Reference
+from stackcheck.references.mirror import mirrored
 from stackcheck.references.partners import partners
 from stackcheck.value import Value, replace
 
@@ -33,6 +34,12 @@ PART_CHANGES = frozenset({"renumbered", "resized", "described otherwise"})
 """Changes of a part itself; one that only stands elsewhere or is turned is the same part."""
 
 SIZE_DECIDES_MM = 1e-6
+
+LONGEST_ASKED = 500
+"""Beyond so many places the engine is left to find out by itself from which end a reference runs."""
+
+PLAINLY = 3  # two parts that changed places cost two
+"""So many more parts in sequence when read backwards leave no doubt from which end a reference was written."""
 
 
 class Change(Value, kw_only=True):
@@ -66,7 +73,13 @@ class Difference(Value, kw_only=True):
 
 
 def difference(first: Reference, second: Reference) -> Difference:
-    """What changes from the first to the second; the same references give no change."""
+    """What changes from the first to the second; the same references give no change.
+
+    A second reference that runs plainly the other way is read from its other end, as its mirror image shows it.
+    """
+    if _runs_the_other_way(first, second):
+        answer = difference(first, mirrored(second))
+        return replace(answer, changes=(Change(kind="from the other end"), *answer.changes))
     pairs = partners(first, second)
     bare = _to_take_apart(first)
     found, names = _as_taken_apart(first, second, pairs)
@@ -84,6 +97,30 @@ def difference(first: Reference, second: Reference) -> Difference:
         first=first, second=second, changes=tuple(sorted(changes, key=lambda change: SEQUENCE.index(change.kind))),
         same=tuple(pair for pair in side_by_side if pair not in changed), proved_least=explanation.proved_least,
     )  # fmt: skip
+
+
+def _runs_the_other_way(first: Reference, second: Reference) -> bool:
+    """Whether far more parts stand in sequence when the second is read backwards; a near tie is left to the engine."""
+    if max(len(first.places), len(second.places)) > LONGEST_ASKED:
+        return False
+    return _alike(first, mirrored(second)) >= _alike(first, second) + PLAINLY
+
+
+def _alike(first: Reference, second: Reference) -> int:
+    """How many parts at most stand in the same sequence in both, by the line of the second that comes nearest."""
+    known = {other: one for one, other in partners(first, second).items()}
+    line = [first.place(name).part for name in first.line]
+    return _in_sequence(line, [known.get(second.place(name).part, "") for name in second.line_by(_rank(first, second, known))])
+
+
+def _in_sequence(line: list[str], other: list[str]) -> int:
+    """How many parts at most stand in one sequence on both sides: the longest common subsequence, row by row."""
+    row = [0] * (len(other) + 1)
+    for part in line:
+        diagonal = 0
+        for index, candidate in enumerate(other, 1):
+            diagonal, row[index] = row[index], diagonal + 1 if part == candidate else max(row[index], row[index - 1])
+    return row[-1]
 
 
 def _to_take_apart(reference: Reference) -> Reference:
