@@ -290,9 +290,9 @@ class Reference(Value, kw_only=True, dict=True):
 
     def for_a_machine(self, year: str, serial: str) -> Reference:
         """The reference as it is for a machine of this year and serial ("" where not said), and what was picked."""
+        if not (self.years or self.serials or self.variants) or not (year or serial or self.variants):
+            return self
         if not (year or serial):
-            if not self.variants:
-                return self
             names = ", ".join(f'"{variant.name}"' for variant in self.variants)
             return replace(self, for_machine=f"year and serial of the machine are not said; variants not looked at: {names}")
         machine = " and ".join(filter(None, (year and f"year {year}", serial and f"serial {serial}")))
@@ -311,8 +311,8 @@ class Reference(Value, kw_only=True, dict=True):
             return replace(self, for_machine=f"the machine ({machine}) may be one of {names}: say its {missing}")
         if self.variants:
             return replace(self, for_machine=f"no variant, for the machine ({machine})")
-        known = "inside what the reference covers" if inside else "the reference does not say which years or serials it covers"
-        return replace(self, for_machine=f"the machine ({machine}): {known}")
+        known = "lies inside what the reference covers" if True in inside else "cannot be told from what the reference covers"
+        return replace(self, for_machine=f"the machine ({machine}) {known}")
 
     def part(self, id: str) -> Part:
         return self._parts_by_id[id]
