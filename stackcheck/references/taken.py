@@ -70,7 +70,7 @@ class _Taker:
         places = tuple(self._place(name, at[name]) for name in met)
         measured = self._measured()
         used = {place.part for place in places}
-        parts = tuple(self._part(part, measured) for part in (*self.was.parts, *self.strange.values()) if part.id in used)
+        parts = tuple(self._part(part, measured, used) for part in (*self.was.parts, *self.strange.values()) if part.id in used)
         self._say_what_is_gone(met)
         day = self.found.date or "a day not said"
         source = Source(kind="taken from a machine", what=f"as found on {day}" + (f", by {self.found.by}" if self.found.by else ""), state="draft")
@@ -245,7 +245,7 @@ class _Taker:
             return reading
         return replace(reading, value_mm=reading.value_mm / entry.count, good_to_mm=reading.good_to_mm / entry.count)
 
-    def _part(self, part: Part, measured: dict[SizeKey, tuple[Reading, ...]]) -> Part:
+    def _part(self, part: Part, measured: dict[SizeKey, tuple[Reading, ...]], used: set[str]) -> Part:
         sizes = dict(part.sizes)
         for (id, name), readings in measured.items():
             if id == part.id:
@@ -254,7 +254,8 @@ class _Taker:
         for name, size in part.sizes:
             if size.text != part.standard and (part.id, name) not in measured and not part.fixed and name in ("length", "inner_width", "outer_width"):
                 self.remarks["parts", part.id, name] = f"as in {self.was.id}: not measured on this machine"
-        return replace(part, sizes=tuple(sizes.items()))
+        duties = tuple(duty for duty in part.duties if duty.name != "pair" or duty.detail in used)
+        return replace(part, sizes=tuple(sizes.items()), duties=duties)
 
 
 def range_of(readings: tuple[Reading, ...]) -> Size:

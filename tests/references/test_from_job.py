@@ -1,5 +1,6 @@
 """A machine as it was found becomes a reference: how it stood, what was measured, and what nobody looked at."""
 
+import io
 import json
 import re
 from pathlib import Path
@@ -178,3 +179,17 @@ def test_json_tells_what_to_look_at(tmp_path, capsys, monkeypatch):
     tree = json.loads(out)
     assert (status, tree["file"]) == (0, str(path))
     assert tree["to_look_at"]
+
+
+def test_a_folder_of_a_job_is_as_good_as_a_list(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(ROOT)
+    jobs = ["--jobs", str(tmp_path / "jobs")]
+    monkeypatch.setattr("sys.stdin", io.StringIO(""))
+    main(["teardown", "front-hub", *jobs])
+    for words in ("axle nut", "washer", "collar 22.02 cal, flange out"):
+        assert main(["off", "left", words, *jobs]) == 0
+    capsys.readouterr()
+    status, path, said = from_job(tmp_path, capsys, tmp_path / "jobs" / "front-hub")
+    assert status == 0, said
+    assert "axle-nut" in [part.id for part in read_reference(path).parts]
+    assert "nobody looked at it" in said
