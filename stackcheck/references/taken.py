@@ -189,7 +189,8 @@ class _Taker:
             facing = DIRECTIONS[DIRECTIONS.index(entry.toward) ^ self.other_end]
         elif facing and not fixed:
             self.remarks["places", name] = f"facing as in {self.was.id}: not seen on this machine"
-            self.look.append(f"{name}: nobody saw which way round it was")
+            if entry is not None:
+                self.look.append(f"{name}: nobody saw which way round it was")
         if entry is None and not fixed:
             self.look.append(f"{name}: nobody looked at it; it is as {self.was.id} has it")
         tag = name.partition("@")[2]
