@@ -204,4 +204,5 @@ def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, 
         ],
         "stacks": [{"name": item.name, "through": item.through, "places": list(item.places)} for item in own.stacks],
         "loops": [checked_loop(state) for state in states],
+        "history": [{"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by} for entry in own.history],
     }  # fmt: skip
