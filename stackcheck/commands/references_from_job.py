@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import common_options, library_of, mistake
+from stackcheck.commands.common import common_options, list_in, mistake
 
 
 def add(actions: Any) -> None:
@@ -15,7 +15,7 @@ def add(actions: Any) -> None:
         description="Write a reference from lists of what came off: the parts as they stood, with the sizes that were measured. Several lists of one assembly are merged: sizes become ranges, and where the machines differ that is said. The result is graded as taken from a machine.",
     )  # fmt: skip
     making.add_argument("file", metavar="NEW.toml", type=Path, help="the new file; its name is the id of the new reference")
-    making.add_argument("found", metavar="JOB", nargs="+", type=Path, help="teardown lists, or folders of jobs, of the same assembly, oldest first")
+    making.add_argument("found", metavar="JOB", nargs="+", type=Path, help="jobs (a name or folder) or teardown lists of the same assembly, oldest first")
     making.add_argument("--title", default="", help="what it is")
     making.add_argument("--ends", default="", help="the names of both ends, like left,right, where the list's reference is not in the library")
     making.add_argument("--seen-from", default="", help="how somebody knows which end is which, likewise")
@@ -45,7 +45,6 @@ def _from_job(options: argparse.Namespace) -> int:
 
 def _taken(options: argparse.Namespace, path: Path) -> Any:
     """One machine: against the reference of its list, or by itself where no library holds that."""
-    from stackcheck.formats.found_file import read_found
     from stackcheck.references.taken import taken
 
     if options.ends:
@@ -57,10 +56,5 @@ def _taken(options: argparse.Namespace, path: Path) -> Any:
             raise mistake("--ends", f'"{options.ends}" names no two ends', "write --ends left,right")
         found, blank = read_found_alone(path, ends, options.seen_from or f"{ends[0]} as whoever took it apart says")
         return taken_alone(found, blank, options.title)
-    if path.is_dir():
-        from stackcheck.job.folder import JobFolder
-
-        folder = JobFolder.open(path)
-        return taken(folder.reference, folder.job.found)
-    found, reference = read_found(path, library_of(options, near=path).reference)
+    found, reference = list_in(options, path)
     return taken(reference, found)
