@@ -31,6 +31,9 @@ def _from_job(options: argparse.Namespace) -> int:
 
     place = place_of_new(options.file)
     machines = [_taken(options, path) for path in options.found]
+    assemblies = list(dict.fromkeys(each.compared_with.id if each.compared_with else each.reference.id for each in machines))
+    if len(assemblies) > 1:
+        raise mistake(options.file, f"the lists are of several assemblies: {', '.join(assemblies)}", "name lists of one assembly")
     answer = merged(machines, options.title)
     differ = [
         f"{each.machine} differed from {each.compared_with.id} rev {each.compared_with.revision}: {sentence(finding, each.compared_with, each.found)}"

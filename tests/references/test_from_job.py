@@ -173,6 +173,13 @@ def test_what_makes_no_reference_is_refused_and_nothing_is_written(text, more, s
     assert not path.exists()
 
 
+def test_lists_of_two_assemblies_are_not_merged(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(ROOT)
+    status, path, out = from_job(tmp_path, capsys, HUBS[0], ROOT / "examples/02-grinder-arbor-clean.toml")
+    assert (status, path.exists()) == (3, False)
+    assert "the lists are of several assemblies: freight-tricycle/front-hub, bench-grinder/arbor" in " ".join(out.split())
+
+
 def test_json_tells_what_to_look_at(tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(ROOT)
     status, path, out = from_job(tmp_path, capsys, HUBS[0], more=("--json",))
