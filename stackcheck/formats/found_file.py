@@ -53,6 +53,7 @@ def read_found(
         what = f"the list was made against revision {tables.revision}, the reference here is revision {reference.revision}"
         wanted = "see what changed between the two, then write the revision that the list was compared with"
         reader.mistake(("revision",), what, wanted, said=tables.revision)
+    reference = reference.for_a_machine(tables.year, tables.serial)
     return _Builder(reader, reference).build(tables), reference
 
 
@@ -109,6 +110,8 @@ class _Builder:
             story=tables.story,
             by=tables.by,
             date=tables.date,
+            year=tables.year,
+            serial=tables.serial,
             file=self.reader.name,
         )
 

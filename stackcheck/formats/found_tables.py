@@ -1,12 +1,11 @@
 """The shape of a teardown list: one closed pydantic table per heading. Meaning against the reference: `found_file`."""
 
-import datetime
 from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field, create_model
 
 from stackcheck.formats.reference_tables import Count
-from stackcheck.formats.sizes import MeasuredGap, MeasuredLength, Said, Texts, one_of
+from stackcheck.formats.sizes import Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
 from stackcheck.formats.source import Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
 from stackcheck.model.part import KINDS, SIZE_NAMES
@@ -14,8 +13,8 @@ from stackcheck.model.part import KINDS, SIZE_NAMES
 PLACE_SEEN = ("seen in place", "inferred", "found loose")
 
 
-def dated(value: Any) -> Any:
-    return value.isoformat() if isinstance(value, (datetime.date, datetime.datetime)) else value
+def _year(value: Any) -> Any:
+    return str(value) if isinstance(value, int) and not isinstance(value, bool) else value
 
 
 class FoundTables(Table):
@@ -28,7 +27,9 @@ class FoundTables(Table):
     title: str = ""
     story: str = ""
     by: str = ""
-    date: Annotated[str, BeforeValidator(dated)] = ""
+    date: Dated = ""
+    year: Annotated[str, BeforeValidator(_year)] = ""
+    serial: Annotated[str, BeforeValidator(_year)] = ""
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
 

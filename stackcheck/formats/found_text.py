@@ -21,6 +21,8 @@ def found_text(found: Found, reference: Reference) -> str:
         "story": found.story,
         "by": found.by,
         "date": found.date,
+        "year": found.year,
+        "serial": found.serial,
         "finished": found.finished,
         "not_seen": found.not_seen,
     }

@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field, create_model
 from stackcheck.formats.sizes import (
     LISTED,
     Angle,
+    Dated,
     Length,
     Pair,
     Said,
@@ -51,6 +52,8 @@ class AssemblyTable(Table):
     ends_seen_from: Said
     source: SourceTable
     covers: str = ""
+    years: str = ""
+    serials: str = ""
     cautions: Annotated[tuple[Annotated[str, one_of(BANK, "caution")], ...], LISTED] = ()
     replaced_by: str = ""
     note: str = ""
@@ -172,6 +175,28 @@ class UnitTable(Table):
     examples: ClassVar = {"members": 'members = ["bearing", "seal"]'}
 
 
+Tables = dict[str, dict[str, Any]]
+
+
+class VariantTable(Table):
+    name: Said
+    years: str = ""
+    serials: str = ""
+    why: str = ""
+    without: Texts = ()
+    parts: Tables = Field(default_factory=dict)
+    places: Tables = Field(default_factory=dict)
+    gaps: Tables = Field(default_factory=dict)
+    limits: Tables = Field(default_factory=dict)
+
+
+class HistoryTable(Table):
+    revision: Said
+    date: Dated = ""
+    what: str = ""
+    by: str = ""
+
+
 class ReferenceTables(Table):
     """The whole file: tables are checked one by one, so that a mistake in one hides none in another."""
 
@@ -185,6 +210,8 @@ class ReferenceTables(Table):
     joints: list[Any] = Field(default_factory=list)
     supports: list[Any] = Field(default_factory=list)
     units: dict[str, Any] = Field(default_factory=dict)
+    history: list[Any] = Field(default_factory=list)
+    variants: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {
         "format": "format = 1",

@@ -111,6 +111,22 @@ def kinds_in(typed: str) -> list[tuple[int, int, str]]:
     return found
 
 
+_BEHIND_THE_NAME = re.compile(r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)")
+
+
+def kind_of_name(name: str) -> str:
+    """Our kind for the name of a part, "" where no word is known: the last word of what stands before "of", "under", ...
+
+    >>> [kind_of_name(name) for name in ("Axle nut", "Washer under the axle nut", "Hub seal", "Fork, between the legs")]
+    ['nut', 'washer', 'seal', '']
+    """
+    head = name.lower()
+    if match := _BEHIND_THE_NAME.search(head, 1):
+        head = head[: match.start()]
+    met = list(_PATTERN.finditer(head))
+    return _kind(met[-1].group()) if met else ""
+
+
 def named_kind(phrase: str) -> str:
     """Our kind for a phrase that is nothing but the name of a kind, as typed ("Spacer"); the phrase itself otherwise."""
     return _kind(phrase.strip().lower()) or phrase

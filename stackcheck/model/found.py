@@ -83,6 +83,8 @@ class Found(Value, kw_only=True):
     story: str = ""
     by: str = ""
     date: str = ""
+    year: str = ""
+    serial: str = ""
     file: str = ""
 
     def entry(self, number: int) -> Entry:

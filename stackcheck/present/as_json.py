@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.errors import InputError
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.lengths import Interval, Term
@@ -42,6 +41,7 @@ def reference(value: Reference) -> dict[str, Any]:
     return {
         "id": value.id, "title": value.title, "revision": value.revision, "ends": list(value.ends),
         "source_kind": value.source.kind, "state": value.source.state, "grade": grade_words(value),
+        "for_machine": value.for_machine, "outside": value.outside, "variants": [variant.name for variant in value.variants],
     }  # fmt: skip
 
 
@@ -204,16 +204,5 @@ def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, 
         ],
         "stacks": [{"name": item.name, "through": item.through, "places": list(item.places)} for item in own.stacks],
         "loops": [checked_loop(state) for state in states],
-    }  # fmt: skip
-
-
-def check(checked: list[tuple[Reference, tuple[LoopState, ...]]], refused: list[InputError]) -> dict[str, Any]:
-    """`references check`."""
-    return {
-        "references": [reference(own) | {"loops": [checked_loop(state) for state in states]} for own, states in checked],
-        "mistakes": [
-            {"file": item.file, "line": item.line, "key": item.key, "what": item.what, "said": item.said, "wanted": item.wanted}
-            for problem in refused
-            for item in problem.mistakes
-        ],
+        "history": [{"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by} for entry in own.history],
     }  # fmt: skip

@@ -35,6 +35,8 @@ def page(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
     """The whole answer, most important first; NOT VERIFIED is never folded away."""
     blocks: list[Block] = [Text(summary(comparison), strong=True)]
     blocks.append(Text(f"Reference {comparison.reference.id}: {grade_words(comparison.reference)}."))
+    if comparison.reference.for_machine:
+        blocks.append(Text(f"Which machine: {comparison.reference.for_machine}."))
     blocks.append(Text(f"{end_words(comparison.reference, 0).capitalize()}: {comparison.reference.ends_seen_from}."))
     blocks += _findings(comparison)
     blocks += _cannot_tell(comparison)

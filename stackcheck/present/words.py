@@ -281,8 +281,8 @@ def _change_words(change: Change) -> str:
 
 def reference_words(reference: Reference) -> str:
     """ 'reference "Front hub, rev B"', with "(draft)" where it is one."""
-    draft = " (draft)" if reference.source.is_draft else ""
-    return f'reference "{reference.title}, rev {reference.revision}"{draft}'
+    said = [word for word, holds in (("draft", reference.source.is_draft), ("this machine lies outside it", reference.outside)) if holds]
+    return f'reference "{reference.title}, rev {reference.revision}"' + (f" ({'; '.join(said)})" if said else "")
 
 
 def grade_words(reference: Reference) -> str:
@@ -292,6 +292,7 @@ def grade_words(reference: Reference) -> str:
     pieces = [f"{said}, {source.what}" if source.what else said, source.state]
     if reference.covers:
         pieces.append(f"covers {reference.covers}")
+    pieces += [coverage.text for coverage in (reference.years, reference.serials) if coverage and coverage.text not in reference.covers]
     if reference.replaced_by:
         pieces.append(f"replaced by {reference.replaced_by}")
     return "; ".join(piece for piece in pieces if piece)
@@ -379,6 +380,8 @@ def not_verified(comparison: Comparison) -> list[str]:
     judged = {result.finding.what for result in comparison.findings if result.finding.kind == "pairing_differs"}
     words += [f"fit of {pairing.what}" for pairing in reference.pairings if pairing.what not in judged]
     words += BLIND_SPOTS
+    if reference.outside or reference.variants:
+        words.append(reference.for_machine or "year and serial of the machine")
     if reference.source.kind != "maker's drawing" or reference.source.is_draft:
         words.append(f"the reference itself: {grade_words(reference)}")
     return list(dict.fromkeys(words))
