@@ -83,11 +83,11 @@ def _references_index(options: argparse.Namespace) -> int:
 def _references_tables(options: argparse.Namespace) -> int:
     from stackcheck.present.blocks import show
     from stackcheck.present.tables_page import tables_json, tables_page
-    from stackcheck.tables import rows, tables
+    from stackcheck.tables import figures, rows, tables
 
-    counted = [(table, len(rows(table.id))) for table in tables()]
+    parts = [(table, len(rows(table.id))) for table in tables()]
     if options.json:
-        print_json(tables_json(counted))
+        print_json(tables_json(parts, figures()))
     else:
-        show(tables_page(counted))
+        show(tables_page(parts, figures()))
     return DONE

@@ -15,8 +15,8 @@ from pydantic import BeforeValidator, Field, PlainValidator
 from pydantic_core import PydanticCustomError
 
 from stackcheck.errors import SizeError
+from stackcheck.formats.near_words import did_you_mean
 from stackcheck.formats.readings import reading_of
-from stackcheck.formats.source import did_you_mean
 from stackcheck.model.part import Amount, Reading, Size
 from stackcheck.tables import UnknownFit, fit_limits
 from stackcheck.units import Written, read_limits

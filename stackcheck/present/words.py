@@ -13,6 +13,7 @@ from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import SOURCE_KINDS, Reference
+from stackcheck.present.figures import mm
 from stackcheck.present.names import counted, end_words, listed, lower_first, place_words
 from stackcheck.result.checks import not_judged
 from stackcheck.result.comparison import Comparison
@@ -38,12 +39,6 @@ LABELS = {
     "not_reached": "NOT REACHED", "not_verified": "NOT VERIFIED",
 }  # fmt: skip
 """Kind of finding -> its word on a screen."""
-
-
-def mm(value: float) -> str:
-    """A length to a hundredth, or to a thousandth where it has one: 18.00, 0.025."""
-    rounded = round(value, 3) + 0.0
-    return f"{rounded:.2f}" if abs(rounded * 100 - round(rounded * 100)) < 1e-6 else f"{rounded:.3f}"
 
 
 def span(low: float, high: float) -> str:
