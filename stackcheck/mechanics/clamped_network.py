@@ -18,10 +18,11 @@ from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K, MODULUS_MPA, t
 from stackcheck.mechanics.axial.threads import FRICTION, MEAN_FACE_RADIUS_OVER_D, Thread, tension_from
 from stackcheck.mechanics.axial.tighten import REFERENCE_C, Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
+from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
-from stackcheck.model.reference import Gap, Joint, Loop, Reference
+from stackcheck.model.reference import Gap, Joint, Loop
 from stackcheck.value import Value
 
 AXLE = "axle"
@@ -261,13 +262,6 @@ def _ring_stiffness(part: Part, ring: str) -> float:
     wall = RING_SHARE * (outside.nominal_mm - bore.nominal_mm)
     ends = (bore.nominal_mm + wall, bore.nominal_mm) if ring == "inner" else (outside.nominal_mm, outside.nominal_mm - wall)
     return tube_stiffness(outside_mm=ends[0], bore_mm=ends[1], length_mm=_width(part, ring), modulus_mpa=MODULUS_MPA["steel"])
-
-
-def clamped_stack(reference: Reference, joint: Joint) -> str | None:
-    for stack in reference.stacks:
-        if stack.through == "inner rings" and all(place in stack.places for place in joint.clamps):
-            return stack.name
-    return None
 
 
 def thread_of(joint: Joint) -> Thread | None:

@@ -20,18 +20,18 @@ from stackcheck.mechanics.axial.bearings import estimated_deep_groove
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import FRICTION, MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
+from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import (
     AXLE,
     ClampedNetwork,
     Missing,
     Watched,
-    clamped_stack,
     pull_at,
     thread_of,
 )
 from stackcheck.mechanics.unknowns import Spanned, with_variants
 from stackcheck.model.part import Part
-from stackcheck.model.reference import Joint, Loop, Reference
+from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
 GAUGE_N = 50.0
@@ -95,7 +95,7 @@ def joint_forces(
     loops = tuple(
         _loop_forces(arrangement, joint, loop, torque, thread, at_c)
         for loop in arrangement.reference.loops
-        if _is_clamped(arrangement.reference, joint, loop)
+        if clamps_loop(arrangement.reference, joint, loop)
     )
     tension = unknowns.spanned(pull)
     return JointForces(
@@ -117,18 +117,6 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
     if has_loops and is_warm:
         used += ["steel where no material is given", "axle as stiff as its stress area over the clamped length, 0.6 to 1.2 times"]
     return tuple(used)
-
-
-def _is_clamped(reference: Reference, joint: Joint, loop: Loop) -> bool:
-    """Whether both bearings of a loop stand among the parts that the joint presses together."""
-    if not loop.closed_stack or any("bearing" not in reference.part_at(place).kind for place in (loop.start, loop.end)):
-        return False
-    stack = clamped_stack(reference, joint)
-    if stack is None or stack not in (loop.closed_stack, loop.open_stack):
-        return False
-    places = reference.stack(stack).places
-    first, last = sorted(places.index(place) for place in joint.clamps)
-    return all(first <= places.index(place) <= last for place in (loop.start, loop.end))
 
 
 def _loop_forces(

@@ -31,7 +31,10 @@ class Spot(Value, kw_only=True):
 def stacks_at(
     ruler: Ruler, line: Sequence[Standing], settled: Mapping[int, frozenset[str]], index: int
 ) -> tuple[str, ...]:
-    """Names of the stacks in which the part at `index` of the line may lie; `settled` tells where the others do."""
+    """Names of the stacks in which the part at `index` of the line may lie; `settled` tells where the others do.
+
+    None where every face beside it is known to miss its own: it lies loose, around or inside the others.
+    """
     standing = line[index]
     own_stacks = _own_stacks(ruler, standing)
     inside, at_end, no_room = _spots(ruler, line, settled, index, own_stacks)
@@ -40,7 +43,9 @@ def stacks_at(
         meeting = own or [spot for spot in spots if _meets(ruler, standing, spot)]
         if meeting:
             return tuple(spot.stack.name for spot in meeting)
-    return tuple(spot.stack.name for spot in inside or at_end or no_room)
+    if inside or at_end:
+        return ()  # its face meets none beside it: it lies loose around or inside the others
+    return tuple(spot.stack.name for spot in no_room)
 
 
 def _spots(

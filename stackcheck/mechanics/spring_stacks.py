@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height, groups
+from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height
+from stackcheck.mechanics.disc_groups import disc_groups
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
@@ -48,22 +49,11 @@ def spring_stacks(arrangement: Arrangement) -> tuple[SpringStack, ...]:
 
 
 def _spring_stack(arrangement: Arrangement, stack: str) -> SpringStack:
-    members = [member for member in arrangement.members(stack) if _kind(arrangement, member) == "disc spring"]
+    laid = disc_groups(arrangement, stack)
     gap, at = _set_length(arrangement.reference, stack)
-    ways, needs = [], []
-    for member in members:
-        place = arrangement.reference.place(member.standing.home) if member.standing.home else None
-        if place is None or not place.facing or member.or_else:
-            needs.append(f"which way {arrangement.ruler.name(member.standing)} looks")
-        else:
-            ways += [(place.facing == "second") != member.standing.turned] * member.standing.count
-    parts = {member.standing.part for member in members}
-    if len(parts) != 1:
-        needs.append("springs of one kind" if parts else "a disc spring in it")
-    if needs:
-        return SpringStack(stack=stack, gap=gap, counts=(), free_mm=None, at_mm=at, force_n=None, needs=tuple(needs))
-    part = arrangement.ruler.part(members[0].standing)
-    counts = groups(ways)
+    if laid.needs:
+        return SpringStack(stack=stack, gap=gap, counts=(), free_mm=None, at_mm=at, force_n=None, needs=laid.needs)
+    part, counts = laid.part, laid.counts
     try:
         usual = _spring(part, Unknowns())
         forces = None if at is None else tuple(_force(part, counts, height) for height in at)
@@ -111,7 +101,3 @@ def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, flo
             return loop.name, (loop.least_mm, loop.most_mm)
     return "", None
 
-
-def _kind(arrangement: Arrangement, member: Member) -> str:
-    part = arrangement.ruler.part(member.standing)
-    return part.kind if part is not None else ""

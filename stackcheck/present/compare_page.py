@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.force_path_words import force_words
 from stackcheck.present.words import (
     LABELS,
     effect_words,
@@ -85,6 +86,8 @@ def _findings(comparison: Comparison) -> list[Block]:
             blocks.append(Text("; ".join(result.finding.evidence), indent=4, mark="seen: "))
         if result.effect is not None and (does := effect_words(result.effect, comparison.reference)):
             blocks.append(Text(does, indent=4, mark="does: "))
+        if result.effect is not None and (force := force_words(result.finding, result.effect, comparison.reference)):
+            blocks.append(Text(force, indent=4, mark="force: "))
     return blocks
 
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 from math import log, pi, tan
 from typing import Any
 
-import numpy as np
-
 MODULUS_MPA = {"steel": 206e3, "aluminium": 70e3, "cast iron": 110e3, "brass": 100e3, "bronze": 110e3, "titanium": 110e3}
 """Young's modulus [MPa]; handbook values, from memory."""
 
@@ -18,7 +16,8 @@ EXPANSION_PER_K = {
 
 def _above_nothing(**values: Any) -> None:
     for name, value in values.items():
-        if not np.all(np.asarray(value) > 0):
+        positive = value > 0
+        if not (positive.all() if hasattr(positive, "all") else positive):  # arrays, without loading numpy for a number
             raise ValueError(f"{name} is {value}, it must be above 0")
 
 
