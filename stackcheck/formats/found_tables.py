@@ -9,6 +9,7 @@ from stackcheck.formats.reference_tables import Count
 from stackcheck.formats.sizes import MeasuredGap, MeasuredLength, Said, Texts, one_of
 from stackcheck.formats.source import Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
+from stackcheck.model.found import SYMPTOMS
 from stackcheck.model.part import KINDS, SIZE_NAMES
 
 PLACE_SEEN = ("seen in place", "inferred", "found loose")
@@ -30,9 +31,10 @@ class FoundTables(Table):
     date: Annotated[str, BeforeValidator(_dated)] = ""
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
+    symptoms: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {"kind": 'kind = "as found"', "format": "format = 1"}
-    also_called: ClassVar = {"entry": "off", "entries": "off", "part": "off", "parts": "off", "measure": "measured"}
+    also_called: ClassVar = {"entry": "off", "entries": "off", "part": "off", "parts": "off", "measure": "measured", "symptom": "symptoms"}
 
 
 class _OffWords(Table):
@@ -72,3 +74,13 @@ class MeasuredTable(Table):
     gap: str = ""
 
     examples: ClassVar = {"reading": 'reading = "57.97 depth mic"'}
+
+
+class SymptomTable(Table):
+    what: Annotated[str, one_of(SYMPTOMS, "symptom")]
+    place: str = ""
+    toward: str = ""
+    by: MeasuredLength | None = None
+    note: str = ""
+
+    examples: ClassVar = {"what": 'what = "moved on release"'}

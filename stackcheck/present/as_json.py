@@ -15,6 +15,7 @@ from stackcheck.model.part import Reading
 from stackcheck.model.reference import Reference
 from stackcheck.present.force_path_json import force
 from stackcheck.present.json_values import interval, rounded_mm
+from stackcheck.present.symptom_json import tried
 from stackcheck.present.words import effect_words, grade_words, headline, not_verified, point_words, sentence
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.lengths import LoopResult, StackResult
@@ -89,6 +90,7 @@ def comparison(value: Comparison) -> dict[str, Any]:
             finding(result.finding, own, found) | {"effect": effect(result.effect, own), "force": force(result, own)}
             for result in value.findings
         ],
+        "symptoms": [tried(each, own) for each in value.symptoms],
         "notes": [finding(note, own, found) for note in value.notes],
         "price": value.best.price,
         "proved_least": value.best.proved_least,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.force_path_words import force_words
+from stackcheck.present.symptom_words import pinched_words, symptom_words, trial_words
 from stackcheck.present.words import (
     LABELS,
     effect_words,
@@ -38,6 +39,7 @@ def page(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
     blocks.append(Text(f"Reference {comparison.reference.id}: {grade_words(comparison.reference)}."))
     blocks.append(Text(f"{end_words(comparison.reference, 0).capitalize()}: {comparison.reference.ends_seen_from}."))
     blocks += _findings(comparison)
+    blocks += _symptoms(comparison)
     blocks += _cannot_tell(comparison)
     blocks += _notes(comparison)
     blocks += _other_readings(comparison)
@@ -88,6 +90,23 @@ def _findings(comparison: Comparison) -> list[Block]:
             blocks.append(Text(does, indent=4, mark="does: "))
         if result.effect is not None and (force := force_words(result.finding, result.effect, comparison.reference)):
             blocks.append(Text(force, indent=4, mark="force: "))
+    return blocks
+
+
+def _symptoms(comparison: Comparison) -> list[Block]:
+    """What was noticed, and which finding explains it by direction and size; what does not suit is said, too."""
+    if not comparison.symptoms:
+        return []
+    blocks: list[Block] = [Heading("WHAT WAS NOTICED")]
+    for tried in comparison.symptoms:
+        blocks.append(Text(symptom_words(tried.symptom, comparison.reference), mark=" -  ", strong=True))
+        for trial in tried.trials:
+            name = f"finding {trial.finding + 1}" if trial.finding is not None else "all together"
+            blocks.append(Text(f"{name} {trial_words(trial, tried.symptom, comparison.reference)}", indent=4))
+        if not tried.is_explained:
+            blocks.append(Text("No finding explains it.", indent=4))
+        if pinched := pinched_words(tried, comparison.reference):
+            blocks.append(Text(pinched, indent=4))
     return blocks
 
 

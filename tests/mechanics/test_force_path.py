@@ -1,6 +1,6 @@
 """Which path a part lies in, and what two bearings feel of it: the same ring of 0.5 in five places of one hub.
 
-The hub of `axle_hub` with its nut: seat gap 0.05 (0.01 to 0.09). A ring between the inner rings makes it 0.55, one behind an
+The hub of `axle_hub` with its nut (`nut_hub`): seat gap 0.05 (0.01 to 0.09). A ring between the inner rings makes it 0.55, one behind an
 outer ring -0.45; neither collars nor legs enter it.
 """
 
@@ -24,23 +24,9 @@ from stackcheck.mechanics.bearing_change import (
 from stackcheck.mechanics.effects import changed_by, effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER
 from stackcheck.model.finding import CountDiffers, Extra, Missing, OutOfPlace, SizeDiffers, Swapped
-from stackcheck.model.reference import Joint
 from stackcheck.value import replace
 from tests.builders import found, reference, size
-from tests.mechanics.small import HUB_SIZES, axle_hub, mirrored
-
-NUT = Joint(name="axle nut", clamps=("leg@left", "collar-long"))
-CLEARANCE = (0.018, 0.013, 0.028)  # C3 at 20 bore, NSK catalogue, Table 9.9
-
-
-def hub(*, kind: str = "ball bearing", facings: tuple[str, str] = ("", ""), **sizes):
-    """The hub with its nut, and bearings of a kind; facings "first" or "second" for those of one direction."""
-    plain = axle_hub(bearing=HUB_SIZES["bearing"] | {"radial_clearance": CLEARANCE}, **sizes)
-    parts = tuple(replace(part, kind=kind) if part.id == "bearing" else part for part in plain.parts)
-    faces = dict(zip(("bearing@left", "bearing@right"), facings))
-    places = tuple(replace(place, facing=faces.get(place.name, place.facing)) for place in plain.places)
-    return replace(plain, parts=parts, places=places, joints=(NUT,))
-
+from tests.mechanics.small import HUB_SIZES, mirrored, nut_hub
 
 RINGS = {
     "between the inner rings": ("/bore=20.5/outside=28", "bearing@left", "spacer"),
@@ -54,7 +40,7 @@ RINGS = {
 def ring(where: str, own=None, length: float = 0.5):
     """What one ring does there: the words of its path, and of every loop how far apart, which way, and what that means."""
     diameters, after, before = RINGS[where]
-    its = effect(own or hub(), found(f"?ring/length={length}±0.01{diameters}"), Extra(entries=(1,), after=after, before=before))
+    its = effect(own or nut_hub(), found(f"?ring/length={length}±0.01{diameters}"), Extra(entries=(1,), after=after, before=before))
     bearings = [(b.loop, round(b.change.nominal_mm, 6), b.way, b.answer) for b in its.bearings]
     return [path.where for path in its.paths], bearings
 
@@ -72,7 +58,7 @@ def test_the_same_ring_gives_a_different_answer_in_each_of_five_places():
 
 def test_a_ring_that_meets_both_rings_of_the_bearing_may_lie_in_either_path():
     """20.5 x 46: a washer as wide as the bearing bridges its rings, or stands on one of them; only a look tells."""
-    its = effect(hub(), found("?ring/length=0.5/bore=20.5/outside=46"), Extra(entries=(1,), after="bearing@left", before="spacer"))
+    its = effect(nut_hub(), found("?ring/length=0.5/bore=20.5/outside=46"), Extra(entries=(1,), after="bearing@left", before="spacer"))
     assert [(path.where, {choice.where for choice in path.choices}) for path in its.paths] == [(EITHER, {INNER, OUTER})]
 
 
@@ -85,7 +71,7 @@ def test_deep_groove_bearings_forgive_what_their_axial_play_allows(length, answe
 def test_a_length_far_inside_the_play_loads_no_ball():
     """Tube and seats 58.00 ± 0.005: apart by 0.005 to 0.025 with the ring, and the play is at least 0.05."""
     exact = {"length": (58.0, 57.995, 58.005)}
-    own = hub(spacer=HUB_SIZES["spacer"] | exact, hub=HUB_SIZES["hub"] | exact)
+    own = nut_hub(spacer=HUB_SIZES["spacer"] | exact, hub=HUB_SIZES["hub"] | exact)
     assert ring("between the inner rings", own, length=0.015)[1][0][3] == INSIDE_PLAY
 
 
@@ -99,29 +85,29 @@ def test_a_length_far_inside_the_play_loads_no_ball():
 )
 def test_bearings_of_one_direction_turn_the_same_length_into_preload_or_into_end_float(kind, facings, inner, outer):
     """Back to back, inner rings nearer together are preload; face to face they are end float."""
-    own = hub(kind=kind, facings=facings)
+    own = nut_hub(kind=kind, facings=facings)
     assert ring("between the inner rings", own)[1][0][3] == inner
     assert ring("behind an outer ring", own)[1][0][3] == outer
 
 
 def test_a_part_left_out_is_told_by_the_path_it_belongs_in():
-    paths = {place: [p.where for p in effect(hub(), found(""), Missing(places=(place,))).paths] for place in ("spacer", "collar-short", "seal@left", "bearing@left")}  # fmt: skip
+    paths = {place: [p.where for p in effect(nut_hub(), found(""), Missing(places=(place,))).paths] for place in ("spacer", "collar-short", "seal@left", "bearing@left")}  # fmt: skip
     assert paths == {"spacer": [INNER], "collar-short": [CLAMPED], "seal@left": [LOOSE], "bearing@left": [BEARING, BEARING]}
 
 
 def test_the_washer_under_the_nut_is_clamped_though_the_joint_names_the_leg():
-    its = effect(hub(), found("?washer/length=2/bore=20.5/outside=28"), Extra(entries=(1,), after="nut", before="leg@left"))
+    its = effect(nut_hub(), found("?washer/length=2/bore=20.5/outside=28"), Extra(entries=(1,), after="nut", before="leg@left"))
     assert [(path.where, path.joint) for path in its.paths] == [(CLAMPED, "axle nut")]
 
 
 def test_swapped_collars_stay_clamped_and_no_bearing_feels_it():
-    its = effect(hub(), found("collar-long collar-short"), Swapped(places=("collar-short", "collar-long"), entries=(2, 1)))
+    its = effect(nut_hub(), found("collar-long collar-short"), Swapped(places=("collar-short", "collar-long"), entries=(2, 1)))
     assert [(path.where, path.joint) for path in its.paths] == [(CLAMPED, "axle nut")]
     assert its.bearings == ()
 
 
 def test_a_part_moved_out_of_the_clamp_is_told_with_where_it_should_be():
-    its = effect(hub(), found("collar-long"), OutOfPlace(places=("collar-long",), entries=(1,), after="leg@right"))
+    its = effect(nut_hub(), found("collar-long"), OutOfPlace(places=("collar-long",), entries=(1,), after="leg@right"))
     assert [path.where for path in its.paths] != [CLAMPED]
     assert [path.where for path in its.home_paths] == [CLAMPED]
 
@@ -151,8 +137,8 @@ def test_the_play_of_a_deep_groove_bearing_is_that_of_the_catalogue():
 def test_seen_from_the_other_side_a_ring_lies_in_the_same_path_and_does_the_same(where, hundredths):
     diameters, after, before = RINGS[where]
     listed = found(f"?ring/length={hundredths / 100}±0.01{diameters}")
-    here = effect(hub(), listed, Extra(entries=(1,), after=after, before=before))
-    there = effect(mirrored(hub()), listed, Extra(entries=(1,), after=before, before=after))
+    here = effect(nut_hub(), listed, Extra(entries=(1,), after=after, before=before))
+    there = effect(mirrored(nut_hub()), listed, Extra(entries=(1,), after=before, before=after))
     assert [path.where for path in here.paths] == [path.where for path in there.paths]
     assert [(b.way, b.answer) for b in here.bearings] == [(b.way, b.answer) for b in there.bearings]
 
@@ -160,7 +146,7 @@ def test_seen_from_the_other_side_a_ring_lies_in_the_same_path_and_does_the_same
 @given(st.integers(1, 5))
 def test_the_change_that_bearings_feel_is_that_of_the_loop_with_its_sign(count):
     """A witness: what is said of the bearings is the loop's own sum, which is worked out elsewhere."""
-    own = hub()
+    own = nut_hub()
     extra = Extra(entries=(1,), after="bearing@left", before="spacer")
     listed = found(f"?ring*{count}/length=0.5±0.01/bore=20.5/outside=28")
     change = bearing_changes(as_wanted(own), changed_by(own, listed, extra))[0]
@@ -169,4 +155,4 @@ def test_the_change_that_bearings_feel_is_that_of_the_loop_with_its_sign(count):
 
 
 def test_a_finding_about_the_list_has_no_path():
-    assert effect(hub(), found(""), CountDiffers(places=("spacer",), wanted=1, found=1)).bearings == ()
+    assert effect(nut_hub(), found(""), CountDiffers(places=("spacer",), wanted=1, found=1)).bearings == ()
