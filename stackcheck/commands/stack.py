@@ -26,6 +26,7 @@ def add(commands: Any) -> None:
     )  # fmt: skip
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
+    parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
     parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
     common_options(parser)
     parser.set_defaults(command=_stack)
@@ -68,6 +69,8 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
     torque, warm = _amount(options, "torque"), _amount(options, "temperature")
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
     _check("--temperature", warm, COLDEST_C, HOTTEST_C, "-80 to 300 °C: above, steel springs and seals are something else")
+    angle = _amount(options, "angle")
+    _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
     if options.only is not None:
         return {"forces": [], "disc_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
@@ -75,9 +78,9 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
     from stackcheck.result.forces import forces, springs, sweep
 
     one_torque = torque.nominal if torque and not _is_range(torque) else None
-    results = forces(reference, found, torque_nmm=one_torque, at_c=warm.nominal if warm and not _is_range(warm) else 20.0)
+    results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=warm.nominal if warm and not _is_range(warm) else 20.0)
     discs = springs(reference, found)
-    swept = sweep(reference, found, torque=torque, temperature=warm)
+    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle)
     if options.json:
         return {
             "forces": [forces_json.joint(each) for each in results], "disc_springs": [forces_json.springs(each) for each in discs],

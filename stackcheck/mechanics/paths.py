@@ -84,7 +84,7 @@ def _own_stacks(ruler: Ruler, standing: Standing) -> frozenset[str]:
 
 def _meets(ruler: Ruler, standing: Standing, spot: Spot) -> bool:
     """Whether its face meets every face beside it, as far as bores and outside diameters are known."""
-    bore, outside = _diameter(ruler, standing, "bore"), _diameter(ruler, standing, "outside")
+    bore, outside = diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
     for neighbour in spot.neighbours:
         inner, outer = _face(ruler, neighbour, spot.stack.through)
         if bore is not None and outer is not None and bore >= outer:
@@ -96,7 +96,7 @@ def _meets(ruler: Ruler, standing: Standing, spot: Spot) -> bool:
 
 def _face(ruler: Ruler, standing: Standing, through: str) -> tuple[float | None, float | None]:
     """Inner and outer diameter of the face it shows in this stack [mm]; the rings of a bearing part half way."""
-    bore, outside = _diameter(ruler, standing, "bore"), _diameter(ruler, standing, "outside")
+    bore, outside = diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
     part = ruler.part(standing)
     if part is not None and "bearing" in part.kind and through in RING_WIDTH and None not in (bore, outside):
         middle = (bore + outside) / 2
@@ -104,7 +104,7 @@ def _face(ruler: Ruler, standing: Standing, through: str) -> tuple[float | None,
     return bore, outside
 
 
-def _diameter(ruler: Ruler, standing: Standing, name: str) -> float | None:
+def diameter(ruler: Ruler, standing: Standing, name: str) -> float | None:
     if (reading := ruler.readings.size(standing, name)) is not None:
         return reading.value_mm
     part = ruler.part(standing)

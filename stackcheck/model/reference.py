@@ -103,7 +103,10 @@ class Pairing(Value, kw_only=True):
 class Joint(Value, kw_only=True):
     """What clamps: read and kept here, computed by the mechanics engine.
 
-    `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
+    With an `angle` the `torque` is where it is snug, and it is turned on by that angle. `prevailing` is what a locking nut
+    takes before it clamps, `friction` coefficients of thread and face (two or three figures, least first), `face` the outside
+    diameter of the face that turns. `thread_stop` is the least distance between its two clamped places, themselves with it,
+    at which the nut meets the end of its thread. `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
     """
 
     name: str
@@ -112,6 +115,9 @@ class Joint(Value, kw_only=True):
     torque: Amount | None = None
     thread_condition: str = ""
     angle: Amount | None = None
+    prevailing: Amount | None = None
+    friction: tuple[float, ...] = ()
+    face: Size | None = None
     thread_stop: Size | None = None
     locked_by: str = ""
     slots: int = 0

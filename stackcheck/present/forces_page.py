@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
+from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
@@ -38,10 +41,14 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     for result in results:
         own, seen = result.reference, result.as_found
         blocks.append(Text(joint_words(own), mark=" -  "))
+        if with_found and (words := tension_change_words(result)):
+            blocks.append(Text(words, indent=4))
         for i, loop in enumerate(own.loops):
             if with_found:
                 blocks += [Text(f"{loop.loop}, reference: {words}", indent=4) for words in loop_words(loop)]
                 blocks += [Text(f"{loop.loop}, as found: {words}", indent=4) for words in loop_words(seen.loops[i])]
+                if words := loop_change_words(result, i):
+                    blocks.append(Text(f"{loop.loop}, difference: {words}", indent=4))
             else:
                 blocks += [Text(f"{loop.loop}: {words}", indent=4) for words in loop_words(loop)]
     defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
@@ -124,11 +131,74 @@ def joint_words(value: JointForces) -> str:
     if value.tension_n is None:
         return f"{value.joint.name}: cannot tell the tension; needs {' and '.join(value.needs)}"
     torque = f"{value.torque_nmm / 1000:.4g} N·m"
+    if value.joint.prevailing is not None:
+        torque += f", of which the nut takes {value.joint.prevailing.text} before it clamps"
+    if value.joint.angle is not None:
+        torque += f", then turned on by {value.joint.angle.text}"
     when = f" while it is seated, before it is backed off to set the {value.sets}" if value.sets else ""
     words = f"{value.joint.name}, {torque}{when}: tension {_spanned_force(value.tension_n)}{_because(value.tension_n)}"
+    words += _thread_end_words(value.thread_room)
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
         words += f"; up to {value.stress_mpa:.0f} N/mm² in the thread, beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
     return words
+
+
+def tension_change_words(value: ForcesResult) -> str:
+    """The tension as found, where it is another one; "" where torque alone decides it."""
+    change = value.change.tension_n if value.change is not None else None
+    if change is None or max(abs(change.least), abs(change.most)) < NOTHING_N:
+        return ""
+    tension = f"as found: tension {_spanned_force(value.as_found.tension_n)}; difference {_signed(change, force_words)}{_because(change)}"
+    return tension + _thread_end_words(value.as_found.thread_room)
+
+
+def loop_change_words(value: ForcesResult, position: int) -> str:
+    """What is different as found, with the range of the difference; "" where no figure holds or nothing is different."""
+    change = value.change.loops[position] if value.change is not None else None
+    loops = value.reference.loops[position], value.as_found.loops[position]
+    if change is None or any(loop.beyond_n is not None and max(loop.slides.most, loop.held.most) > loop.beyond_n for loop in loops):
+        return ""
+    rings = ("outer rings free to slide", change.slides, change.float_slides), ("held fast", change.held, change.float_held)
+    words = [(how, _difference(preload, play)) for how, preload, play in rings]
+    if not any(said for _, said in words):
+        return ""
+    if words[0][1] == words[1][1]:
+        return words[0][1]
+    return "; ".join(f"{how}: {said or 'none'}" for how, said in words)
+
+
+def _difference(preload: Spanned, play: Spanned) -> str:
+    words = []
+    if _shows(preload, NOTHING_N):
+        words.append(f"preload {_signed(preload, force_words)}{_because(preload)}")
+    elif _shows(play, 0.005):
+        words.append(f"end float {_signed(play, lambda value: mm(round(value, 2)))}{_because(play)}")
+    return "; ".join(words)
+
+
+def _shows(change: Spanned, least: float) -> bool:
+    """Whether anything is different; a range about nothing only tells how well the lengths are known."""
+    return max(abs(change.least), abs(change.most)) > least and (abs(change.usual) > least or change.least * change.most >= 0)
+
+
+def _signed(value: Spanned, said: Callable[[float], str]) -> str:
+    """ "0.10 to 0.20 more", "3 N less to 12 N more"."""
+    if said(abs(value.least)) == said(abs(value.most)) and value.least * value.most >= 0:
+        return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
+    if value.least >= 0:
+        return f"{said(value.least)} to {said(value.most)} more"
+    if value.most <= 0:
+        return f"{said(-value.most)} to {said(-value.least)} less"
+    return f"{said(-value.least)} less to {said(value.most)} more"
+
+
+def _thread_end_words(room: Interval | None) -> str:
+    """Whether the nut meets the end of its thread before anything is clamped."""
+    if room is None or room.least_mm > 0:
+        return ""
+    if room.most_mm < 0:
+        return f"; the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon: torque as wanted, and nothing is clamped"
+    return "; the nut may meet the end of its thread before anything is clamped"
 
 
 def loop_words(value: LoopForces) -> list[str]:

@@ -74,3 +74,22 @@ def test_a_nut_that_is_backed_off_says_that_its_tension_is_that_of_seating(ask):
 def test_a_distance_is_never_below_nothing(ask):
     _, out, _ = ask("front-hub", "--between", "bearing@right", "leg@left")
     assert out.startswith("From leg@left to bearing@right")
+
+
+def test_an_angle_asked_for_is_turned_on_after_the_torque(ask):
+    _, out, _ = ask("front-hub", "--torque", "20 N·m", "--angle", "45 deg", "--json")
+    turned = json.loads(out)["forces"][0]
+    _, out, _ = ask("front-hub", "--torque", "20 N·m", "--json")
+    plain = json.loads(out)["forces"][0]
+    assert (plain["angle_deg"], turned["angle_deg"]) == (None, 45)
+    assert turned["reference"]["tension_n"]["least"] > plain["reference"]["tension_n"]["most"]
+
+
+def test_with_a_list_every_joint_has_the_difference_with_its_own_range(ask):
+    _, out, _ = ask("pinion-shaft", "--found", "examples/10-pinion-shim-short.toml", "--json")
+    joint = json.loads(out)["forces"][0]
+    loop = joint["change"]["loops"][0]
+    assert joint["change"]["tension_n"] == {"least": 0, "usual": 0, "most": 0, "main_cause": ""}
+    assert loop["preload_rings_free_n"]["least"] > 10_000
+    _, out, _ = ask("pinion-shaft", "--json")
+    assert json.loads(out)["forces"][0]["change"] is None

@@ -8,7 +8,7 @@ from stackcheck.compare import explanations
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
-from stackcheck.mechanics.axial.threads import FRICTION, Thread, torque_for
+from stackcheck.mechanics.axial.threads import Thread, torque_for
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.spring_stacks import spring_stacks
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
@@ -30,9 +30,9 @@ def as_found(example: str, joint: int = 0):
 
 def test_the_torque_that_the_tension_takes_is_the_torque_of_the_reference():
     tension = wanted("front-hub").tension_n
-    radius = 0.65 * 16
+    radius, friction = 0.65 * 16, 0.17  # dry
     back = torque_for(
-        tension_n=tension.usual, thread=Thread(d_mm=16, pitch_mm=1.5), thread_friction=FRICTION[1], face_friction=FRICTION[1], face_radius_mm=radius
+        tension_n=tension.usual, thread=Thread(d_mm=16, pitch_mm=1.5), thread_friction=friction, face_friction=friction, face_radius_mm=radius
     )
     assert back == pytest.approx(60_000)
     assert tension.least < tension.usual < tension.most

@@ -14,10 +14,14 @@ EXPANSION_PER_K = {
 """Linear expansion [1/K]; handbook values, from memory."""
 
 
+def _all(answers: Any) -> bool:
+    """Whether an answer, or every one of an array of them, is yes; numpy is not loaded for one number."""
+    return bool(answers.all() if hasattr(answers, "all") else answers)
+
+
 def _above_nothing(**values: Any) -> None:
     for name, value in values.items():
-        positive = value > 0
-        if not (positive.all() if hasattr(positive, "all") else positive):  # arrays, without loading numpy for a number
+        if not _all(value > 0):
             raise ValueError(f"{name} is {value}, it must be above 0")
 
 
