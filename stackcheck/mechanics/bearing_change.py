@@ -26,6 +26,8 @@ GROOVE_GOOD_TO = 0.15
 
 LOADED, SLACK, INSIDE_PLAY, MAY_BE = "beyond their play", "adds end float", "within their play", "may be beyond their play"
 
+_ROUND_OFF_MM = 1e-9
+
 TOGETHER, APART = "together", "apart"
 SPRINGS = frozenset({"spring washer", "spring"})
 
@@ -67,7 +69,7 @@ def _change(wanted: Arrangement, changed: Arrangement, loop: Loop) -> BearingCha
     if inner != loop.closed_stack:
         difference, after = -difference, -after
     play, loads = _play(reference, loop), _loaded_by(reference, loop)
-    way = APART if after.least_mm >= 0 else TOGETHER if after.most_mm <= 0 else ""
+    way = APART if after.least_mm >= -_ROUND_OFF_MM else TOGETHER if after.most_mm <= _ROUND_OFF_MM else ""
     return BearingChange(
         loop=loop.name, change=difference, apart=after, way=way, answer=_answer(difference, after, play, loads), play_mm=play,
         held_by=next((joint.name for joint in reference.joints if clamps_loop(reference, joint, loop)), ""),
