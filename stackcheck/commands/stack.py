@@ -72,24 +72,26 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
     angle = _amount(options, "angle")
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
     if options.only is not None:
-        return {"forces": [], "disc_springs": [], "sweep": []} if options.json else []
+        return {"forces": [], "supports": [], "disc_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
     from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
-    from stackcheck.result.forces import forces, springs, sweep
+    from stackcheck.present.supports_page import support_json, supports_blocks
+    from stackcheck.result.forces import forces, springs, supports, sweep
 
     one_torque = torque.nominal if torque and not _is_range(torque) else None
     results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=warm.nominal if warm and not _is_range(warm) else 20.0)
-    discs = springs(reference, found)
+    discs, legs = springs(reference, found), supports(reference, found)
     swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle)
     if options.json:
         return {
-            "forces": [forces_json.joint(each) for each in results], "disc_springs": [forces_json.springs(each) for each in discs],
+            "forces": [forces_json.joint(each) for each in results], "supports": [support_json(each) for each in legs],
+            "disc_springs": [forces_json.springs(each) for each in discs],
             "sweep": [[forces_json.joint(each) for each in step] for step in swept],
         }  # fmt: skip
     with_found = found is not None
     return [
-        *forces_blocks(results, with_found=with_found), *sweep_blocks(swept, over_torque=_is_range(torque)),
-        *springs_blocks(discs, with_found=with_found),
+        *forces_blocks(results, with_found=with_found), *supports_blocks(legs, reference, with_found=with_found),
+        *sweep_blocks(swept, over_torque=_is_range(torque)), *springs_blocks(discs, with_found=with_found),
     ]  # fmt: skip
 
 

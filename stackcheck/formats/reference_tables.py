@@ -170,6 +170,7 @@ class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
     free_position: SignedLength | None = None
+    end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""
     floating: bool = False
     pinched_after_settling: bool = False
     note: str = ""

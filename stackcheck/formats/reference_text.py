@@ -135,6 +135,7 @@ def _support(support: Support) -> dict[str, Any]:
         "place": support.place,
         "stiffness": support.stiffness and support.stiffness.text,
         "free_position": support.free_position and support.free_position.text,
+        "end": support.end,
         "floating": support.floating or None,
         "pinched_after_settling": support.pinched_after_settling or None,
         "note": support.note,

@@ -15,11 +15,12 @@ from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted
 from stackcheck.mechanics.bearing_change import APART, LOADED, MAY_BE, SLACK, BearingChange
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.effects import Effect, changed_by
+from stackcheck.mechanics.frames import floats, frame, is_frame, room
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import DRAG, MOVED, STANDS_OFF, Found, Symptom
-from stackcheck.model.reference import Loop, Reference
+from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
 EXPLAINS, NOT_THE_SIZE, MAY_EXPLAIN, DOES_NOT, CANNOT_TELL = (
@@ -94,9 +95,9 @@ def _tried(case: _Case) -> Tried:
             trials.append(_moving(case, i, wanted, changed) if changed is not None else _none(i))
     if sum(trial.predicted is not None and abs(trial.predicted.nominal_mm) >= _NOTHING_MM for trial in trials) > 1:
         trials.append(_moving(case, None, wanted, believed))
-    pinched = case.symptom.what == MOVED and _floats(case.reference, case.symptom.place)
-    loop = _frame(case.reference, case.symptom.place) if pinched else None
-    return Tried(symptom=case.symptom, trials=tuple(trials), room=None if loop is None else _room(believed, loop))
+    pinched = case.symptom.what == MOVED and floats(case.reference, case.symptom.place)
+    loop = frame(case.reference, case.symptom.place) if pinched else None
+    return Tried(symptom=case.symptom, trials=tuple(trials), room=None if loop is None else room(believed, loop))
 
 
 def _none(finding: int | None) -> Trial:
@@ -133,39 +134,16 @@ def _released(wanted: Arrangement, changed: Arrangement, place: str) -> tuple[st
     for a floating member only where no room is left at all.
     """
     reference = wanted.reference
-    loop = _frame(reference, place)
+    loop = frame(reference, place)
     if loop is None:
         return UNKNOWN, None
-    room, grown = _room(changed, loop), loop_lengths(changed, loop).less(loop_lengths(wanted, loop)).total
-    if room is None or grown is None:
+    room_then, grown = room(changed, loop), loop_lengths(changed, loop).less(loop_lengths(wanted, loop)).total
+    if room_then is None or grown is None:
         return UNKNOWN, None
-    why, grown = PULLED, grown if _is_frame(reference, loop.closed_path) else -grown
-    if grown.nominal_mm < 0 and _floats(reference, place):
-        why, grown = NARROWED, Interval(**{name: min(0.0, getattr(room, name)) for name in ("nominal_mm", "least_mm", "most_mm")})
+    why, grown = PULLED, grown if is_frame(reference, loop.closed_path) else -grown
+    if grown.nominal_mm < 0 and floats(reference, place):
+        why, grown = NARROWED, Interval(**{name: min(0.0, getattr(room_then, name)) for name in ("nominal_mm", "least_mm", "most_mm")})
     return why, grown if place == loop.end else -grown
-
-
-def _room(arrangement: Arrangement, loop: Loop) -> Interval | None:
-    """What the members have to spare over the stack between them [mm]."""
-    total = loop_lengths(arrangement, loop).total
-    return total if total is None or _is_frame(arrangement.reference, loop.closed_path) else -total
-
-
-def _floats(reference: Reference, place: str) -> bool:
-    return any(support.place == place and support.floating for support in reference.supports)
-
-
-def _frame(reference: Reference, place: str) -> Loop | None:
-    """The loop of the members that a stack stands between, one of them this place: its one path all stays on the machine."""
-    for loop in reference.loops:
-        is_end = place in (loop.start, loop.end) and bool(loop.closed_stack)
-        if is_end and _is_frame(reference, loop.closed_path) != _is_frame(reference, loop.open_path):
-            return loop
-    return None
-
-
-def _is_frame(reference: Reference, path: tuple[str, ...]) -> bool:
-    return bool(path) and all(reference.part_at(place).fixed for place in path)
 
 
 def _drag(reference: Reference, finding: Finding, effect: Effect | None) -> dict[str, str]:

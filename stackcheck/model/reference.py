@@ -126,11 +126,17 @@ class Joint(Value, kw_only=True):
 
 
 class Support(Value, kw_only=True):
-    """A member that gives under load: read and kept here, computed by the mechanics engine."""
+    """A member that gives under load: read and kept here, computed by the mechanics engine.
+
+    `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle
+    keeps it from turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from where the frame has it, toward the
+    second end above 0 [mm].
+    """
 
     place: str
     stiffness: Amount | None = None
     free_position: Size | None = None
+    end: str = ""
     floating: bool = False
     pinched_after_settling: bool = False
     note: str = ""

@@ -29,11 +29,11 @@ def _change(value: ForcesResult) -> dict[str, Any] | None:
         return None
     pairs = zip(value.reference.loops, value.change.loops)
     return {
-        "tension_n": _spanned(value.change.tension_n, 1),
+        "tension_n": spanned(value.change.tension_n, 1),
         "loops": [
             {
-                "name": loop.loop, "preload_rings_free_n": _spanned(change.slides, 1), "preload_rings_held_n": _spanned(change.held, 1),
-                "end_float_rings_free_mm": _spanned(change.float_slides, 4), "end_float_rings_held_mm": _spanned(change.float_held, 4),
+                "name": loop.loop, "preload_rings_free_n": spanned(change.slides, 1), "preload_rings_held_n": spanned(change.held, 1),
+                "end_float_rings_free_mm": spanned(change.float_slides, 4), "end_float_rings_held_mm": spanned(change.float_held, 4),
             }
             for loop, change in pairs if change is not None
         ],
@@ -54,19 +54,19 @@ def _springs(value: SpringStack) -> dict[str, Any]:
     at = value.at_mm or ()
     return {
         "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6),
-        "force_n": [{"at_mm": length} | _spanned(force, 1) for length, force in zip(at, value.force_n or ())],
+        "force_n": [{"at_mm": length} | spanned(force, 1) for length, force in zip(at, value.force_n or ())],
         "beyond_three_quarters_of_the_cone": value.beyond, "needs": list(value.needs),
     }  # fmt: skip
 
 
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
-        "tension_n": _spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
+        "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
         "loops": [
             {
-                "name": loop.loop, "preload_rings_free_n": _spanned(loop.slides, 1), "preload_rings_held_n": _spanned(loop.held, 1),
-                "end_float_rings_free_mm": _spanned(loop.float_slides, 4), "end_float_rings_held_mm": _spanned(loop.float_held, 4),
-                "tension_then_n": _spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": _spanned(loop.least_clamp_n, 1),
+                "name": loop.loop, "preload_rings_free_n": spanned(loop.slides, 1), "preload_rings_held_n": spanned(loop.held, 1),
+                "end_float_rings_free_mm": spanned(loop.float_slides, 4), "end_float_rings_held_mm": spanned(loop.float_held, 4),
+                "tension_then_n": spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": spanned(loop.least_clamp_n, 1),
                 "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1), "needs": list(loop.needs),
             }
             for loop in value.loops
@@ -74,7 +74,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
+def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
     if value is None:
         return None
     least, usual, most = (round(number, digits) + 0.0 for number in (value.least, value.usual, value.most))

@@ -122,7 +122,7 @@ def spring_words(value: SpringStack) -> str:
     if value.at_mm is None or value.force_n is None:
         return words
     ends = "; ".join(f"at {mm(at)}: {_spanned_force(force)}" for at, force in zip(reversed(value.at_mm), reversed(value.force_n)))
-    words += f"; {ends}{_because(value.force_n[0])}"
+    words += f"; {ends}{because(value.force_n[0])}"
     return f"{words}; pressed beyond three quarters of the cone, where springs are harder than the formula" if value.beyond else words
 
 
@@ -136,7 +136,7 @@ def joint_words(value: JointForces) -> str:
     if value.joint.angle is not None:
         torque += f", then turned on by {value.joint.angle.text}"
     when = f" while it is seated, before it is backed off to set the {value.sets}" if value.sets else ""
-    words = f"{value.joint.name}, {torque}{when}: tension {_spanned_force(value.tension_n)}{_because(value.tension_n)}"
+    words = f"{value.joint.name}, {torque}{when}: tension {_spanned_force(value.tension_n)}{because(value.tension_n)}"
     words += _thread_end_words(value.thread_room)
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
         words += f"; up to {value.stress_mpa:.0f} N/mm² in the thread, beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
@@ -148,7 +148,7 @@ def tension_change_words(value: ForcesResult) -> str:
     change = value.change.tension_n if value.change is not None else None
     if change is None or max(abs(change.least), abs(change.most)) < NOTHING_N:
         return ""
-    tension = f"as found: tension {_spanned_force(value.as_found.tension_n)}; difference {_signed(change, force_words)}{_because(change)}"
+    tension = f"as found: tension {_spanned_force(value.as_found.tension_n)}; difference {_signed(change, force_words)}{because(change)}"
     return tension + _thread_end_words(value.as_found.thread_room)
 
 
@@ -170,9 +170,9 @@ def loop_change_words(value: ForcesResult, position: int) -> str:
 def _difference(preload: Spanned, play: Spanned) -> str:
     words = []
     if _shows(preload, NOTHING_N):
-        words.append(f"preload {_signed(preload, force_words)}{_because(preload)}")
+        words.append(f"preload {_signed(preload, force_words)}{because(preload)}")
     elif _shows(play, 0.005):
-        words.append(f"end float {_signed(play, lambda value: mm(round(value, 2)))}{_because(play)}")
+        words.append(f"end float {_signed(play, lambda value: mm(round(value, 2)))}{because(play)}")
     return "; ".join(words)
 
 
@@ -207,7 +207,7 @@ def loop_words(value: LoopForces) -> list[str]:
     slides, fast = _state_words(value, value.slides, value.float_slides), _state_words(value, value.held, value.float_held)
     words = [slides] if slides == fast or _is_near(value) else [f"outer rings free to slide: {slides}", f"held fast in their seats: {fast}"]
     if value.then_n is not None:
-        words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{_because(value.then_n)}")
+        words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{because(value.then_n)}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
@@ -225,15 +225,15 @@ def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
     beyond = value.beyond_n
     limit = f"half of an estimated static rating, about {force_words(beyond)}" if beyond is not None else ""
     if preload.most <= NOTHING_N:
-        return f"no preload; end float {_spanned_mm(play)} under ±{GAUGE_N:g} N{_because(play)}"
+        return f"no preload; end float {_spanned_mm(play)} under ±{GAUGE_N:g} N{because(play)}"
     if beyond is not None and preload.least > beyond:
         return f"the bearings are forced beyond {limit}: no figure holds there"
     if beyond is not None and preload.most > beyond:
         least = "none" if preload.least <= NOTHING_N else force_words(preload.least)
-        return f"preload from {least} to beyond {limit}{_because(preload)}"
+        return f"preload from {least} to beyond {limit}{because(preload)}"
     if preload.least <= NOTHING_N:
-        return f"may be either: no preload, or up to {force_words(preload.most)}{_because(preload)}"
-    return f"preload {_spanned_force(preload)}{_because(preload)}"
+        return f"may be either: no preload, or up to {force_words(preload.most)}{because(preload)}"
+    return f"preload {_spanned_force(preload)}{because(preload)}"
 
 
 def force_words(newton: float) -> str:
@@ -250,5 +250,5 @@ def _spanned_mm(value: Spanned) -> str:
     return f"{mm(round(value.least, 2))} to {mm(round(value.most, 2))}"
 
 
-def _because(value: Spanned) -> str:
+def because(value: Spanned) -> str:
     return f"; most of the range from the {value.main_cause}" if value.main_cause else ""

@@ -5,7 +5,11 @@ from __future__ import annotations
 from stackcheck.compare import explanations
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.forces import JointChange, JointForces, compared_forces, joint_forces
+from stackcheck.mechanics.frames import frame
+from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
+from stackcheck.mechanics.supports import SupportForces, support_forces
 from stackcheck.model.found import Found
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Reference
@@ -68,3 +72,29 @@ def forces(
             own, seen, change = compared_forces(wanted, believed, joint, **asked)
             results.append(ForcesResult(reference=own, as_found=seen, change=change))
     return tuple(results)
+
+
+class SupportResult(Value, kw_only=True):
+    """One support by the reference and as found."""
+
+    reference: SupportForces
+    as_found: SupportForces
+
+
+def supports(reference: Reference, found: Found | None) -> tuple[SupportResult, ...]:
+    """Every support; as found with the room that was measured beside it, where somebody did."""
+    wanted = as_wanted(reference)
+    believed = as_believed(reference, found, explanations(reference, found)[0]) if found is not None and reference.supports else None
+    results = []
+    for support in reference.supports:
+        own = seen = support_forces(wanted, support)
+        if believed is not None:
+            seen = support_forces(believed, support, measured=_measured_room(reference, found, support.place))
+        results.append(SupportResult(reference=own, as_found=seen))
+    return tuple(results)
+
+
+def _measured_room(reference: Reference, found: Found, place: str) -> Interval | None:
+    loop = frame(reference, place)
+    reading = measured_gap(found, loop.name) if loop is not None else None
+    return None if reading is None else Interval.of_reading(reading)

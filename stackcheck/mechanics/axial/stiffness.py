@@ -127,6 +127,27 @@ def leg_stiffness(*, outside_mm: float, bore_mm: float, length_mm: float, modulu
     return (12 if guided else 3) * modulus_mpa * inertia / length_mm**3
 
 
+def tied_legs(*, mismatch_mm: float, k1: float, k2: float) -> tuple[float, float, float]:
+    """Two members pulled together over a mismatch and tied: side force [N], and how far each of them goes [mm].
+
+    F = mismatch/(1/k1 + 1/k2); member 1 goes mismatch·k2/(k1 + k2). A mismatch below 0 spreads them.
+
+    Args:
+        mismatch_mm: room between them less what stands in it [mm].
+        k1, k2: side stiffness of each [N/mm], above 0.
+    Raises:
+        ValueError: a stiffness not above 0.
+
+    Source: two springs in series (elementary).
+
+    >>> tied_legs(mismatch_mm=3.0, k1=100.0, k2=200.0)
+    (200.0, 2.0, 1.0)
+    """
+    _above_nothing(k1=k1, k2=k2)
+    force = mismatch_mm * k1 * k2 / (k1 + k2)
+    return force, force / k1, force / k2
+
+
 def in_series(*stiffness: float) -> float:
     """Bodies one behind the other [N/mm]: 1/k = Σ 1/k_j.
 
