@@ -65,7 +65,7 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
             continue
         blocks.append(Heading(f"SWEEP of the {first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"))
         names = [f"{joint.torque_nmm / 1000:.4g} N·m" if over_torque else f"{joint.at_c:.4g} °C" for joint in joints]
-        blocks += _drawn("tension, kN", names, [_at_temperature(joint) for joint in joints], 1000.0)
+        blocks += _drawn("tension, kN", names, [at_temperature(joint) for joint in joints], 1000.0)
         for j, loop in enumerate(first.as_found.loops):
             if loop.slides is not None:
                 loops = [joint.loops[j] for joint in joints]
@@ -75,7 +75,7 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
     return blocks
 
 
-def _at_temperature(joint: JointForces) -> Spanned:
+def at_temperature(joint: JointForces) -> Spanned:
     """The tension at the temperature asked for where a loop tells it, else that of tightening."""
     return next((loop.then_n for loop in joint.loops if loop.then_n is not None), joint.tension_n)
 
