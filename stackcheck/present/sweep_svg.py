@@ -131,10 +131,10 @@ def _frame(top: float) -> str:
 
 def _x_ticks(at: list[float], top: float) -> list[str]:
     pieces = []
-    for value in at:
+    for value in (tick for tick in nice_ticks(at[0], at[-1]) if at[0] <= tick <= at[-1]):
         x = LEFT + (value - at[0]) / (at[-1] - at[0]) * (WIDTH - LEFT - RIGHT)
         pieces.append(f'<line class="axis" x1="{x:.1f}" y1="{top + PANEL}" x2="{x:.1f}" y2="{top + PANEL + 5}"/>')
-        pieces.append(_text(x, top + PANEL + 20, f"{value:.4g}".replace("-", "−"), "", "middle"))
+        pieces.append(_text(x, top + PANEL + 20, f"{value:g}".replace("-", "−"), "", "middle"))
     return pieces
 
 
@@ -150,7 +150,7 @@ def _legend(y: float, *, has_reference: bool) -> list[str]:
 
 
 def nice_ticks(low: float, high: float) -> list[float]:
-    """Round figures from nothing to at least `high`, four to eight of them.
+    """Round figures from at most `low` to at least `high`, four to nine of them.
 
     >>> nice_ticks(0, 23.0)
     [0.0, 5.0, 10.0, 15.0, 20.0, 25.0]
@@ -158,7 +158,8 @@ def nice_ticks(low: float, high: float) -> list[float]:
     rough = (high - low) / 5
     step = 10.0 ** floor(log10(rough))
     step *= next(factor for factor in (1, 2, 2.5, 5, 10) if factor * step >= rough * 0.999)
-    return [round(low + i * step, 10) for i in range(ceil((high - low) / step - 1e-9) + 1)]
+    first, last = floor(low / step + 1e-9), ceil(high / step - 1e-9)
+    return [round(i * step, 10) for i in range(first, last + 1)]
 
 
 def _points(points: list[tuple[float, float]]) -> str:
