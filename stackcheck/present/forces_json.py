@@ -54,8 +54,14 @@ def _springs(value: SpringStack) -> dict[str, Any]:
     at = value.at_mm or ()
     return {
         "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6),
-        "force_n": [{"at_mm": length} | spanned(force, 1) for length, force in zip(at, value.force_n or ())],
-        "beyond_three_quarters_of_the_cone": value.beyond, "needs": list(value.needs),
+        "force_n": [
+            {
+                "at_mm": length, "pressed_share_of_cone": [spanned(share, 3) for share in value.pressed[i]],
+                "groups_beyond_three_quarters": list(value.beyond(i)),
+            } | spanned(force, 1)
+            for i, (length, force) in enumerate(zip(at, value.force_n or ()))
+        ],
+        "needs": list(value.needs),
     }  # fmt: skip
 
 

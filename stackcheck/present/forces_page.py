@@ -7,10 +7,10 @@ from collections.abc import Callable
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.spring_stacks import SpringStack
+from stackcheck.mechanics.spring_stacks import QUOTED_SHARE, SpringStack
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.words import mm
+from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
 NOTHING_N = 1.0
@@ -121,9 +121,21 @@ def spring_words(value: SpringStack) -> str:
     words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
     if value.at_mm is None or value.force_n is None:
         return words
-    ends = "; ".join(f"at {mm(at)}: {_spanned_force(force)}" for at, force in zip(reversed(value.at_mm), reversed(value.force_n)))
-    words += f"; {ends}{because(value.force_n[0])}"
-    return f"{words}; pressed beyond three quarters of the cone, where springs are harder than the formula" if value.beyond else words
+    ends = [f"at {mm(at)}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
+    figures = [force for i, force in enumerate(value.force_n) if not value.beyond(i)]
+    return f"{words}; {'; '.join(reversed(ends))}{because(figures[0]) if figures else ''}"
+
+
+def _pressed_words(value: SpringStack, at: int) -> str:
+    """Which groups are pressed past three quarters of their cone, so that no figure holds; "" for none."""
+    beyond, counts = value.beyond(at), value.counts
+    if not beyond:
+        return ""
+    single = [i for i, count in enumerate(counts) if count == 1]
+    which = "all" if len(beyond) == len(counts) else "the single ones" if list(beyond) == single else f"group {listed(str(i + 1) for i in beyond)}"
+    shares = [value.pressed[at][i].usual for i in beyond]
+    ends = dict.fromkeys(f"{share:.3f}" for share in (min(shares), max(shares)))
+    return f"no figure holds: {which} pressed to {' to '.join(ends)} of the cone, past {QUOTED_SHARE:g} springs are harder than the formula"
 
 
 def joint_words(value: JointForces) -> str:
