@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import isinf
 from typing import Any
 
 from stackcheck.errors import InputError
@@ -128,6 +129,7 @@ def sum_(value: Sum) -> dict[str, Any]:
         "total_mm": interval(value.total),
         "as_measured": None if measured is None else {
             "value_mm": rounded_mm(measured.value_mm), "good_to_mm": rounded_mm(measured.good_to_mm), "coverage": measured.coverage,
+            "factor": round(measured.factor, 3), "degrees_of_freedom": None if isinf(measured.degrees) else round(measured.degrees, 1),
             "largest": measured.largest.name if measured.largest else None,
         },
         "even_spread": spread(value.spread),
