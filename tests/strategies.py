@@ -96,7 +96,8 @@ def found_trees(draw) -> dict:
     measured = [{"gap": "free gap", "reading": "0.0..0.3 feeler"}, {"place": "hub", "reading": draw(readings)}]
     return {
         "kind": "as found", "format": 1, "reference": "workshop/stub-axle", "revision": "A", "off": entries,
-        **_some(draw, finished=st.booleans(), title=words, story=words, by=words, date=words, measured=st.just(measured), symptoms=st.just([{"what": "drag"}])),
+        **_some(draw, finished=st.booleans(), title=words, story=words, by=words, date=words, measured=st.just(measured),
+            not_seen=st.just(["nut"]), symptoms=st.just([{"what": "drag"}])),
     }  # fmt: skip
 
 

@@ -95,6 +95,8 @@ class _Builder:
                 entries[index], toward[index] = self._entry(index, table), table.toward
         measured = [self._measured(index, raw) for index, raw in enumerate(tables.measured)]
         symptoms = [read_symptom(self.reader, self.reference, index, raw) for index, raw in enumerate(tables.symptoms)]
+        for place in tables.not_seen:
+            self._known(place, [place.name for place in self.reference.places], ("not_seen",), "not seen: unknown place")
         if len(entries) == len(tables.off):
             line = self.words.line(entries.values(), finished=tables.finished)
             entries = {index: self._faced(entry, toward[index], line) for index, entry in entries.items()}
@@ -106,6 +108,7 @@ class _Builder:
             finished=tables.finished,
             measured=tuple(item for item in measured if item is not None),
             symptoms=tuple(item for item in symptoms if item is not None),
+            not_seen=tables.not_seen,
             title=tables.title,
             story=tables.story,
             by=tables.by,

@@ -22,6 +22,7 @@ def found_text(found: Found, reference: Reference) -> str:
         "by": found.by,
         "date": found.date,
         "finished": found.finished,
+        "not_seen": found.not_seen,
     }
     tables = [table_text("", head)]
     tables += [table_text("[[off]]", _entry(entry, reference)) for entry in found.entries]

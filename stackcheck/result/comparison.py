@@ -7,6 +7,7 @@ then the checks that need both. The verdict is one of four words, and is worked 
 from __future__ import annotations
 
 from stackcheck.compare import explanations
+from stackcheck.mechanics.arrangement import standing_in
 from stackcheck.mechanics.effects import Effect, effect
 from stackcheck.mechanics.symptoms import Tried, try_symptoms
 from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding
@@ -24,7 +25,7 @@ from stackcheck.result.points import (
     Point,
     points,
 )
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 VERDICTS = (AGREES, DIFFERS, CANNOT_TELL, NOT_LOOKED_AT)
 EXIT_STATUS = {AGREES: 0, DIFFERS: 1, CANNOT_TELL: 2, NOT_LOOKED_AT: 2}
@@ -63,7 +64,7 @@ class Comparison(Value, kw_only=True):
 
 def compare(reference: Reference, found: Found) -> Comparison:
     """Compare what was found with its reference; the same input gives the same answer."""
-    best, *others = explanations(reference, found)
+    best, *others = (_completed(reference, found, explanation) for explanation in explanations(_as_seen(reference, found), found))
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
     effects = tuple((finding, effect(reference, found, finding, explanation=best)) for finding in best.findings)
@@ -93,6 +94,26 @@ def compare(reference: Reference, found: Found) -> Comparison:
         verdict=verdict(tuple(findings), all_points),
         symptoms=tried,
     )
+
+
+def _as_seen(reference: Reference, found: Found) -> Reference:
+    """The reference with every place that nobody looked at allowed to be empty: what was not seen is not missing."""
+    if not found.not_seen:
+        return reference
+    places = (replace(place, may_be_absent="not seen") if place.name in found.not_seen else place for place in reference.places)
+    return replace(reference, places=tuple(places))
+
+
+def _completed(reference: Reference, found: Found, explanation: Explanation) -> Explanation:
+    """The explanation with the reference's own part standing in every place that nobody looked at: nothing else is claimed."""
+    line = list(explanation.line)
+    homes = {standing.home for standing in line}
+    for name in reference.line if found.not_seen else ():
+        if name in found.not_seen and name not in homes:
+            earlier = set(reference.line[: reference.line.index(name)])
+            position = max((index + 1 for index, standing in enumerate(line) if standing.home in earlier), default=0)
+            line.insert(position, standing_in(reference.place(name)))
+    return explanation if len(line) == len(explanation.line) else replace(explanation, line=tuple(line))
 
 
 def verdict(findings: tuple[FindingResult, ...], all_points: tuple[Point, ...]) -> str:

@@ -57,7 +57,8 @@ def points(
         if not part.fixed:
             if place.may_be_absent and entry is None and name not in covered and not outside:
                 continue
-            result.append(_presence(place, entry, covered.get(name), outside, part.blocks_agreement))
+            unseen = outside or (NOT_LOOKED_AT if entry is None and name in found.not_seen else "")
+            result.append(_presence(place, entry, covered.get(name), unseen, part.blocks_agreement))
         if place.facing:
             state = outside or _facing_state(entry, standing.get(name), covered.get(name))
             result.append(Point(place=name, what=FACING, state=state, blocks=part.blocks_agreement))
@@ -93,10 +94,10 @@ def _entry(found: Found, spot: Standing | None) -> Entry | None:
     return found.entry(spot.entry) if spot is not None and spot.entry is not None else None
 
 
-def _presence(place: Place, entry: Entry | None, finding: Finding | None, outside: str, blocks: bool) -> Point:
+def _presence(place: Place, entry: Entry | None, finding: Finding | None, unseen: str, blocks: bool) -> Point:
     absent_or_other = finding is not None and finding.kind not in ("turned_round", "size_differs", "entered_twice")
-    if outside:
-        state = outside
+    if unseen:
+        state = unseen
     elif absent_or_other:
         state = DIFFERS
     elif entry is not None and entry.place_seen == "inferred":

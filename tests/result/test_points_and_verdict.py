@@ -219,3 +219,22 @@ def test_an_unseen_facing_of_a_bearing_for_one_direction_does_too():
 def test_the_same_input_gives_the_same_answer():
     as_found = found("nut seal< collar-long bearing spacer bearing seal< collar-short")
     assert compare(axle_hub(), as_found) == compare(axle_hub(), as_found)
+
+
+def test_a_place_that_nobody_looked_at_is_neither_missing_nor_in_agreement():
+    """Two parts came off in one lump and nobody saw what lay between: the answer leaves that place open."""
+    without_spacer = "nut seal> collar-short< bearing bearing seal< collar-long>"
+    as_found = replace(found(without_spacer), not_seen=("spacer",))
+    said = compare(axle_hub(), as_found)
+    assert [result.finding.kind for result in said.findings] == []
+    assert state(said, "spacer") == NOT_LOOKED_AT and said.verdict == NOT_LOOKED_AT
+
+
+def test_a_place_that_nobody_looked_at_counts_with_the_length_of_the_reference():
+    as_found = replace(found("nut seal> collar-short< bearing bearing seal< collar-long>"), not_seen=("spacer",))
+    assert [result.change_mm for result in compare(axle_hub(), as_found).stacks if result.as_found.total] == [0.0, 0.0, 0.0]
+
+
+def test_an_entry_for_a_place_that_was_called_not_seen_counts_as_looked_at():
+    said = compare(axle_hub(), replace(found(f"nut {HUB_OFF}"), not_seen=("spacer",)))
+    assert state(said, "spacer") == AGREES
