@@ -14,6 +14,7 @@ from stackcheck.mechanics.axial.bearings import axial_play, estimated_deep_groov
 from stackcheck.mechanics.clamp import clamps_loop, inner_stack, joins_bearings
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import loop_lengths
+from stackcheck.model.finding import Finding, GapDiffers
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Loop, Reference
 from stackcheck.value import Value
@@ -29,6 +30,7 @@ LOADED, SLACK, INSIDE_PLAY, MAY_BE = "beyond their play", "adds end float", "wit
 _ROUND_OFF_MM = 1e-9
 
 TOGETHER, APART = "together", "apart"
+WIDE, NARROW = "wide", "narrow"
 SPRINGS = frozenset({"spring washer", "spring"})
 
 
@@ -57,6 +59,19 @@ def bearing_changes(wanted: Arrangement, changed: Arrangement) -> tuple[BearingC
     """Every loop of two bearings whose paths differ in length from the reference by a known amount."""
     changes = (_change(wanted, changed, loop) for loop in wanted.reference.loops if joins_bearings(wanted.reference, loop))
     return tuple(change for change in changes if change is not None)
+
+
+def set_gap_side(reference: Reference, finding: Finding) -> str:
+    """`WIDE` or `NARROW` where a gap differs that something sets between two bearings, "" for any other finding."""
+    if not isinstance(finding, GapDiffers):
+        return ""
+    loop = next((loop for loop in reference.loops if loop.name == finding.what), None)
+    if loop is None or not loop.set_by or not any("bearing" in reference.part_at(place).kind for place in loop.gap_between):
+        return ""
+    least, most = finding.limits_mm
+    if most is not None and finding.gap_mm[0] > most:
+        return WIDE
+    return NARROW if least is not None and finding.gap_mm[1] < least else ""
 
 
 def _change(wanted: Arrangement, changed: Arrangement, loop: Loop) -> BearingChange | None:

@@ -58,7 +58,8 @@ class Effect(Value, kw_only=True):
 
     `paths` tells what presses on the parts it is about, as found, or in their places where they are missing; `home_paths`
     what presses on them in their places where they were moved. `bearings` is what bearings feel of it, `discs`
-    how disc springs lie by the reference and then, where that differs.
+    how disc springs lie by the reference and then, where that differs; `set_changes` how much wider the gaps come out that
+    something else than a joint sets, such as a number of gaskets.
     """
 
     changes: tuple[Change, ...] = ()
@@ -69,6 +70,7 @@ class Effect(Value, kw_only=True):
     home_paths: tuple[ForcePath, ...] = ()
     bearings: tuple[BearingChange, ...] = ()
     discs: tuple[tuple[DiscGroups, DiscGroups], ...] = ()
+    set_changes: tuple[tuple[str, Interval], ...] = ()
 
 
 def effect(
@@ -93,7 +95,20 @@ def effect(
         home_paths=at_home if finding.kind in ("out_of_place", "run_moved") else (),
         bearings=bearing_changes(wanted, changed),
         discs=_discs(wanted, changed),
+        set_changes=_set_changes(wanted, changed),
     )
+
+
+def _set_changes(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[str, Interval], ...]:
+    reference = wanted.reference
+    turned = {joint.name for joint in reference.joints}
+    changes = []
+    for loop in reference.loops:
+        if loop.set_by and loop.set_by not in turned and loop.closed_stack:
+            change = loop_lengths(changed, loop).less(loop_lengths(wanted, loop)).total
+            if change is not None and not _is_nothing(change):
+                changes.append((loop.name, change))
+    return tuple(changes)
 
 
 def _discs(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[DiscGroups, DiscGroups], ...]:

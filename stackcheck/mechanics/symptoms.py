@@ -12,7 +12,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted
-from stackcheck.mechanics.bearing_change import APART, LOADED, MAY_BE, SLACK, BearingChange
+from stackcheck.mechanics.bearing_change import (
+    APART,
+    LOADED,
+    MAY_BE,
+    NARROW,
+    SLACK,
+    WIDE,
+    BearingChange,
+    set_gap_side,
+)
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.effects import Effect, changed_by
 from stackcheck.mechanics.frames import floats, frame, is_frame, room
@@ -149,6 +158,8 @@ def _released(wanted: Arrangement, changed: Arrangement, place: str) -> tuple[st
 def _drag(reference: Reference, finding: Finding, effect: Effect | None) -> dict[str, str]:
     if _felt(reference, finding, _FELT_DRAG):
         return {"answer": EXPLAINS, "why": FELT}
+    if set_gap_side(reference, finding) == NARROW:
+        return {"answer": MAY_EXPLAIN, "why": BALLS}
     answers = [_drag_of(change) for change in (effect.bearings if effect is not None else ())]
     if effect is not None and any(shift.mm and _has_brake(reference) for shift in effect.shifts):
         answers.append((MAY_EXPLAIN, BRAKE))
@@ -173,6 +184,8 @@ def _rock(reference: Reference, finding: Finding, effect: Effect | None) -> dict
         return {"answer": EXPLAINS, "why": FELT}
     if finding.kind == "missing" and "bearing" in reference.part_at(finding.places[0]).kind:
         return {"answer": EXPLAINS, "why": ABSENT}
+    if set_gap_side(reference, finding) == WIDE:
+        return {"answer": EXPLAINS, "why": PLAY}
     if effect is not None and any(change.answer == SLACK and not change.set_by for change in effect.bearings):
         return {"answer": EXPLAINS, "why": PLAY}
     return {"answer": DOES_NOT, "why": NOTHING}

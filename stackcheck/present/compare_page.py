@@ -88,7 +88,7 @@ def _findings(comparison: Comparison) -> list[Block]:
             blocks.append(Text("; ".join(result.finding.evidence), indent=4, mark="seen: "))
         if result.effect is not None and (does := effect_words(result.effect, comparison.reference)):
             blocks.append(Text(does, indent=4, mark="does: "))
-        if result.effect is not None and (force := force_words(result.finding, result.effect, comparison.reference)):
+        if (force := force_words(result.finding, result.effect, comparison.reference)):
             blocks.append(Text(force, indent=4, mark="force: "))
     return blocks
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.disc_groups import DiscGroups
+from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.force_path import ForcePath
 from stackcheck.model.reference import Reference
 from stackcheck.present.force_path_words import force_words
@@ -13,10 +14,15 @@ from stackcheck.result.comparison import FindingResult
 
 
 def force(result: FindingResult, reference: Reference) -> dict[str, Any] | None:
-    """null for a finding that has no effect of its own (a gap, a pairing, a condition)."""
+    """null for a finding that has no effect of its own and that no bearing feels (a pairing, a condition)."""
     effect = result.effect
     if effect is None:
-        return None
+        words = force_words(result.finding, None, reference)
+        if not words:
+            return None
+        effect = Effect()
+    else:
+        words = force_words(result.finding, effect, reference)
     return {
         "paths": [_path(path) for path in effect.paths], "home_paths": [_path(path) for path in effect.home_paths],
         "bearings": [
@@ -28,7 +34,8 @@ def force(result: FindingResult, reference: Reference) -> dict[str, Any] | None:
             for change in effect.bearings
         ],
         "disc_springs": [{"stack": own.stack, "reference": _laid(own), "as_found": _laid(seen)} for own, seen in effect.discs],
-        "sentence": force_words(result.finding, effect, reference),
+        "gaps_that_are_set": [{"name": name, "change_mm": interval(change)} for name, change in effect.set_changes],
+        "sentence": words,
     }  # fmt: skip
 
 

@@ -10,9 +10,12 @@ from stackcheck.mechanics.bearing_change import (
     INSIDE_PLAY,
     LOADED,
     MAY_BE,
+    NARROW,
     SLACK,
     TOGETHER,
+    WIDE,
     BearingChange,
+    set_gap_side,
 )
 from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import Effect
@@ -25,17 +28,28 @@ from stackcheck.present.words import gap_words, listed, mm, span
 _NOTHING_MM = 0.0005
 
 
-def force_words(finding: Finding, effect: Effect, reference: Reference) -> str:
+def force_words(finding: Finding, effect: Effect | None, reference: Reference) -> str:
     """One line; "" for a finding that no force feels (a face that changes no length, an entry typed twice)."""
+    if effect is None:
+        return _gap_words(finding, reference)
     turned = _turned_bearing(finding, reference)
-    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or turned
+    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or effect.set_changes or turned
     if not effect.paths or not feels and finding.kind not in ("extra", "missing"):
         return ""
     here = _paths_words(effect.paths, finding)
     if effect.home_paths and effect.home_paths != effect.paths:
         here += f"; in its place: {_paths_words(effect.home_paths, finding)}"
     words = [*([] if effect.discs else [here]), *map(_bearing_words, effect.bearings), *map(_disc_words, effect.discs), *turned]
+    words += [f"the {name} comes out {span(*sorted((abs(c.least_mm), abs(c.most_mm))))} {'wider' if c.nominal_mm > 0 else 'narrower'}" for name, c in effect.set_changes]
     return "; ".join([*words, *_consequences(finding, effect, reference)])
+
+
+def _gap_words(finding: Finding, reference: Reference) -> str:
+    """What a play that a nut sets does to the bearings it lies between, where it is outside its limits."""
+    side = set_gap_side(reference, finding)
+    if side == WIDE:
+        return "the bearings have more end float than they should: they rock"
+    return "the bearings have less end float than they should: they may run loaded, and warm" if side == NARROW else ""
 
 
 def _paths_words(paths: tuple[ForcePath, ...], finding: Finding) -> str:

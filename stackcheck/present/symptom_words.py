@@ -21,8 +21,8 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.words import gap_words, mm, place_words, reading_words, span
 
 _WHY = {
-    BALLS: "it loads the balls",
-    HELD: "it loads the balls if the outer rings are held fast in their seats",
+    BALLS: "it loads the bearings",
+    HELD: "it loads the bearings if the outer rings are held fast in their seats",
     BRAKE: "the brake's parts stand elsewhere with it: look whether they rub",
     FELT: "the bearing feels so by itself",
     PLAY: "it turns into end float",

@@ -16,14 +16,18 @@ from stackcheck.mechanics.bearing_change import (
     INSIDE_PLAY,
     LOADED,
     MAY_BE,
+    NARROW,
     SLACK,
     TOGETHER,
+    WIDE,
     bearing_changes,
     deep_groove_play,
+    set_gap_side,
 )
 from stackcheck.mechanics.effects import changed_by, effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER
-from stackcheck.model.finding import CountDiffers, Extra, Missing, OutOfPlace, SizeDiffers, Swapped
+from stackcheck.model.finding import CountDiffers, Extra, GapDiffers, Missing, OutOfPlace, SizeDiffers, Swapped
+from stackcheck.model.reference import Gap
 from stackcheck.value import replace
 from tests.builders import found, reference, size
 from tests.mechanics.small import HUB_SIZES, mirrored, nut_hub
@@ -156,3 +160,27 @@ def test_the_change_that_bearings_feel_is_that_of_the_loop_with_its_sign(count):
 
 def test_a_finding_about_the_list_has_no_path():
     assert effect(nut_hub(), found(""), CountDiffers(places=("spacer",), wanted=1, found=1)).bearings == ()
+
+
+def pump_cover(gaskets: float = 0.15):
+    """A cover on two gaskets whose spigot leaves a bearing some room: the number of gaskets sets it, no joint does."""
+    plain = reference(
+        "cover bearing@1 bracket!", "cover gasket*2 bore! bracket!",
+        sizes={"gasket": {"length": (gaskets,)}, "bore": {"length": (16.0,)}, "bearing": {"length": (16.0,), "bore": (30.0,), "outside": (62.0,)}},
+    )  # fmt: skip
+    room = Gap(name="end float", least_mm=0.02, most_mm=0.08, set_by="gaskets")
+    first, second = plain.stacks
+    return replace(plain, stacks=(replace(first, through="outer rings", items=("cover", room, "bearing@1", "bracket")), second))
+
+
+def test_one_gasket_more_widens_the_gap_that_gaskets_set():
+    its = effect(pump_cover(), found(""), CountDiffers(places=("gasket",), wanted=2, found=3))
+    assert [(name, round(change.nominal_mm, 6)) for name, change in its.set_changes] == [("end float", 0.15)]
+
+
+def test_a_play_outside_its_limits_is_told_by_its_side():
+    def side(*gap):
+        return set_gap_side(pump_cover(), GapDiffers(what="end float", gap_mm=gap, limits_mm=(0.02, 0.08)))
+
+    assert (side(0.1, 0.2), side(-0.1, 0.0), side(0.05, 0.2)) == (WIDE, NARROW, "")
+    assert set_gap_side(nut_hub(), GapDiffers(what="seat gap", gap_mm=(0.3, 0.4), limits_mm=(0.0, 0.1))) == ""
