@@ -99,7 +99,7 @@ def found_trees(draw) -> dict:
     return {
         "kind": "as found", "format": 1, "reference": "workshop/stub-axle", "revision": "A", "off": entries,
         **_some(draw, finished=st.booleans(), title=words, story=words, by=words, date=words, measured=st.just(measured),
-            not_seen=st.just(["nut"])),
+            not_seen=st.just(["nut"]), symptoms=st.just([{"what": "drag"}])),
     }  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from stackcheck.formats.reference_tables import Count
 from stackcheck.formats.sizes import Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
 from stackcheck.formats.source import Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
+from stackcheck.model.found import SYMPTOMS
 from stackcheck.model.part import KINDS, SIZE_NAMES
 
 PLACE_SEEN = ("seen in place", "inferred", "found loose")
@@ -32,9 +33,10 @@ class FoundTables(Table):
     serial: Annotated[str, BeforeValidator(_year)] = ""
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
+    symptoms: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {"kind": 'kind = "as found"', "format": "format = 1"}
-    also_called: ClassVar = {"entry": "off", "entries": "off", "part": "off", "parts": "off", "measure": "measured"}
+    also_called: ClassVar = {"entry": "off", "entries": "off", "part": "off", "parts": "off", "measure": "measured", "symptom": "symptoms"}
 
 
 class _OffWords(Table):
@@ -74,3 +76,13 @@ class MeasuredTable(Table):
     gap: str = ""
 
     examples: ClassVar = {"reading": 'reading = "57.97 depth mic"'}
+
+
+class SymptomTable(Table):
+    what: Annotated[str, one_of(SYMPTOMS, "symptom")]
+    place: str = ""
+    toward: str = ""
+    by: MeasuredLength | None = None
+    note: str = ""
+
+    examples: ClassVar = {"what": 'what = "moved on release"'}

@@ -26,6 +26,7 @@ from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
 from stackcheck.model.reference import SOURCE_KINDS
 
 Degrees = Annotated[int | float, Field(ge=0, lt=360)]
+Coefficient = Annotated[int | float, Field(gt=0, le=1.5)]
 Count = Annotated[int, Field(ge=1, le=10_000)]
 Kind = Annotated[str, one_of(KINDS, "kind")]
 SizeName = Annotated[str, one_of(SIZE_NAMES, "size")]
@@ -36,6 +37,12 @@ def _duty(value: str) -> str:
     if name not in DUTIES:
         raise refused(value, f'unknown duty "{name}"', did_you_mean(name, list(DUTIES)))
     return value
+
+
+def _friction(value: tuple[float, ...]) -> tuple[float, ...]:
+    if value and (len(value) not in (2, 3) or sorted(value) != list(value)):
+        raise refused("", "friction is a range", "write two or three figures, the least first: [0.10, 0.14, 0.20]")
+    return tuple(map(float, value))
 
 
 class SourceTable(Table):
@@ -150,6 +157,9 @@ class JointTable(Table):
     torque: Torque | None = None
     thread_condition: str = ""
     angle: Angle | None = None
+    prevailing: Torque | None = None
+    friction: Annotated[tuple[Coefficient, ...], LISTED, AfterValidator(_friction)] = ()
+    face: Length | None = None
     thread_stop: Length | None = None
     locked_by: str = ""
     slots: Annotated[int, Field(ge=1, le=60)] | None = None
@@ -163,6 +173,7 @@ class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
     free_position: SignedLength | None = None
+    end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""
     floating: bool = False
     pinched_after_settling: bool = False
     note: str = ""

@@ -104,7 +104,10 @@ class Pairing(Value, kw_only=True):
 class Joint(Value, kw_only=True):
     """What clamps: read and kept here, computed by the mechanics engine.
 
-    `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
+    With an `angle` the `torque` is where it is snug, and it is turned on by that angle. `prevailing` is what a locking nut
+    takes before it clamps, `friction` coefficients of thread and face (two or three figures, least first), `face` the outside
+    diameter of the face that turns. `thread_stop` is the least distance between its two clamped places, themselves with it,
+    at which the nut meets the end of its thread. `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
     """
 
     name: str
@@ -113,6 +116,9 @@ class Joint(Value, kw_only=True):
     torque: Amount | None = None
     thread_condition: str = ""
     angle: Amount | None = None
+    prevailing: Amount | None = None
+    friction: tuple[float, ...] = ()
+    face: Size | None = None
     thread_stop: Size | None = None
     locked_by: str = ""
     slots: int = 0
@@ -121,11 +127,17 @@ class Joint(Value, kw_only=True):
 
 
 class Support(Value, kw_only=True):
-    """A member that gives under load: read and kept here, computed by the mechanics engine."""
+    """A member that gives under load: read and kept here, computed by the mechanics engine.
+
+    `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle
+    keeps it from turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from where the frame has it, toward the
+    second end above 0 [mm].
+    """
 
     place: str
     stiffness: Amount | None = None
     free_position: Size | None = None
+    end: str = ""
     floating: bool = False
     pinched_after_settling: bool = False
     note: str = ""

@@ -2,33 +2,24 @@
 
 from __future__ import annotations
 
+from math import isinf
 from typing import Any
 
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.effects import Effect
-from stackcheck.mechanics.lengths import Interval, Term
+from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.spread import Spread
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Reference
+from stackcheck.present.force_path_json import force
+from stackcheck.present.json_values import interval, rounded_mm
+from stackcheck.present.symptom_json import tried
 from stackcheck.present.words import effect_words, grade_words, headline, not_verified, point_words, sentence
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.lengths import LoopResult, StackResult
 from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
-
-DIGITS = 6
-"""Lengths in JSON are rounded to a nanometre: far below any measurement, above the noise of sums."""
-
-
-def rounded_mm(value: float | None) -> float | None:
-    return None if value is None else round(value, DIGITS) + 0.0
-
-
-def interval(value: Interval | None) -> dict[str, float] | None:
-    if value is None:
-        return None
-    return {"nominal": rounded_mm(value.nominal_mm), "least": rounded_mm(value.least_mm), "most": rounded_mm(value.most_mm)}
 
 
 def reading(value: Reading | None) -> dict[str, Any] | None:
@@ -96,7 +87,11 @@ def comparison(value: Comparison) -> dict[str, Any]:
         "verdict": value.verdict,
         "exit_status": value.exit_status,
         "sentence": headline(value),
-        "findings": [finding(result.finding, own, found) | {"effect": effect(result.effect, own)} for result in value.findings],
+        "findings": [
+            finding(result.finding, own, found) | {"effect": effect(result.effect, own), "force": force(result, own)}
+            for result in value.findings
+        ],
+        "symptoms": [tried(each, own) for each in value.symptoms],
         "notes": [finding(note, own, found) for note in value.notes],
         "price": value.best.price,
         "proved_least": value.best.proved_least,
@@ -134,6 +129,7 @@ def sum_(value: Sum) -> dict[str, Any]:
         "total_mm": interval(value.total),
         "as_measured": None if measured is None else {
             "value_mm": rounded_mm(measured.value_mm), "good_to_mm": rounded_mm(measured.good_to_mm), "coverage": measured.coverage,
+            "factor": round(measured.factor, 3), "degrees_of_freedom": None if isinf(measured.degrees) else round(measured.degrees, 1),
             "largest": measured.largest.name if measured.largest else None,
         },
         "even_spread": spread(value.spread),

@@ -92,6 +92,8 @@ def neighbours(reference: Reference, place: str) -> tuple[str, str]:
 def reading_words(reading: Reading) -> str:
     """ "57.94 by micrometer (57.93 to 57.95)"."""
     how = f" by {reading.how}" if reading.how else ""
+    if reading.low_mm < 0:  # a gap of about nothing: its range would begin with a minus sign
+        return f"{mm(reading.value_mm)}{how}, good to {mm(reading.good_to_mm)}"
     return f"{mm(reading.value_mm)}{how} ({span(reading.low_mm, reading.high_mm)})"
 
 

@@ -6,7 +6,7 @@ import re
 
 from stackcheck.errors import SizeError
 from stackcheck.units.instruments import INSTRUMENTS
-from stackcheck.units.known import DIMENSIONS, INCH_MM
+from stackcheck.units.known import DIMENSIONS, INCH_MM, ZERO_AT
 from stackcheck.units.scan import ABOUT, DIAMETER, FIT, NUMBER, RANGE, Number, Scanner
 from stackcheck.value import Value
 
@@ -84,7 +84,7 @@ def read_limits(
     Args:
         text: "22.0 mm ±0.05", "22 +0.02/-0.05 mm", "18.35..18.45 mm", "20 H8", "1 1/2 in", "0,5 mm", ...
         dimension: a key of `DIMENSIONS`; a unit of another kind is refused.
-        default_unit: the unit of a bare number.
+        default_unit: the unit of a bare length; an amount of any other kind names its own.
         may_be_negative: a gap, a clearance or a temperature may be below zero, a length may not.
     Raises:
         SizeError: says which piece cannot be read and how to write it.
@@ -96,13 +96,15 @@ def read_limits(
     scan = Scanner(text, dimension)
     if dimension == "length":
         scan.take(DIAMETER)
+    else:
+        default_unit = ""
     first, unit = scan.signed(), scan.unit()
     if scan.take(RANGE):
         second = scan.signed()
         second_unit = scan.unit()
         scan.finish()
-        least = _tidy(first.value * scan.factor(unit or second_unit or default_unit))
-        most = _tidy(second.value * scan.factor(second_unit or unit or default_unit))
+        least = _tidy(_inside(scan, first.value, unit or second_unit or default_unit))
+        most = _tidy(_inside(scan, second.value, second_unit or unit or default_unit))
         if least > most:
             raise SizeError(scan.text, f"the low limit stands first: {second.said}..{first.said}")
         written = Written(text, _tidy((least + most) / 2), least, most)
@@ -115,7 +117,7 @@ def read_limits(
         last_unit = deviations[2] if deviations else ""
         unit = unit or last_unit or scan.unit() or default_unit
         scan.finish()
-        nominal = first.value * scan.factor(unit)
+        nominal = _inside(scan, first.value, unit)
         written = Written(text, _tidy(nominal))
         if deviations is not None:
             factor = scan.factor(last_unit or unit)
@@ -123,6 +125,11 @@ def read_limits(
             written = Written(text, _tidy(nominal), least, most)
     _check_bounds(written, dimension, may_be_negative)
     return written
+
+
+def _inside(scan: Scanner, value: float, unit: str) -> float:
+    """A value in our inside unit, counted from our own zero."""
+    return value * scan.factor(unit) + ZERO_AT.get(unit, 0.0)
 
 
 def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = False) -> WrittenReading:
