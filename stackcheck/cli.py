@@ -14,7 +14,21 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from stackcheck import __version__
-from stackcheck.commands import choose, compare, find, job, putting_right, record, references, stack, stray
+from stackcheck.commands import (
+    choose,
+    compare,
+    find,
+    gauges,
+    job,
+    points,
+    putting_right,
+    record,
+    references,
+    serve,
+    sheet,
+    stack,
+    stray,
+)
 from stackcheck.commands.common import COULD_NOT_RUN, DONE
 from stackcheck.errors import InputError
 
@@ -76,7 +90,7 @@ def _parser(named: Sequence[str] = ()) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    modules = (compare, stack, choose, stray, find, references, job, record, putting_right)
+    modules = (compare, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, serve)
     alone = {"find": find, "explain": stray, "compare": compare}
     for command in (alone[named[0]],) if named and named[0] in alone else modules:
         command.add(commands)

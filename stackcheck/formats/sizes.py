@@ -6,6 +6,7 @@ Each reads one value or refuses it with what was said and what is wanted. Here t
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Collection
 from functools import lru_cache
 from typing import Annotated, Any
@@ -118,6 +119,12 @@ def _paired(value: Any) -> Any:
     return tuple(value)
 
 
+def _dated(value: Any) -> Any:
+    return value.isoformat() if isinstance(value, (datetime.date, datetime.datetime)) else value
+
+
+Dated = Annotated[str, BeforeValidator(_dated)]
+"""A day, as TOML writes one or as text."""
 Said = Annotated[str, Field(min_length=1)]
 """A text that must say something."""
 LISTED = BeforeValidator(_listed)

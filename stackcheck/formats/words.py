@@ -108,6 +108,22 @@ def kinds_in(typed: str) -> list[tuple[int, int, str]]:
     return found
 
 
+_BEHIND_THE_NAME = re.compile(r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)")
+
+
+def kind_of_name(name: str) -> str:
+    """Our kind for the name of a part, "" where no word is known: the last word of what stands before "of", "under", ...
+
+    >>> [kind_of_name(name) for name in ("Axle nut", "Washer under the axle nut", "Hub seal", "Fork, between the legs")]
+    ['nut', 'washer', 'seal', '']
+    """
+    head = name.lower()
+    if match := _BEHIND_THE_NAME.search(head, 1):
+        head = head[: match.start()]
+    met = list(_pattern().finditer(head))
+    return _kind(met[-1].group()) if met else ""
+
+
 @lru_cache(maxsize=1)  # made when the first kind is asked for
 def _pattern() -> re.Pattern[str]:
     return re.compile("|".join(rf"\b{re.escape(phrase)}(?:e?s)?\b" for phrase, _ in _BY_PHRASE), re.IGNORECASE)
@@ -126,7 +142,7 @@ _BARE_SIZE = r"M?\d+(?:[.,]\d+)?(?: ?x ?\d+(?:[.,]\d+)?)?"
 DESIGNATION = re.compile(
     rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
     r"|ASME ?B18\.21\.1 type [AB] (?:No\. ?\d+|\d+(?:/\d+)?)(?: [NRW])?"
-    r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ -](?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",
+    r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",
     re.IGNORECASE,
 )
 

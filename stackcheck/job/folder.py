@@ -43,14 +43,15 @@ class JobFolder:
         self.path, self.journal = path, journal
         self._events: list[Event] = []
         self._reference: Reference | None = None
+        self._job: Job | None = None
         self._read_on()
 
     @classmethod
-    def begin(cls, path: Path, reference: Reference, reference_file: Path, *, why: str = "", by: str = "", unit: str = "mm", machine: str = "", serial: str = "") -> JobFolder:
+    def begin(cls, path: Path, reference: Reference, reference_file: Path, *, why: str = "", by: str = "", unit: str = "mm", machine: str = "", serial: str = "", points: tuple[str, ...] = ()) -> JobFolder:
         """Begin a job in a folder that holds none."""
         begun = Begun(
             reference=reference.id, revision=reference.revision, ends=reference.ends, ends_seen_from=reference.ends_seen_from,
-            title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, at=now(),
+            title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, points=points, at=now(),
         )  # fmt: skip
         try:
             path.mkdir(parents=True, exist_ok=True)
@@ -74,7 +75,9 @@ class JobFolder:
 
     @property
     def job(self) -> Job:
-        return Job(name=self.name, reference=self.reference, events=tuple(self._events))
+        if self._job is None or len(self._job.events) != len(self._events):
+            self._job = Job(name=self.name, reference=self.reference, events=tuple(self._events))
+        return self._job
 
     @property
     def begun(self) -> Begun:
@@ -106,7 +109,7 @@ class JobFolder:
     @property
     def reference(self) -> Reference:
         if self._reference is None:
-            self._reference = _kept_reference(self.path, self.begun)
+            self._reference = _kept_reference(self.path, self.begun).for_a_machine("", self.begun.serial)
         return self._reference
 
 

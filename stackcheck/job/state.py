@@ -24,6 +24,7 @@ from stackcheck.job.events import (
     Event,
     Fastened,
     Fitted,
+    GaugesCompared,
     Measured,
     NotSeen,
     NotThere,
@@ -64,11 +65,23 @@ class Job(Value, kw_only=True, dict=True):
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
         """The events of one kind that count."""
-        return tuple(event for event in self.live if isinstance(event, kind))
+        return tuple(self._by_kind.get(kind, ()))
+
+    @cached_property
+    def _by_kind(self) -> dict[type[Event], list[Event]]:
+        kinds: dict[type[Event], list[Event]] = {}
+        for event in self.live:
+            kinds.setdefault(type(event), []).append(event)
+        return kinds
 
     def last(self, kind: type[Kind]) -> Kind | None:
         events = self.of(kind)
         return events[-1] if events else None
+
+    @cached_property
+    def sent(self) -> frozenset[str]:
+        """The marks of all answers that came from a phone, undone ones too."""
+        return frozenset(event.sent for event in self.events if event.sent)
 
     @property
     def begun(self) -> Begun:
@@ -149,11 +162,22 @@ class Job(Value, kw_only=True, dict=True):
         own: dict[str, list[Reading]] = {}
         if entry and entry <= len(self.offs):
             for name, text in self.offs[entry - 1].sizes.items():
-                own.setdefault(name, []).append(_reading(text))
+                own.setdefault(name, []).append(self._reading(text))
         for event in self.of(Measured):
             if (event.entry, event.item, event.place, event.gap) == (entry, item, place, gap):
-                own.setdefault(event.size, []).append(_reading(event.reading))
+                own.setdefault(event.size, []).append(self._reading(event.reading))
         return {name: tuple(readings) for name, readings in own.items()}
+
+    @cached_property
+    def good_to_mm(self) -> dict[str, float]:
+        """Way of measuring -> what its instruments of this job are good to, where they were compared [mm]."""
+        return {how: good_to for event in self.of(GaugesCompared) for how, good_to in event.good_to_mm.items()}
+
+    def _reading(self, text: str) -> Reading:
+        """A reading as typed, no better than a comparison of the instruments has shown them to be."""
+        reading = _reading(text)
+        shown = self.good_to_mm.get(reading.how, 0.0)
+        return replace(reading, good_to_mm=shown) if shown > reading.good_to_mm and not reading.own_good_to else reading
 
     @cached_property
     def found(self) -> Found:
@@ -171,6 +195,7 @@ class Job(Value, kw_only=True, dict=True):
             entries=faced,
             finished=self.taken_apart,
             measured=tuple(self._measured_there()),
+            compared_tools=tuple(self.good_to_mm),
             not_seen=tuple(place.name for place in self.reference.places if place.name in places),
             title=self.begun.title,
             story=self.begun.why,

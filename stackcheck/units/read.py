@@ -6,7 +6,7 @@ import re
 
 from stackcheck.errors import SizeError
 from stackcheck.units.instruments import INSTRUMENTS
-from stackcheck.units.known import DIMENSIONS, INCH_MM
+from stackcheck.units.known import DIMENSIONS, INCH_MM, ZERO_AT
 from stackcheck.units.scan import ABOUT, DIAMETER, FIT, NUMBER, RANGE, Number, Scanner
 from stackcheck.value import Value
 
@@ -46,6 +46,36 @@ class WrittenReading(Value):
     own_good_to: bool = False
 
 
+class Figure(Value):
+    """One figure as typed: its value and the smallest step of its digits, both in our inside unit."""
+
+    text: str
+    value: float
+    step: float
+
+
+def read_figure(text: object, *, dimension: str, default_unit: str) -> Figure:
+    """Read one figure of any dimension, as a gauge shows it; it may be below zero.
+
+    Args:
+        text: "2.45 bar", "50,02", "-3.5 °C", ...
+        dimension: a key of `DIMENSIONS`; a unit of another kind is refused.
+        default_unit: the unit of a bare number.
+    Raises:
+        SizeError: says which piece cannot be read and how to write it.
+
+    >>> read_figure("2.45", dimension="pressure", default_unit="bar")
+    Figure(text='2.45', value=0.245, step=0.001)
+    """
+    text = _checked(text, dimension)
+    scan = Scanner(text, dimension)
+    number = scan.signed()
+    factor = scan.factor(scan.unit() or default_unit)
+    scan.finish()
+    _check_bounds(Written(text, number.value * factor), dimension, may_be_negative=True)
+    return Figure(text, _tidy(number.value * factor), _tidy(number.step * factor))
+
+
 def read_limits(
     text: object, *, dimension: str = "length", default_unit: str = "mm", may_be_negative: bool = False
 ) -> Written:
@@ -54,7 +84,7 @@ def read_limits(
     Args:
         text: "22.0 mm ±0.05", "22 +0.02/-0.05 mm", "18.35..18.45 mm", "20 H8", "1 1/2 in", "0,5 mm", ...
         dimension: a key of `DIMENSIONS`; a unit of another kind is refused.
-        default_unit: the unit of a bare number.
+        default_unit: the unit of a bare length; an amount of any other kind names its own.
         may_be_negative: a gap, a clearance or a temperature may be below zero, a length may not.
     Raises:
         SizeError: says which piece cannot be read and how to write it.
@@ -66,13 +96,15 @@ def read_limits(
     scan = Scanner(text, dimension)
     if dimension == "length":
         scan.take(DIAMETER)
+    else:
+        default_unit = ""
     first, unit = scan.signed(), scan.unit()
     if scan.take(RANGE):
         second = scan.signed()
         second_unit = scan.unit()
         scan.finish()
-        least = _tidy(first.value * scan.factor(unit or second_unit or default_unit))
-        most = _tidy(second.value * scan.factor(second_unit or unit or default_unit))
+        least = _tidy(_inside(scan, first.value, unit or second_unit or default_unit))
+        most = _tidy(_inside(scan, second.value, second_unit or unit or default_unit))
         if least > most:
             raise SizeError(scan.text, f"the low limit stands first: {second.said}..{first.said}")
         written = Written(text, _tidy((least + most) / 2), least, most)
@@ -85,7 +117,7 @@ def read_limits(
         last_unit = deviations[2] if deviations else ""
         unit = unit or last_unit or scan.unit() or default_unit
         scan.finish()
-        nominal = first.value * scan.factor(unit)
+        nominal = _inside(scan, first.value, unit)
         written = Written(text, _tidy(nominal))
         if deviations is not None:
             factor = scan.factor(last_unit or unit)
@@ -93,6 +125,11 @@ def read_limits(
             written = Written(text, _tidy(nominal), least, most)
     _check_bounds(written, dimension, may_be_negative)
     return written
+
+
+def _inside(scan: Scanner, value: float, unit: str) -> float:
+    """A value in our inside unit, counted from our own zero."""
+    return value * scan.factor(unit) + ZERO_AT.get(unit, 0.0)
 
 
 def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = False) -> WrittenReading:
