@@ -1,0 +1,102 @@
+"""Where labels stand and how their leaders run, so that no two labels overlap and no two leaders cross.
+
+Each leader goes straight out from its point to a common line, then leans to its label. The straight pieces are parallel
+and stand apart; the leaning ones join two parallel lines in the same sequence on both: neither can cross. Labels are set
+as near to their points as the others allow: least squares with a least distance between neighbours, by pooling
+neighbours that press on each other (pool adjacent violators: Ayer and others 1955).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from stackcheck.drawing.layout import Label
+from stackcheck.value import Value
+
+_CANDIDATES = (0.5, 0.32, 0.68, 0.18, 0.82, 0.08, 0.92)
+_APART = 0.9
+
+
+class Set(Value, kw_only=True):
+    """A label where it stands: `anchor` is the point of its leader along the paper, `middle` that of the label."""
+
+    label: Label
+    anchor: float
+    middle: float
+    width: float
+
+
+def placed(
+    labels: Sequence[Label],
+    *,
+    x: Callable[[float], float],
+    width: Callable[[Label], float],
+    covered: Callable[[Label, float], int],
+    left: float,
+    right: float,
+) -> tuple[tuple[Set, ...], int]:
+    """The labels of one half from left to right, and how many were left out for want of room.
+
+    `covered` counts the outlines that a leader from a point would run over. Least needed go first: numbers of parts that
+    agree, where they stand closest.
+    """
+    anchored = _anchored(labels, x, covered)
+    widths = {id(label): width(label) for label, _ in anchored}
+    room = right - left
+    dropped = 0
+    while sum(widths[id(label)] for label, _ in anchored) > room and len(anchored) > 1:
+        anchored.remove(_least_needed(anchored))
+        dropped += 1
+    middles = _spread([anchor for _, anchor in anchored], [widths[id(label)] for label, _ in anchored], left, right)
+    return (
+        tuple(Set(label=label, anchor=anchor, middle=middle, width=widths[id(label)]) for (label, anchor), middle in zip(anchored, middles)),
+        dropped,
+    )
+
+
+def _anchored(labels: Sequence[Label], x: Callable[[float], float], covered: Callable[[Label, float], int]) -> list[tuple[Label, float]]:
+    """A point for every leader: narrow parts choose first, each where it is seen best and none stands already."""
+    taken: list[float] = []
+    chosen: list[tuple[Label, float]] = []
+    for label in sorted(labels, key=lambda each: each.second_mm - each.first_mm):
+        start, end = x(label.first_mm), x(label.second_mm)
+
+        def price(share: float) -> float:
+            spot = start + share * (end - start)
+            near = min((abs(spot - other) for other in taken), default=_APART)
+            return 10 * max(0.0, _APART - near) + covered(label, spot) + 0.8 * abs(share - 0.5)
+
+        anchor = start + min(_CANDIDATES, key=price) * (end - start)
+        while any(abs(anchor - other) < 0.12 for other in taken):
+            anchor += 0.15
+        taken.append(anchor)
+        chosen.append((label, anchor))
+    return sorted(chosen, key=lambda each: each[1])
+
+
+def _least_needed(anchored: list[tuple[Label, float]]) -> tuple[Label, float]:
+    worst = max(label.rank for label, _ in anchored)
+    crowd = [
+        (min(abs(anchored[i][1] - anchored[j][1]) for j in (i - 1, i + 1) if 0 <= j < len(anchored)), i)
+        for i in range(len(anchored))
+        if anchored[i][0].rank == worst
+    ]
+    return anchored[min(crowd)[1]]
+
+
+def _spread(anchors: Sequence[float], widths: Sequence[float], left: float, right: float) -> list[float]:
+    offsets = [0.0]
+    for a, b in zip(widths, widths[1:]):
+        offsets.append(offsets[-1] + (a + b) / 2)
+    pools: list[list[float]] = []  # sum of the targets, how many
+    for anchor, offset in zip(anchors, offsets):
+        pools.append([anchor - offset, 1])
+        while len(pools) > 1 and pools[-2][0] / pools[-2][1] > pools[-1][0] / pools[-1][1]:
+            total, size = pools.pop()
+            pools[-1][0] += total
+            pools[-1][1] += size
+    starts = [total / size for total, size in pools for _ in range(int(size))]
+    if not starts:
+        return []
+    low, high = left + widths[0] / 2, right - widths[-1] / 2 - offsets[-1]
+    return [min(max(start, low), max(high, low)) + offset for start, offset in zip(starts, offsets)]
