@@ -19,6 +19,10 @@ LIBRARY_VARIABLE = "STACKCHECK_LIBRARY"
 
 def common_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
+    library_option(parser)
+
+
+def library_option(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--library", metavar="FOLDER", type=Path,
         help=f"folder of machines (default: ${LIBRARY_VARIABLE}, else {LIBRARY_FOLDER}/ here or above)",

@@ -13,11 +13,15 @@ def core_outline(layout: Layout, half: str) -> tuple[tuple[float, float], ...]:
     hardly larger than the seat is taken as running on the seat.
     """
     least = layout.core_mm
+    reference = layout.comparison.reference
+    off_shaft = {place for stack in reference.stacks if stack.through == "outer rings" for place in stack.places}
+    off_shaft -= {place for stack in reference.stacks if stack.through != "outer rings" for place in stack.places}
     around = [
         piece.figure
         for piece in layout.half(half)
         if piece.figure.role == BODY and 0 < piece.figure.inner_mm <= 2.2 * least and "bore" not in piece.figure.assumed
-    ]
+        and piece.figure.standing.home not in off_shaft
+    ]  # fmt: skip
     edges = sorted({edge for figure in around for edge in (figure.first_mm, figure.second_mm)})
     if not edges:
         return ((0.0, least), (1.0, least))

@@ -49,6 +49,7 @@ class Figure(Value, kw_only=True):
     fixed: bool = False
     reach_mm: tuple[float, float] | None = None
     reach_inner_mm: tuple[float, float] = (0.0, 0.0)
+    open_mm: tuple[float, float] | None = None
     count: int = 1
     disc_mm: float = 0.0
 
@@ -70,13 +71,15 @@ def role_of(reference: Reference, standee: Standee | None, standing: Standing, p
         return CORE
     home = standing.home or ""
     beside = [pair for stack in reference.stacks for pair in [_beside(reference, stack.places, home)] if home in stack.places]
+    outer = any(home in stack.places and stack.through == "outer rings" for stack in reference.stacks)
+    if part.kind in HOUSINGS and not lengthless and outer:
+        return HOUSING
     if part.fixed and not lengthless and beside and all(a is not None and b is not None and a.fixed and b.fixed for a, b in beside):
         return DISTANCE
     if part.fixed and part.kind == "ring" and lengthless and any("bearing" in each.kind for pair in beside for each in pair if each):
         return WITHIN
-    if part.kind in HOUSINGS and not lengthless:
-        outer = any(home in stack.places and stack.through == "outer rings" for stack in reference.stacks)
-        return HOUSING if outer else SHELL if part.kind == "housing" else BODY
+    if part.kind == "housing" and not lengthless:
+        return SHELL
     return BODY
 
 
@@ -126,8 +129,10 @@ def figures_of(reference: Reference, ruler: Ruler, line: Line, kinds: Mapping[Wh
             first, second = _pin(line, who, part, first)
         disc = part.size("disc_thickness") if part else None
         missing = [name for name, value in (("bore", inner), ("outside", outer)) if value is None]
-        if who in line.assumed and role not in (PIN, WITHIN, HIDDEN, CORE):
+        if who in line.assumed:
             missing.insert(0, "length")
+        if role not in (BODY, HOUSING, SHELL):
+            missing = []
         figures[who] = Figure(
             who=who, standing=standee.standing, role=role, kind=kinds[who], feature=part.feature if part else "",
             first_mm=first, second_mm=max(second, first), inner_mm=-1.0 if inner is None else inner,
@@ -189,8 +194,14 @@ def core_radius(reference: Reference, figures: Mapping[Who, Figure]) -> float:
 def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who, Figure], core: float) -> dict[Who, Figure]:
     """Radii that nobody knows, taken from the parts beside each; shells go around whatever they span, last of all."""
     for who, figure in figures.items():
-        if figure.role in (BODY, DISTANCE, WITHIN, HIDDEN, PIN) and figure.kind != "split pin":
-            inner, outer = _beside_radii(reference, line, figures, who, core)
+        inner, outer = _beside_radii(reference, line, figures, who, core)
+        if figure.role == PIN:
+            figures[who] = replace(figure, inner_mm=0.0, outer_mm=outer)
+        elif (wall := _groove_wall(ruler, line, figures, figure)) is not None:
+            figures[who] = replace(figure, inner_mm=wall[0], outer_mm=wall[1])
+        elif figure.kind in SHAFTS and figure.outer_mm >= 0 and not figure.assumed and not _on_rings(reference, line, who):
+            pass  # a plain length of shaft, as thick as its seat
+        elif figure.role in (BODY, DISTANCE, WITHIN, HIDDEN):
             figures[who] = _with_radii(figure, inner, outer, core)
         elif figure.role == CORE:
             figures[who] = _changed(figure, 0.0, core)
@@ -202,7 +213,27 @@ def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who
             spanned = [other.outer_mm for other in figures.values() if other.role == BODY and _spans(figure, other) and other.outer_mm < FAR_MM]
             inside = 1.02 * max(spanned, default=2 * core)
             figures[who] = _changed(figure, inside, 1.15 * inside)
+    for who, figure in figures.items():
+        if figure.role == HOUSING:
+            figures[who] = replace(figure, open_mm=_opening(figure, figures))
     return {who: _kept_apart(figure, figures) if figure.role == BODY and figure.assumed else figure for who, figure in figures.items()}
+
+
+def _on_rings(reference: Reference, line: Line, who: Who) -> bool:
+    return any(reference.stack(stack).through == "inner rings" for stack in line.standees[who].stacks)
+
+
+def _groove_wall(ruler: Ruler, line: Line, figures: Mapping[Who, Figure], figure: Figure) -> tuple[float, float] | None:
+    """The wall of a circlip's groove: of a shaft below the circlip, of a bore around it."""
+    if figure.kind != "shoulder" or not figure.fixed:
+        return None
+    for path in (line.paths[stack] for stack in line.standees[figure.who].stacks):
+        here = path.index(figure.who)
+        for other in (figures[each] for each in (*path[here - 1 : here], *path[here + 1 : here + 2]) if figures[each].kind == "circlip"):
+            part = ruler.part(other.standing)
+            shaft = part.size("shaft") if part else None
+            return (0.0, shaft.nominal_mm / 2) if shaft else (0.95 * other.outer_mm, 1.05 * other.outer_mm)
+    return None
 
 
 def _spans(shell: Figure, other: Figure) -> bool:
@@ -233,6 +264,8 @@ def _with_radii(figure: Figure, inner: float, outer: float, core: float) -> Figu
     """The missing radii of one part, by what it is."""
     if figure.fixed and "length" in figure.assumed and figure.kind in PLATES:
         return _changed(figure, core, FAR_MM)
+    if figure.kind == "circlip":
+        return _changed(figure, 0.9 * figure.outer_mm if figure.outer_mm >= 0 else inner, outer)
     if figure.kind in SHAFTS or (figure.fixed and figure.kind in ("shoulder", "gear") and "length" in figure.assumed):
         return _shoulder(figure, inner, outer)
     if figure.kind == "bolt":
@@ -281,6 +314,20 @@ def _housing(reference: Reference, ruler: Ruler, line: Line, figures: Mapping[Wh
         ),
         reach_inner_mm=around,
     )
+
+
+def _opening(housing: Figure, figures: Mapping[Who, Figure]) -> tuple[float, float] | None:
+    """The stretch between its shoulders in which a housing is left out, because something wider turns in it."""
+    wide = [
+        figure
+        for figure in figures.values()
+        if figure.role == BODY and not figure.fixed and figure.outer_mm > housing.inner_mm
+        and housing.first_mm < figure.first_mm and figure.second_mm < housing.second_mm
+    ]  # fmt: skip
+    if not wide:
+        return None
+    first, second = min(figure.first_mm for figure in wide), max(figure.second_mm for figure in wide)
+    return housing.first_mm + 0.4 * (first - housing.first_mm), housing.second_mm - 0.4 * (housing.second_mm - second)
 
 
 def _seated(figures: Mapping[Who, Figure], path: Sequence[Who], side: int) -> list[Figure]:

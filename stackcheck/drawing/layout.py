@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from stackcheck.drawing.callouts import Callout, callouts, gap_label
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, WITHIN, Figure, assumed_length, core_radius, figures_of
+from stackcheck.drawing.callouts import Callout, callouts, gap_label, unseen_words
+from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, WITHIN, Figure, assumed_length, core_radius, figures_of
 from stackcheck.drawing.hatching import hatches
 from stackcheck.drawing.positions import Line, Who, line_of
 from stackcheck.drawing.shapes import Drawn, drawn
@@ -95,8 +95,20 @@ class Item(Value, kw_only=True):
     loose: bool = False
 
 
+class Fold(Value, kw_only=True):
+    """A stretch of repeats that is drawn `width_mm` wide instead of its own width."""
+
+    half: str
+    first_mm: float
+    second_mm: float
+    width_mm: float
+
+
 class Layout(Value, kw_only=True):
-    """The whole picture, in mm from the datum along the axis and from the centre line across it."""
+    """The whole picture, in mm from the datum along the axis and from the centre line across it.
+
+    `window` is the stretch of the axis that is drawn, None for all of it; `folds` are stretches drawn shorter.
+    """
 
     comparison: Comparison
     pieces: tuple[Piece, ...]
@@ -107,6 +119,8 @@ class Layout(Value, kw_only=True):
     items: tuple[Item, ...]
     core_mm: float
     remarks: tuple[str, ...] = ()
+    folds: tuple[Fold, ...] = ()
+    window: tuple[float, float] | None = None
 
     def half(self, half: str) -> tuple[Piece, ...]:
         return tuple(piece for piece in self.pieces if piece.half == half)
@@ -118,7 +132,7 @@ def layout(comparison: Comparison) -> Layout:
     wanted, believed = as_wanted(reference), as_believed(reference, found, best)
     marks = item_marks(comparison)
     own, own_figures = _half(comparison, wanted)
-    seen, seen_figures = _half(comparison, believed)
+    seen, seen_figures = _half(comparison, believed, own)
     hatch = hatches(reference, own, own_figures)
     pieces = [*_pieces(comparison, FOUND, seen_figures, marks, hatch), *_pieces(comparison, REFERENCE, own_figures, marks, hatch)]
     pieces += _missing(comparison, marks, hatch, own, own_figures, seen, seen_figures)
@@ -127,7 +141,7 @@ def layout(comparison: Comparison) -> Layout:
     return Layout(
         comparison=comparison,
         pieces=tuple(pieces),
-        labels=tuple([*_labels(pieces, words), *_gap_labels(gaps)]),
+        labels=tuple([*_labels(comparison, pieces, words), *_gap_labels(gaps)]),
         gaps=tuple(gaps),
         distances=tuple(
             Distance(half=half, mark=marks[who], first_mm=figure.first_mm, second_mm=figure.second_mm)
@@ -174,7 +188,7 @@ def _letters(position: int) -> str:
     return chr(ord("A") + position) if position < 26 else _letters(position // 26 - 1) + chr(ord("A") + position % 26)
 
 
-def _half(comparison: Comparison, arrangement: Arrangement) -> tuple[Line, dict[Who, Figure]]:
+def _half(comparison: Comparison, arrangement: Arrangement, usual: Line | None = None) -> tuple[Line, dict[Who, Figure]]:
     reference, ruler = comparison.reference, arrangement.ruler
     kinds: dict[Who, str] = {}
 
@@ -196,7 +210,7 @@ def _half(comparison: Comparison, arrangement: Arrangement) -> tuple[Line, dict[
         known = [each for each in (gap.least_mm, gap.most_mm) if each is not None]
         return max(0.0, sum(known) / len(known)) if known else None
 
-    line = line_of(arrangement, reference.datum, length_of, gap_of)
+    line = line_of(arrangement, reference.datum, length_of, gap_of, usual)
     for who, standee in line.standees.items():
         kinds[who] = kind_of(standee.standing)
     facings = _facings(comparison, line) if ruler.as_found else _facings_wanted(reference, line)
@@ -280,37 +294,40 @@ def _empty_at(own: Line, seen: Line, who: Who, figure: Figure) -> float:
     return figure.first_mm
 
 
-def _labels(pieces: Iterable[Piece], words: Iterable[Callout]) -> list[Label]:
+def _labels(comparison: Comparison, pieces: Iterable[Piece], told: Iterable[Callout]) -> list[Label]:
+    """One label for every part, and one more for each piece of a group about which there is something to say."""
     labels = []
-    told = list(words)
-    numbered: set[tuple[str, str]] = set()
+    said: set[tuple[str, str, tuple[str, ...]]] = set()
     bearings = [piece for piece in pieces if "bearing" in piece.figure.kind]
     for piece in pieces:
         figure = piece.figure
         if figure.role in (DISTANCE, HIDDEN) or not piece.mark:
             continue
-        lines = []
-        if piece.half == FOUND:
-            keys = {figure.standing.home, figure.standing.entry} - {None}
-            lines = [line for each in told if keys & set(each.keys) for line in each.words]
-            if piece.style == UNSEEN:
-                lines.append("NOT SEEN")
-            elif not figure.facing and piece.style == NORMAL and _wants_facing(piece):
-                lines.append("way round?")
-        elif (piece.half, piece.mark) in numbered:
+        lines = tuple(dict.fromkeys(_words_at(comparison, piece, told))) if piece.half == FOUND else ()
+        if any((piece.half, piece.mark) == each[:2] and (not lines or lines == each[2]) for each in said):
             continue
-        if (piece.half, piece.mark) in numbered and not lines:
-            continue
-        numbered.add((piece.half, piece.mark))
+        said.add((piece.half, piece.mark, lines))
         first, second, radius = _anchor(figure, piece, bearings)
         mark = piece.mark + ("~" if piece.assumed else "")
         rank = 0 if lines else 1 if figure.fixed else 2
-        labels.append(Label(half=piece.half, mark=mark, words=tuple(dict.fromkeys(lines)), first_mm=first, second_mm=second, radius_mm=radius, rank=rank))
+        labels.append(Label(half=piece.half, mark=mark, words=lines, first_mm=first, second_mm=second, radius_mm=radius, rank=rank))
     return labels
 
 
-def _wants_facing(piece: Piece) -> bool:
-    return bool(piece.figure.feature) and piece.figure.standing.home is not None and not piece.figure.fixed and piece.mark[0] != "X"
+def _words_at(comparison: Comparison, piece: Piece, told: Iterable[Callout]) -> list[str]:
+    standing = piece.figure.standing
+    keys = {standing.home, standing.entry} - {None}
+    lines = [line for each in told if keys & set(each.keys) for line in each.words]
+    if piece.style == UNSEEN:
+        lines += unseen_words(comparison, standing.home)
+    elif not piece.figure.facing and piece.style == NORMAL and _wants_facing(comparison, piece):
+        lines.append("way round?")
+    return lines
+
+
+def _wants_facing(comparison: Comparison, piece: Piece) -> bool:
+    home, reference = piece.figure.standing.home, comparison.reference
+    return not piece.figure.fixed and home is not None and reference.has_place(home) and bool(reference.place(home).facing)
 
 
 def _anchor(figure: Figure, piece: Piece, bearings: list[Piece]) -> tuple[float, float, float]:
@@ -322,10 +339,11 @@ def _anchor(figure: Figure, piece: Piece, bearings: list[Piece]) -> tuple[float,
         )  # fmt: skip
         return near.first_mm, near.second_mm, near.outer_mm - 0.1 * (near.outer_mm - near.inner_mm)
     if figure.role == CORE:
-        return figure.first_mm, figure.second_mm, 0.5 * figure.outer_mm
-    if figure.role == "housing":
-        return figure.first_mm, figure.second_mm, figure.inner_mm + 0.5 * (figure.outer_mm - figure.inner_mm)
-    height = min(figure.outer_mm, 4 * figure.inner_mm + 4 * figure.length_mm) - figure.inner_mm
+        return figure.first_mm, figure.second_mm, 0.4 * figure.outer_mm
+    if figure.role == HOUSING:
+        end = figure.open_mm[0] if figure.open_mm else figure.second_mm
+        return figure.first_mm, end, figure.inner_mm + 0.5 * (figure.outer_mm - figure.inner_mm)
+    height = min(figure.outer_mm, 2 * figure.inner_mm + 0.5 * figure.length_mm) - figure.inner_mm
     share = 0.82 if figure.kind == "seal" or "bearing" in figure.kind else 0.5
     return figure.first_mm, figure.second_mm, figure.inner_mm + share * height
 
@@ -379,7 +397,7 @@ def _items(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
     items = []
     for name in reference.line:
         figures = [figure for figure in (own.get((name, 0)), seen.get((name, 0))) if figure is not None]
-        assumed = tuple(dict.fromkeys(size for figure in figures for size in figure.assumed if figure.role not in (HIDDEN, WITHIN, CORE, DISTANCE)))
+        assumed = tuple(dict.fromkeys(size for figure in figures for size in figure.assumed))
         hidden = not figures or figures[0].role == HIDDEN
         items.append(Item(mark=marks[name], name=reference.part_at(name).name, place=name, entry=entries.get(name), assumed=assumed, drawn=not hidden))
     for who, figure in seen.items():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from stackcheck.drawing.figures import BODY, FAR_MM, HOUSING
 from stackcheck.drawing.layout import MISSING, UNSEEN, Layout
 from stackcheck.drawing.sheet import Sheet
-from stackcheck.present.words import listed, place_words
+from stackcheck.present.words import counted, listed, place_words
 
 MOST_ROWS = 60
 
@@ -36,7 +36,7 @@ def legend(layout: Layout, sheet: Sheet, dropped: int) -> list[str]:
     if loose:
         lines.append(f"Found loose, place not seen, not drawn: {listed(loose)}.")
     if dropped:
-        lines.append(f"{dropped} item numbers are not shown for want of room; the parts between two numbers count on.")
+        lines.append(f"{counted(dropped, 'label')} left out for want of room: the parts between two numbers count on.")
     if any(piece.figure.outer_mm > sheet.cap_mm and piece.figure.role in (BODY, HOUSING) and piece.figure.outer_mm < FAR_MM for piece in layout.pieces):
         lines.append("Waved edge: broken off there.")
     return lines

@@ -60,20 +60,28 @@ class Line(Value, kw_only=True):
 
 
 def line_of(
-    arrangement: Arrangement, datum: str, length_mm: Callable[[Standing], float], gap_mm: Callable[[Gap], float | None]
+    arrangement: Arrangement,
+    datum: str,
+    length_mm: Callable[[Standing], float],
+    gap_mm: Callable[[Gap], float | None],
+    usual: Line | None = None,
 ) -> Line:
-    """Everything in its place; `length_mm` is asked where a length is not known, `gap_mm` for the width of a gap."""
+    """Everything in its place; `length_mm` is asked where a length is not known, `gap_mm` for the width of a gap.
+
+    What hangs together with nothing, because the part beside it is missing, stands where `usual` has it.
+    """
     standees, paths, gaps = _standees(arrangement)
     steps, assumed = _steps(arrangement, standees, gaps, length_mm, gap_mm)
     datum_face = next(node for node in steps if node[0] == (datum, 0) and node[2] == FIRST) if (datum, 0) in standees else next(iter(steps))
     places, parents = _reached(steps, datum_face)
-    for node in steps:  # what hangs together with nothing starts a line of its own at the datum
+    for node in steps:
         if node not in places:
+            at = usual.faces[node[0]][node[2] == SECOND] if usual is not None and node[0] in usual.faces else 0.0
             more, more_parents = _reached(steps, node)
-            places |= {key: value for key, value in more.items() if key not in places}
+            places |= {key: value + at for key, value in more.items()}
             parents |= more_parents
     faces = {who: _faces(places, who) for who in standees}
-    _share_room(faces, paths, {who: length_mm(standees[who].standing) for who in assumed})
+    assumed -= _share_room(faces, paths, {who: length_mm(standees[who].standing) for who in assumed})
     pushed = _give_way(faces, paths, parents, datum_face)
     return Line(standees=standees, faces=faces, gaps=tuple(gaps), paths=paths, assumed=frozenset(assumed), pushed=pushed)
 
@@ -179,8 +187,9 @@ def _faces(places: Mapping[Node, float], who: Who) -> tuple[float, float]:
     return first, second
 
 
-def _share_room(faces: dict[Who, tuple[float, float]], paths: Mapping[str, tuple[Who, ...]], assumed: Mapping[Who, float]) -> None:
+def _share_room(faces: dict[Who, tuple[float, float]], paths: Mapping[str, tuple[Who, ...]], assumed: Mapping[Who, float]) -> set[Who]:
     """Parts of unknown length between two faces whose place is known fill the room between them: springs, above all."""
+    filling: set[Who] = set()
     for path in paths.values():
         run: list[Who] = []
         before: Who | None = None
@@ -189,17 +198,19 @@ def _share_room(faces: dict[Who, tuple[float, float]], paths: Mapping[str, tuple
                 run.append(who)
                 continue
             if run and before is not None:
-                _spread(faces, run, {who: assumed[who] for who in run}, faces[before][1], faces[who][0])
+                filling |= _spread(faces, run, {who: assumed[who] for who in run}, faces[before][1], faces[who][0])
             run, before = [], who
+    return filling
 
 
-def _spread(faces: dict[Who, tuple[float, float]], run: list[Who], wanted: Mapping[Who, float], start: float, end: float) -> None:
+def _spread(faces: dict[Who, tuple[float, float]], run: list[Who], wanted: Mapping[Who, float], start: float, end: float) -> set[Who]:
     share = (end - start) / sum(wanted.values())
     if share < 0.05:
-        return
+        return set()
     for who in run:
         faces[who] = start, start + wanted[who] * share
         start = faces[who][1]
+    return set(run)
 
 
 def _give_way(

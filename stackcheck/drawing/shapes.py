@@ -119,15 +119,22 @@ def _with_feature(figure: Figure) -> tuple[Point, ...] | None:
 
 
 def _housing(figure: Figure) -> Drawn:
+    """Shoulders and wall; in two halves where something wider turns between its shoulders."""
     start, end = figure.reach_mm or (figure.first_mm, figure.second_mm)
     left, right = figure.reach_inner_mm
-    points = (
-        (figure.first_mm, figure.inner_mm), (figure.second_mm, figure.inner_mm), (figure.second_mm, right), (end, right),
-        (end, figure.outer_mm), (start, figure.outer_mm), (start, left), (figure.first_mm, left),
-    )  # fmt: skip
+    inner, outer = figure.inner_mm, figure.outer_mm
     middle = (figure.first_mm + figure.second_mm) / 2
-    arrow = (middle, (figure.inner_mm + figure.outer_mm) / 2) if figure.facing else None
-    return Drawn(shapes=(Shape(points=points),), arrow=arrow)
+    arrow = (middle, (inner + outer) / 2) if figure.facing else None
+    if figure.open_mm is None:
+        points = (
+            (figure.first_mm, inner), (figure.second_mm, inner), (figure.second_mm, right), (end, right),
+            (end, outer), (start, outer), (start, left), (figure.first_mm, left),
+        )  # fmt: skip
+        return Drawn(shapes=(Shape(points=points),), arrow=arrow)
+    near, far = figure.open_mm
+    first = (figure.first_mm, inner), (near, inner), (near, outer), (start, outer), (start, left), (figure.first_mm, left)
+    second = (far, inner), (figure.second_mm, inner), (figure.second_mm, right), (end, right), (end, outer), (far, outer)
+    return Drawn(shapes=(Shape(points=first), Shape(points=second)))
 
 
 def _bearing(figure: Figure) -> Drawn:
@@ -144,7 +151,7 @@ def _bearing(figure: Figure) -> Drawn:
         Stroke(points=((x - reach * cos, r + reach * sin), (x + reach * cos, r - reach * sin)), thin=False),
         Stroke(points=((x - across * sin, r - across * cos), (x + across * sin, r + across * cos)), thin=False),
     )
-    arrow = (x, figure.outer_mm - 0.12 * (figure.outer_mm - figure.inner_mm)) if figure.facing else None
+    arrow = (x, figure.inner_mm + 0.12 * (figure.outer_mm - figure.inner_mm)) if figure.facing else None
     return Drawn(shapes=(box,), strokes=strokes, arrow=arrow)
 
 

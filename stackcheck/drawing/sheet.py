@@ -8,7 +8,7 @@ a hollow assembly is cut off inside its bore.
 from __future__ import annotations
 
 from stackcheck.drawing.figures import CORE, DISTANCE, FAR_MM, HIDDEN, SHAFTS, WITHIN, Figure
-from stackcheck.drawing.layout import FOUND, Layout
+from stackcheck.drawing.layout import FOUND, Fold, Layout
 from stackcheck.value import Value
 
 WIDTH = 180.0
@@ -29,9 +29,11 @@ class Sheet(Value, kw_only=True):
     cap_mm: float
     left: float
     centre: float
+    folds: tuple[Fold, ...] = ()
 
-    def x(self, along_mm: float) -> float:
-        return self.left + (along_mm - self.start_mm) * self.along
+    def x(self, half: str, along_mm: float) -> float:
+        shortened = min(max(_shortened(self.folds, half, along_mm), self.start_mm), self.end_mm)
+        return self.left + (shortened - self.start_mm) * self.along
 
     def y(self, half: str, radius_mm: float) -> float:
         across = self.depth(radius_mm)
@@ -50,6 +52,17 @@ class Sheet(Value, kw_only=True):
         return self.depth(self.cap_mm)
 
 
+def _shortened(folds: tuple[Fold, ...], half: str, along_mm: float) -> float:
+    """Along the axis with what is folded away taken out."""
+    taken = 0.0
+    for fold in folds:
+        if fold.half != half or along_mm <= fold.first_mm:
+            continue
+        inside = min(along_mm, fold.second_mm) - fold.first_mm
+        taken += inside * (1 - fold.width_mm / (fold.second_mm - fold.first_mm))
+    return along_mm - taken
+
+
 def bodies(layout: Layout) -> list[Figure]:
     return [piece.figure for piece in layout.pieces if piece.figure.role not in (CORE, DISTANCE, HIDDEN, WITHIN)]
 
@@ -57,8 +70,7 @@ def bodies(layout: Layout) -> list[Figure]:
 def sheet_for(layout: Layout, centre: float = 0.0) -> Sheet:
     """The largest scale that fits, the same for both halves."""
     drawn = bodies(layout)
-    start = min((figure.first_mm if not figure.reach_mm else min(figure.first_mm, figure.reach_mm[0]) for figure in drawn), default=0.0)
-    end = max((figure.second_mm if not figure.reach_mm else max(figure.second_mm, figure.reach_mm[1]) for figure in drawn), default=1.0)
+    start, end = layout.window or _extent(layout)
     length = max(end - start, 1e-3)
     outers = sorted(figure.outer_mm for figure in drawn if figure.outer_mm < FAR_MM) or [1.0]
     hollow = _hollow(layout, drawn, outers)
@@ -76,8 +88,18 @@ def sheet_for(layout: Layout, centre: float = 0.0) -> Sheet:
         across = LEAST_ACROSS / (cap - hollow)
     return Sheet(
         along=along, across=across, start_mm=start, end_mm=end, hollow_mm=hollow, cap_mm=cap,
-        left=(WIDTH - length * along) / 2, centre=centre,
+        left=(WIDTH - length * along) / 2, centre=centre, folds=layout.folds,
     )  # fmt: skip
+
+
+def _extent(layout: Layout) -> tuple[float, float]:
+    edges = [
+        _shortened(layout.folds, piece.half, edge)
+        for piece in layout.pieces
+        if piece.figure.role not in (CORE, DISTANCE, HIDDEN, WITHIN)
+        for edge in (piece.figure.first_mm, piece.figure.second_mm, *(piece.figure.reach_mm or ()))
+    ]
+    return min(edges, default=0.0), max(edges, default=1.0)
 
 
 def _hollow(layout: Layout, drawn: list[Figure], outers: list[float]) -> float:

@@ -12,7 +12,7 @@ from xml.sax.saxutils import escape, quoteattr
 from stackcheck.drawing import leaders
 from stackcheck.drawing.core_outline import core_outline
 from stackcheck.drawing.figures import FAR_MM
-from stackcheck.drawing.layout import FOUND, MISSING, REFERENCE, UNSEEN, Label, Layout, Piece
+from stackcheck.drawing.layout import FOUND, MISSING, NORMAL, REFERENCE, UNSEEN, Label, Layout, Piece
 from stackcheck.drawing.legend import legend, parts_list
 from stackcheck.drawing.plain_text import shown, text_width
 from stackcheck.drawing.shapes import HATCHED, SOLID, Shape
@@ -117,13 +117,13 @@ def _label_height(label: Label) -> float:
 
 
 def _set(layout: Layout, sheet: Sheet, half: str) -> tuple[tuple[leaders.Set, ...], int]:
-    spans = [(sheet.x(piece.figure.first_mm), sheet.x(piece.figure.second_mm), piece.figure.inner_mm) for piece in layout.half(half) if piece.drawn.shapes]
+    spans = [(sheet.x(half, piece.figure.first_mm), sheet.x(half, piece.figure.second_mm), piece.figure.inner_mm) for piece in layout.half(half) if piece.drawn.shapes]
 
     def covered(label: Label, spot: float) -> int:
         return sum(1 for first, second, inner in spans if first < spot < second and inner >= label.radius_mm)
 
     return leaders.placed(
-        [label for label in layout.labels if label.half == half], x=sheet.x, width=_label_width, covered=covered, left=7.0, right=WIDTH - 7.0,
+        [label for label in layout.labels if label.half == half], x=lambda along: sheet.x(half, along), width=_label_width, covered=covered, left=7.0, right=WIDTH - 7.0,
     )  # fmt: skip
 
 
@@ -163,12 +163,12 @@ def _leaders(pen: _Pen, layout: Layout, sheet: Sheet, half: str, row: tuple[lead
 
 
 def _halves(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
-    start, end = sheet.x(sheet.start_mm) - 4.0, sheet.x(sheet.end_mm) + 4.0
+    start, end = sheet.left - 4.0, sheet.left + (sheet.end_mm - sheet.start_mm) * sheet.along + 4.0
     for half in (FOUND, REFERENCE):
         pen.open(half)
         outline = core_outline(layout, half) if not sheet.hollow_mm else ()
         if outline:
-            xs = [start, *(sheet.x(along) for along, _ in outline[1:]), end]
+            xs = [start, *(sheet.x(half, along) for along, _ in outline[1:]), end]
             points = [(start, sheet.centre)]
             for (_, radius), first, second in zip(outline, xs, xs[1:]):
                 points += [(first, sheet.y(half, radius)), (second, sheet.y(half, radius))]
@@ -179,15 +179,28 @@ def _halves(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
         pieces = sorted(layout.half(half), key=lambda piece: (piece.style == MISSING, piece.figure.kind in ("O-ring", "split pin"), -piece.figure.outer_mm))
         for piece in pieces:
             _piece(pen, piece, sheet, half)
+        _cuts(pen, layout, sheet, half)
         for gap in layout.gaps:
-            if gap.half == half and sheet.x(gap.second_mm) - sheet.x(gap.first_mm) > 2.5:
-                _arrowed(pen, sheet.x(gap.first_mm), sheet.x(gap.second_mm), sheet.y(half, gap.radius_mm))
+            if gap.half == half and sheet.x(half, gap.second_mm) - sheet.x(half, gap.first_mm) > 2.5:
+                _arrowed(pen, sheet.x(half, gap.first_mm), sheet.x(half, gap.second_mm), sheet.y(half, gap.radius_mm))
         pen.close()
     pen.path(((start - 3, sheet.centre), (end + 3, sheet.centre)), width=THIN, dash="6 1 0.6 1")
     if sheet.hollow_mm:
         for half in (FOUND, REFERENCE):
             y = sheet.y(half, sheet.hollow_mm * 0.75)
             _broken(pen, (start + 3, y), (end - 3, y))
+
+
+def _cuts(pen: _Pen, layout: Layout, sheet: Sheet, half: str) -> None:
+    """Waved lines across the half where the picture is cut off or where repeats are folded away."""
+    high, low = sheet.y(half, FAR_MM), sheet.y(half, sheet.hollow_mm)
+    spots = [(sheet.x(half, fold.first_mm) + sheet.x(half, fold.second_mm)) / 2 for fold in layout.folds if fold.half == half]
+    for spot in spots:
+        for side in (-0.9, 0.9):
+            _broken(pen, (spot + side, high), (spot + side, low))
+    if layout.window is not None:
+        for edge in (sheet.left, sheet.left + (sheet.end_mm - sheet.start_mm) * sheet.along):
+            _broken(pen, (edge, high), (edge, low))
 
 
 def _piece(pen: _Pen, piece: Piece, sheet: Sheet, half: str) -> None:
@@ -206,23 +219,22 @@ def _piece(pen: _Pen, piece: Piece, sheet: Sheet, half: str) -> None:
             pen.path(points, closed=True, fill=fill, width=0.12)
             pen.white((points[0], points[-1]), 0.12)
         else:
+            if piece.style == MISSING:
+                pen.white((*points, points[0]), 1.2)
             pen.path(points, closed=True, fill=fill, width=width, dash=dash)
-    if piece.style == NORMAL_STYLE:
+    if piece.style == NORMAL:
         for stroke in piece.drawn.strokes:
-            pen.path(((sheet.x(x), sheet.y(half, r)) for x, r in stroke.points), width=THIN if stroke.thin else THICK)
+            pen.path(((sheet.x(half, x), sheet.y(half, r)) for x, r in stroke.points), width=THIN if stroke.thin else THICK)
     if piece.figure.outer_mm > sheet.cap_mm and piece.drawn.shapes:
         y = sheet.y(half, FAR_MM)
-        _broken(pen, (sheet.x(piece.figure.first_mm), y), (sheet.x(piece.figure.second_mm), y))
-    if piece.drawn.arrow is not None and piece.style == NORMAL_STYLE:
-        _facing_arrow(pen, sheet.x(piece.drawn.arrow[0]), sheet.y(half, piece.drawn.arrow[1]), piece.figure.facing)
-
-
-NORMAL_STYLE = "normal"
+        _broken(pen, (sheet.x(half, piece.figure.first_mm), y), (sheet.x(half, piece.figure.second_mm), y))
+    if piece.drawn.arrow is not None and piece.style == NORMAL:
+        _facing_arrow(pen, sheet.x(half, piece.drawn.arrow[0]), sheet.y(half, piece.drawn.arrow[1]), piece.figure.facing)
 
 
 def _on_paper(shape: Shape, sheet: Sheet, half: str) -> tuple[list[tuple[float, float]], bool]:
     """The outline on paper, no thinner than the least; and whether it is so thin that it is filled solid."""
-    points = [(sheet.x(x), sheet.y(half, r)) for x, r in shape.points]
+    points = [(sheet.x(half, x), sheet.y(half, r)) for x, r in shape.points]
     first, second = min(x for x, _ in points), max(x for x, _ in points)
     if second - first < LEAST_WIDE:
         middle = (first + second) / 2
@@ -267,7 +279,7 @@ def _distances(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
     for distance in layout.distances:
         out = -1.0 if distance.half == FOUND else 1.0
         y = sheet.centre + out * (sheet.height + 2.6)
-        first, second = sheet.x(distance.first_mm), sheet.x(distance.second_mm)
+        first, second = sheet.x(distance.half, distance.first_mm), sheet.x(distance.half, distance.second_mm)
         _arrowed(pen, first, second, y)
         for x in (first, second):
             pen.path(((x, y + out), (x, y - out * 2.2)), width=THIN)
@@ -283,14 +295,14 @@ def _shifts(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
     pen.open("shifts")
     for number, moved in enumerate(layout.moved[:2]):
         y = sheet.centre + 4.0 * number
-        ours, theirs = sheet.x(moved.found_mm), sheet.x(moved.reference_mm)
+        ours, theirs = sheet.x(FOUND, moved.found_mm), sheet.x(REFERENCE, moved.reference_mm)
         reach = max(6.0, 0.45 * sheet.height)
         pen.path(((ours, sheet.centre - reach), (ours, y + 1.5)), width=THIN)
         pen.path(((theirs, y - 1.5), (theirs, sheet.centre + reach)), width=THIN)
         first, second = sorted((ours, theirs))
         words = f"{moved.mark}: {moved.words}"
         width = text_width(words, SMALL, bold=True) + 1.4
-        start = second + 1.2 if second + 1.2 + width < WIDTH - 10 else first - 1.2 - width
+        start = next((at for at in (second + 1.2, first - 1.2 - width) if 8 < at < WIDTH - 8 - width), (first + second - width) / 2)
         pen.box(start - 0.4, y - 1.9, width, 3.8)
         pen.text(start + 0.3, y + 1.05, words, SMALL, bold=True)
         _arrowed(pen, theirs, ours, y) if ours > theirs else _arrowed(pen, ours, theirs, y)
@@ -300,10 +312,10 @@ def _shifts(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
 def _titles(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
     """Title words at both ends of both halves, and the names of the ends."""
     reference = layout.comparison.reference
-    middle = max(sheet.height, 16.0) / 2 + 3
     for x in (4.2, WIDTH - 2.0):
-        pen.text(x, sheet.centre - middle, "AS FOUND", SMALL, anchor="middle", bold=True, turn=-90)
-        pen.text(x, sheet.centre + middle, f"REFERENCE rev {shown(reference.revision, 16)}", SMALL, anchor="middle", bold=True, turn=-90)
+        for out, words in ((-1, "AS FOUND"), (1, f"REFERENCE rev {shown(reference.revision, 12)}")):
+            middle = max(sheet.height / 2 + 3, text_width(words, SMALL, bold=True) / 2 + 1)
+            pen.text(x, sheet.centre + out * middle, words, SMALL, anchor="middle", bold=True, turn=-90)
 
 
 def _below(pen: _Pen, layout: Layout, sheet: Sheet, top: float, dropped: int, with_list: bool) -> float:
