@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from stackcheck import __version__
-from stackcheck.commands import choose, compare, draw, find, references, stack, stray
+from stackcheck.commands import choose, compare, draw, find, references, report, stack, stray
 from stackcheck.commands.common import COULD_NOT_RUN, DONE
 from stackcheck.errors import InputError
 
@@ -75,6 +75,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for command in (compare, draw, stack, choose, stray, find, references):
+    for command in (compare, draw, report, stack, choose, stray, find, references):
         command.add(commands)
     return parser

@@ -17,6 +17,7 @@ from stackcheck.drawing.positions import Line, Who, line_of
 from stackcheck.drawing.shapes import Drawn, drawn
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted, standing_in
 from stackcheck.model.reference import Gap, Reference
+from stackcheck.present.words import mm
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.points import AGREES, DIFFERS, FACING
 from stackcheck.value import Value, replace
@@ -377,17 +378,27 @@ def _gap_labels(gaps: Iterable[OpenGap]) -> list[Label]:
 
 
 def _moved(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: dict[Who, Figure]) -> tuple[Moved, ...]:
-    """Watched parts that stand elsewhere as found, all findings together."""
+    """Watched parts that stand elsewhere as found, all findings together.
+
+    The figure is that of the findings' effects where these account for it, so that picture and text say the same.
+    """
     reference = comparison.reference
+    told: dict[str, float] = {}
+    for shift in (shift for result in comparison.findings if result.effect for shift in result.effect.shifts):
+        told[shift.place] = told.get(shift.place, 0.0) + shift.mm
     moved = []
     for place in reference.places:
         who = place.name, 0
         if not reference.part(place.part).has_duty("watch") or who not in own or who not in seen:
             continue
         ours, theirs = ((figure.first_mm + figure.second_mm) / 2 for figure in (seen[who], own[who]))
-        if abs(ours - theirs) >= 0.05:
-            side = reference.ends[ours > theirs]
-            moved.append(Moved(mark=marks[place.name], found_mm=ours, reference_mm=theirs, words=f"{abs(ours - theirs):.2f} further toward {side}"))
+        by = ours - theirs
+        if abs(by) < 0.05:
+            continue
+        said = told.get(place.name, by)
+        figure = said if abs(said - by) < 0.25 else by
+        words = f"{mm(abs(round(figure, 2)))} further toward {reference.ends[by > 0]}"
+        moved.append(Moved(mark=marks[place.name], found_mm=ours, reference_mm=theirs, words=words))
     return tuple(moved)
 
 

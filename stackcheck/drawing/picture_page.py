@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stackcheck.drawing.layout import FOUND, REFERENCE, Layout
 from stackcheck.drawing.plain_text import shown
+from stackcheck.model.finding import Finding
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import summary
 from stackcheck.present.words import LABELS, not_verified, sentence
@@ -19,15 +20,12 @@ def words(layout: Layout, *, only: int | None = None) -> list[Block]:
     """Findings with their items, gaps as found and in the reference, shifts, parts, signs; of one finding where `only` is given."""
     comparison = layout.comparison
     blocks: list[Block] = []
-    marks = {item.place: item.mark for item in layout.items if item.place}
-    entries = {item.entry: item.mark for item in layout.items if item.entry is not None}
     for number, result in enumerate(comparison.findings, start=1):
         if only not in (None, number):
             continue
         finding = result.finding
-        named = dict.fromkeys([*(marks[place] for place in finding.places if place in marks), *(entries[entry] for entry in finding.entries if entry in entries)])
         said = shown(sentence(finding, comparison.reference, comparison.found))
-        blocks.append(Text(f"{LABELS[finding.kind]}  {said}", mark=f"{', '.join(named) or 'gap':>5}  ", strong=True))
+        blocks.append(Text(f"{LABELS[finding.kind]}  {said}", mark=f"{', '.join(marks_of(layout, finding)) or 'gap':>5}  ", strong=True))
     rows = _gap_rows(layout)
     if rows:
         blocks.append(Rows(("gap, mm", "as found", "reference"), rows, wraps=(0,)))
@@ -41,6 +39,14 @@ def words(layout: Layout, *, only: int | None = None) -> list[Block]:
     blocks.append(Heading("NOT VERIFIED"))
     blocks.append(Text(shown(" · ".join(not_verified(comparison))) + ".", indent=1))
     return blocks
+
+
+def marks_of(layout: Layout, finding: Finding) -> list[str]:
+    """Item marks of the parts that a finding names."""
+    by_place = {item.place: item.mark for item in layout.items if item.place}
+    by_entry = {item.entry: item.mark for item in layout.items if item.entry is not None}
+    marks = [by_place.get(place) for place in finding.places] + [by_entry.get(entry) for entry in finding.entries]
+    return list(dict.fromkeys(mark for mark in marks if mark))
 
 
 def headline_text(layout: Layout) -> Block:

@@ -68,8 +68,8 @@ class _Pen:
         self.parts.append("</g>")
 
 
-def svg(layout: Layout, *, name: str = "stack", with_list: bool = True) -> str:
-    """A complete SVG document; `name` begins every id in it, `with_list` puts the parts list below."""
+def svg(layout: Layout, *, name: str = "stack", with_list: bool = True, with_legend: bool = True) -> str:
+    """A complete SVG document; `name` begins every id in it, `with_list` and `with_legend` put the parts list and the signs used below."""
     pen = _Pen(name)
     sheet = sheet_for(layout)
     upper, dropped_above = _set(layout, sheet, FOUND)
@@ -84,7 +84,7 @@ def svg(layout: Layout, *, name: str = "stack", with_list: bool = True) -> str:
     for half, row in ((FOUND, upper), (REFERENCE, lower)):
         _leaders(pen, layout, sheet, half, row)
     _titles(pen, layout, sheet)
-    bottom = _below(pen, layout, sheet, bottom + 3.0, dropped_above + dropped_below, with_list)
+    bottom = _below(pen, layout, sheet, bottom + 3.0, dropped_above + dropped_below, with_list=with_list, with_legend=with_legend)
     return _document(layout, name, pen, bottom)
 
 
@@ -318,13 +318,13 @@ def _titles(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
             pen.text(x, sheet.centre + out * middle, words, SMALL, anchor="middle", bold=True, turn=-90)
 
 
-def _below(pen: _Pen, layout: Layout, sheet: Sheet, top: float, dropped: int, with_list: bool) -> float:
+def _below(pen: _Pen, layout: Layout, sheet: Sheet, top: float, dropped: int, *, with_list: bool, with_legend: bool) -> float:
     """Ends, signs used, and the parts list; returns where the sheet ends."""
     first, second = (shown(end, 30) for end in layout.comparison.reference.ends)
     pen.text(4, top + 1, f"\u25c0 {first}", SMALL, bold=True)
     pen.text(WIDTH - 4, top + 1, f"{second} \u25b6", SMALL, anchor="end", bold=True)
     y = top + 6
-    for line in legend(layout, sheet, dropped):
+    for line in legend(layout, sheet, dropped) if with_legend else ():
         for piece in _wrapped(line, WIDTH - 8):
             pen.text(4, y, piece, SMALL)
             y += 3.9
