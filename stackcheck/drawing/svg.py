@@ -16,9 +16,9 @@ from stackcheck.drawing.layout import FOUND, MISSING, NORMAL, REFERENCE, UNSEEN,
 from stackcheck.drawing.legend import legend, parts_list
 from stackcheck.drawing.plain_text import shown, text_width
 from stackcheck.drawing.shapes import HATCHED, SOLID, Shape
-from stackcheck.drawing.sheet import WIDTH, Sheet, bodies, sheet_for
+from stackcheck.drawing.sheet import WIDTH, Sheet, sheet_for
 from stackcheck.present.compare_page import summary
-from stackcheck.value import replace
+from stackcheck.value import Value, replace
 
 MARK, WORDS, SMALL = 4.0, 2.7, 2.9
 """Heights of letters [mm of paper]: item marks, words at them, everything else."""
@@ -68,24 +68,38 @@ class _Pen:
         self.parts.append("</g>")
 
 
-def svg(layout: Layout, *, name: str = "stack", with_list: bool = True, with_legend: bool = True) -> str:
-    """A complete SVG document; `name` begins every id in it, `with_list` and `with_legend` put the parts list and the signs used below."""
+class Drawing(Value, kw_only=True):
+    """An SVG document, and the sentences that say how to read it (in the document too where it was asked for)."""
+
+    svg: str
+    legend: tuple[str, ...]
+
+
+def svg(layout: Layout, *, name: str = "stack") -> str:
+    """A complete SVG document with parts list and signs used below the picture; `name` begins every id in it."""
+    return drawing(layout, name=name, with_words=True).svg
+
+
+def drawing(layout: Layout, *, name: str, with_words: bool = False) -> Drawing:
+    """The picture alone, or with its words below."""
     pen = _Pen(name)
     sheet = sheet_for(layout)
     upper, dropped_above = _set(layout, sheet, FOUND)
     lower, dropped_below = _set(layout, sheet, REFERENCE)
     above, below = (max((_label_height(each.label) for each in row), default=0.0) for row in (upper, lower))
-    centre = _TOP + above + _LEAN + _RISE + sheet.height + _distance_room(layout)
-    sheet = replace(sheet, centre=centre)
-    bottom = centre + sheet.height + _distance_room(layout) + _RISE + _LEAN + below
+    out = sheet.height + _distance_room(layout) + _RISE + _LEAN
+    sheet = replace(sheet, centre=_TOP + above + out)
     _halves(pen, layout, sheet)
     _distances(pen, layout, sheet)
     _shifts(pen, layout, sheet)
     for half, row in ((FOUND, upper), (REFERENCE, lower)):
         _leaders(pen, layout, sheet, half, row)
     _titles(pen, layout, sheet)
-    bottom = _below(pen, layout, sheet, bottom + 3.0, dropped_above + dropped_below, with_list=with_list, with_legend=with_legend)
-    return _document(layout, name, pen, bottom)
+    bottom = _ends(pen, layout, sheet.centre + out + below + 3.0)
+    lines = tuple(legend(layout, sheet, dropped_above + dropped_below))
+    if with_words:
+        bottom = _words_below(pen, layout, lines, bottom)
+    return Drawing(svg=_document(layout, name, pen, bottom), legend=lines)
 
 
 def _document(layout: Layout, name: str, pen: _Pen, height: float) -> str:
@@ -318,18 +332,21 @@ def _titles(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
             pen.text(x, sheet.centre + out * middle, words, SMALL, anchor="middle", bold=True, turn=-90)
 
 
-def _below(pen: _Pen, layout: Layout, sheet: Sheet, top: float, dropped: int, *, with_list: bool, with_legend: bool) -> float:
-    """Ends, signs used, and the parts list; returns where the sheet ends."""
+def _ends(pen: _Pen, layout: Layout, top: float) -> float:
+    """The names of both ends; returns where the sheet goes on."""
     first, second = (shown(end, 30) for end in layout.comparison.reference.ends)
     pen.text(4, top + 1, f"\u25c0 {first}", SMALL, bold=True)
     pen.text(WIDTH - 4, top + 1, f"{second} \u25b6", SMALL, anchor="end", bold=True)
-    y = top + 6
-    for line in legend(layout, sheet, dropped) if with_legend else ():
+    return top + 2.5
+
+
+def _words_below(pen: _Pen, layout: Layout, lines: tuple[str, ...], top: float) -> float:
+    """Signs used, and the parts list in two columns; returns where the sheet ends."""
+    y = top + 3.5
+    for line in lines:
         for piece in _wrapped(line, WIDTH - 8):
             pen.text(4, y, piece, SMALL)
             y += 3.9
-    if not with_list:
-        return y
     y += 1.5
     rows = parts_list(layout)
     half = (len(rows) + 1) // 2
@@ -358,5 +375,3 @@ def _wrapped(words: str, room: float) -> list[str]:
             lines[-1] = longer
     return lines
 
-
-__all__ = ["bodies", "svg"]

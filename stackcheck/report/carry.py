@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stackcheck.drawing.layout import item_marks, layout
-from stackcheck.drawing.svg import svg
+from stackcheck.drawing.svg import drawing
 from stackcheck.model.part import DUTIES, Part
 from stackcheck.model.reference import Joint, Place, Reference
 from stackcheck.present.blocks import Block, Rows, Text
@@ -19,11 +19,12 @@ _LOCKING = ("retention", "anti-turn", "new every time", "crushes once", "life-an
 def carry_along(comparison: Comparison) -> Report:
     """One or two pages about this very assembly."""
     reference = comparison.reference
+    whole = drawing(layout(comparison), name="whole")
     unseen = not_verified(comparison)
     sections = (
         Section(title="Sizes, mm", blocks=(_sizes(comparison),)),
         Section(title="Locking parts", blocks=_locking(reference)),
-        Section(title="Tightening", blocks=tuple(_joint(joint) for joint in reference.joints) or (Text("The reference names no joint."),)),
+        Section(title="Tightening", blocks=tuple(_joint(reference, joint) for joint in reference.joints) or (Text("The reference names no joint."),)),
         Section(title="Gaps, mm", blocks=_gaps(comparison)),
         Section(title="Cautions", blocks=tuple(Text(caution.text, mark="- ") for caution in comparison.cautions)),
         Section(title="Not verified", blocks=tuple(Text(words, mark="- ") for words in unseen)),
@@ -33,7 +34,9 @@ def carry_along(comparison: Comparison) -> Report:
         kind="Sheet to carry along",
         about=(("Reference", f"{reference.id}: {grade_words(reference)}"), ("Ends", f"{listed(reference.ends)}; {reference.ends[0]}: {reference.ends_seen_from}")),
         summary=summary(comparison),
-        picture=svg(layout(comparison), name="whole", with_list=False),
+        picture=whole.svg,
+        legend=whole.legend,
+        items=(),
         cautions=tuple(caution.text for caution in comparison.cautions[:MOST_CAUTIONS]),
         more_cautions=max(0, len(comparison.cautions) - MOST_CAUTIONS),
         not_verified=tuple(unseen[:NAMED_NOT_VERIFIED]),
@@ -43,16 +46,22 @@ def carry_along(comparison: Comparison) -> Report:
 
 
 def _sizes(comparison: Comparison) -> Block:
+    """A row a part, however many places it fills."""
     reference = comparison.reference
     marks = item_marks(comparison)
     entries = {standing.home: comparison.found.entry(standing.entry) for standing in comparison.best.line if standing.home and standing.entry}
-    rows = []
+    by_part: dict[str, list[str]] = {}
     for name in reference.line:
-        place, part = reference.place(name), reference.part_at(name)
-        entry = entries.get(name)
-        seen = "; ".join(f"{size.replace('_', ' ')} {reading.text}" for size, reading in entry.sizes) if entry else ""
-        rows.append((marks[name], f"{f'{place.count} x ' if place.count > 1 else ''}{part.name}", part.number or part.standard, _size_words(part), _facing(reference, place, part), seen))
-    return Rows(("item", "part", "number", "sizes", "which way", "as found"), tuple(rows), right=(0,), wraps=(1, 3, 4, 5))
+        by_part.setdefault(reference.place(name).part, []).append(name)
+    rows = []
+    for id, names in by_part.items():
+        part = reference.part(id)
+        pieces = sum(reference.place(name).count for name in names)
+        ways = dict.fromkeys(way for name in names if (way := _facing(reference, reference.place(name), part)))
+        seen = dict.fromkeys(f"{size.replace('_', ' ')} {reading.text}" for name in names if name in entries for size, reading in entries[name].sizes)
+        called = f"{pieces} x {part.name}" if pieces > 1 else part.name
+        rows.append((", ".join(marks[name] for name in names), called, part.number or part.standard, _size_words(part), "; ".join(ways), "; ".join(seen)))
+    return Rows(("item", "part", "number", "sizes", "which way", "as found"), tuple(rows), wraps=(0, 1, 3, 4, 5))
 
 
 def _size_words(part: Part) -> str:
@@ -67,22 +76,21 @@ def _facing(reference: Reference, place: Place, part: Part) -> str:
 
 def _locking(reference: Reference) -> tuple[Block, ...]:
     rows = []
-    for name in reference.line:
-        part = reference.part_at(name)
+    for part in reference.parts:
         duties = [duty.name for duty in part.duties if duty.name in _LOCKING]
         if duties:
-            rows.append((place_words(reference, name), part.number, listed(DUTIES[duty] for duty in duties)))
+            rows.append((f"{len(reference.places_of(part.id))} x {part.name}", part.number, listed(DUTIES[duty] for duty in duties)))
     return (Rows(("part", "number", "what it is there for"), tuple(rows), wraps=(0, 2)),) if rows else ()
 
 
-def _joint(joint: Joint) -> Text:
+def _joint(reference: Reference, joint: Joint) -> Text:
     said = [
         f"thread {joint.thread}" if joint.thread else "thread not given",
         f"torque {joint.torque.text}" if joint.torque else "no torque given",
         f"thread condition: {joint.thread_condition or 'not given'}",
         f"angle {joint.angle.text}" if joint.angle else "",
         f"locked by {joint.locked_by}" if joint.locked_by else "",
-        f"clamps {joint.clamps[0]} to {joint.clamps[1]}",
+        f"clamps {' to '.join(place_words(reference, place) for place in joint.clamps)}",
         joint.note,
     ]
     return Text(f"{joint.name}: {'; '.join(words for words in said if words)}.", mark="- ")

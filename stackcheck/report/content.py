@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from stackcheck.drawing.excerpt import detail, folded
 from stackcheck.drawing.layout import Layout, layout
+from stackcheck.drawing.legend import parts_list
 from stackcheck.drawing.picture_page import marks_of
 from stackcheck.drawing.plain_text import shown
-from stackcheck.drawing.svg import svg
+from stackcheck.drawing.svg import drawing
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.present.blocks import Block, Heading, Rows, Text
@@ -19,6 +20,7 @@ from stackcheck.present.compare_page import MOST_CAUTIONS, page, summary
 from stackcheck.present.stack_page import RANGES, sum_blocks
 from stackcheck.present.words import (
     LABELS,
+    counted,
     effect_words,
     end_words,
     grade_words,
@@ -90,6 +92,8 @@ class Report(Value, kw_only=True):
     about: tuple[tuple[str, str], ...]
     summary: str
     picture: str
+    legend: tuple[str, ...]
+    items: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
     more_cautions: int
     not_verified: tuple[str, ...]
@@ -103,6 +107,7 @@ def strip_report(comparison: Comparison, job: JobParts | None = None) -> Report:
     job = job or JobParts()
     reference, found = comparison.reference, comparison.found
     picture = layout(comparison)
+    whole = drawing(folded(picture) if len(picture.items) > MANY_ITEMS else picture, name="whole")
     unseen = not_verified(comparison)
     sections = [
         *_sections_of_page(comparison),
@@ -121,7 +126,9 @@ def strip_report(comparison: Comparison, job: JobParts | None = None) -> Report:
         kind="Strip report",
         about=_about(comparison),
         summary=summary(comparison),
-        picture=svg(folded(picture) if len(picture.items) > MANY_ITEMS else picture, name="whole"),
+        picture=whole.svg,
+        legend=whole.legend,
+        items=tuple(parts_list(picture)),
         cautions=tuple(caution.text for caution in comparison.cautions[:MOST_CAUTIONS]),
         more_cautions=max(0, len(comparison.cautions) - MOST_CAUTIONS),
         not_verified=tuple(unseen[:NAMED_NOT_VERIFIED]),
@@ -144,8 +151,8 @@ def _about(comparison: Comparison) -> tuple[tuple[str, str], ...]:
 
 
 def _recorded(found: Found) -> tuple[str, ...]:
-    by = f"by {found.by}" if found.by else "nobody is named in the list"
-    return (f"As found: {len(found.entries)} entries, recorded {by}{f', {found.date}' if found.date else ''}.",)
+    by = f"recorded by {found.by}" if found.by else "the list does not say by whom"
+    return (f"As found: {counted(len(found.entries), 'entry', 'entries')}, {by}{f', {found.date}' if found.date else ''}.",)
 
 
 def _findings(comparison: Comparison, picture: Layout, decisions: dict[int, str]) -> tuple[FindingPart, ...]:
@@ -159,12 +166,16 @@ def _finding(comparison: Comparison, picture: Layout, number: int, result: Findi
         number=number,
         marks=", ".join(marks_of(picture, finding)),
         label=LABELS[finding.kind],
-        words=sentence(finding, comparison.reference, comparison.found),
+        words=_capital(sentence(finding, comparison.reference, comparison.found)),
         seen=finding.evidence,
         does=effect_words(result.effect, comparison.reference) if result.effect is not None else "",
-        picture=svg(own, name=f"finding-{number}", with_list=False, with_legend=False) if own is not picture and number <= MOST_DETAILS else "",
+        picture=drawing(own, name=f"finding-{number}").svg if own is not picture and number <= MOST_DETAILS else "",
         decision=decision,
     )
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 _FROM_PAGE = ("CANNOT TELL", "NOTES", "OTHER READINGS OF THE SAME LIST", "ITEMS", "LENGTHS AND GAPS")
