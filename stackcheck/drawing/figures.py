@@ -50,6 +50,7 @@ class Figure(Value, kw_only=True):
     reach_mm: tuple[float, float] | None = None
     reach_inner_mm: tuple[float, float] = (0.0, 0.0)
     open_mm: tuple[float, float] | None = None
+    outer_ring_mm: tuple[float, float] | None = None
     count: int = 1
     disc_mm: float = 0.0
 
@@ -138,6 +139,7 @@ def figures_of(reference: Reference, ruler: Ruler, line: Line, kinds: Mapping[Wh
             first_mm=first, second_mm=max(second, first), inner_mm=-1.0 if inner is None else inner,
             outer_mm=-1.0 if outer is None else outer, assumed=tuple(missing), facing=facings.get(who, 0),
             fixed=part is not None and part.fixed, count=standee.standing.count, disc_mm=disc.nominal_mm if disc else 0.0,
+            outer_ring_mm=line.outer_faces.get(who),
         )  # fmt: skip
     core = core_radius(reference, figures)
     return _completed(reference, ruler, line, figures, core)

@@ -48,11 +48,13 @@ class GapSpot(Value, kw_only=True):
 class Line(Value, kw_only=True):
     """One half of the picture along the axis: who stands there, first and second face of each, and the gaps.
 
-    `assumed` holds those whose length nobody knows; `pushed` those that gave way.
+    `faces` are those of the inner ring for a bearing, `outer_faces` those of its outer ring. `assumed` holds those whose
+    length nobody knows; `pushed` tells that something had to give way.
     """
 
     standees: Mapping[Who, Standee]
     faces: Mapping[Who, tuple[float, float]]
+    outer_faces: Mapping[Who, tuple[float, float]]
     gaps: tuple[GapSpot, ...]
     paths: Mapping[str, tuple[Who, ...]]
     assumed: frozenset[Who]
@@ -70,20 +72,31 @@ def line_of(
 
     What hangs together with nothing, because the part beside it is missing, stands where `usual` has it.
     """
+    arrangement = _settled(arrangement)
     standees, paths, gaps = _standees(arrangement)
     steps, assumed = _steps(arrangement, standees, gaps, length_mm, gap_mm)
-    datum_face = next(node for node in steps if node[0] == (datum, 0) and node[2] == FIRST) if (datum, 0) in standees else next(iter(steps))
-    places, parents = _reached(steps, datum_face)
+    own = [node for node in steps if node[0] == (datum, 0)] or [next(iter(steps))]
+    first = next(node for node in own if node[2] == FIRST)
+    reached = _reached(steps, {node: 0.0 if node[2] == FIRST else steps[first][node][0] for node in own if node == first or node in steps[first]})
     for node in steps:
-        if node not in places:
+        if node not in reached.places:
             at = usual.faces[node[0]][node[2] == SECOND] if usual is not None and node[0] in usual.faces else 0.0
-            more, more_parents = _reached(steps, node)
-            places |= {key: value + at for key, value in more.items()}
-            parents |= more_parents
-    faces = {who: _faces(places, who) for who in standees}
-    assumed -= _share_room(faces, paths, {who: length_mm(standees[who].standing) for who in assumed})
-    pushed = _give_way(faces, paths, parents, datum_face)
-    return Line(standees=standees, faces=faces, gaps=tuple(gaps), paths=paths, assumed=frozenset(assumed), pushed=pushed)
+            reached = reached.joined(_reached(steps, {node: at}))
+    lines = {stack.name: (stack.through, paths[stack.name]) for stack in arrangement.reference.stacks}
+    filling = _share_room(reached, lines, {who: length_mm(standees[who].standing) for who in assumed}, (datum, 0))
+    pushed = _give_way(reached, lines, (datum, 0))
+    faces = {who: _faces(reached.places, who, _RINGS) for who in standees}
+    outer_faces = {who: _faces(reached.places, who, _RINGS[::-1]) for who in standees if (who, "outer rings", FIRST) in reached.places}
+    return Line(standees=standees, faces=faces, outer_faces=outer_faces, gaps=tuple(gaps), paths=paths, assumed=frozenset(assumed - filling), pushed=pushed)
+
+
+def _settled(arrangement: Arrangement) -> Arrangement:
+    """A part that may lie in one stack or another is drawn in the first of them: in both it would tie them together."""
+    paths = {
+        name: tuple(item for item in path if not isinstance(item, Member) or not item.or_else or item.or_else[0] == name)
+        for name, path in arrangement.paths.items()
+    }
+    return Arrangement(ruler=arrangement.ruler, paths=paths)
 
 
 def _standees(arrangement: Arrangement) -> tuple[dict[Who, Standee], dict[str, tuple[Who, ...]], list[GapSpot]]:
@@ -160,92 +173,133 @@ def _join(steps: Steps, start: Node, end: Node, length_mm: float, cost: int) -> 
     steps[end][start] = -length_mm, cost
 
 
-def _reached(steps: Steps, start: Node) -> tuple[dict[Node, float], dict[Who, Who]]:
-    """Where each face lies, and from which other thing each thing was reached first (Dijkstra 1959)."""
+class _Reached(Value, kw_only=True):
+    """Where each face lies [mm], what it costs to know that, and from which other thing each thing was reached first."""
+
+    places: dict[Node, float]
+    costs: dict[Node, int]
+    parents: dict[Who, Who]
+
+    def joined(self, other: _Reached) -> _Reached:
+        return _Reached(places=self.places | other.places, costs=self.costs | other.costs, parents=self.parents | other.parents)
+
+
+def _reached(steps: Steps, starts: Mapping[Node, float]) -> _Reached:
+    """Every face that hangs together with the first ones, by the chain of least cost (Dijkstra 1959)."""
     tie = count()
-    ahead: list[tuple[int, int, Node, float, Node | None]] = [(0, next(tie), start, 0.0, None)]
-    places: dict[Node, float] = {}
-    parents: dict[Who, Who] = {}
+    ahead: list[tuple[int, int, Node, float, Node | None]] = [(0, next(tie), node, at, None) for node, at in starts.items()]
+    reached = _Reached(places={}, costs={}, parents={})
     while ahead:
         cost, _, node, position, before = heappop(ahead)
-        if node in places:
+        if node in reached.places:
             continue
-        places[node] = position
+        reached.places[node] = position
+        reached.costs[node] = cost
         if before is not None and before[0] != node[0]:
-            parents.setdefault(node[0], before[0])
+            reached.parents.setdefault(node[0], before[0])
         for other, (length, own) in steps[node].items():
-            if other not in places:
+            if other not in reached.places:
                 heappush(ahead, (cost + own, next(tie), other, position + length, node))
-    return places, parents
+    return reached
 
 
-def _faces(places: Mapping[Node, float], who: Who) -> tuple[float, float]:
-    """The outermost faces of one thing; both rings of a bearing count."""
-    sides = ("", "inner rings", "outer rings")
-    first = min(places[who, ring, FIRST] for ring in sides if (who, ring, FIRST) in places)
-    second = max(places[who, ring, SECOND] for ring in sides if (who, ring, SECOND) in places)
-    return first, second
+_RINGS = ("", "inner rings", "outer rings")
+_Lines = Mapping[str, tuple[str, tuple[Who, ...]]]
+"""Stack -> what it runs through, and who stands in it."""
 
 
-def _share_room(faces: dict[Who, tuple[float, float]], paths: Mapping[str, tuple[Who, ...]], assumed: Mapping[Who, float]) -> set[Who]:
+def _faces(places: Mapping[Node, float], who: Who, rings: tuple[str, ...]) -> tuple[float, float]:
+    """The faces of one thing, of a bearing those of the first of these rings that it has."""
+    ring = next(ring for ring in rings if (who, ring, FIRST) in places)
+    return places[who, ring, FIRST], places[who, ring, SECOND]
+
+
+def _face(who: Who, through: str, side: str, places: Mapping[Node, float]) -> Node:
+    """The face that a thing shows in a stack."""
+    return (who, through, side) if (who, through, side) in places else (who, "", side)
+
+
+def _share_room(reached: _Reached, lines: _Lines, assumed: Mapping[Who, float], datum: Who) -> set[Who]:
     """Parts of unknown length between two faces whose place is known fill the room between them: springs, above all."""
     filling: set[Who] = set()
-    for path in paths.values():
+    places, costs = reached.places, reached.costs
+    for through, path in lines.values():
         run: list[Who] = []
         before: Who | None = None
         for who in path:
-            if assumed.get(who):
+            near, far = (_face(who, through, side, places) for side in (FIRST, SECOND))
+            near_known, far_known = costs[near] < ASSUMED, costs[far] < ASSUMED
+            if near_known and run:
+                if before is not None and any(assumed.get(each) for each in run):
+                    filling |= _fill(places, through, run, assumed, places[_face(before, through, SECOND, places)], places[near])
+                run, before = [], None
+            if near_known and far_known:
+                before = who
+                if assumed.get(who) and who != datum and places[far] > places[near]:
+                    filling.add(who)
+            else:
                 run.append(who)
-                continue
-            if run and before is not None:
-                filling |= _spread(faces, run, {who: assumed[who] for who in run}, faces[before][1], faces[who][0])
-            run, before = [], who
     return filling
 
 
-def _spread(faces: dict[Who, tuple[float, float]], run: list[Who], wanted: Mapping[Who, float], start: float, end: float) -> set[Who]:
-    share = (end - start) / sum(wanted.values())
+def _fill(places: dict[Node, float], through: str, run: list[Who], assumed: Mapping[Who, float], start: float, end: float) -> set[Who]:
+    """Set a run one behind the other, the unknown lengths in it sharing what the known ones leave."""
+    lengths = {who: places[_face(who, through, SECOND, places)] - places[_face(who, through, FIRST, places)] for who in run}
+    room = end - start - sum(length for who, length in lengths.items() if who not in assumed)
+    share = room / sum(assumed[who] for who in run if who in assumed)
     if share < 0.05:
         return set()
     for who in run:
-        faces[who] = start, start + wanted[who] * share
-        start = faces[who][1]
-    return set(run)
+        length = assumed[who] * share if who in assumed else lengths[who]
+        by = start - places[_face(who, through, FIRST, places)]
+        for ring in _RINGS:
+            for side in (FIRST, SECOND):
+                if (who, ring, side) in places:
+                    places[who, ring, side] += by
+        places[_face(who, through, SECOND, places)] = start + length
+        start += length
+    return {who for who in run if who in assumed}
 
 
-def _give_way(
-    faces: dict[Who, tuple[float, float]], paths: Mapping[str, tuple[Who, ...]], parents: Mapping[Who, Who], datum_face: Node
-) -> bool:
+def _give_way(reached: _Reached, lines: _Lines, datum: Who) -> bool:
     """Push apart what would lie one in the other; each push carries along what was placed from the part that moves."""
+    places, parents = reached.places, reached.parents
     children: dict[Who, list[Who]] = {}
     for child, parent in parents.items():
         children.setdefault(parent, []).append(child)
+    pairs = [
+        (a, b, _face(a, through, SECOND, places), _face(b, through, FIRST, places)) for through, path in lines.values() for a, b in pairwise(path)
+    ]
     pushed = False
-    for _ in range(4 * len(faces)):
-        clash = next(
-            ((a, b) for path in paths.values() for a, b in pairwise(path) if faces[a][1] - faces[b][0] > _TOUCHING_MM), None
-        )
+    for _ in range(8 * len(pairs)):
+        clash = next(((a, b, places[near] - places[far]) for a, b, near, far in pairs if places[near] - places[far] > _TOUCHING_MM), None)
         if clash is None:
             break
-        a, b = clash
-        overlap = faces[a][1] - faces[b][0]
-        mover, by = (a, -overlap) if _comes_from(parents, a, b) or b == datum_face[0] else (b, overlap)
-        if not _comes_from(parents, a, b) and not _comes_from(parents, b, a) and faces[b][1] <= 0 and b != datum_face[0]:
-            mover, by = a, -overlap
+        a, b, overlap = clash
+        after_datum = places[_face(b, "", FIRST, places)] > 0 if (b, "", FIRST) in places else True
+        first_gives = b == datum or _comes_from(parents, a, b) or (not _comes_from(parents, b, a) and not after_datum and a != datum)
+        mover, by = (a, -overlap) if first_gives else (b, overlap)
         pushed = True
-        moving, seen = [mover], {datum_face[0]} - {mover}
-        while moving:
-            who = moving.pop()
-            if who in seen:
-                continue
-            seen.add(who)
-            faces[who] = faces[who][0] + by, faces[who][1] + by
-            moving += children.get(who, [])
+        _push(places, children, mover, by, datum)
     return pushed
 
 
+def _push(places: dict[Node, float], children: Mapping[Who, list[Who]], mover: Who, by: float, datum: Who) -> None:
+    moving, seen = [mover], {datum} - {mover}
+    while moving:
+        who = moving.pop()
+        if who in seen:
+            continue
+        seen.add(who)
+        for ring in _RINGS:
+            for side in (FIRST, SECOND):
+                if (who, ring, side) in places:
+                    places[who, ring, side] += by
+        moving += children.get(who, [])
+
+
 def _comes_from(parents: Mapping[Who, Who], who: Who, ancestor: Who) -> bool:
-    """Whether a thing was placed from another; the chain may have a loop where a part was reached by both its rings."""
+    """Whether a thing was placed from another."""
     seen = set()
     while who in parents and who not in seen:
         seen.add(who)

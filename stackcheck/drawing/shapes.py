@@ -139,7 +139,11 @@ def _housing(figure: Figure) -> Drawn:
 
 def _bearing(figure: Figure) -> Drawn:
     """Outline and cross; the cross leans with the contact line, outward to the wide face or the small end of the rollers."""
-    box = Shape(points=_box(figure.first_mm, figure.second_mm, figure.inner_mm, figure.outer_mm), fill=PLAIN)
+    first, second = figure.outer_ring_mm or (figure.first_mm, figure.second_mm)
+    middle = (figure.inner_mm + figure.outer_mm) / 2
+    inner_ring = (first, middle), (figure.first_mm, middle), (figure.first_mm, figure.inner_mm), (figure.second_mm, figure.inner_mm)
+    points = (*inner_ring, (figure.second_mm, middle), (second, middle), (second, figure.outer_mm), (first, figure.outer_mm))
+    box = Shape(points=points, fill=PLAIN)
     x, r = (figure.first_mm + figure.second_mm) / 2, (figure.inner_mm + figure.outer_mm) / 2
     along, across = 0.33 * figure.length_mm, 0.33 * (figure.outer_mm - figure.inner_mm)
     if figure.kind == "needle bearing":
