@@ -8,12 +8,13 @@ of the machine is a dimension, a split pin lies in its nut, a pressed-in ring in
 from __future__ import annotations
 
 import math
+from bisect import bisect
 from collections.abc import Mapping, Sequence
 
-from stackcheck.drawing.positions import Line, Standee, Who
+from stackcheck.drawing.positions import Line, Who
 from stackcheck.mechanics.lengths import Ruler
 from stackcheck.model.finding import Standing
-from stackcheck.model.part import Part
+from stackcheck.model.part import Part, Size
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace
 
@@ -59,7 +60,36 @@ class Figure(Value, kw_only=True):
         return self.second_mm - self.first_mm
 
 
-def role_of(reference: Reference, standee: Standee | None, standing: Standing, part: Part | None) -> str:
+class Surroundings(Value, kw_only=True):
+    """What is beside each place of a reference, looked up once: its neighbours in every stack, and the places in housings.
+
+    `typical_mm` is a length that suits the others: an eighteenth of all the known ones together.
+    """
+
+    beside: Mapping[str, tuple[tuple[Part | None, Part | None], ...]]
+    in_housings: frozenset[str]
+    typical_mm: float
+
+    @classmethod
+    def of(cls, reference: Reference) -> Surroundings:
+        beside: dict[str, list[tuple[Part | None, Part | None]]] = {}
+        for stack in reference.stacks:
+            parts = [None, *(reference.part_at(place) for place in stack.places), None]
+            for place, before, after in zip(stack.places, parts, parts[2:]):
+                beside.setdefault(place, []).append((before, after))
+        known = [size.nominal_mm for place in reference.places for size in [_own_length(reference.part(place.part))] if size]
+        return cls(
+            beside={place: tuple(pairs) for place, pairs in beside.items()},
+            in_housings=frozenset(place for stack in reference.stacks if stack.through == "outer rings" for place in stack.places),
+            typical_mm=max(sum(known) / 18, 0.05) if known else 5.0,
+        )
+
+
+def _own_length(part: Part) -> Size | None:
+    return None if part.fixed else part.size("length")
+
+
+def role_of(around: Surroundings, standing: Standing, part: Part | None) -> str:
     """What a part is in the picture; by the reference's own stacks, so that both halves say the same."""
     if part is None:
         return BODY
@@ -70,60 +100,39 @@ def role_of(reference: Reference, standee: Standee | None, standing: Standing, p
         return HIDDEN
     if part.kind in SHAFTS and not part.fixed and lengthless:
         return CORE
-    home = standing.home or ""
-    beside = [pair for stack in reference.stacks for pair in [_beside(reference, stack.places, home)] if home in stack.places]
-    outer = any(home in stack.places and stack.through == "outer rings" for stack in reference.stacks)
-    if part.kind in HOUSINGS and not lengthless and outer:
+    beside = around.beside.get(standing.home or "", ())
+    if part.kind in HOUSINGS and not lengthless and standing.home in around.in_housings:
         return HOUSING
     if part.fixed and not lengthless and beside and all(a is not None and b is not None and a.fixed and b.fixed for a, b in beside):
         return DISTANCE
     if part.fixed and part.kind == "ring" and lengthless and any("bearing" in each.kind for pair in beside for each in pair if each):
         return WITHIN
-    if part.kind == "housing" and not lengthless:
-        return SHELL
-    return BODY
+    return SHELL if part.kind == "housing" and not lengthless else BODY
 
 
-def _beside(reference: Reference, places: tuple[str, ...], home: str) -> tuple[Part | None, Part | None]:
-    if home not in places:
-        return None, None
-    here = places.index(home)
-    return (
-        reference.part_at(places[here - 1]) if here else None,
-        reference.part_at(places[here + 1]) if here + 1 < len(places) else None,
-    )
-
-
-def assumed_length(reference: Reference, standing: Standing, part: Part | None, kind: str) -> float:
+def assumed_length(around: Surroundings, standing: Standing, part: Part | None, kind: str) -> float:
     """A length to draw where nobody knows it [mm]; nothing for what takes up no room of its own."""
-    role = role_of(reference, None, standing, part)
-    if role in (PIN, WITHIN, HIDDEN):
+    if role_of(around, standing, part) in (PIN, WITHIN, HIDDEN):
         return 0.0
-    across = max((size.nominal_mm for name, size in part.sizes if name in _ACROSS), default=0.0) if part else 0.0
     if part is not None and (free := part.size("free_length") or part.size("disc_height")):
         return free.nominal_mm
-    typical = typical_length(reference)
+    across = max((size.nominal_mm for name, size in part.sizes if name in _ACROSS), default=0.0) if part else 0.0
     if kind in ("nut", "bolt") and across:
-        return min(0.6 * across, 2 * typical)
-    return 0.5 * typical if kind in ("washer", "shim ring", "gasket", "O-ring", "tab washer", "circlip") else typical
+        return min(0.6 * across, 2 * around.typical_mm)
+    return 0.5 * around.typical_mm if kind in ("washer", "shim ring", "gasket", "O-ring", "tab washer", "circlip") else around.typical_mm
 
 
 _ACROSS = ("thread_diameter", "shaft", "seat", "across_flats")
 
 
-def typical_length(reference: Reference) -> float:
-    """A length that suits the others of an assembly [mm]: an eighteenth of all the known ones together."""
-    parts = (reference.part_at(place.name) for place in reference.places)
-    known = [size.nominal_mm for part in parts if not part.fixed and (size := part.size("length"))]
-    return max(sum(known) / 18, 0.05) if known else 5.0
-
-
-def figures_of(reference: Reference, ruler: Ruler, line: Line, kinds: Mapping[Who, str], facings: Mapping[Who, int]) -> dict[Who, Figure]:
+def figures_of(
+    reference: Reference, around: Surroundings, ruler: Ruler, line: Line, kinds: Mapping[Who, str], facings: Mapping[Who, int]
+) -> dict[Who, Figure]:
     """Every standee as it is drawn."""
     figures = {}
     for who, standee in line.standees.items():
         part = ruler.part(standee.standing)
-        role = role_of(reference, standee, standee.standing, part)
+        role = role_of(around, standee.standing, part)
         inner, outer = _known_radii(ruler, standee.standing, part, kinds[who])
         first, second = line.faces[who]
         if role == PIN:
@@ -141,7 +150,7 @@ def figures_of(reference: Reference, ruler: Ruler, line: Line, kinds: Mapping[Wh
             fixed=part is not None and part.fixed, count=standee.standing.count, disc_mm=disc.nominal_mm if disc else 0.0,
             outer_ring_mm=line.outer_faces.get(who),
         )  # fmt: skip
-    core = core_radius(reference, figures)
+    core = core_radius(reference, around, figures)
     return _completed(reference, ruler, line, figures, core)
 
 
@@ -184,19 +193,20 @@ def _known_radii(ruler: Ruler, standing: Standing, part: Part | None, kind: str)
     return inner, outer
 
 
-def core_radius(reference: Reference, figures: Mapping[Who, Figure]) -> float:
+def core_radius(reference: Reference, around: Surroundings, figures: Mapping[Who, Figure]) -> float:
     """Radius of what runs through everything [mm]: the seat of axle or shaft, else the smallest bore."""
     seats = [size.nominal_mm for part in reference.parts if part.kind in SHAFTS | {"bolt"} for name in ("seat", "shaft") if (size := part.size(name))]
     bores = [2 * figure.inner_mm for figure in figures.values() if figure.inner_mm > 0 and figure.role == BODY]
     known = [value for value in (*seats, *bores) if value > 0]
-    smallest = min(known, default=2 * typical_length(reference))
+    smallest = min(known, default=2 * around.typical_mm)
     return smallest / 2
 
 
 def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who, Figure], core: float) -> dict[Who, Figure]:
     """Radii that nobody knows, taken from the parts beside each; shells go around whatever they span, last of all."""
+    known = _Known(line, dict(figures), core)
     for who, figure in figures.items():
-        inner, outer = _beside_radii(reference, line, figures, who, core)
+        inner, outer = known.beside(who)
         if figure.role == PIN:
             figures[who] = replace(figure, inner_mm=0.0, outer_mm=outer)
         elif (wall := _groove_wall(ruler, line, figures, figure)) is not None:
@@ -209,7 +219,7 @@ def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who
             figures[who] = _changed(figure, 0.0, core)
     for who, figure in figures.items():
         if figure.role == HOUSING:
-            figures[who] = _housing(reference, ruler, line, figures, figure)
+            figures[who] = _housing(reference, ruler, line, figures, figure, core)
     for who, figure in figures.items():
         if figure.role == SHELL:
             spanned = [other.outer_mm for other in figures.values() if other.role == BODY and _spans(figure, other) and other.outer_mm < FAR_MM]
@@ -218,7 +228,8 @@ def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who
     for who, figure in figures.items():
         if figure.role == HOUSING:
             figures[who] = replace(figure, open_mm=_opening(figure, figures))
-    return {who: _kept_apart(figure, figures) if figure.role == BODY and figure.assumed else figure for who, figure in figures.items()}
+    real = [figure for figure in figures.values() if figure.role == HOUSING or (figure.role == BODY and not _RADII & set(figure.assumed))]
+    return {who: _kept_apart(figure, real) if figure.role == BODY and figure.assumed else figure for who, figure in figures.items()}
 
 
 def _on_rings(reference: Reference, line: Line, who: Who) -> bool:
@@ -250,16 +261,28 @@ def _changed(figure: Figure, inner: float, outer: float) -> Figure:
     )
 
 
-def _beside_radii(reference: Reference, line: Line, figures: Mapping[Who, Figure], who: Who, core: float) -> tuple[float, float]:
-    """Inner and outer radius of the nearest part with both, along the first stack that has one."""
-    for stack in line.standees[who].stacks:
-        path = line.paths[stack]
-        here = path.index(who)
-        for other in sorted((each for each in path if each != who), key=lambda each: abs(path.index(each) - here)):
-            figure = figures[other]
-            if figure.role == BODY and not {"bore", "outside"} & set(figure.assumed) and figure.outer_mm > figure.inner_mm:
+class _Known:
+    """The parts of each stack whose two radii are known, to be asked for the nearest."""
+
+    def __init__(self, line: Line, figures: Mapping[Who, Figure], core: float) -> None:
+        self.line, self.figures, self.core = line, figures, core
+        self.at = {stack: {who: index for index, who in enumerate(path)} for stack, path in line.paths.items()}
+        self.known = {stack: [index for index, who in enumerate(path) if _is_known(figures[who])] for stack, path in line.paths.items()}
+
+    def beside(self, who: Who) -> tuple[float, float]:
+        """Inner and outer radius of the nearest one, along the first stack that has any."""
+        for stack in self.line.standees[who].stacks:
+            here, known = self.at[stack][who], self.known[stack]
+            spot = bisect(known, here)
+            near = [index for index in known[max(0, spot - 2) : spot + 1] if index != here]
+            if near:
+                figure = self.figures[self.line.paths[stack][min(near, key=lambda index: abs(index - here))]]
                 return figure.inner_mm, figure.outer_mm
-    return core, 2 * core
+        return self.core, 2 * self.core
+
+
+def _is_known(figure: Figure) -> bool:
+    return figure.role == BODY and 0 <= figure.inner_mm < figure.outer_mm
 
 
 def _with_radii(figure: Figure, inner: float, outer: float, core: float) -> Figure:
@@ -293,7 +316,9 @@ def _shoulder(figure: Figure, inner: float, outer: float) -> Figure:
     return replace(figure, inner_mm=0.0, outer_mm=max(seat, height) if figure.kind in SHAFTS or seat < 0 else seat)
 
 
-def _housing(reference: Reference, ruler: Ruler, line: Line, figures: Mapping[Who, Figure], figure: Figure) -> Figure:
+def _housing(
+    reference: Reference, ruler: Ruler, line: Line, figures: Mapping[Who, Figure], figure: Figure, core: float
+) -> Figure:
     """A housing around outer rings: shoulders between them, and a wall that reaches over what sits in it at either side."""
     stack = next(name for name in line.standees[figure.who].stacks if reference.stack(name).through == "outer rings")
     path = line.paths[stack]
@@ -301,7 +326,7 @@ def _housing(reference: Reference, ruler: Ruler, line: Line, figures: Mapping[Wh
     sides = [_seated(figures, path[:here][::-1], 0), _seated(figures, path[here + 1 :], 1)]
     part = ruler.part(figure.standing)
     seat = part.size("seat") if part else None
-    default = seat.nominal_mm / 2 if seat else 2 * core_radius(reference, figures)
+    default = seat.nominal_mm / 2 if seat else 2 * core
     around = tuple(max((each.outer_mm for each in side), default=default) for side in sides)
     seated = [each for side in sides for each in side]
     rings = [each for each in seated if "bearing" in each.kind] or seated
@@ -347,13 +372,14 @@ def _seated(figures: Mapping[Who, Figure], path: Sequence[Who], side: int) -> li
     return seated
 
 
-def _kept_apart(figure: Figure, figures: Mapping[Who, Figure]) -> Figure:
+_RADII = frozenset({"bore", "outside"})
+
+
+def _kept_apart(figure: Figure, real: Sequence[Figure]) -> Figure:
     """An assumed radius gives way to real ones in the same stretch of the axis."""
     inner, outer = figure.inner_mm, figure.outer_mm
-    for other in figures.values():
-        if other.who == figure.who or other.role not in (BODY, HOUSING) or {"bore", "outside"} & set(other.assumed) and other.role == BODY:
-            continue
-        if min(other.second_mm, figure.second_mm) - max(other.first_mm, figure.first_mm) < 0.05 * figure.length_mm:
+    for other in real:
+        if min(other.second_mm, figure.second_mm) - max(other.first_mm, figure.first_mm) < 0.05 * figure.length_mm or other.who == figure.who:
             continue
         if "outside" in figure.assumed and other.inner_mm > inner and other.inner_mm < outer:
             outer = max(other.inner_mm, inner * 1.02 + 0.01)

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from stackcheck.drawing.callouts import Callout, callouts, gap_label, unseen_words
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, WITHIN, Figure, assumed_length, core_radius, figures_of
+from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, WITHIN, Figure, Surroundings, assumed_length, core_radius, figures_of
 from stackcheck.drawing.hatching import hatches
 from stackcheck.drawing.positions import Line, Who, line_of
 from stackcheck.drawing.shapes import Drawn, drawn
@@ -132,8 +132,9 @@ def layout(comparison: Comparison) -> Layout:
     reference, found, best = comparison.reference, comparison.found, comparison.best
     wanted, believed = as_wanted(reference), as_believed(reference, found, best)
     marks = item_marks(comparison)
-    own, own_figures = _half(comparison, wanted)
-    seen, seen_figures = _half(comparison, believed, own)
+    around = Surroundings.of(reference)
+    own, own_figures = _half(comparison, around, wanted)
+    seen, seen_figures = _half(comparison, around, believed, own)
     hatch = hatches(reference, own, own_figures)
     pieces = [*_pieces(comparison, FOUND, seen_figures, marks, hatch), *_pieces(comparison, REFERENCE, own_figures, marks, hatch)]
     pieces += _missing(comparison, marks, hatch, own, own_figures, seen, seen_figures)
@@ -152,7 +153,7 @@ def layout(comparison: Comparison) -> Layout:
         ),
         moved=_moved(comparison, marks, own_figures, seen_figures),
         items=_items(comparison, marks, own_figures, seen_figures),
-        core_mm=core_radius(reference, own_figures),
+        core_mm=core_radius(reference, around, own_figures),
         remarks=tuple(each.words[0] for each in words if not each.keys),
     )
 
@@ -189,7 +190,9 @@ def _letters(position: int) -> str:
     return chr(ord("A") + position) if position < 26 else _letters(position // 26 - 1) + chr(ord("A") + position % 26)
 
 
-def _half(comparison: Comparison, arrangement: Arrangement, usual: Line | None = None) -> tuple[Line, dict[Who, Figure]]:
+def _half(
+    comparison: Comparison, around: Surroundings, arrangement: Arrangement, usual: Line | None = None
+) -> tuple[Line, dict[Who, Figure]]:
     reference, ruler = comparison.reference, arrangement.ruler
     kinds: dict[Who, str] = {}
 
@@ -201,7 +204,7 @@ def _half(comparison: Comparison, arrangement: Arrangement, usual: Line | None =
         return (entry.kind if entry else "") or (reference.part_at(standing.home).kind if standing.home and reference.has_place(standing.home) else "ring")
 
     def length_of(standing) -> float:
-        return assumed_length(reference, standing, ruler.part(standing), kind_of(standing))
+        return assumed_length(around, standing, ruler.part(standing), kind_of(standing))
 
     def gap_of(gap: Gap) -> float | None:
         if ruler.as_found:
@@ -215,7 +218,7 @@ def _half(comparison: Comparison, arrangement: Arrangement, usual: Line | None =
     for who, standee in line.standees.items():
         kinds[who] = kind_of(standee.standing)
     facings = _facings(comparison, line) if ruler.as_found else _facings_wanted(reference, line)
-    return line, figures_of(reference, ruler, line, kinds, facings)
+    return line, figures_of(reference, around, ruler, line, kinds, facings)
 
 
 _SIDE = {"first": -1, "second": 1}
@@ -298,6 +301,7 @@ def _empty_at(own: Line, seen: Line, who: Who, figure: Figure) -> float:
 def _labels(comparison: Comparison, pieces: Iterable[Piece], told: Iterable[Callout]) -> list[Label]:
     """One label for every part, and one more for each piece of a group about which there is something to say."""
     labels = []
+    numbered: set[tuple[str, str]] = set()
     said: set[tuple[str, str, tuple[str, ...]]] = set()
     bearings = [piece for piece in pieces if "bearing" in piece.figure.kind]
     for piece in pieces:
@@ -305,8 +309,9 @@ def _labels(comparison: Comparison, pieces: Iterable[Piece], told: Iterable[Call
         if figure.role in (DISTANCE, HIDDEN) or not piece.mark:
             continue
         lines = tuple(dict.fromkeys(_words_at(comparison, piece, told))) if piece.half == FOUND else ()
-        if any((piece.half, piece.mark) == each[:2] and (not lines or lines == each[2]) for each in said):
+        if (piece.half, piece.mark, lines) in said or (not lines and (piece.half, piece.mark) in numbered):
             continue
+        numbered.add((piece.half, piece.mark))
         said.add((piece.half, piece.mark, lines))
         first, second, radius = _anchor(figure, piece, bearings)
         mark = piece.mark + ("~" if piece.assumed else "")

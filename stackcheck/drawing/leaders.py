@@ -8,13 +8,14 @@ neighbours that press on each other (pool adjacent violators: Ayer and others 19
 
 from __future__ import annotations
 
+from bisect import bisect, insort
 from collections.abc import Callable, Sequence
 
 from stackcheck.drawing.layout import Label
 from stackcheck.value import Value
 
 _CANDIDATES = (0.5, 0.32, 0.68, 0.18, 0.82, 0.08, 0.92)
-_APART = 0.9
+_APART, _LEAST_APART = 0.9, 0.12
 
 
 class Set(Value, kw_only=True):
@@ -43,10 +44,8 @@ def placed(
     anchored = _anchored(labels, x, covered)
     widths = {id(label): width(label) for label, _ in anchored}
     room = right - left
-    dropped = 0
-    while sum(widths[id(label)] for label, _ in anchored) > room and len(anchored) > 1:
-        anchored.remove(_least_needed(anchored))
-        dropped += 1
+    kept = _with_room(anchored, widths, room)
+    dropped, anchored = len(anchored) - len(kept), kept
     middles = _spread([anchor for _, anchor in anchored], [widths[id(label)] for label, _ in anchored], left, right)
     return (
         tuple(Set(label=label, anchor=anchor, middle=middle, width=widths[id(label)]) for (label, anchor), middle in zip(anchored, middles)),
@@ -63,25 +62,37 @@ def _anchored(labels: Sequence[Label], x: Callable[[float], float], covered: Cal
 
         def price(share: float) -> float:
             spot = start + share * (end - start)
-            near = min((abs(spot - other) for other in taken), default=_APART)
-            return 10 * max(0.0, _APART - near) + covered(label, spot) + 0.8 * abs(share - 0.5)
+            return 10 * max(0.0, _APART - _nearest(taken, spot)) + covered(label, spot) + 0.8 * abs(share - 0.5)
 
         anchor = start + min(_CANDIDATES, key=price) * (end - start)
-        while any(abs(anchor - other) < 0.12 for other in taken):
-            anchor += 0.15
-        taken.append(anchor)
+        while _nearest(taken, anchor) < _LEAST_APART:
+            anchor += 1.2 * _LEAST_APART
+        insort(taken, anchor)
         chosen.append((label, anchor))
     return sorted(chosen, key=lambda each: each[1])
 
 
-def _least_needed(anchored: list[tuple[Label, float]]) -> tuple[Label, float]:
-    worst = max(label.rank for label, _ in anchored)
-    crowd = [
-        (min(abs(anchored[i][1] - anchored[j][1]) for j in (i - 1, i + 1) if 0 <= j < len(anchored)), i)
-        for i in range(len(anchored))
-        if anchored[i][0].rank == worst
-    ]
-    return anchored[min(crowd)[1]]
+def _nearest(taken: Sequence[float], spot: float) -> float:
+    """How far the nearest of the points is that are taken already."""
+    at = bisect(taken, spot)
+    return min((abs(spot - other) for other in taken[max(0, at - 1) : at + 1]), default=_APART)
+
+
+def _with_room(anchored: list[tuple[Label, float]], widths: dict[int, float], room: float) -> list[tuple[Label, float]]:
+    """As many as there is room for: of the least needed those go first that stand closest to the one before."""
+    kept = list(anchored)
+    while len(kept) > 1 and (over := sum(widths[id(label)] for label, _ in kept) - room) > 0:
+        worst = max(label.rank for label, _ in kept)
+        crowd = sorted((kept[i][1] - kept[i - 1][1] if i else _APART, i) for i in range(len(kept)) if kept[i][0].rank == worst)
+        gone: set[int] = set()
+        for _, index in crowd:
+            if over <= 0:
+                break
+            if index - 1 not in gone and index + 1 not in gone:  # in one round never two neighbours
+                gone.add(index)
+                over -= widths[id(kept[index][0])]
+        kept = [each for index, each in enumerate(kept) if index not in gone]
+    return kept
 
 
 def _spread(anchors: Sequence[float], widths: Sequence[float], left: float, right: float) -> list[float]:

@@ -131,10 +131,15 @@ def _label_height(label: Label) -> float:
 
 
 def _set(layout: Layout, sheet: Sheet, half: str) -> tuple[tuple[leaders.Set, ...], int]:
-    spans = [(sheet.x(half, piece.figure.first_mm), sheet.x(half, piece.figure.second_mm), piece.figure.inner_mm) for piece in layout.half(half) if piece.drawn.shapes]
+    stretches: dict[int, list[tuple[float, float, float]]] = {}
+    for piece in layout.half(half):
+        if piece.drawn.shapes:
+            first, second = sheet.x(half, piece.figure.first_mm), sheet.x(half, piece.figure.second_mm)
+            for millimetre in range(int(first), int(second) + 1):
+                stretches.setdefault(millimetre, []).append((first, second, piece.figure.inner_mm))
 
     def covered(label: Label, spot: float) -> int:
-        return sum(1 for first, second, inner in spans if first < spot < second and inner >= label.radius_mm)
+        return sum(1 for first, second, inner in stretches.get(int(spot), ()) if first < spot < second and inner >= label.radius_mm)
 
     return leaders.placed(
         [label for label in layout.labels if label.half == half], x=lambda along: sheet.x(half, along), width=_label_width, covered=covered, left=7.0, right=WIDTH - 7.0,

@@ -6,6 +6,7 @@ stands behind them, in both halves alike. What needs more than one strip of 72 c
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections.abc import Iterable
 
 from stackcheck.drawing.core_outline import core_outline
@@ -44,7 +45,7 @@ class _Columns:
         spans += [(*figure.reach_mm, 1) for figure in figures if figure.reach_mm and layout.window is None]
         spans += [(gap.first_mm, gap.second_mm, 1) for gap in layout.gaps if gap.second_mm > gap.first_mm + 1e-6]
         self.edges = sorted({round(edge, 6) for first, second, _ in spans for edge in (first, second)})
-        low, high = 0.0, COLUMNS / max(self.edges[-1] - self.edges[0], 1e-6)
+        high = COLUMNS / max(self.edges[-1] - self.edges[0], 1e-6)
         ending: dict[float, list[tuple[float, int]]] = {}
         for first, second, least in spans:
             ending.setdefault(round(second, 6), []).append((round(first, 6), least))
@@ -70,7 +71,8 @@ class _Columns:
         return start, max(end, start + 1)
 
     def _column(self, along: float) -> int:
-        return self.at[min(self.edges, key=lambda edge: abs(edge - along))]
+        spot = bisect(self.edges, along)
+        return self.at[min(self.edges[max(0, spot - 1) : spot + 1], key=lambda edge: abs(edge - along))]
 
 
 def _least(figure: Figure) -> int:

@@ -36,7 +36,7 @@ def named(own, known, name):
 
 
 @given(name=names)
-@settings(max_examples=60)
+@settings(max_examples=40)
 def test_no_name_gets_into_the_markup_of_a_picture(name):
     comparison = named(hub(), found("collar-long< seal> bearing ring hub spacer~", "collar-short bearing"), name)
     document = svg(layout(comparison))
@@ -48,7 +48,7 @@ def test_no_name_gets_into_the_markup_of_a_picture(name):
 
 
 @given(name=names)
-@settings(max_examples=30)
+@settings(max_examples=20)
 def test_no_name_gets_into_the_markup_of_a_report(name):
     comparison = named(hub(), found("collar-long< seal> bearing ring hub", "collar-short bearing"), name)
     for report in (strip_report(comparison), carry_along(comparison)):

@@ -1,5 +1,6 @@
 """Where parts are drawn: engine two's distances, found by another way through the graph, hold every drawn face."""
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -20,6 +21,7 @@ EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
 NO_BODY = (CORE, DISTANCE, HIDDEN, PIN, WITHIN)
 
 
+@cache
 def picture_of(path):
     known, own = read_found(path, LIBRARY.reference)
     return layout(compare(own, known))

@@ -3,6 +3,7 @@
 import re
 import xml.etree.ElementTree as ET
 from itertools import combinations, pairwise
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -22,6 +23,7 @@ EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
 SVG = "{http://www.w3.org/2000/svg}"
 
 
+@cache
 def picture_of(name):
     path = next(path for path in EXAMPLES if path.name.startswith(name))
     known, own = read_found(path, LIBRARY.reference)

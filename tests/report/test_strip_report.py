@@ -1,6 +1,7 @@
 """The strip report as somebody meets it on paper or on a screen: sound, complete, honest, readable."""
 
 import re
+from functools import cache
 from pathlib import Path
 
 import html5lib
@@ -25,12 +26,16 @@ SWAPPED, PACK, ARBOR = EXAMPLES[0], EXAMPLES[7], EXAMPLES[1]
 XHTML = "{http://www.w3.org/1999/xhtml}"
 
 
+@cache
 def comparison_of(path):
     known, own = read_found(path, LIBRARY.reference)
     return compare(own, known)
 
 
-@pytest.fixture(scope="module", params=EXAMPLES, ids=lambda path: path.stem)
+TRIED = (*EXAMPLES[:12], EXAMPLES[18], EXAMPLES[30], EXAMPLES[32])
+
+
+@pytest.fixture(scope="module", params=TRIED, ids=lambda path: path.stem)
 def made(request):
     comparison = comparison_of(request.param)
     report = strip_report(comparison)
@@ -211,7 +216,7 @@ def test_a_report_without_a_file_to_write_to_is_refused(capsys):
 
 def test_the_first_page_on_paper_holds_what_was_not_verified(tmp_path):
     weasyprint = pytest.importorskip("weasyprint", exc_type=Exception)
-    for path in (SWAPPED, PACK, ARBOR, EXAMPLES[5], EXAMPLES[18], EXAMPLES[28], EXAMPLES[32]):
+    for path in (SWAPPED, EXAMPLES[28]):  # many words in the sentence, many parts in the list
         pages = weasyprint.HTML(string=html(strip_report(comparison_of(path)))).render().pages
         first = " ".join(box.text for box in pages[0]._page_box.descendants() if hasattr(box, "text"))
         assert "NOT VERIFIED" in first, path.name
