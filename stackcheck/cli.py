@@ -14,7 +14,22 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from stackcheck import __version__
-from stackcheck.commands import choose, compare, draw, find, references, report, stack, stray
+from stackcheck.commands import (
+    choose,
+    compare,
+    draw,
+    find,
+    gauges,
+    job,
+    points,
+    putting_right,
+    record,
+    references,
+    report,
+    sheet,
+    stack,
+    stray,
+)
 from stackcheck.commands.common import COULD_NOT_RUN, DONE
 from stackcheck.errors import InputError
 
@@ -75,6 +90,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for command in (compare, draw, report, stack, choose, stray, find, references):
+    for command in (compare, draw, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, report):
         command.add(commands)
     return parser

@@ -6,8 +6,8 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "stackcheck"
 
 LAYERS = (
-    ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result",),
-    ("present", "drawing"), ("report",), ("commands",), ("cli", "__main__"),
+    ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result",), ("job",),
+    ("present", "drawing"), ("bench", "report"), ("commands",), ("cli", "__main__"),
 )  # fmt: skip
 """Lowest first. Modules of one layer may use each other."""
 

@@ -31,16 +31,33 @@ def library_option(parser: argparse.ArgumentParser) -> None:
 
 def reference_and_list(options: argparse.Namespace) -> tuple[Any, Any]:
     """The reference, and the teardown list of it where one is named."""
-    from stackcheck.formats.found_file import read_found
-
     library = library_of(options, near=options.found)
     reference = reference_in(library, options.reference)
     if options.found is None:
         return reference, None
-    found, listed = read_found(options.found, library.reference)
+    found, listed = list_in(options, options.found, library)
     if listed.id != reference.id:
         raise mistake(options.found, f"the list is of {listed.id}", f"name that reference, or a list of {reference.id}")
     return reference, found
+
+
+def list_in(options: argparse.Namespace, path: Path, library: Any = None) -> tuple[Any, Any]:
+    """A teardown list and its reference: from a file, or the list of a job by its name or folder."""
+    if not path.is_file() and (job := job_at(options, path)) is not None:
+        return job.job.found, job.reference
+    from stackcheck.formats.found_file import read_found
+
+    return read_found(path, (library or library_of(options, near=path)).reference)
+
+
+def job_at(options: argparse.Namespace, path: Path) -> Any:
+    """The job of that name or folder, None where there is none."""
+    from stackcheck.commands.jobs import is_job, jobs_folder, opened
+
+    for folder in (path, jobs_folder(options) / path):
+        if is_job(folder):
+            return opened(folder)
+    return None
 
 
 def reference_in(library: Any, id: str) -> Any:
@@ -90,7 +107,7 @@ def said(option: str, text: str, read: Callable[[str], Any]) -> Any:
 
 def reading_said(option: str, text: str | None) -> Any:
     """A gap or a play as measured; it may be nothing at all."""
-    from stackcheck.formats.sizes import reading_of
+    from stackcheck.formats.readings import reading_of
 
     return None if text is None else said(option, text, lambda words: reading_of(words, may_be_zero=True))
 

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import common_options, library_of, print_json
+from stackcheck.commands.common import common_options, job_at, list_in, print_json
 
 
 def add(commands: Any) -> None:
@@ -15,18 +15,22 @@ def add(commands: Any) -> None:
         help="what came off against its reference",
         description="Compare a teardown list with the reference it names: what is missing, extra, swapped, turned round, out of place or of another size, what each difference does, and what was not looked at.",
     )
-    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file")
+    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job")
     parser.add_argument("--cautions", action="store_true", help="show every caution, not only the first three")
     common_options(parser)
     parser.set_defaults(command=_compare)
 
 
 def _compare(options: argparse.Namespace) -> int:
-    from stackcheck.formats.found_file import read_found
     from stackcheck.result import compare
 
-    found, reference = read_found(options.found, library_of(options, near=options.found).reference)
+    job = None if options.found.is_file() else job_at(options, options.found)
+    found, reference = (job.job.found, job.reference) if job is not None else list_in(options, options.found)
     comparison = compare(reference, found)
+    if job is not None:
+        from stackcheck.job.deciding import record_comparison
+
+        record_comparison(job, comparison)
     if options.json:
         from stackcheck.present import as_json
 

@@ -45,20 +45,29 @@ def _explain(options: argparse.Namespace) -> int:
 
 
 def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
-    from stackcheck.formats.found_file import read_found
+    from stackcheck.commands.common import list_in
     from stackcheck.stray.seen import stray_of
 
     if len(options.words) != 2:
         raise mistake("explain", f'"{" ".join(options.words)}" is no list with an entry', "write FOUND ENTRY, or --machine MACHINE and the part in words")
     file, number = Path(options.words[0]), options.words[1]
     library = library_of(options, near=file)
-    found, reference = read_found(file, library.reference)
+    found, reference = list_in(options, file, library)
     if not number.isdecimal() or not 1 <= int(number) <= len(found.entries):
         raise mistake(file, f'there is no entry "{number}"', f"the list has entries 1 to {len(found.entries)}")
     entry = found.entry(int(number))
     kind = reference.part(entry.part).kind if entry.part and reference.has_part(entry.part) else ""
-    lists = [(found, reference), *(read_found(other, library.reference) for other in options.also)]
+    lists = [(found, reference), *(list_in(options, other, library) for other in options.also), *_other_jobs(options, file)]
     return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built)
+
+
+def _other_jobs(options: argparse.Namespace, name: Path) -> list[tuple[Any, Any]]:
+    """The lists of all other open jobs, where an entry of a job is explained: they came apart on the same bench."""
+    if name.is_file():
+        return []
+    from stackcheck.commands.jobs import jobs_folder, open_jobs
+
+    return [(other.job.found, other.reference) for other in open_jobs(jobs_folder(options)) if other.name != name.name and other.job.offs]
 
 
 def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any]:

@@ -14,7 +14,7 @@ from stackcheck.model.part import KINDS, SIZE_NAMES
 PLACE_SEEN = ("seen in place", "inferred", "found loose")
 
 
-def _dated(value: Any) -> Any:
+def dated(value: Any) -> Any:
     return value.isoformat() if isinstance(value, (datetime.date, datetime.datetime)) else value
 
 
@@ -28,7 +28,7 @@ class FoundTables(Table):
     title: str = ""
     story: str = ""
     by: str = ""
-    date: Annotated[str, BeforeValidator(_dated)] = ""
+    date: Annotated[str, BeforeValidator(dated)] = ""
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
 

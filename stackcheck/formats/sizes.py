@@ -14,10 +14,11 @@ from pydantic import BeforeValidator, Field, PlainValidator
 from pydantic_core import PydanticCustomError
 
 from stackcheck.errors import SizeError
+from stackcheck.formats.readings import reading_of
 from stackcheck.formats.source import did_you_mean
 from stackcheck.model.part import Amount, Reading, Size
 from stackcheck.tables import UnknownFit, fit_limits
-from stackcheck.units import Written, WrittenReading, read_limits, read_reading
+from stackcheck.units import Written, read_limits
 
 
 def refused(said: Any, what: str, wanted: str) -> PydanticCustomError:
@@ -62,19 +63,6 @@ def _single(written: Written) -> Size:
     if written.least is not None or written.fit:
         raise SizeError(written.text, 'a limit is one figure, like "0.10 mm": least and most are written apart')
     return size_of(written)
-
-
-def reading_of(text: Any, *, may_be_zero: bool = False) -> Reading:
-    """A measured length as typed. Raises SizeError."""
-    return as_reading(read_reading(text, may_be_zero=may_be_zero))
-
-
-def as_reading(read: WrittenReading) -> Reading:
-    """The written text as a reading."""
-    return Reading(
-        text=read.text, value_mm=read.value_mm, good_to_mm=read.good_to_mm, how=read.how, readings_mm=read.readings_mm,
-        step_mm=read.step_mm, own_good_to=read.own_good_to,
-    )  # fmt: skip
 
 
 def amount_of(dimension: str, text: Any) -> Amount:

@@ -29,6 +29,8 @@ FILE_KINDS = {
     "as found": "an as-found list",
     "reference assembly": "a reference assembly",
     "machine": "the words about a machine",
+    "gauges": "readings of several gauges",
+    "points": "what was found at the points of a machine",
 }
 
 Model = TypeVar("Model", bound=BaseModel)

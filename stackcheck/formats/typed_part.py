@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 
 from stackcheck.errors import InputError, Mistake, SizeError
-from stackcheck.formats.sizes import as_reading
+from stackcheck.formats.readings import as_reading
 from stackcheck.formats.source import did_you_mean
 from stackcheck.formats.words import SIZES_ALSO_CALLED, designation_in, kind_of
 from stackcheck.model.found import Entry

@@ -45,7 +45,7 @@ TYPED: dict[str, tuple[str, ...]] = {
     "bush": ("bush", "bushing"),
     "ring": ("ring", "thin ring"),
     "flange": ("flange",),
-    "gear": ("gear", "pinion"),
+    "gear": ("gear", "gear wheel", "pinion"),
     "impeller": ("impeller",),
     "wheel": ("wheel",),
     "hub": ("hub",),
@@ -56,6 +56,12 @@ TYPED: dict[str, tuple[str, ...]] = {
     "cover": ("cover", "cheek"),
     "housing": ("housing",),
     "spring": ("spring",),
+    "sprocket": ("sprocket",),
+    "pulley": ("pulley",),
+    "disc": ("disc", "brake disc"),
+    "drum": ("drum",),
+    "carrier": ("carrier",),
+    "cap": ("cap", "dust cap"),
 }
 
 SIZES_ALSO_CALLED = {"thickness": "length", "od": "outside", "id": "bore", "outside_diameter": "outside", "inside": "bore"}
@@ -80,7 +86,7 @@ FACING_NOT_TOLD = {
 _BY_PHRASE = sorted(
     ((phrase, kind) for kind, phrases in TYPED.items() for phrase in phrases), key=lambda pair: -len(pair[0])
 )
-_PATTERN = re.compile("|".join(rf"\b{re.escape(phrase)}s?\b" for phrase, _ in _BY_PHRASE))
+_PATTERN = re.compile("|".join(rf"\b{re.escape(phrase)}(?:e?s)?\b" for phrase, _ in _BY_PHRASE), re.IGNORECASE)
 _KIND = dict(_BY_PHRASE)
 
 
@@ -90,8 +96,19 @@ def kind_of(typed: str) -> str:
     >>> kind_of("Lock tab, bent")
     'tab washer'
     """
-    match = _PATTERN.search(typed.lower())
-    return "" if match is None else _kind(match.group())
+    kinds = kinds_in(typed)
+    return kinds[0][2] if kinds else ""
+
+
+def kinds_in(typed: str) -> list[tuple[int, int, str]]:
+    """(start, end, kind) of every kind named; of names side by side the last is the thing: "axle nut" is a nut."""
+    found: list[tuple[int, int, str]] = []
+    for match in _PATTERN.finditer(typed):
+        start, end = match.span()
+        if found and re.fullmatch("[ -]", typed[found[-1][1] : start]):
+            start = found.pop()[0]
+        found.append((start, end, _kind(match.group().lower())))
+    return found
 
 
 def named_kind(phrase: str) -> str:
@@ -100,11 +117,12 @@ def named_kind(phrase: str) -> str:
 
 
 def _kind(phrase: str) -> str:
-    return _KIND.get(phrase) or _KIND.get(phrase.removesuffix("s"), "")
+    return next((kind for end in ("", "s", "es") if (kind := _KIND.get(phrase.removesuffix(end)))), "")
 
 
 _DESIGNATION = re.compile(
-    r"\b(?:(?:DIN|ISO)\s?\d{3,5}(?:-\d)?\s?M?\d+(?:\.\d)?|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ -](?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)\b"
+    r"\b(?:(?:DIN|ISO)\s?\d{3,5}(?:-\d)?\s?M?\d+(?:\.\d)?|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)\b",
+    re.IGNORECASE,
 )
 
 

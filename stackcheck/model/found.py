@@ -69,6 +69,7 @@ class Found(Value, kw_only=True):
     """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing.
 
     `not_seen` names places that were passed without being looked at: an empty one is no difference, and no agreement.
+    `compared_tools` names ways of measuring whose instruments were compared with each other for this job.
     """
 
     reference: str
@@ -77,6 +78,7 @@ class Found(Value, kw_only=True):
     finished: bool = True
     measured: tuple[Measured, ...] = ()
     not_seen: tuple[str, ...] = ()
+    compared_tools: tuple[str, ...] = ()
     title: str = ""
     story: str = ""
     by: str = ""

@@ -13,6 +13,7 @@ from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import SOURCE_KINDS, Reference
+from stackcheck.present.names import counted, end_words, listed, lower_first, place_words
 from stackcheck.result.checks import not_judged
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.points import (
@@ -69,42 +70,6 @@ def limits_words(least: float | None, most: float | None) -> str:
     return f"at least {mm(least)}" if least is not None else f"at most {mm(most)}" if most is not None else "no limits given"
 
 
-def counted(count: int, one: str, several: str = "") -> str:
-    return f"{count} {one if count == 1 else several or one + 's'}"
-
-
-def listed(words: Iterable[str], last: str = "and") -> str:
-    """ "a, b and c"."""
-    items = list(words)
-    return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} {last} {items[-1]}" if items else ""
-
-
-def _lower(name: str) -> str:
-    return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
-
-
-def place_words(reference: Reference, place: str) -> str:
-    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"; a unit that stayed closed by its name."""
-    for unit in reference.units:
-        if unit.id == place:
-            return _lower(unit.name)
-    name = _lower(reference.part_at(place).name)
-    tag = place.partition("@")[2]
-    if not tag:
-        return name
-    if f"{tag} end" in reference.ends:
-        return f"{name} at the {tag} end"
-    if tag.isdigit() or tag not in reference.ends:
-        return f"{name} {tag}"
-    return name if tag in name.split() else f"{tag} {name}"
-
-
-def end_words(reference: Reference, end: int) -> str:
-    """ "left end", "coupling end"."""
-    name = reference.ends[end]
-    return name if name.endswith("end") else f"{name} end"
-
-
 def entry_words(reference: Reference, found: Found, number: int) -> str:
     entry = found.entry(number)
     return f"{entry.what} (entry {number})"
@@ -145,13 +110,13 @@ def _missing(finding, reference: Reference, found: Found) -> str:
 
 def _different_part(finding, reference: Reference, found: Found) -> str:
     marked = found.entry(finding.entries[0]).marked if finding.entries else ""
-    there = _lower(reference.part(finding.part).name) if finding.part else entry_words(reference, found, finding.entries[0])
+    there = lower_first(reference.part(finding.part).name) if finding.part else entry_words(reference, found, finding.entries[0])
     there += f", number {marked}" if marked and marked not in there else ""
     return f"in the place of the {place_words(reference, finding.places[0])} stands another part: {there}"
 
 
 def _swapped(finding, reference: Reference, found: Found) -> str:
-    first, second = (_lower(reference.part_at(place).name) for place in finding.places[:2])
+    first, second = (lower_first(reference.part_at(place).name) for place in finding.places[:2])
     if first == second:
         first, second = (place_words(reference, place) for place in finding.places[:2])
     if len(finding.entries) == 2:
@@ -405,8 +370,11 @@ def not_verified(comparison: Comparison) -> list[str]:
         for reading in (*(reading for entry in found.entries for _, reading in entry.sizes), *(item.reading for item in found.measured))
         if reading.how and reading.is_measurement
     )
-    if instruments:
-        words.append(f"{listed(instruments)}: not compared with anything in this job")
+    compared = [how for how in instruments if how in found.compared_tools]
+    if others := [how for how in instruments if how not in compared]:
+        words.append(f"{listed(others)}: not compared with anything in this job")
+    if compared:
+        words.append(f"{listed(compared)}: compared with each other, not with a calibrated standard")
     words += [f"{joint.name}: thread condition not given" for joint in reference.joints if joint.torque and not joint.thread_condition]
     judged = {result.finding.what for result in comparison.findings if result.finding.kind == "pairing_differs"}
     words += [f"fit of {pairing.what}" for pairing in reference.pairings if pairing.what not in judged]

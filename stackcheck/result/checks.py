@@ -132,7 +132,7 @@ def not_judged(found: Found) -> tuple[tuple[int, str], ...]:
         for entry in found.entries
         for name in ("feel", "look")
         for word in getattr(entry, name)
-        if not _says_any(word, (*DO_NOT_REFIT[name], *NOTHING_AGAINST[name]))
+        if not _says_any(word, (*DO_NOT_REFIT[name], *NOTHING_AGAINST[name])) and not word.lower().startswith("no ")
     )
 
 

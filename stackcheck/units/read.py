@@ -44,6 +44,36 @@ class WrittenReading(Value):
     own_good_to: bool = False
 
 
+class Figure(Value):
+    """One figure as typed: its value and the smallest step of its digits, both in our inside unit."""
+
+    text: str
+    value: float
+    step: float
+
+
+def read_figure(text: object, *, dimension: str, default_unit: str) -> Figure:
+    """Read one figure of any dimension, as a gauge shows it; it may be below zero.
+
+    Args:
+        text: "2.45 bar", "50,02", "-3.5 °C", ...
+        dimension: a key of `DIMENSIONS`; a unit of another kind is refused.
+        default_unit: the unit of a bare number.
+    Raises:
+        SizeError: says which piece cannot be read and how to write it.
+
+    >>> read_figure("2.45", dimension="pressure", default_unit="bar")
+    Figure(text='2.45', value=0.245, step=0.001)
+    """
+    text = _checked(text, dimension)
+    scan = Scanner(text, dimension)
+    number = scan.signed()
+    factor = scan.factor(scan.unit() or default_unit)
+    scan.finish()
+    _check_bounds(Written(text, number.value * factor), dimension, may_be_negative=True)
+    return Figure(text, _tidy(number.value * factor), _tidy(number.step * factor))
+
+
 def read_limits(
     text: object, *, dimension: str = "length", default_unit: str = "mm", may_be_negative: bool = False
 ) -> Written:

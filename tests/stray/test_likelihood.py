@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy import stats
 from scipy.integrate import quad
 
-from stackcheck.formats.sizes import as_reading
+from stackcheck.formats.readings import as_reading
 from stackcheck.stray.candidates import Candidate, Limits, standard
 from stackcheck.stray.likelihood import (
     gate,

@@ -1,0 +1,39 @@
+"""The second look: another person says which way each part pointed, and how many there were, without seeing the first answers.
+
+Both answers are kept. Where they differ it cannot be told until somebody looks again and they agree.
+"""
+
+from __future__ import annotations
+
+from stackcheck.bench.questions import Question, facing_question
+from stackcheck.job.state import Job
+from stackcheck.present.names import counted, listed
+
+
+def next_second_look(job: Job, by: str) -> Question | None:
+    """The next direction that this person has not given yet."""
+    for number, off in enumerate(job.offs, start=1):
+        if off.place and off.place_seen != "found loose" and by not in job.looks(number) and f"second:{by}:{number}" not in job.answers:
+            for question in facing_question(job.reference, number, off):
+                return Question(
+                    key=question.key, kind=question.kind, text=question.text, choices=question.choices, entry=number, where=f"Entry {number}, {off.what}."
+                )
+    return None
+
+
+def comparison_words(job: Job, by: str) -> list[str]:
+    """How the two looks agree, and whose they are."""
+    same, different, alone = 0, [], True
+    for number, off in enumerate(job.offs, start=1):
+        looks = job.looks(number)
+        others = {who: toward for who, toward in looks.items() if who != by}
+        if by in looks and others:
+            alone = False
+            if set(others.values()) == {looks[by]}:
+                same += 1
+            else:
+                said = listed(f"{who or 'first'}: {toward}" for who, toward in {**others, by: looks[by]}.items())
+                different.append(f"entry {number}, {off.what}: {said}. Cannot tell until both look again and agree.")
+    if alone:
+        return [f"Nobody but {by} has said which way a part pointed: a second look by the same person."]
+    return [f"{counted(same, 'direction')} agree.", *different]

@@ -1,0 +1,374 @@
+"""One thing of a typed line, read from a piece that names no other thing: words, marks, condition, facing, sizes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from stackcheck.formats.bench_facing import direction_in, facing_pattern, feature_named
+from stackcheck.formats.bench_figures import Figure, figures_in, shared
+from stackcheck.formats.bench_read import Question, ReadPart
+from stackcheck.formats.bench_sizes import sized
+from stackcheck.formats.bench_words import (
+    CAME,
+    CAME_OFF,
+    CARD,
+    CLOSED,
+    CLOSURES,
+    COMPARED,
+    FEEL,
+    FEELS,
+    LAY,
+    LOOK,
+    LOOKS,
+    LOOKS_LIKE,
+    NO_LENGTH,
+    NOTE,
+    ONLY_FELT,
+    READ_BACK,
+    SAME,
+    SAME_BOTH_WAYS,
+    STUCK,
+    TURNING_KINDS,
+    UNKNOWN,
+    word_for,
+)  # fmt: skip
+from stackcheck.formats.spoken_numbers import spoken_numbers
+from stackcheck.formats.typed_text import TypedText
+from stackcheck.formats.words import FACING_NOT_TOLD, designation_in, kinds_in
+from stackcheck.model.part import SIZE_NAMES
+from stackcheck.model.reference import Reference
+from stackcheck.units import read_reading
+from stackcheck.units.instruments import TYPED_HOW
+from stackcheck.value import replace
+
+_FRACTION_SIGNS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "″": '"', "”": '"', "“": '"', "…": "..", "−": "-", "–": "-", "μ": "µ", "’": "'"}  # fmt: skip
+_LISTED = re.compile(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d{1,3}(?![\d/-])")
+_TIMES = re.compile(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
+_THREAD = re.compile(r"\bM ?(?P<size>(?!0)\d{1,3}(?:\.\d)?)(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])", re.IGNORECASE)  # fmt: skip
+_INCH_THREAD = re.compile(r"(?<![\w./-])(?P<size>\d+ \d+/\d+|\d+/\d+|\d+)(?: ?in\b| ?\")?\s*-\s*(?P<turns>\d{1,2})\s*(?P<form>UNF|UNC|UNEF|UN|BSF|BSW|BSC)\b", re.IGNORECASE)  # fmt: skip
+_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.?(?= ?\d{3}))\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?![\w/-]|[.,]\d)(?: (?:C[2-5]|2?RS\d?|2?Z{1,2})\b)*(?-i: [A-Z0-9]{1,5}\b)*)", re.IGNORECASE)  # fmt: skip
+_PART_NUMBER = re.compile(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
+NOTHING = re.compile(r"0*[.,]?0*")
+"""No size of a part: a measured nought stays in the note."""
+_JOINING = re.compile(r"^(?:a|an|the|one) (?=\w)|(?<=\w) (?:was|is|were|are|has|with|and|the|a)$", re.IGNORECASE)
+_ABSENT = re.compile(r"^(?:no|nothing)\b|\b(?:missing|not there|absent)\b", re.IGNORECASE)
+_UNCOUNTED = re.compile(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
+_COUNT_BEHIND = re.compile(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE)
+_COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)", re.IGNORECASE)
+_TOOL_BEHIND = re.compile(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
+_BALLS_TOGETHER = re.compile(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
+
+
+class PartReader:
+    """Reads one piece; the answer stands in `parts` (several for pieces measured one by one) and `questions`."""
+
+    def __init__(
+        self, piece: str, *, before: str, behind: str, reference: Reference | None, ends: Sequence[str], unit: str, how: str, kind: str
+    ):
+        self.text = TypedText(piece, _replacements(piece))
+        self.before, self.behind = before, behind
+        self.reference, self.ends, self.unit, self.how = reference, ends, unit, how
+        self.questions: list[Question] = []
+        self.notes: list[str] = []
+        self.kind, self.plural, self.thing = "", False, (0, 0)
+        self.parts = self._read(kind)
+
+    def _read(self, asked_kind: str) -> list[ReadPart]:
+        text = self.text
+        if note := text.take(NOTE):
+            self.notes.append(text.as_typed(note.start() + note.group().index(":") + 1, note.end()).removesuffix("."))
+        unknown = bool(text.take(UNKNOWN))
+        same = bool(text.take(SAME))
+        text.take(STUCK)
+        self.uncounted = uncounted = text.take(_UNCOUNTED)
+        if uncounted:
+            self.notes.append(text.as_typed(*uncounted.span()))
+        for match in iter(lambda: text.take(READ_BACK), None):
+            pass
+        card = text.take(CARD)
+        feature, toward = self._facing()
+        self._find_kind()
+        self.kind = self.kind or asked_kind
+        marked = self._marked()
+        if marked and not self.kind:
+            self.kind = _kind_of_designation(marked)
+        threads = self._threads()
+        for match in iter(lambda: text.take(COMPARED), None):
+            self.notes.append(text.as_typed(*match.span()))
+        for match in iter(lambda: text.take(NO_LENGTH), None):
+            self.notes.append(text.as_typed(*match.span()))
+        lay = list(iter(lambda: text.take(LAY), None))
+        came = text.take(CAME)
+        look = self._closures()
+        look += self._looks()
+        look += [match["word"].lower() for match in iter(lambda: text.take(LOOKS_LIKE), None)]
+        feel = self._feel()
+        end = self._end()
+        how = self._tool_behind()
+        count, figures = self._count([figure for figure in figures_in(text) if not NOTHING.fullmatch(figure.digits)])
+        read = sized(
+            shared(figures, how or self.how, self.unit), kind=self.kind, count=count or 1, plural=self.plural, unit=self.unit,
+            known=threads,
+        )  # fmt: skip
+        for doubt in read.doubts:
+            choices = tuple((shown, self._typed_with(instead)) for shown, instead in doubt.choices)
+            self.questions.append(Question(about=doubt.about, text=doubt.text, choices=choices))
+        used = sorted((*(figure for _, figure in read.sizes), *read.pieces), key=lambda figure: figure.start)
+        for before, figure in zip((None, *used), used):
+            side_by_side = before and before.run == figure.run and not any(before.end <= one.start < figure.start for one in figures)
+            text.cross(before.end if side_by_side else figure.start, figure.end)
+        what, rest = self._words_left()
+        sizes = dict(threads) | {name: figure.text(self.unit) for name, figure in read.sizes}
+        for size in (*sizes.values(), *(piece.text(self.unit) for piece in read.pieces)):
+            read_reading(size)
+        where = next((match["where"] for match in lay if match["where"]), "")
+        part = ReadPart(
+            what=what, kind=self.kind, marked=marked, count=count or 1, end=end, sizes=_in_sequence(sizes), feature=feature,
+            toward=toward, feel=tuple(feel), look=tuple(dict.fromkeys(look)), came_off=word_for(came["word"], CAME_OFF) if came else "",
+            place_seen="found loose" if lay else "", where=where.lower(), card=card["card"] if card else "",
+            note="; ".join([*rest, *self.notes]), same_as_other_side=same, unknown=unknown,
+        )  # fmt: skip
+        self._ask_about_the_count(part, bool(count or read.pieces))
+        return self._one_by_one(part, count, read.pieces)
+
+    def _ask_about_the_count(self, part: ReadPart, is_counted: bool) -> None:
+        if self.plural and part.what.lower().endswith("s") and not is_counted and not self.uncounted:
+            choice = ("not counted", self._typed_and("not counted"))
+            self.questions.append(Question(about="count", text=f"How many {part.what}?", choices=(choice,)))
+        if _ABSENT.search(part.what):
+            choice = ("nothing, this is a note", f"{self.before}note: {self.text.typed}{self.behind}")
+            self.questions.append(Question(about="missing", text=f"{part.what}: did anything come off?", choices=(choice,)))
+
+    def _one_by_one(self, part: ReadPart, count: int, pieces: Sequence[Figure]) -> list[ReadPart]:
+        if not pieces:
+            return [part]
+        singles = [replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit)})) for piece in pieces]
+        missing = count - len(pieces)
+        if missing > 0:
+            if not self.uncounted:
+                choice = (f"{missing} not measured", self._typed_and(f"{missing} not measured"))
+                self.questions.append(Question(about="count", text=f"{count} pieces said, {len(pieces)} figures: {missing} not measured?", choices=(choice,)))
+            singles.append(replace(part, count=missing))
+        return singles
+
+    def _typed_with(self, instead: Sequence[tuple[Figure, str]]) -> str:
+        """The whole line, with other words for some figures."""
+        pieces, here = [], 0
+        for figure, words in sorted(instead, key=lambda one: one[0].start):
+            start, end = self.text.place_typed(figure.start, figure.end)
+            pieces += [self.text.typed[here:start], words]
+            here = end
+        return self.before + "".join(pieces) + self.text.typed[here:] + self.behind
+
+    def _typed_and(self, words: str) -> str:
+        return f"{self.before}{self.text.typed.rstrip(' .,;')}, {words}{self.behind}"
+
+    def _facing(self) -> tuple[str, str]:
+        features = tuple(dict.fromkeys(part.feature for part in self.reference.parts if part.feature)) if self.reference else ()
+        pattern = facing_pattern(features, self._end_names())
+        match = pattern.search(self.text.open)
+        if match is None:
+            return "", FACING_NOT_TOLD[same.group().lower()] if (same := self.text.take(SAME_BOTH_WAYS)) else ""
+        toward, end = match["toward"] or match["named"] or "", match.end()
+        if match["chain"]:
+            names = [*self._end_names(), *(name for part in self._parts() for name in (part.name, part.id)), *self._places()]
+            toward = direction_in(match["chain"], names)
+            end = match.start("chain") + len(toward)
+        self.text.cross(match.start(), end)
+        toward = FACING_NOT_TOLD.get(toward.lower(), toward)
+        return feature_named(match["feature"], features), f"away from {toward}" if (match["prep"] or "").lower() == "away from" else toward
+
+    def _tool_behind(self) -> str:
+        """A way of measuring behind everything, for the figures that name none: "18.02 collar, calliper"."""
+        match = _TOOL_BEHIND.search(self.text.open, self.thing[1])
+        figures = figures_in(self.text)
+        if match is None or not figures or any(figure.start < match.end() and match.start() < figure.end for figure in figures):
+            return ""
+        self.text.cross(*match.span())
+        return match["typed"].lower()
+
+    def _parts(self):
+        return self.reference.parts if self.reference else ()
+
+    def _places(self) -> list[str]:
+        return [place.name for place in self.reference.places] if self.reference else []
+
+    def _end_names(self) -> dict[str, int]:
+        names = {name: side for side, name in enumerate(self.ends)}
+        short = {name.removesuffix(" end"): side for name, side in names.items() if name.endswith(" end")}
+        return short | names
+
+    def _find_kind(self) -> None:
+        """The first thing that is named: a part of the reference by its name, or a kind."""
+        open = self.text.open
+        kinds = kinds_in(open)
+        names = [(name, part.kind) for part in self._parts() for name in (part.name, *part.also) if name]
+        names += [(part.id.replace("-", " "), part.kind) for part in self._parts() if "-" in part.id]
+        for name, kind in sorted(names, key=lambda one: -len(one[0])):
+            if (match := re.search(rf"\b{re.escape(name)}\b", open, re.IGNORECASE)) and (not kinds or (match.start() <= kinds[0][1] + 1 and match.end() >= kinds[0][1])):
+                self.kind, self.thing = kind, match.span()
+                return
+        if kinds:
+            start, end, self.kind = kinds[0]
+            self.thing = (start, end)
+            word = open[start:end].lower()
+            self.plural = (word.endswith("s") and not word.endswith("ss")) or word in ("friction", "steel")
+            if self._narrow(kinds[1:]):
+                return
+            if self.reference and self.kind not in {part.kind for part in self._parts()}:
+                family = [part.kind for part in self._parts() if part.kind.endswith(f" {self.kind.rpartition(' ')[2]}")]
+                if len(set(family)) == 1 and word.removesuffix("s") in ("bearing", "brg", "washer", "plate", "seal"):
+                    self.kind = family[0]
+
+    def _narrow(self, others: Sequence[tuple[int, int, str]]) -> bool:
+        """ "tail bearing, taper": a word alone that says which bearing, or which plate, it is."""
+        for start, end, kind in others:
+            alone = re.search(r"[,;]\s*$", self.text.open[:start]) and re.match(r"\s*(?:[,;.\x00]|$)", self.text.open[end:])
+            if alone and kind != self.kind and kind.rpartition(" ")[2] == self.kind.rpartition(" ")[2]:
+                self.kind = kind
+                self.text.cross(start, end)
+                return True
+        return False
+
+    def _marked(self) -> str:
+        """A part number of the reference, the designation of a standard part, or what is said to be marked on it."""
+        text = self.text
+        for part in self._parts():
+            for number in (part.number, *part.accepts):
+                if number and (match := text.take(re.compile(rf"\b{re.escape(number)}(?!\w)", re.IGNORECASE))):
+                    self.kind = self.kind or part.kind
+                    return text.as_typed(*match.span())
+        if match := text.take(_MARKED):
+            return match["mark"].strip('"')
+        if match := text.take(_PART_NUMBER):
+            return match.group()
+        if self.kind and not self.kind.endswith("bearing") and not re.search(r"\b(?:DIN|ISO)\b", text.open, re.IGNORECASE):
+            return ""
+        designation = designation_in(text.open)
+        if not designation:
+            return ""
+        start = text.open.index(designation)
+        text.cross(start, start + len(designation))
+        if self.thing[0] == self.thing[1]:
+            self.thing = (start, start + len(designation))
+        return text.as_typed(start, start + len(designation))
+
+    def _threads(self) -> dict[str, str]:
+        if match := self.text.take(_INCH_THREAD):
+            self.notes.append(f"thread {self.text.as_typed(*match.span())}")
+            return {"thread_diameter": f"{match['size']} in", "thread_pitch": f"1/{int(match['turns']) or 1} in"}
+        match = self.text.take(_THREAD)
+        if match is None:
+            return {}
+        sizes = {"thread_diameter": f"{match['size']} mm"}
+        for second in filter(None, (match["second"], match["third"])):
+            figure = second.replace(",", ".")
+            is_pitch = "thread_pitch" not in sizes and float(figure) <= max(float(match["size"]) / 4, 0.5)
+            sizes["thread_pitch" if is_pitch else "length"] = f"{figure} mm"
+        return sizes
+
+    def _closures(self) -> list[str]:
+        return self._words(CLOSED, CLOSURES) if self.kind.endswith("bearing") else []
+
+    def _looks(self) -> list[str]:
+        return [
+            " ".join(filter(None, ((match["of"] or "").lower(), word_for(match["word"], LOOK), (match["at"] or "").lower())))
+            for match in iter(lambda: self._take_outside_thing(LOOKS), None)
+        ]
+
+    def _words(self, pattern: re.Pattern[str], words: dict[str, str]) -> list[str]:
+        return [word_for(match["word"], words) for match in iter(lambda: self._take_outside_thing(pattern), None)]
+
+    def _take_outside_thing(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
+        """The first match that is not part of the name of the thing itself ("insert lock nut", "loose balls")."""
+        for match in pattern.finditer(self.text.open):
+            if match.end() <= self.thing[0] or match.start() >= self.thing[1]:
+                self.text.cross(*match.span())
+                return match
+        return None
+
+    def _feel(self) -> list[str]:
+        text, feel = self.text, []
+        for match in iter(lambda: self._take_outside_thing(FEELS), None):
+            word, where = word_for(match["word"], FEEL), match["where"] or ""
+            if not self.kind or self.kind in TURNING_KINDS:
+                feel.append(f"{word} {where.lower()}".strip())
+                continue
+            typed = text.as_typed(*match.span())
+            self.notes.append(typed)
+            if word in ONLY_FELT:
+                start, end = text.place_typed(*match.span())
+                line = self.before + text.typed[:start].rstrip(" ,;") + "{}" + text.typed[end:] + self.behind
+                choices = (
+                    (f"the bearing beside it is {word}", line.format("") + f", note: the bearing beside it {typed}"),
+                    (f"the {self.kind} itself", line.format(f", looks {word}")),
+                )
+                self.questions.append(Question(about="feel", text=f"{word.capitalize()} - the bearing beside it?", choices=choices))
+        return feel
+
+    def _end(self) -> int | None:
+        for name, side in sorted(self._end_names().items(), key=lambda one: -len(one[0])):
+            said = re.escape(name)
+            if match := self.text.take(re.compile(rf"^\s*{said}(?: end)? ?\d{{1,2}}\s*[:.,]", re.IGNORECASE)):
+                self.notes.append(self.text.as_typed(*match.span()).rstrip(":."))
+                return side
+            pattern = rf"(?:(?:^|(?<=[,;\x00]))\s*(?:(?:came )?(?:off|from|at|on) )?(?:the )?{said}(?: end| side| hand)?\s*(?=[,;:.\x00]|$|\d+[,:.])|\b(?:off|from) (?:the )?{said}(?: end| side)?\b|^\s*{said}(?: end)?\s*:)"
+            if self.text.take(re.compile(pattern, re.IGNORECASE)):
+                return side
+        return None
+
+    def _count(self, figures: list[Figure]) -> tuple[int, list[Figure]]:
+        """How many pieces, 0 where nothing says so, and the figures without it."""
+        text = self.text
+        start = self.thing[0]
+        if self.kind == "loose balls" and (match := _BALLS_TOGETHER.search(text.open)) and int(match["count"]) > 4:
+            text.cross(*match.span("count"))
+            return int(match["count"]), [figure for figure in figures_in(text) if not NOTHING.fullmatch(figure.digits)]
+        for figure in figures:
+            between = text.open[figure.end : start]
+            if figure.is_whole and figure.end <= start and not figure.joined and int(figure.digits) > 0:
+                explicit = re.match(r"\s*(?:x|off|of|pcs|pieces)\b", between, re.IGNORECASE)
+                if (self.plural or explicit or figure.digits == "1") and _COUNT_BEHIND.fullmatch(between):
+                    text.cross(figure.start, figure.end + (explicit.end() if explicit else 0))
+                    return int(figure.digits), [one for one in figures if one is not figure]
+        if (match := _COUNT_LAST.search(text.open, self.thing[1])) and re.fullmatch(r"[^\d,;]*", text.open[self.thing[1] : match.start()]):
+            text.cross(*match.span())
+            return max(1, int(match["count"] or match["off"])), [figure for figure in figures if figure.end <= match.start() or figure.start >= match.end()]
+        return 0, figures
+
+    def _words_left(self) -> tuple[str, list[str]]:
+        """The words for the thing, and what stays in the note."""
+        text, (start, end) = self.text, self.thing
+        if start == end:
+            pieces = text.left(0, len(text.open))
+            is_words = bool(pieces) and re.search(r"[^\W\d]", pieces[0])
+            return (pieces[0], pieces[1:]) if is_words else ("", pieces)
+        open = text.open
+        begin = max((match.end() for match in re.finditer(r"[,;:\x00]", open[:start])), default=0)
+        stop = next((match.start() for match in re.finditer(r"[,;\x00]|\. ?$|\d", open[end:])), len(open) - end) + end
+        what = _JOINING.sub("", " ".join(text.left(begin, stop)))
+        return what, [*text.left(0, begin), *text.left(stop, len(open))]
+
+
+def _replacements(piece: str) -> list[tuple[int, int, str]]:
+    """What the patterns read in other words: spoken numbers, signs of a telephone, "20-47-14"."""
+    found = spoken_numbers(piece)
+    found += [(place, place + 1, _FRACTION_SIGNS[sign]) for place, sign in enumerate(piece) if sign in _FRACTION_SIGNS]
+    for match in _LISTED.finditer(piece):
+        found += [(match.start() + place, match.start() + place + 1, " x ") for place, sign in enumerate(match.group()) if sign == match[1]]
+    found += [(*match.span(), " x ") for match in _TIMES.finditer(piece)]
+    return sorted(found)
+
+
+def _kind_of_designation(marked: str) -> str:
+    from stackcheck.tables import UnknownStandard, resolve
+
+    try:
+        return resolve(marked).kind
+    except UnknownStandard:
+        return ""
+
+
+def _in_sequence(sizes: dict[str, str]) -> tuple[tuple[str, str], ...]:
+    return tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes)

@@ -1,0 +1,271 @@
+"""What a job has come to: computed from its events, each time anew, and from nothing else.
+
+An event that was undone does not count; all others do, in their sequence. Entries are numbered in the sequence in which
+they came off. What an entry is said to be may be added to later; a size that was taken twice keeps both readings, and the
+finer one counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cached_property
+from typing import TypeVar
+
+from stackcheck.errors import SizeError
+from stackcheck.formats.found_words import FoundWords
+from stackcheck.formats.readings import reading_of
+from stackcheck.job.events import (
+    Answered,
+    Begun,
+    Closed,
+    Compared,
+    Decided,
+    EndReached,
+    Event,
+    Fastened,
+    Fitted,
+    GaugesCompared,
+    Measured,
+    NotSeen,
+    NotThere,
+    Off,
+    Photographed,
+    Seen,
+    Stopped,
+    TakenApart,
+    Undone,
+)
+from stackcheck.model.found import Entry, Found
+from stackcheck.model.found import Measured as MeasuredThere
+from stackcheck.model.part import SIZE_NAMES, Reading
+from stackcheck.model.reference import Reference
+from stackcheck.value import Value, replace
+
+Kind = TypeVar("Kind", bound=Event)
+
+NOT_SEEN = "not seen"
+SAID_SAME = "said same as the other side, not measured"
+
+
+class Job(Value, kw_only=True, dict=True):
+    """One job: its name, its reference, and every event of its journal, undone ones too."""
+
+    name: str
+    reference: Reference
+    events: tuple[Event, ...]
+
+    @cached_property
+    def undone(self) -> frozenset[int]:
+        return frozenset(event.event for event in self.events if isinstance(event, Undone))
+
+    @cached_property
+    def live(self) -> tuple[Event, ...]:
+        """The events that count."""
+        return tuple(event for event in self.events if event.number not in self.undone and not isinstance(event, Undone))
+
+    def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
+        """The events of one kind that count."""
+        return tuple(self._by_kind.get(kind, ()))
+
+    @cached_property
+    def _by_kind(self) -> dict[type[Event], list[Event]]:
+        kinds: dict[type[Event], list[Event]] = {}
+        for event in self.live:
+            kinds.setdefault(type(event), []).append(event)
+        return kinds
+
+    def last(self, kind: type[Kind]) -> Kind | None:
+        events = self.of(kind)
+        return events[-1] if events else None
+
+    @property
+    def begun(self) -> Begun:
+        return self.of(Begun)[0]
+
+    @cached_property
+    def offs(self) -> tuple[Off, ...]:
+        """What came off, each with everything that was seen of it later; entry 1 stands first."""
+        offs = list(self.of(Off))
+        for seen in self.of(Seen):
+            if 1 <= seen.entry <= len(offs):
+                offs[seen.entry - 1] = _with_seen(offs[seen.entry - 1], seen)
+        for number in self.disagreed:
+            offs[number - 1] = replace(offs[number - 1], toward=NOT_SEEN)
+        return tuple(offs)
+
+    def looks(self, entry: int) -> dict[str, str]:
+        """Initials -> the direction that this person last gave for the feature of an entry; "" for nobody named."""
+        first = self.of(Off)[entry - 1]
+        said = [(first.by, first.toward), *((seen.by, seen.toward) for seen in self.of(Seen) if seen.entry == entry)]
+        return {by: toward for by, toward in said if toward and toward != NOT_SEEN}
+
+    @cached_property
+    def disagreed(self) -> frozenset[int]:
+        """Entries whose direction two people saw differently: it cannot be told until they look again and agree."""
+        numbers = range(1, len(self.of(Off)) + 1)
+        return frozenset(number for number in numbers if len({toward for by, toward in self.looks(number).items() if by}) > 1)
+
+    @cached_property
+    def answers(self) -> dict[str, str]:
+        """Key of a question that is about no part -> the answer as typed, "" where it was skipped."""
+        return {event.key: event.answer for event in self.of(Answered)}
+
+    @property
+    def cards(self) -> tuple[str, ...]:
+        """The numbers of all cards in a picture or at a part."""
+        return (*(event.card for event in self.of(Photographed)), *(off.card for off in self.offs if off.card))
+
+    def last_said(self, count: int = 3) -> tuple[Event, ...]:
+        """The latest things that somebody saw or did, for reading them out again."""
+        said = (Off, Seen, Measured, NotThere, NotSeen, Photographed, Fitted, Fastened)
+        return tuple(event for event in self.live if isinstance(event, said) or (isinstance(event, Answered) and event.answer))[-count:]
+
+    @property
+    def taken_apart(self) -> bool:
+        return bool(self.of(TakenApart))
+
+    @property
+    def closed(self) -> Closed | None:
+        """The closing, unless somebody went on after it."""
+        return self.live[-1] if isinstance(self.live[-1], Closed) else None
+
+    @property
+    def ends_reached(self) -> frozenset[str]:
+        return frozenset(event.end for event in self.of(EndReached))
+
+    @property
+    def passed(self) -> frozenset[str]:
+        """Places that were reached and either had nothing in them or were not looked at."""
+        return frozenset(event.place for event in self.live if isinstance(event, (NotThere, NotSeen)))
+
+    @cached_property
+    def decisions(self) -> dict[str, Decided]:
+        """What a decision is about -> the latest one."""
+        return {event.about: event for event in self.of(Decided)}
+
+    @property
+    def changed_after_comparing(self) -> bool:
+        """Whether the list was added to or changed since it was last compared."""
+        compared = self.last(Compared)
+        later = (Off, Seen, Measured, NotThere, NotSeen, TakenApart, Undone)
+        return compared is not None and any(
+            isinstance(event, later) and not getattr(event, "item", "") for event in self.events if event.number > compared.number
+        )
+
+    def readings(self, *, entry: int = 0, item: str = "", place: str = "", gap: str = "") -> dict[str, tuple[Reading, ...]]:
+        """Size ("" for a gap) -> every reading of it that counts, as typed one after the other."""
+        own: dict[str, list[Reading]] = {}
+        if entry and entry <= len(self.offs):
+            for name, text in self.offs[entry - 1].sizes.items():
+                own.setdefault(name, []).append(self._reading(text))
+        for event in self.of(Measured):
+            if (event.entry, event.item, event.place, event.gap) == (entry, item, place, gap):
+                own.setdefault(event.size, []).append(self._reading(event.reading))
+        return {name: tuple(readings) for name, readings in own.items()}
+
+    @cached_property
+    def good_to_mm(self) -> dict[str, float]:
+        """Way of measuring -> what its instruments of this job are good to, where they were compared [mm]."""
+        return {how: good_to for event in self.of(GaugesCompared) for how, good_to in event.good_to_mm.items()}
+
+    def _reading(self, text: str) -> Reading:
+        """A reading as typed, no better than a comparison of the instruments has shown them to be."""
+        reading = _reading(text)
+        shown = self.good_to_mm.get(reading.how, 0.0)
+        return replace(reading, good_to_mm=shown) if shown > reading.good_to_mm and not reading.own_good_to else reading
+
+    @cached_property
+    def found(self) -> Found:
+        """The as-found list, the same as if it had been written by hand."""
+        words = FoundWords(self.reference)
+        entries = [self._entry(number, off, words) for number, off in enumerate(self.offs, start=1)]
+        line = words.line(entries, finished=self.taken_apart)
+        faced = tuple(
+            replace(entry, toward=words.facing(entry, off.toward, line) or "") for entry, off in zip(entries, self.offs)
+        )
+        places = {event.place for event in self.of(NotSeen)}
+        return Found(
+            reference=self.reference.id,
+            revision=self.reference.revision,
+            entries=faced,
+            finished=self.taken_apart,
+            measured=tuple(self._measured_there()),
+            compared_tools=tuple(self.good_to_mm),
+            not_seen=tuple(place.name for place in self.reference.places if place.name in places),
+            title=self.begun.title,
+            story=self.begun.why,
+            by=self.begun.by,
+            date=self.begun.at[:10],
+            file=self.name,
+        )
+
+    def _entry(self, number: int, off: Off, words: FoundWords) -> Entry:
+        part = words.part_with_id(off.part) if off.part else words.part_called(off.what)
+        kind, other = off.kind, self._other_side(off) if off.same_as_other_side else None
+        if other is not None:
+            part, kind = part or (other.part or None), kind or other.kind
+        kind = kind or ("" if part else words.kind_called(off.what))
+        sizes = self.readings(entry=number)
+        return Entry(
+            number=number,
+            what=off.what,
+            end=self.reference.ends.index(off.end) if off.end in self.reference.ends else None,
+            part=part,
+            sure=off.sure and bool(off.part),
+            kind=kind,
+            marked=off.marked,
+            count=off.count,
+            sizes=tuple((name, finest(sizes[name])) for name in SIZE_NAMES if name in sizes),
+            feature=off.feature,
+            feel=off.feel,
+            look=off.look,
+            came_off=off.came_off,
+            card=off.card,
+            place_seen=off.place_seen,
+            stuck_to_next=off.stuck_to_next,
+            note=" · ".join(filter(None, (off.note, SAID_SAME if other is not None else ""))),
+        )
+
+    def _other_side(self, off: Off) -> Off | None:
+        """The entry as many places from the other end, which somebody called the same."""
+        position = [other for other in self.offs if other.end == off.end].index(off)
+        others = [other for other in self.offs if other.end not in ("", off.end)]
+        return others[position] if position < len(others) else None
+
+    def _measured_there(self) -> Iterable[MeasuredThere]:
+        latest = {
+            (event.place, event.size, event.gap): None for event in self.of(Measured) if event.place or event.gap
+        }
+        for place, size, gap in latest:
+            readings = self.readings(place=place, gap=gap)[size]
+            yield MeasuredThere(reading=finest(readings), place=place, size=size or ("length" if place else ""), gap=gap)
+
+
+def finest(readings: tuple[Reading, ...]) -> Reading:
+    """The reading that counts: a measurement before a marking or guess, then the finest, then the latest."""
+    return min(reversed(readings), key=lambda reading: (not reading.is_measurement, reading.good_to_mm))
+
+
+def _with_seen(off: Off, seen: Seen) -> Off:
+    """What was said of an entry later: single words take the place of the earlier ones, feel, look and notes are added."""
+    told = {name: value for name in ("part", "place", "count", "feature", "toward", "came_off", "place_seen", "where", "card") if (value := getattr(seen, name))}
+    return replace(
+        off, **told, sure=seen.sure if seen.part else off.sure, feel=(*off.feel, *seen.feel), look=(*off.look, *seen.look),
+        note=" · ".join(filter(None, (off.note, seen.note))),
+    )  # fmt: skip
+
+
+def _reading(text: str) -> Reading:
+    try:
+        return reading_of(text, may_be_zero=True)
+    except SizeError:  # it was read when it was typed; a journal that was changed by hand says so by itself
+        return Reading(text=text, value_mm=0.0, good_to_mm=1e5, how="guess")
+
+
+def undoable(job: Job) -> Event | None:
+    """The event that `undo` takes back next: the latest that counts, never the beginning."""
+    return next((event for event in reversed(job.live) if not isinstance(event, Begun)), None)
+
+
+def stopped_last(job: Job) -> bool:
+    return isinstance(job.live[-1], Stopped)

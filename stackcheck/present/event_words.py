@@ -1,0 +1,61 @@
+"""An event of a job in a few words, as somebody would say it back."""
+
+from __future__ import annotations
+
+from stackcheck.job.events import (
+    Answered,
+    Arrived,
+    Decided,
+    Event,
+    Fastened,
+    Fitted,
+    Measured,
+    Noted,
+    NotSeen,
+    NotThere,
+    Off,
+    Ordered,
+    Photographed,
+    Seen,
+    ToBuy,
+)
+from stackcheck.job.state import Job
+
+
+def event_words(event: Event) -> str:
+    """ "left collar 22.02 cal", "hub length 57.97 depth mic", "right seal, on order"."""
+    match event:
+        case Off():
+            return " ".join(filter(None, (event.end, event.what, *event.sizes.values(), event.toward)))
+        case Measured():
+            return " ".join(filter(None, (event.place or event.gap or event.item or f"entry {event.entry}", event.size, event.reading)))
+        case Seen():
+            return ", ".join(filter(None, (event.part, event.came_off, event.toward, *event.feel, *event.look, event.note))) or (f"{event.count}" if event.count else "seen")
+        case Answered():
+            return f"{event.question}: {event.answer or 'skipped'}"
+        case NotThere() | NotSeen():
+            return f"{event.place}, {'not there' if isinstance(event, NotThere) else 'not seen'}"
+        case Photographed():
+            return f"photo, card {event.card}"
+        case Noted():
+            return event.text
+        case Decided():
+            return f"{event.decision}: {event.about}"
+        case ToBuy() | Ordered() | Arrived():
+            state = {ToBuy: "to buy", Ordered: "on order", Arrived: "arrived"}[type(event)]
+            return f"{event.item}, {state}"
+        case Fitted():
+            return f"{event.place}, fitted"
+        case Fastened():
+            return " ".join(filter(None, (event.joint, event.state, event.value)))
+    return type(event).__struct_config__.tag
+
+
+def entry_sentence(job: Job, number: int) -> str:
+    """ "Left collar, 22.02 cal, flange toward left, by hand?", to be read out by whoever keys to whoever calls."""
+    off = job.offs[number - 1]
+    toward = f"{off.feature or 'it'} toward {off.toward}" if off.toward else ""
+    count = f"{off.count} of them" if off.count > 1 else ""
+    said = (off.what, count, *(each.text for sizes in job.readings(entry=number).values() for each in sizes), toward, *off.feel, off.came_off)
+    words = ", ".join(filter(None, said))
+    return f"{words[:1].upper()}{words[1:]}?"

@@ -1,0 +1,49 @@
+"""The names of places and ends on a screen, and words for counts and lists; nothing here knows of findings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from stackcheck.model.part import SIZE_NAMES
+from stackcheck.model.reference import Reference
+
+
+def counted(count: int, one: str, several: str = "") -> str:
+    return f"{count} {one if count == 1 else several or one + 's'}"
+
+
+def listed(words: Iterable[str], last: str = "and") -> str:
+    """ "a, b and c"."""
+    items = list(words)
+    return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} {last} {items[-1]}" if items else ""
+
+
+def lower_first(name: str) -> str:
+    return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
+
+
+def place_words(reference: Reference, place: str) -> str:
+    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"; a unit that stayed closed by its name."""
+    for unit in reference.units:
+        if unit.id == place:
+            return lower_first(unit.name)
+    name = lower_first(reference.part_at(place).name)
+    tag = place.partition("@")[2]
+    if not tag:
+        return name
+    if f"{tag} end" in reference.ends:
+        return f"{name} at the {tag} end"
+    if tag.isdigit() or tag not in reference.ends:
+        return f"{name} {tag}"
+    return name if tag in name.split() else f"{tag} {name}"
+
+
+def end_words(reference: Reference, end: int) -> str:
+    """ "left end", "coupling end"."""
+    name = reference.ends[end]
+    return name if name.endswith("end") else f"{name} end"
+
+
+def size_words(size: str) -> str:
+    """ "length", "outside diameter (OD)": the name of a size where the part stands beside it."""
+    return SIZE_NAMES.get(size, size).partition(",")[0].removesuffix(" along the axis")
