@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import DONE, library_of, library_option, mistake
+from stackcheck.commands.common import DONE, library_option, list_in, mistake
 
 
 def add(commands: Any) -> None:
@@ -16,7 +16,7 @@ def add(commands: Any) -> None:
         help="as found and reference as one picture",
         description="Draw the half section of an assembly: as found above the centre line, the reference below, at one scale and from the same face, with what differs in words at its item. In letters, or as SVG for paper and browser.",
     )
-    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file")
+    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job")
     parser.add_argument("--svg", metavar="FILE", type=Path, help="write an SVG file instead; never over a file that is there")
     parser.add_argument("--finding", metavar="N", type=int, help="only the neighbourhood of finding N, counted as compare lists them")
     parser.add_argument("--packs", action="store_true", help="draw repeats once and count them: for packs of many plates")
@@ -27,10 +27,9 @@ def add(commands: Any) -> None:
 def _draw(options: argparse.Namespace) -> int:
     from stackcheck.drawing.excerpt import detail, folded
     from stackcheck.drawing.layout import layout
-    from stackcheck.formats.found_file import read_found
     from stackcheck.result import compare
 
-    found, reference = read_found(options.found, library_of(options, near=options.found).reference)
+    found, reference = list_in(options, options.found)
     comparison = compare(reference, found)
     picture = layout(comparison)
     if options.packs:

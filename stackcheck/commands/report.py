@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import DONE, library_of, library_option, mistake
+from stackcheck.commands.common import DONE, job_at, library_option, list_in, mistake
 
 
 def add(commands: Any) -> None:
@@ -15,7 +15,7 @@ def add(commands: Any) -> None:
         help="the strip report on paper",
         description="Write a strip report: sentence, drawing, findings with evidence and effect, sums, measurements, cautions, and what was not verified. One HTML file that needs nothing beside it and prints on A4.",
     )
-    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file")
+    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job")
     parser.add_argument("--out", metavar="FILE", type=Path, help="the HTML file to write; never over a file that is there")
     parser.add_argument("--pdf", metavar="FILE", type=Path, help="write it as PDF (needs weasyprint)")
     parser.add_argument("--carry", action="store_true", help="instead the sheet to carry along: sizes, marks, locking parts, tightening")
@@ -24,7 +24,6 @@ def add(commands: Any) -> None:
 
 
 def _report(options: argparse.Namespace) -> int:
-    from stackcheck.formats.found_file import read_found
     from stackcheck.formats.new_file import write_new
     from stackcheck.report.carry import carry_along
     from stackcheck.report.content import strip_report
@@ -33,9 +32,13 @@ def _report(options: argparse.Namespace) -> int:
 
     if options.out is None and options.pdf is None:
         raise mistake("report", "no file is named to write to", "name one: --out FILE.html, --pdf FILE.pdf, or both")
-    found, reference = read_found(options.found, library_of(options, near=options.found).reference)
+    job = None if options.found.is_file() else job_at(options, options.found)
+    found, reference = (job.job.found, job.reference) if job is not None else list_in(options, options.found)
     comparison = compare(reference, found)
-    document = html(carry_along(comparison) if options.carry else strip_report(comparison))
+    if options.carry:
+        document = html(carry_along(comparison))
+    else:
+        document = html(strip_report(comparison, _parts(job, comparison) if job is not None else None))
     if options.out is not None:
         write_new(options.out, document)
         print(f"Written: {options.out}")
@@ -45,3 +48,10 @@ def _report(options: argparse.Namespace) -> int:
         write_pdf(document, options.pdf)
         print(f"Written: {options.pdf}")
     return DONE
+
+
+def _parts(job: Any, comparison: Any) -> Any:
+    from stackcheck.job.folder import now
+    from stackcheck.report.from_job import job_parts
+
+    return job_parts(job, comparison, now())

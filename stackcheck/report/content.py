@@ -40,7 +40,8 @@ MANY_ITEMS = 40
 
 
 class Picture(Value, kw_only=True):
-    """A drawing of ours (`svg`) or a photo (`source`, a data address) with the words that stand for it."""
+    """A drawing of ours (`svg`) or a photo (`source`, a data address) with the words that stand for it; the words alone
+    where there is nothing to show."""
 
     words: str
     svg: str = ""

@@ -64,10 +64,11 @@ def title_in_browser(page: str) -> object:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--axe", type=Path)
+    parser.add_argument("--only", default="", help="lists whose name begins so")
     options = parser.parse_args()
     library = Library(ROOT / "reference_assemblies")
     bad = texts = 0
-    for path in sorted((ROOT / "examples").glob("*.toml")):
+    for path in sorted((ROOT / "examples").glob(f"{options.only}*.toml")):
         found, reference = read_found(path, library.reference)
         comparison = compare(reference, found)
         picture = layout(comparison)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import html5lib
 import pytest
+from PIL import Image
 
 from stackcheck.cli import main
 from stackcheck.errors import InputError
@@ -18,6 +19,7 @@ from stackcheck.report.html import html
 from stackcheck.report.photos import photo
 from stackcheck.result import compare
 from tests.cli.test_cli import AVOIDED
+from tests.examples.replay import replay
 
 ROOT = Path(__file__).parents[2]
 LIBRARY = Library(ROOT / "reference_assemblies")
@@ -162,16 +164,16 @@ def test_a_report_takes_what_a_job_adds_and_shows_nothing_of_what_it_does_not_ha
 
 def test_a_photo_stands_in_the_document_itself_with_its_card_and_its_words(tmp_path):
     file = tmp_path / "left.png"
-    file.write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(20))
+    Image.new("RGB", (3000, 2000), "white").save(file)
     job = JobParts(photos=(photo(file, words='The left end <before> "loosening"', card="6"),))
     document = html(strip_report(comparison_of(SWAPPED), job))
     image = next(tree(document).iter(f"{XHTML}img"))
-    assert image.get("src").startswith("data:image/png;base64,")
+    assert image.get("src").startswith("data:image/jpeg;base64,")
     assert image.get("alt") == 'The left end <before> "loosening"'
     assert "Card 6:" in body_text(document)
 
 
-@pytest.mark.parametrize("content", [b"", b"GIF89a", b"RIFF0000WAVE", b"<svg onload='x'/>", b"%PDF-1.7"])
+@pytest.mark.parametrize("content", [b"", b"GIF89", b"RIFF0000WAVE", b"<svg onload='x'/>", b"%PDF-1.7"])
 def test_a_photo_that_is_no_photo_is_refused(content, tmp_path):
     file = tmp_path / "photo.jpg"
     file.write_bytes(content)
@@ -228,3 +230,13 @@ def test_a_pdf_is_written_where_the_library_is_there(tmp_path):
     out = tmp_path / "hub.pdf"
     assert main(["report", str(SWAPPED), "--pdf", str(out)]) == 0
     assert out.read_bytes().startswith(b"%PDF-")
+
+
+def test_the_report_of_a_job_holds_decisions_open_items_buying_list_and_what_was_fitted(tmp_path, monkeypatch):
+    replay((ROOT / "examples/full-job/steps.txt").read_text(), tmp_path)
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("STACKCHECK_LIBRARY", str(ROOT / "reference_assemblies"))
+    assert main(["report", "front-hub", "--out", "hub.html"]) == 0
+    words = body_text(Path("hub.html").read_text())
+    for said in ("Decision: rework: collars exchanged", "as fitted", "Buying list", "Open items", "Job front-hub: closed", "Closed by A"):
+        assert said in words
