@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from stackcheck.drawing.figures import BODY
 from stackcheck.drawing.layout import Layout
 
@@ -26,7 +28,7 @@ def core_outline(layout: Layout, half: str) -> tuple[tuple[float, float], ...]:
     if not edges:
         return ((0.0, least), (1.0, least))
     radii: list[float | None] = []
-    for first, second in zip(edges, edges[1:]):
+    for first, second in pairwise(edges):
         middle = (first + second) / 2
         here = [figure.inner_mm for figure in around if figure.first_mm <= middle <= figure.second_mm]
         radii.append(min(here) if here else None)

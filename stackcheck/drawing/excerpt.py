@@ -129,7 +129,7 @@ def _fold(layout: Layout, run: tuple[str, ...], unit: int) -> Layout:
         first, second = min(figure.first_mm for figure in own), max(figure.second_mm for figure in own)
         width = (second - first) * unit / len(run)
         folds.append(Fold(half=half, first_mm=first, second_mm=second, width_mm=width))
-        numbers = sorted((int(mark) for mark in hidden if mark.isdigit()))
+        numbers = sorted(int(mark) for mark in hidden if mark.isdigit())
         radius = (own[0].inner_mm + own[0].outer_mm) / 2
         words = (f"{len(run) // unit} times", "as beside")
         mark = f"{numbers[0]} to {numbers[-1]}" if numbers else ""

@@ -11,8 +11,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from stackcheck.drawing.callouts import Callout, callouts, gap_label, unseen_words
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, WITHIN, Figure, Surroundings, assumed_length, core_radius, figures_of
+from stackcheck.drawing.figures import (
+    CORE,
+    DISTANCE,
+    HIDDEN,
+    HOUSING,
+    WITHIN,
+    Figure,
+    Surroundings,
+    assumed_length,
+    core_radius,
+    figures_of,
+)
 from stackcheck.drawing.hatching import hatches
+from stackcheck.drawing.marks import item_marks
 from stackcheck.drawing.positions import Line, Who, line_of
 from stackcheck.drawing.shapes import Drawn, drawn
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted, standing_in
@@ -143,7 +155,7 @@ def layout(comparison: Comparison) -> Layout:
     return Layout(
         comparison=comparison,
         pieces=tuple(pieces),
-        labels=tuple([*_labels(comparison, pieces, words), *_gap_labels(gaps)]),
+        labels=(*_labels(comparison, pieces, words), *_gap_labels(gaps)),
         gaps=tuple(gaps),
         distances=tuple(
             Distance(half=half, mark=marks[who], first_mm=figure.first_mm, second_mm=figure.second_mm)
@@ -156,38 +168,6 @@ def layout(comparison: Comparison) -> Layout:
         core_mm=core_radius(reference, around, own_figures),
         remarks=tuple(each.words[0] for each in words if not each.keys),
     )
-
-
-def item_marks(comparison: Comparison) -> dict[object, str]:
-    """Place or standing -> item mark: numbers for what comes off, letters for what stays, X for what has no place."""
-    reference = comparison.reference
-    marks: dict[object, str] = {}
-    number = letter = 0
-    for name in reference.line:
-        if reference.part_at(name).fixed:
-            marks[name] = _letters(letter)
-            letter += 1
-        else:
-            number += 1
-            marks[name] = str(number)
-    strays = [standing for standing in comparison.best.line if standing.home is None]
-    for position, standing in enumerate(sorted(strays, key=lambda each: each.entry or 0), start=1):
-        marks[standing] = f"X{position}"
-    loose = [result.finding for result in comparison.findings if result.finding.kind == "extra" and getattr(result.finding, "loose", False)]
-    for position, entry in enumerate((entry for finding in loose for entry in finding.entries), start=len(strays) + 1):
-        marks[entry] = f"X{position}"
-    return _ByWho(marks)
-
-
-class _ByWho(dict):
-    """Marks by place or standing, asked by who stands there as well."""
-
-    def __missing__(self, who: object) -> str:
-        return self[who[0]] if isinstance(who, tuple) and who[0] in self else ""
-
-
-def _letters(position: int) -> str:
-    return chr(ord("A") + position) if position < 26 else _letters(position // 26 - 1) + chr(ord("A") + position % 26)
 
 
 def _half(

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from bisect import bisect, insort
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from stackcheck.drawing.layout import Label
 from stackcheck.value import Value
@@ -59,12 +60,9 @@ def _anchored(labels: Sequence[Label], x: Callable[[float], float], covered: Cal
     chosen: list[tuple[Label, float]] = []
     for label in sorted(labels, key=lambda each: each.second_mm - each.first_mm):
         start, end = x(label.first_mm), x(label.second_mm)
-
-        def price(share: float) -> float:
-            spot = start + share * (end - start)
-            return 10 * max(0.0, _APART - _nearest(taken, spot)) + covered(label, spot) + 0.8 * abs(share - 0.5)
-
-        anchor = start + min(_CANDIDATES, key=price) * (end - start)
+        spots = [(start + share * (end - start), 0.8 * abs(share - 0.5)) for share in _CANDIDATES]
+        prices = [(10 * max(0.0, _APART - _nearest(taken, spot)) + covered(label, spot) + aside, spot) for spot, aside in spots]
+        anchor = min(prices, key=lambda each: each[0])[1]
         while _nearest(taken, anchor) < _LEAST_APART:
             anchor += 1.2 * _LEAST_APART
         insort(taken, anchor)
@@ -97,7 +95,7 @@ def _with_room(anchored: list[tuple[Label, float]], widths: dict[int, float], ro
 
 def _spread(anchors: Sequence[float], widths: Sequence[float], left: float, right: float) -> list[float]:
     offsets = [0.0]
-    for a, b in zip(widths, widths[1:]):
+    for a, b in pairwise(widths):
         offsets.append(offsets[-1] + (a + b) / 2)
     pools: list[list[float]] = []  # sum of the targets, how many
     for anchor, offset in zip(anchors, offsets):

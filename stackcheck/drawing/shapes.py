@@ -9,6 +9,7 @@ its lip and the spring that presses it. Features without a size are drawn as sig
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
 from stackcheck.value import Value
@@ -207,7 +208,7 @@ def _spring(figure: Figure) -> Drawn:
     turns = 4
     xs = [figure.first_mm + wire / 2 + i * (figure.length_mm - wire) / (turns - 1) for i in range(turns)]
     circles = tuple(Shape(points=_circle(x, middle, wire / 2), fill=SOLID) for x in xs)
-    zigzag = tuple(Stroke(points=((x, middle), ((x + y) / 2, figure.inner_mm * 0.9), (y, middle))) for x, y in zip(xs, xs[1:]))
+    zigzag = tuple(Stroke(points=((x, middle), ((x + y) / 2, figure.inner_mm * 0.9), (y, middle))) for x, y in pairwise(xs))
     return Drawn(shapes=circles, strokes=zigzag, arrow=None)
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from stackcheck.drawing.layout import item_marks, layout
+from stackcheck.drawing.layout import layout
+from stackcheck.drawing.marks import item_marks
 from stackcheck.drawing.svg import drawing
 from stackcheck.model.part import DUTIES, Part
 from stackcheck.model.reference import Joint, Place, Reference

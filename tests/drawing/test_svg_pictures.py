@@ -2,8 +2,8 @@
 
 import re
 import xml.etree.ElementTree as ET
-from itertools import combinations, pairwise
 from functools import cache
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
@@ -15,6 +15,7 @@ from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.result import compare
 from tests.builders import clutch, found, reference
+from tests.drawing.manual_pictures import FOLDER
 from tests.drawing.test_leaders import crosses
 
 ROOT = Path(__file__).parents[2]
@@ -41,7 +42,7 @@ def drawn(request):
 
 
 def test_it_is_sound_xml_with_title_description_and_language(drawn):
-    picture, document = drawn
+    _, document = drawn
     root = ET.fromstring(document)
     assert root.get("role") == "img"
     assert root.get("lang") == "en"
@@ -58,7 +59,7 @@ def test_it_is_black_and_white(drawn):
 
 
 def test_both_halves_carry_their_title_at_both_ends(drawn):
-    picture, document = drawn
+    _, document = drawn
     words = words_of(document)
     assert words.count("AS FOUND") == 2
     assert sum(word.startswith("REFERENCE rev") for word in words) == 2
@@ -157,3 +158,11 @@ def test_a_run_with_a_missing_plate_is_not_folded_over_it():
     short = folded(picture)
     missing = [piece for piece in short.pieces if piece.style == "missing"]
     assert len(missing) == 1
+
+
+def test_the_pictures_of_the_manual_are_those_that_are_drawn_today(drawn):
+    """python -m tests.drawing.manual_pictures draws them anew."""
+    picture, document = drawn
+    path = next(path for path in EXAMPLES if read_found(path, LIBRARY.reference)[0].file == picture.comparison.found.file)
+    shipped = (FOLDER / f"{path.stem}.svg").read_text(encoding="utf-8")
+    assert re.findall(r' d="([^"]+)"', shipped) == re.findall(r' d="([^"]+)"', document)

@@ -2,6 +2,7 @@
 
 import re
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import html5lib
@@ -68,7 +69,7 @@ def test_it_is_sound_html_in_one_file_of_less_than_2_mb(made):
 
 
 def test_the_sentence_comes_first_and_what_is_not_verified_on_the_same_page_in_the_same_size(made):
-    comparison, report, document = made
+    _, report, document = made
     words = body_text(document)
     assert words.index("Strip report") < words.index(report.summary[:40]) < words.index("NOT VERIFIED")
     headline = next(element for element in tree(document).iter(f"{XHTML}div") if element.get("class") == "headline")
@@ -119,7 +120,7 @@ def test_tables_have_headers_pictures_have_words_and_headings_have_levels(made):
     levels = [int(element.tag[-1]) for element in root.iter() if isinstance(element.tag, str) and re.search(r"\}h[1-6]$", element.tag)]
     assert levels[0] == 1
     assert levels.count(1) == 1
-    assert all(b - a <= 1 for a, b in zip(levels, levels[1:]))
+    assert all(b - a <= 1 for a, b in pairwise(levels))
     for figure in root.iter(f"{XHTML}figure"):
         drawing = next((each for each in figure.iter() if isinstance(each.tag, str) and each.tag.endswith("}svg")), None)
         assert drawing is not None
