@@ -23,6 +23,7 @@ MOST_SLIPS = 5
 MOST_STEPS_FOR_A_KNOT = 5_000
 MOST_STEPS_FOR_A_LONG_KNOT = 600
 LONG_KNOT = 12
+LEFT_OUT_IN_A_STEP = 2
 MOST_FIRST_SLIPS = 1_500  # of a long knot
 
 
@@ -49,16 +50,17 @@ class SlipSearch(Knot):
         best = self.singly()
         self.floor = 0 if self.budget.thorough else max(0, self.budget.left - self._most_steps())
         slips_tried = least
-        while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price):
+        while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price) and self._may_go_on():
             self.tried: dict[tuple, int] = {}
             found = self._search(self.start, slips_tried, min(limit, best.price))
             if found is not None:
                 best = Settled(sum(slip.price for slip in found), found, 0)
-            if self.budget.left <= self.floor:
-                break
-            slips_tried += 1
+            slips_tried += self._may_go_on()
         seen = slips_tried if self.all_seen else min(slips_tried, least)
         return Settled(best.price, best.slips, min(best.price, seen * ORDINARY_SLIP))
+
+    def _may_go_on(self) -> bool:
+        return self.budget.left > self.floor
 
     def _most_steps(self) -> int:
         return MOST_STEPS_FOR_A_LONG_KNOT if self.is_long else MOST_STEPS_FOR_A_KNOT
@@ -105,7 +107,7 @@ class SlipSearch(Knot):
         best = None
         start_limit = limit
         for slip, after in self._first_slips(state, slips, limit - (slips - 1) * ORDINARY_SLIP):
-            if self.budget.left <= self.floor:
+            if not self._may_go_on():
                 break
             rest: tuple[Slip, ...] | None
             one = self.single(after)
@@ -128,15 +130,21 @@ class SlipSearch(Knot):
         order, turned = state
         start = self._signature(order, turned)
         cheapest: dict[tuple, tuple[Slip, tuple]] = {}
+        left_out = 0
         to_mend = self.breaks.most(order) - MENDED_AT_MOST * (slips - 1)
         for tried, (slip, new_order, new_turned) in enumerate(self._slips(order, turned, limit, to_mend)):
             if self.is_long and tried == MOST_FIRST_SLIPS:
                 self.all_seen = False
                 break
-            if slip.price < limit and self.breaks.slips_needed(new_order) < slips:
+            if slip.price >= limit:
+                continue
+            if self.breaks.slips_needed(new_order) >= slips:
+                left_out += 1
+            else:
                 signature = self._signature(new_order, new_turned)
                 if signature != start and (signature not in cheapest or slip.price < cheapest[signature][0].price):
                     cheapest[signature] = slip, (new_order, new_turned)
+        self.budget.left -= left_out // LEFT_OUT_IN_A_STEP
         found = cheapest.values()
         if self.is_long:
             found = sorted(found, key=lambda way: len(self.breaks.cuts(way[1][0])))
@@ -158,59 +166,53 @@ class SlipSearch(Knot):
             yield turned_round(i), tuple(order), turned & ~(1 << i)
         for line in self._lines(order):
             broken = self.breaks.broken(line)
-            yield from self._swaps(line, turned, broken, to_mend)
-            if limit > moved(1) and to_mend <= MENDED_BY_A_RUN:
-                yield from self._runs(line, turned, broken, to_mend)
+            runs_too = limit > moved(1) and to_mend <= MENDED_BY_A_RUN
+            cuts = self._cuts(line) if runs_too else []
+            for start in range(len(line) - 1):
+                for end in range(start + 2, len(line) + 1):
+                    if broken[start] + broken[start + 1] + broken[end - 1] + broken[end] >= to_mend:
+                        yield from self._swap_of_ends(line, start, end, turned)
+                    if start in cuts and end in cuts:
+                        may_mend = to_mend - broken[start] - broken[end]
+                        middles = [cut for cut in cuts if start < cut < end and broken[cut] >= may_mend]
+                        yield from self._runs(line, start, end, turned, middles, reverse=may_mend <= 0)
 
-    def _swaps(
-        self, line: tuple[int, ...], turned: int, broken: Sequence[int], to_mend: int
+    def _cuts(self, line: Sequence[int]) -> Sequence[int]:
+        """Where a run may begin and end: anywhere, but in a long knot only between breaks."""
+        if not self.is_long:
+            return range(len(line) + 1)
+        self.all_seen = False
+        return self.breaks.cuts(line)
+
+    def _swap_of_ends(
+        self, line: tuple[int, ...], start: int, end: int, turned: int
     ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
-        """Two parts, each in the other's place."""
-        may = self.movable & self.single_parts
-        price = PRICES["swapped"].of()
-        for start, a in enumerate(line):
-            if not may >> a & 1:
-                continue
-            between = 0
-            for end in range(start + 1, len(line)):
-                b = line[end]
-                never = self.never_pass[a]
-                if never & (between | 1 << b):
-                    break
-                mends = broken[start] + broken[start + 1] + broken[end] + broken[end + 1]
-                if mends >= to_mend and self.ordered[a] >> b & may >> b & 1 and not self.never_pass[b] & between:
-                    swapped = (*line[:start], b, *line[start + 1 : end], a, *line[end + 1 :])
-                    yield Slip(SWAP, (a, b), price), swapped, turned ^ self.turned_by_swap(a, b)
-                between |= 1 << b
+        a, b = line[start], line[end - 1]
+        both = 1 << a | 1 << b
+        if not self.ordered[a] >> b & 1 or both & ~(self.movable & self.single_parts):
+            return
+        never = self.never_pass[a] | self.never_pass[b]
+        if not never or not never & union(1 << i for i in line[start:end]):
+            swapped = (*line[:start], b, *line[start + 1 : end - 1], a, *line[end:])
+            yield Slip(SWAP, (a, b), PRICES["swapped"].of()), swapped, turned ^ self.turned_by_swap(a, b)
 
     def _runs(
-        self, line: tuple[int, ...], turned: int, broken: Sequence[int], to_mend: int
+        self, line: tuple[int, ...], start: int, end: int, turned: int, middles: Sequence[int], *, reverse: bool
     ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
-        """Every run end for end, and every way to move its head past its tail; in a long knot only between breaks."""
-        cuts = self.breaks.cuts(line) if self.is_long else list(range(len(line) + 1))
-        self.all_seen = self.all_seen and not self.is_long
-        upto = [0]
-        for i in line:
-            upto.append(upto[-1] | 1 << i)
-        for number, start in enumerate(cuts):
-            for further, end in enumerate(cuts[number + 1 :], number + 1):
-                if end - start < 2:
-                    continue
-                run, inside = line[start:end], upto[end] & ~upto[start]
-                head, tail = line[:start], line[end:]
-                mends = broken[start] + broken[end]
-                if mends >= to_mend and not inside & ~(self.movable & self.single_parts):
-                    slip = Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run)))
-                    yield slip, (*head, *reversed(run), *tail), turned ^ (inside & self.faced)
-                for middle in cuts[number + 1 : further]:
-                    if mends + broken[middle] < to_mend:
-                        continue
-                    first, second = upto[middle] & ~upto[start], upto[end] & ~upto[middle]
-                    if not any(self.never_pass[i] & second for i in bits(first)):
-                        ways = [self.move_of(mask) for mask in (first, second) if not mask & ~self.movable]
-                        if ways:
-                            slip = min(ways, key=lambda slip: slip.price)
-                            yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
+        """The run end for end, and every way to move its head past its tail."""
+        head, run, tail = line[:start], line[start:end], line[end:]
+        inside = union(1 << i for i in run)
+        if reverse and not inside & ~(self.movable & self.single_parts):
+            slip = Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run)))
+            yield slip, (*head, *reversed(run), *tail), turned ^ (inside & self.faced)
+        for middle in middles:
+            first = union(1 << i for i in line[start:middle])
+            second = inside & ~first
+            if not any(self.never_pass[i] & second for i in bits(first)):
+                ways = [self.move_of(mask) for mask in (first, second) if not mask & ~self.movable]
+                if ways:
+                    slip = min(ways, key=lambda slip: slip.price)
+                    yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """Lines of the same arrangement, the given one first, at most so many; whether that is all is kept in `all_seen`."""

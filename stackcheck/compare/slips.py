@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from stackcheck.compare.prices import PRICES
 from stackcheck.value import Value
 
@@ -35,12 +33,14 @@ class Item(Value, eq=False):
         return not isinstance(self.key, tuple)
 
 
-@dataclass(slots=True)
 class Budget:
-    """Arrangements that may still be looked at in one comparison, counted so that the answer never depends on the clock."""
+    """Arrangements that may still be looked at in one comparison, counted so that the answer never depends on the clock.
 
-    left: int = MOST_STEPS
-    thorough: bool = False  # a short line, where a knot may take all of it and every line of an arrangement is tried
+    `thorough` for a short line, where a knot may take all of it and every line of an arrangement is tried.
+    """
+
+    def __init__(self, left: int = MOST_STEPS, *, thorough: bool = False):
+        self.left, self.thorough = left, thorough
 
 
 class Slip(Value):
