@@ -11,13 +11,10 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from itertools import combinations, pairwise
 
-from stackcheck.compare.identity import DIFFERENT, Identity, Match
+from stackcheck.compare.identity import AGREES, DIFFERENT, Identity, Match
 from stackcheck.compare.pieces import Piece
-from stackcheck.compare.prices import ORDINARY_SLIP
-from stackcheck.compare.spots import Group, Spots, lies_before, line_of
-from stackcheck.model.found import Entry
+from stackcheck.compare.spots import Group, Spots, line_of
 from stackcheck.value import Value, replace
 
 SHORT = 14
@@ -29,8 +26,8 @@ LEAST_BLOCK_ELSEWHERE = 3
 class Token(Value, eq=False):
     """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces.
 
-    `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody named it, the empty
-    place between those of its neighbours.
+    `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody is sure of it, the
+    empty place between those of its neighbours.
     """
 
     pieces: tuple[int, ...]
@@ -80,7 +77,9 @@ class _Shortening:
         """
         entry = piece.entry
         if entry.part in self.spots.closed:
-            return entry.part, Match("same", 0)
+            return entry.part, AGREES
+        if self.identity.is_plain(entry):
+            return (entry.part, AGREES) if entry.part in self.spots.by_part else (None, None)
         part = self.identity.listed(entry)
         if part is None or part.id not in self.spots.by_part:
             return None, None
@@ -90,9 +89,11 @@ class _Shortening:
         return part.id, match if self.identity.is_certain(entry) else None
 
     def _agree(self, p: int, s: int) -> bool:
+        if self.shown[p] == self.wanted[s]:
+            return True
         part, toward = self.shown[p]
         wanted, facing = self.wanted[s]
-        return part == wanted and (not toward or not facing or toward == facing)
+        return part == wanted and (not toward or not facing)
 
     def task(self) -> Task:
         home = self._aligned()
@@ -113,6 +114,10 @@ class _Shortening:
 
     def _align(self, pieces: list[int], places: list[int], home: list[int | None], least: int) -> None:
         pairs = self._pairs(pieces, places)
+        if least == 1:
+            for p, s in pairs:
+                home[p] = s
+            return
         run: list[tuple[int, int]] = []
         for pair in [*pairs, None]:
             if run and (pair is None or pair != (run[-1][0] + 1, run[-1][1] + 1)):
@@ -205,19 +210,20 @@ class _Shortening:
         return pairs
 
     def _between_neighbours(self, home: list[int | None]) -> dict[int, int]:
-        """For pieces that nobody named the empty places between those of their neighbours, in sequence, where they fit."""
+        """For pieces nobody is sure of the empty places between those of their neighbours, in sequence, where they fit."""
         taken = {s for s in home if s is not None}
         between: dict[int, int] = {}
-        s = 0
-        for p, (part, _) in enumerate(self.shown):
-            if home[p] is not None:
-                s = home[p] + 1
-            elif part is None:
-                seat = s
-                while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat][0]):
-                    seat += 1
-                if seat < len(self.line) and seat not in taken:
-                    between[p], s = seat, seat + 1
+        for p in [p for p, s in enumerate(home) if s is None and self.agreed[p] is None]:
+            nearer = p - 1
+            while nearer >= 0 and home[nearer] is None and nearer not in between:
+                nearer -= 1
+            seat = 0
+            if nearer >= 0:
+                seat = (between[nearer] if home[nearer] is None else home[nearer]) + 1
+            while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat][0]):
+                seat += 1
+            if seat < len(self.line) and seat not in taken:
+                between[p] = seat
         return between
 
     def _fits(self, p: int, group: Group) -> bool:
@@ -230,24 +236,25 @@ class _Shortening:
 
     def _near_differences(self, home: list[int | None]) -> list[bool]:
         """Pieces within reach of a difference, and all pieces of a counted place that is touched."""
-        piece_of = {s: p for p, s in enumerate(home) if s is not None}
+        piece_of: list[int | None] = [None] * len(self.line)
+        for p, s in enumerate(home):
+            if s is not None:
+                piece_of[s] = p
         free = [s is None or match is None for s, match in zip(home, self.agreed)]
-        touched = [p for p, s in enumerate(home) if s is None]
-        for p in touched:
+        for p in [p for p, s in enumerate(home) if s is None]:
             for near in range(max(0, p - AROUND), min(len(home), p + AROUND + 1)):
                 free[near] = True
-        for s in range(len(self.line)):
-            if s not in piece_of and not self.line[s][0].fixed:
-                for near in range(s - AROUND, s + AROUND + 1):
-                    if near in piece_of:
-                        free[piece_of[near]] = True
-        counted = {
-            self.line[s][0] for p, s in enumerate(home) if free[p] and s is not None and self.line[s][0].counted
-        }
-        counted |= {group for s, (group, _) in enumerate(self.line) if group.counted and s not in piece_of}
-        if counted:
+        empty = [s for s, p in enumerate(piece_of) if p is None]
+        for s in empty:
+            if not self.line[s][0].fixed:
+                for p in piece_of[max(0, s - AROUND) : s + AROUND + 1]:
+                    if p is not None:
+                        free[p] = True
+        counted = {self.line[s][0] for s in empty}
+        counted |= {self.line[s][0] for s, is_free in zip(home, free) if is_free and s is not None}
+        if any(group.counted for group in counted):
             for p, s in enumerate(home):
-                if s is not None and self.line[s][0] in counted:
+                if s is not None and self.line[s][0].counted and self.line[s][0] in counted:
                     free[p] = True
         return free
 
@@ -289,52 +296,20 @@ class _Shortening:
 
     def _block(self, pieces: range, home: list[int | None], index: int) -> Token:
         spots = [self.line[home[p]] for p in pieces]
-        places = tuple((group, group.name_of(copy)) for group, copy in spots)
+        places = tuple([(group, group.name_of(copy)) for group, copy in spots])
         low, rank = self.spots.low, self.spots.rank
         names = [name for _, name in places]
+        if self.spots.is_one_line:
+            low, rank = low[names[0]], rank[names[-1]]
+        else:
+            low = tuple(map(min, zip(*(low[name] for name in names))))
+            rank = tuple(map(max, zip(*(rank[name] for name in names))))
         group = Group(
             index=index, names=(names[0],), part="", size=1, counted=False, facing="", faced=False,
             fixed=any(group.fixed for group, _ in spots), may_be_absent=False, unit=False,
-            low=tuple(map(min, zip(*(low[name] for name in names)))),
-            rank=tuple(map(max, zip(*(rank[name] for name in names)))),
+            low=low, rank=rank,
         )  # fmt: skip
         return Token(tuple(pieces), home=group, places=places, matches=tuple(self.agreed[p] for p in pieces))
-
-
-MOST_GROUPS_FOR_PAIRS = 200
-BREAKS_A_SLIP_MAKES = 4
-
-
-def least_price(spots: Spots, identity: Identity, pieces: Sequence[Piece]) -> int:
-    """What any explanation of this line costs at least: no slip parts more than four pairs of neighbours.
-
-    Neighbours that the reference knows as neighbours, or leaves free, are no break; nor is what was not named.
-    """
-    if len(pieces) <= SHORT or len(spots.groups) > MOST_GROUPS_FOR_PAIRS and len(spots.reference.stacks) > 1:
-        return 0
-    labels = [_label(spots, identity, piece.entry) for piece in pieces]
-    home = {name: group.part for group in spots.groups for name in group.names}
-    known = {(home[a], home[b]) for a, successors in spots.after.items() for b in successors}
-    known |= {(group.part, group.part) for group in spots.groups}
-
-    def fixed(name: str) -> bool:
-        return name in spots.by_name and (spots.by_name[name].fixed or spots.by_name[name].may_be_absent)
-
-    if len(spots.reference.stacks) > 1:
-        for a, b in combinations(spots.groups, 2):
-            if not lies_before(a, b) and not lies_before(b, a):
-                known |= {(a.part, b.part), (b.part, a.part)}
-    known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if fixed(b) for c in spots.after.get(b, ())}
-    pairs = [(a, b) for a, b in pairwise(labels) if a is not None and b is not None]
-    breaks = sum(pair not in known for pair in pairs)
-    return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
-
-
-def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:
-    if not identity.is_certain(entry):
-        return None
-    part = identity.listed(entry)
-    return part.id if part is not None and part.id in spots.by_part else None
 
 
 def _nearest_line(spots: Spots, labels: Sequence[str | None]) -> list[Group]:
