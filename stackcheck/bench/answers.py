@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from stackcheck.bench.names import capital, is_told_apart, offered_name
+from stackcheck.bench.names import is_told_apart, offered_name
 from stackcheck.bench.questions import BEARINGS, Question
 from stackcheck.bench.sizes_said import last_how, reading_back, with_unit_and_how
 from stackcheck.errors import SizeError
@@ -23,6 +23,7 @@ from stackcheck.job.events import (
     EndReached,
     Event,
     Measured,
+    Noted,
     NotSeen,
     NotThere,
     Off,
@@ -35,8 +36,9 @@ from stackcheck.job.events import (
 from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
 from stackcheck.present.event_words import event_words
+from stackcheck.present.names import capital_first
 from stackcheck.units.instruments import INSTRUMENTS
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 ZERO = frozenset({"0", "?", "not seen", "not measured", "do not know", "dont know", "don't know"})
 NO = frozenset({"0", "no", "none", "nothing", "n"})
@@ -108,7 +110,7 @@ def _part(job: Job, question: Question, text: str) -> Step:
         if not text or said in ("y", "yes"):
             return Step(events=(_offered(job, question),))
         if said in NOT_THERE:
-            return Step(events=(NotThere(place=question.place, end=question.end),), said=(f"{capital(offered_name(job.reference, question.place))}: missing so far; it may come from elsewhere.",))
+            return Step(events=(NotThere(place=question.place, end=question.end),), said=(f"{capital_first(offered_name(job.reference, question.place))}: missing so far; it may come from elsewhere.",))
         if said in STUCK:
             return Step(events=(_offered(job, question, stuck=True),), said=("Stuck to the next one; it can be split later.",))
         if said in ZERO:
@@ -152,6 +154,10 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
         return Step(ask=read.questions[0])
     if read.gap:
         return _gap(job, read)
+    if read.pack and not read.parts:
+        if not job.offs:
+            return Step(again="Which pack? Nothing came off yet.")
+        return Step(events=(Noted(text=f"as a pack {read.pack}", entry=len(job.offs)),), said=(back(read),))
     if not read.parts or (loose and not any(part.kind or part.look or part.unknown or re.search("[a-z]{3}", part.what, re.IGNORECASE) for part in read.parts)):
         return Step(again="That says nothing about a part. Say its kind, its sizes, what it looks like.")
     events: list[Off] = []
@@ -160,13 +166,15 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
         off = _off(job, part, end=end, place=place if place not in taken else "", taken=taken, loose=loose, typed=typed or read.typed)
         taken.add(off.place)
         events.append(off)
+    if read.pack:
+        events[-1] = replace(events[-1], note=" · ".join(filter(None, (events[-1].note, f"as a pack {read.pack}"))))
     return Step(events=tuple(events), said=(back(read),))
 
 
 def _gap(job: Job, read: ReadLine) -> Step:
     gaps = [gap.name for stack in job.reference.stacks for gap in stack.gaps]
     if len(gaps) == 1:
-        return Step(events=(Measured(gap=gaps[0], reading=read.gap),), said=(f"{capital(gaps[0])}: {read.gap}.",))
+        return Step(events=(Measured(gap=gaps[0], reading=read.gap),), said=(f"{capital_first(gaps[0])}: {read.gap}.",))
     return Step(again=f"Which gap? Say it with its name: stackcheck measure ... ({', '.join(gaps) or 'the reference has none'})")
 
 

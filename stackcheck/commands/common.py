@@ -19,6 +19,10 @@ LIBRARY_VARIABLE = "STACKCHECK_LIBRARY"
 
 def common_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
+    library_option(parser)
+
+
+def library_option(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--library", metavar="FOLDER", type=Path,
         help=f"folder of machines (default: ${LIBRARY_VARIABLE}, else {LIBRARY_FOLDER}/ here or above)",
@@ -34,7 +38,7 @@ def reference_and_list(options: argparse.Namespace) -> tuple[Any, Any]:
     found, listed = list_in(options, options.found, library)
     if listed.id != reference.id:
         raise mistake(options.found, f"the list is of {listed.id}", f"name that reference, or a list of {reference.id}")
-    return reference, found
+    return listed, found
 
 
 def list_in(options: argparse.Namespace, path: Path, library: Any = None) -> tuple[Any, Any]:

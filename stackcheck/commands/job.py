@@ -106,8 +106,19 @@ def _begun(options: argparse.Namespace) -> Any:
     while is_job(path):
         path, number = folder / f"{name}-{number}", number + 1
     return JobFolder.begin(
-        path, reference, library.path_of(reference.id), why=options.why, by=options.by, unit=options.unit, machine=options.machine, serial=options.serial
-    )
+        path, reference, library.path_of(reference.id), why=options.why, by=options.by, unit=options.unit, machine=options.machine, serial=options.serial,
+        points=_points(library, reference.id),
+    )  # fmt: skip
+
+
+def _points(library: Any, reference: str) -> tuple[str, ...]:
+    """The names of the points of the machine that are no stack; none where nothing is written about it."""
+    from stackcheck.errors import InputError
+
+    try:
+        return tuple(point.name for point in library.machine(reference.partition("/")[0]).points)
+    except (LookupError, InputError):
+        return ()
 
 
 def _path(text: str | None) -> Any:

@@ -35,7 +35,8 @@ def back(read: ReadLine, *, reference: Reference | None = None, ends: Sequence[s
     'Gap 3.0..3.5 mm (0.118..0.138 in) by feeler.'
     """
     ends = ends or (reference.ends if reference else ("left", "right"))
-    said = [f"Gap {_size(read.gap)}."] if read.gap else []
+    name = " ".join(read.gap_name.split()) or "gap"
+    said = [f"{name[:1].upper()}{name[1:]} {_size(read.gap)}."] if read.gap else []
     if len(read.parts) > 2 and all(part == ReadPart(what=part.kind, kind=part.kind) and part.kind for part in read.parts):
         said.append(_one_by_one(read.parts))
     elif read.parts:
@@ -145,11 +146,12 @@ def _spoken(text: str) -> str:
 
 
 def _how_once(sizes: list[str]) -> list[str]:
-    """The way of measuring said once where all sizes were got the same way."""
-    hows = {size.partition(" by ")[2] for size in sizes}
-    if len(sizes) < 2 or len(hows) > 1 or hows == {""}:
+    """The way of measuring said once where all sizes were got the same way; a sum stands behind."""
+    own = [size for size in sizes if not size.startswith("sum ")]
+    hows = {size.partition(" by ")[2] for size in own}
+    if len(own) < 2 or len(hows) > 1 or hows == {""}:
         return sizes
-    return [*(size.partition(" by ")[0] for size in sizes), f"all by {hows.pop()}"]
+    return [*(size.partition(" by ")[0] for size in own), f"all by {hows.pop()}", *sizes[len(own) :]]
 
 
 def _size(text: str, *, beside: bool = True, behind: str = "") -> str:

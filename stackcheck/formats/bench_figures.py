@@ -233,7 +233,8 @@ def are_readings(figures: list[Figure], default_unit: str = "mm") -> bool:
 def as_readings(figures: list[Figure]) -> Figure:
     """Several readings as one figure."""
     first, last = figures[0], figures[-1]
+    unit, how, own = (next((said for figure in reversed(figures) if (said := getattr(figure, field))), "") for field in ("unit", "how", "own"))
     name = next((figure.name for figure in figures if figure.name), "")
     return replace(
-        first, end=last.end, digits=" ".join(figure.digits for figure in figures), unit=last.unit, how=last.how, own=last.own, name=name,
+        first, end=last.end, digits=" ".join(figure.digits for figure in figures), unit=unit, how=how, own=own, name=name,
     )  # fmt: skip

@@ -24,13 +24,15 @@ _GO_LAST = re.compile(rf"\s*(?:{_GOES})[\s.]*", re.IGNORECASE)
 _NOT_LAST = re.compile(rf"\s*(?:{_NOT})[\s.]*", re.IGNORECASE)
 _FINEST_FEELER_MM = 0.03
 _NAMED = re.compile(r"\s*(?:between (?:the )?(?:[^\W\d]+ ){0,4}?[^\W\d]+(?= [\d.])|gap|end float|float|free travel|backlash|rock|clearance)(?: of| is| was)?\s*:?\s*", re.IGNORECASE)
+_PACK_OF = re.compile(r"\s*(?:a |the )?(?:shim )?(?:pack|stack) of (?P<things>(?:\d{1,3} )?[^\W\d][^\d,;]*?)[\s,:]+(?P<figure>[\d.][^;]*)", re.IGNORECASE)
 _PACK = re.compile(r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the )?(?:pack|stack)(?: of| is| was| measures)?:?|together)\s+(?=[\d.])", re.IGNORECASE)
 
 
 class Gap(Value, kw_only=True):
-    """A gap as a size text, and what has to be asked about it."""
+    """A gap as a size text, what it was called, and what has to be asked about it."""
 
     text: str
+    name: str = ""
     question: Question | None = None
 
 
@@ -48,7 +50,7 @@ def read_gap(text: str, *, default_unit: str, how: str) -> Gap | None:
         return None
     rest = [line[a.end() : b.start()] for a, b in pairwise(found)] + [line[found[-1].end() :]]
     figures = [figure_of(match) for match in found]
-    words = line[:begin].strip()
+    words = line[:begin].strip(" :")
     if len(found) == 2:
         for first, last, way in ((_GO_FIRST, _NOT_LAST, 1), (_NOT_FIRST, _GO_LAST, -1)):
             low, high = figures[::way]
@@ -68,13 +70,13 @@ def _gap(words: str, figure: Figure, default_unit: str, how: str) -> Gap:
     ends = figure.digits.split("..")
     if default_unit == "in" or figure.unit or not all(replace(figure, digits=end).is_inch_like for end in ends):
         figure.value_mm(default_unit)
-        return Gap(text=figure.text(default_unit))
+        return Gap(text=figure.text(default_unit), name=words)
     if figure.value_mm(default_unit) < _FINEST_FEELER_MM:
-        return Gap(text=inches.text())
+        return Gap(text=inches.text(), name=words)
     own = replace(figure, unit=default_unit)
     choices = tuple((one.text(), f"{words} {one.text()}".strip()) for one in (own, inches))
     question = Question(about="unit", text=f"{own.text()} or {inches.text()} ({inches.value_mm():.2f} mm)?", choices=choices)
-    return Gap(text=own.text(), question=question)
+    return Gap(text=own.text(), name=words, question=question)
 
 
 def read_pack(text: str, *, default_unit: str, how: str) -> tuple[str, str]:
@@ -83,9 +85,13 @@ def read_pack(text: str, *, default_unit: str, how: str) -> tuple[str, str]:
     >>> read_pack("pack 0.80", default_unit="mm", how="mic")
     ('         ', '0.80 mm mic')
     """
+    if (whole := _PACK_OF.fullmatch(text)) and (figure := FIGURE.fullmatch(text, whole.start("figure"))) and figure["number"]:
+        start, end = whole.span("things")
+        body = " " * start + text[start:end] + " " * (len(text) - end)
+        return body, replace(figure_of(figure), how=figure_of(figure).how or how).text(default_unit)
     match = _PACK.search(text)
     figure = FIGURE.match(text, match.end()) if match else None
-    if match is None or figure is None or not figure["number"]:
+    if match is None or figure is None or not figure["number"] or re.match(r" [^\W\d]", text[figure.end() :]):
         return text, ""
     read = figure_of(figure)
     read = replace(read, how=read.how or how)

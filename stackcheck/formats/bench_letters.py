@@ -11,6 +11,10 @@ USUAL = {"f": "friction plate", "s": "steel plate"}
 """Letters that need no reference."""
 FEWEST = 3
 _LETTERS = re.compile(r"[a-z](?:[\s,;-]*[a-z])*", re.IGNORECASE)
+_HEAD = re.compile(r"^(?:the )?(?:plates?|pack)\s*:?\s+")
+_PLATE = r"(?:f(?:riction)?|s(?:teel)?)(?:\s*plates?)?"
+_COUNTED = re.compile(rf"(?:(?P<before>\d{{1,3}})\s*(?:x\s*)?(?=(?P<letter>[fs])){_PLATE}(?![a-z]))", re.IGNORECASE)
+_COUNTED_ALL = re.compile(rf"\s*(?:\d{{1,3}}\s*(?:x\s*)?{_PLATE}(?![a-z])[\s,;.]*(?:and\s+)?){{2,}}", re.IGNORECASE)
 _SINGLE = re.compile(r"[a-z](?:(?:\s*[,;-]\s*|\s+)[a-z])*", re.IGNORECASE)
 
 
@@ -20,7 +24,7 @@ def read_letters(text: str, reference: Reference | None) -> tuple[ReadPart, ...]
     >>> [part.kind for part in read_letters("f s f", None)]
     ['friction plate', 'steel plate', 'friction plate']
     """
-    said = text.strip(" .,;").lower()
+    said = _HEAD.sub("", text.strip(" .,;").lower())
     if not _LETTERS.fullmatch(said):
         return ()
     kinds = USUAL | _letters_of(reference)
@@ -28,6 +32,18 @@ def read_letters(text: str, reference: Reference | None) -> tuple[ReadPart, ...]
     if len(letters) < FEWEST or any(letter not in kinds for letter in letters) or not (_SINGLE.fullmatch(said) or set(letters) <= set(USUAL)):
         return ()
     return tuple(ReadPart(what=kinds[letter], kind=kinds[letter]) for letter in letters)
+
+
+def read_counts(text: str) -> tuple[ReadPart, ...]:
+    """The plates of a line that only counts them, () where it is another one.
+
+    >>> [(part.count, part.kind) for part in read_counts("7 friction, 6 steel")]
+    [(7, 'friction plate'), (6, 'steel plate')]
+    """
+    if not _COUNTED_ALL.fullmatch(text):
+        return ()
+    counted = [(int(match["before"]), match["letter"].lower()) for match in _COUNTED.finditer(text)]
+    return tuple(ReadPart(what=USUAL[letter], kind=USUAL[letter], count=max(1, count)) for count, letter in counted)
 
 
 def _letters_of(reference: Reference | None) -> dict[str, str]:

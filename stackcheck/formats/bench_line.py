@@ -17,7 +17,7 @@ from stackcheck.errors import SizeError
 from stackcheck.formats.bench_back import back
 from stackcheck.formats.bench_candidates import candidates
 from stackcheck.formats.bench_gap import read_gap, read_pack
-from stackcheck.formats.bench_letters import read_letters
+from stackcheck.formats.bench_letters import read_counts, read_letters
 from stackcheck.formats.bench_part import PartReader
 from stackcheck.formats.bench_read import Question, ReadLine, ReadPart
 from stackcheck.formats.bench_words import STUCK
@@ -56,8 +56,8 @@ def read_line(
     ends = ends or (reference.ends if reference else ("left", "right"))
     gap = read_gap(text, default_unit=default_unit, how=how)
     if gap:
-        return ReadLine(typed=text, gap=gap.text, questions=(gap.question,) if gap.question else ())
-    if plates := read_letters(text, reference):
+        return ReadLine(typed=text, gap=gap.text, gap_name=gap.name, questions=(gap.question,) if gap.question else ())
+    if plates := read_letters(text, reference) or read_counts(text):
         return ReadLine(typed=text, parts=plates)
     body, pack = read_pack(text, default_unit=default_unit, how=how)
     if pack and not re.search(r"\w", body):

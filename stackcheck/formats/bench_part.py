@@ -22,6 +22,7 @@ from stackcheck.formats.bench_words import (
     LOOK,
     LOOKS,
     LOOKS_LIKE,
+    NO_LENGTH,
     NOTE,
     ONLY_FELT,
     READ_BACK,
@@ -46,12 +47,15 @@ _LISTED = re.compile(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d
 _TIMES = re.compile(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
 _THREAD = re.compile(r"\bM ?(?P<size>(?!0)\d{1,3}(?:\.\d)?)(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])", re.IGNORECASE)  # fmt: skip
 _INCH_THREAD = re.compile(r"(?<![\w./-])(?P<size>\d+ \d+/\d+|\d+/\d+|\d+)(?: ?in\b| ?\")?\s*-\s*(?P<turns>\d{1,2})\s*(?P<form>UNF|UNC|UNEF|UN|BSF|BSW|BSC)\b", re.IGNORECASE)  # fmt: skip
-_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.)\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?-i: [A-Z0-9]{1,5}\b)*)", re.IGNORECASE)  # fmt: skip
+_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.?(?= ?\d{3}))\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?![\w/-]|[.,]\d)(?: (?:C[2-5]|2?RS\d?|2?Z{1,2})\b)*(?-i: [A-Z0-9]{1,5}\b)*)", re.IGNORECASE)  # fmt: skip
 _PART_NUMBER = re.compile(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
 NOTHING = re.compile(r"0*[.,]?0*")
 """No size of a part: a measured nought stays in the note."""
+_JOINING = re.compile(r"^(?:a|an|the|one) (?=\w)|(?<=\w) (?:was|is|were|are|has|with|and|the|a)$", re.IGNORECASE)
+_ABSENT = re.compile(r"^(?:no|nothing)\b|\b(?:missing|not there|absent)\b", re.IGNORECASE)
+_UNCOUNTED = re.compile(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
 _COUNT_BEHIND = re.compile(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE)
-_COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w.,/]|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)", re.IGNORECASE)
+_COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)", re.IGNORECASE)
 _TOOL_BEHIND = re.compile(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
 _BALLS_TOGETHER = re.compile(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
 
@@ -77,6 +81,9 @@ class PartReader:
         unknown = bool(text.take(UNKNOWN))
         same = bool(text.take(SAME))
         text.take(STUCK)
+        self.uncounted = uncounted = text.take(_UNCOUNTED)
+        if uncounted:
+            self.notes.append(text.as_typed(*uncounted.span()))
         for match in iter(lambda: text.take(READ_BACK), None):
             pass
         card = text.take(CARD)
@@ -88,6 +95,8 @@ class PartReader:
             self.kind = _kind_of_designation(marked)
         threads = self._threads()
         for match in iter(lambda: text.take(COMPARED), None):
+            self.notes.append(text.as_typed(*match.span()))
+        for match in iter(lambda: text.take(NO_LENGTH), None):
             self.notes.append(text.as_typed(*match.span()))
         lay = list(iter(lambda: text.take(LAY), None))
         came = text.take(CAME)
@@ -120,7 +129,16 @@ class PartReader:
             place_seen="found loose" if lay else "", where=where.lower(), card=card["card"] if card else "",
             note="; ".join([*rest, *self.notes]), same_as_other_side=same, unknown=unknown,
         )  # fmt: skip
+        self._ask_about_the_count(part, bool(count or read.pieces))
         return self._one_by_one(part, count, read.pieces)
+
+    def _ask_about_the_count(self, part: ReadPart, is_counted: bool) -> None:
+        if self.plural and part.what.lower().endswith("s") and not is_counted and not self.uncounted:
+            choice = ("not counted", self._typed_and("not counted"))
+            self.questions.append(Question(about="count", text=f"How many {part.what}?", choices=(choice,)))
+        if _ABSENT.search(part.what):
+            choice = ("nothing, this is a note", f"{self.before}note: {self.text.typed}{self.behind}")
+            self.questions.append(Question(about="missing", text=f"{part.what}: did anything come off?", choices=(choice,)))
 
     def _one_by_one(self, part: ReadPart, count: int, pieces: Sequence[Figure]) -> list[ReadPart]:
         if not pieces:
@@ -128,8 +146,9 @@ class PartReader:
         singles = [replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit)})) for piece in pieces]
         missing = count - len(pieces)
         if missing > 0:
-            text = f"{count} {self.kind or 'pieces'} said, {len(pieces)} measured"
-            self.questions.append(Question(about="count", text=f"{text}: is one of them not measured?"))
+            if not self.uncounted:
+                choice = (f"{missing} not measured", self._typed_and(f"{missing} not measured"))
+                self.questions.append(Question(about="count", text=f"{count} pieces said, {len(pieces)} figures: {missing} not measured?", choices=(choice,)))
             singles.append(replace(part, count=missing))
         return singles
 
@@ -141,6 +160,9 @@ class PartReader:
             pieces += [self.text.typed[here:start], words]
             here = end
         return self.before + "".join(pieces) + self.text.typed[here:] + self.behind
+
+    def _typed_and(self, words: str) -> str:
+        return f"{self.before}{self.text.typed.rstrip(' .,;')}, {words}{self.behind}"
 
     def _facing(self) -> tuple[str, str]:
         features = tuple(dict.fromkeys(part.feature for part in self.reference.parts if part.feature)) if self.reference else ()
@@ -182,15 +204,16 @@ class PartReader:
         open = self.text.open
         kinds = kinds_in(open)
         names = [(name, part.kind) for part in self._parts() for name in (part.name, *part.also) if name]
+        names += [(part.id.replace("-", " "), part.kind) for part in self._parts() if "-" in part.id]
         for name, kind in sorted(names, key=lambda one: -len(one[0])):
-            if (match := re.search(rf"\b{re.escape(name)}\b", open, re.IGNORECASE)) and (not kinds or match.start() <= kinds[0][1]):
+            if (match := re.search(rf"\b{re.escape(name)}\b", open, re.IGNORECASE)) and (not kinds or (match.start() <= kinds[0][1] + 1 and match.end() >= kinds[0][1])):
                 self.kind, self.thing = kind, match.span()
                 return
         if kinds:
             start, end, self.kind = kinds[0]
             self.thing = (start, end)
             word = open[start:end].lower()
-            self.plural = word.endswith("s") and not word.endswith("ss")
+            self.plural = (word.endswith("s") and not word.endswith("ss")) or word in ("friction", "steel")
             if self._narrow(kinds[1:]):
                 return
             if self.reference and self.kind not in {part.kind for part in self._parts()}:
@@ -309,7 +332,7 @@ class PartReader:
                 if (self.plural or explicit or figure.digits == "1") and _COUNT_BEHIND.fullmatch(between):
                     text.cross(figure.start, figure.end + (explicit.end() if explicit else 0))
                     return int(figure.digits), [one for one in figures if one is not figure]
-        if (match := _COUNT_LAST.search(text.open)) and match.start() >= self.thing[1]:
+        if (match := _COUNT_LAST.search(text.open, self.thing[1])) and re.fullmatch(r"[^\d,;]*", text.open[self.thing[1] : match.start()]):
             text.cross(*match.span())
             return max(1, int(match["count"] or match["off"])), [figure for figure in figures if figure.end <= match.start() or figure.start >= match.end()]
         return 0, figures
@@ -324,7 +347,7 @@ class PartReader:
         open = text.open
         begin = max((match.end() for match in re.finditer(r"[,;:\x00]", open[:start])), default=0)
         stop = next((match.start() for match in re.finditer(r"[,;\x00]|\. ?$|\d", open[end:])), len(open) - end) + end
-        what = " ".join(text.left(begin, stop))
+        what = _JOINING.sub("", " ".join(text.left(begin, stop)))
         return what, [*text.left(0, begin), *text.left(stop, len(open))]
 
 

@@ -48,11 +48,13 @@ class Question(Value, kw_only=True):
 class ReadLine(Value, kw_only=True):
     """One typed line as read.
 
-    `gap` is what was measured between two faces ("3.0..3.5 mm feeler"), `pack` what the pieces measure together.
+    `gap` is what was measured between two faces ("3.0..3.5 mm feeler"), `gap_name` what it was called as typed ("end
+    float", "between the legs"), `pack` what the pieces measure together.
     """
 
     typed: str
     parts: tuple[ReadPart, ...] = ()
     gap: str = ""
+    gap_name: str = ""
     pack: str = ""
     questions: tuple[Question, ...] = ()

@@ -11,6 +11,7 @@ import re
 from collections.abc import Collection, Sequence
 from itertools import pairwise
 
+from stackcheck.errors import SizeError
 from stackcheck.formats.bench_figures import LARGEST_USUAL_MM, Figure, are_readings, as_readings
 from stackcheck.formats.words import WIDTH_IS_LENGTH
 from stackcheck.value import Value, replace
@@ -124,6 +125,7 @@ def _grouped(figures: Sequence[Figure], unit: str) -> list[Figure]:
 
 def _by_kind(bare: list[Figure], kind: str, taken: set[str], unit: str) -> list[tuple[str, Figure]]:
     scheme: Sequence[str] = ()
+    bare = _one_row(bare)
     free = [name for name in ("outside", "bore", "length") if name not in taken]
     if len(bare) == 1:
         usual = ONE.get(kind, "length")
@@ -136,10 +138,23 @@ def _by_kind(bare: list[Figure], kind: str, taken: set[str], unit: str) -> list[
     elif len(bare) == 2 and len(free) == 2:
         scheme = (*_diameters(bare, unit),) if "length" in taken else free
     elif len(bare) == 3:
-        scheme = THREE.get(kind, ()) or ((*_diameters(bare, unit), "length") if kind not in NO_DIAMETERS else ())
+        scheme = THREE.get(kind, ()) or (_three(bare, kind, unit) if kind not in NO_DIAMETERS else ())
     elif len(bare) == 4:
         scheme = FOUR.get(kind, ())
     return [] if taken & set(scheme) else [(name, figure) for name, figure in zip(scheme, bare) if name]
+
+
+def _one_row(bare: list[Figure]) -> list[Figure]:
+    """Figures apart from one another are no sizes of one row; the last row counts ("item 4 washer 3 mm")."""
+    return [figure for figure in bare if figure.run == bare[-1].run]
+
+
+def _three(bare: Sequence[Figure], kind: str, unit: str) -> tuple[str, str, str]:
+    """Two diameters and the length; the length first where only that can be ("0.5x45x35")."""
+    least, most = LENGTHS_MM.get(kind, OTHER_LENGTHS_MM)
+    if bare[2].value_mm(unit) > most and least <= bare[0].value_mm(unit) <= most:
+        return ("length", *_diameters(bare[1:], unit))
+    return (*_diameters(bare, unit), "length")
 
 
 def _diameters(bare: Sequence[Figure], unit: str) -> tuple[str, str]:
@@ -216,6 +231,6 @@ def _crooked(sizes: dict[str, Figure]) -> list[Doubt]:
         return []
     text = f"bore {bore.text()} is not smaller than the outside {outside.text()}: exchanged?"
     if bore.value_mm() == outside.value_mm():
-        return [Doubt(about="bore", text=text.replace(": exchanged?", ": measure again?"))]
+        raise SizeError(bore.text(), "bore and outside cannot be the same: look which figure is which, or measure again")
     instead = ((bore, f"{bore.text()} od"), (outside, f"{outside.text()} bore"))
     return [Doubt(about="bore", text=text, choices=((f"bore {outside.text()}, OD {bore.text()}", instead),))]

@@ -119,7 +119,7 @@ UNKNOWN = re.compile(r"\b(?:i )?(?:don'?t|do not|dunno|dont) ?know(?: what(?: th
 SAME = re.compile(r"\b(?:the )?same as (?:on )?(?:the )?(?:other|opposite) (?:side|end|one)\b", re.IGNORECASE)
 SAME_BOTH_WAYS = re.compile(r"\b(?:same both ways|either way(?= round\b|$))", re.IGNORECASE)
 STUCK = re.compile(r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b|^\s*lump\s*:", re.IGNORECASE)
-CARD = re.compile(r"\b(?:photo )?(?:card|photo|picture|pic) (?:no\.? ?|number )?(?P<card>\d{1,4})\b", re.IGNORECASE)
+CARD = re.compile(r"\b(?:photo )?(?:card|photo|picture|pic) (?:no\.? ?|number )?(?P<card>\d{1,4})(?!\w|[.,/]\d)", re.IGNORECASE)
 NOTE = re.compile(r"\bnote\s*:.*$", re.IGNORECASE | re.DOTALL)
 READ_BACK = re.compile(r"\b(?:turns|look|came off)\s*:|\bsum [\d.]+ mm \([\d.]+ in\)|\bpack not measured\b|\bmarking not said\b|(?<=side), not measured\b", re.IGNORECASE)
 """Words that only the reading back adds."""
@@ -130,6 +130,11 @@ COMPARED = re.compile(
 )
 """A figure that says how far a part is from something: no size, and compared with what nobody said."""
 
+NO_LENGTH = re.compile(
+    r"(?<![\w.,/])[\d.,/]+ ?(?:N[·.]?m|N/mm|kN|N|kg|g|lbf?(?:[·. ](?:ft|in))?|ft|deg(?:rees)?|°C?|bar|psi|km|hours?|hrs?|min|teeth|splines?|holes?|slots?"
+    r"|turns?|times|days?|weeks?|years?|%|tpi)(?!\w)"
+)
+"""A figure that is no length: a torque, a number of teeth, an age."""
 _DENIED = r"(?<!\bno )(?<!\bnot )(?<!\bnever )(?<!\bwithout )(?<!n't )(?<!\bnot a )"
 
 
@@ -147,9 +152,9 @@ def word_for(typed: str, words: dict[str, str]) -> str:
 FEELS = one_of(FEEL, behind=rf"(?: (?P<where>{WHERE_IT_FEELS})\b)?")
 LOOKS = re.compile(
     rf"(?:\b(?P<of>(?:inner|outer) rings?|cage|lips?|tabs?|rollers?|balls|threads?|bore|faces?|(?:one|both) faces?) )?{one_of(LOOK).pattern}"
-    r"(?: (?P<at>on (?:one|both|the \w+) (?:face|side|end)s?|inside|at one end)\b)?",
+    r"(?: (?P<at>on (?:the )?(?:\w+ )?(?:face|side|end|ring)s?|inside|at one end)\b)?",
     re.IGNORECASE,
 )
 LOOKS_LIKE = re.compile(r"\blooks (?P<word>[a-z]+)\b", re.IGNORECASE)
 CLOSED = one_of(CLOSURES)
-CAME = one_of(CAME_OFF)
+CAME = re.compile(rf"(?:\bcame (?:off|out) )?{one_of(CAME_OFF).pattern}", re.IGNORECASE)

@@ -36,6 +36,15 @@ class Library:
 
         return tuple(read_machine(file) for file in self._machine_files)
 
+    def machine(self, id: str) -> Machine:
+        """Read one machine by the name of its folder. Raises LookupError (says which there are) or InputError."""
+        from stackcheck.formats.machine_file import read_machine
+
+        files = {file.parent.name: file for file in self._machine_files}
+        if id not in files:
+            raise LookupError(did_you_mean(id, list(files)))
+        return read_machine(files[id])
+
     @property
     def unsound_machines(self) -> list[InputError]:
         """What is wrong in the machine files, one error a file."""

@@ -14,15 +14,22 @@ from stackcheck.value import Value
 
 
 class Event(Value, kw_only=True, tag_field="did", omit_defaults=True):
-    """One answer: `number` counts from 1 in the journal, `at` is its time with the zone, `by` initials where given."""
+    """One answer: `number` counts from 1 in the journal, `at` is its time with the zone, `by` initials where given.
+
+    `sent` is the mark that a phone put on an answer, so that one that is sent twice counts once.
+    """
 
     number: int = 0
     at: str = ""
     by: str = ""
+    sent: str = ""
 
 
 class Begun(Event, kw_only=True, tag="begun"):
-    """The job was begun on one assembly; `why` in the person's own words, `unit` that of bare figures."""
+    """The job was begun on one assembly; `why` in the person's own words, `unit` that of bare figures.
+
+    `points` names what is to be looked at on the machine beside its stacks.
+    """
 
     reference: str
     revision: str
@@ -33,6 +40,7 @@ class Begun(Event, kw_only=True, tag="begun"):
     serial: str = ""
     why: str = ""
     unit: str = "mm"
+    points: tuple[str, ...] = ()
 
 
 class Answered(Event, kw_only=True, tag="answered"):
@@ -230,18 +238,21 @@ class Fastened(Event, kw_only=True, tag="fastened"):
 
 
 class Looked(Event, kw_only=True, tag="looked"):
-    """A point of the machine that is no stack: what was seen or read, by which gauge."""
+    """A point of the machine that is no stack was judged: `verdict` and the sentence that says why."""
 
     point: str
+    verdict: str
     seen: str = ""
-    readings: tuple[str, ...] = ()
 
 
 class GaugesCompared(Event, kw_only=True, tag="gauges compared"):
-    """Instruments were compared on one source; `file` in the folder holds the readings, `good_to` what came of it [mm]."""
+    """Instruments were compared on one source; `file` in the folder holds the readings.
+
+    `good_to_mm`: a way of measuring -> what a reading by any of its instruments here is good to after all [mm].
+    """
 
     file: str
-    good_to: dict[str, str] = msgspec.field(default_factory=dict)
+    good_to_mm: dict[str, float] = msgspec.field(default_factory=dict)
 
 
 class Closed(Event, kw_only=True, tag="closed"):

@@ -47,11 +47,11 @@ class JobFolder:
         self._read_on()
 
     @classmethod
-    def begin(cls, path: Path, reference: Reference, reference_file: Path, *, why: str = "", by: str = "", unit: str = "mm", machine: str = "", serial: str = "") -> JobFolder:
+    def begin(cls, path: Path, reference: Reference, reference_file: Path, *, why: str = "", by: str = "", unit: str = "mm", machine: str = "", serial: str = "", points: tuple[str, ...] = ()) -> JobFolder:
         """Begin a job in a folder that holds none."""
         begun = Begun(
             reference=reference.id, revision=reference.revision, ends=reference.ends, ends_seen_from=reference.ends_seen_from,
-            title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, at=now(),
+            title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, points=points, at=now(),
         )  # fmt: skip
         try:
             path.mkdir(parents=True, exist_ok=True)
@@ -109,7 +109,7 @@ class JobFolder:
     @property
     def reference(self) -> Reference:
         if self._reference is None:
-            self._reference = _kept_reference(self.path, self.begun)
+            self._reference = _kept_reference(self.path, self.begun).for_a_machine("", self.begun.serial)
         return self._reference
 
 

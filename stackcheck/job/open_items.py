@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stackcheck.job.buying import ARRIVED, ON_ORDER, TO_BUY, buying, is_single_use
 from stackcheck.job.deciding import spare, undecided
-from stackcheck.job.events import Fitted, Noted, Settled
+from stackcheck.job.events import Fitted, Looked, Noted, Settled
 from stackcheck.job.fitting import fit_steps, joint_states
 from stackcheck.job.state import Job
 from stackcheck.model.finding import Finding
@@ -14,7 +14,7 @@ from stackcheck.value import Value
 
 KINDS = (
     "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "not measured",
-    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "temporary", "borrowed", "after use", "spare on the bench", "changed after comparing",
+    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "temporary", "borrowed", "after use", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -36,6 +36,9 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     items = [*_apart(job), *_fasteners(job), *_findings(job, comparison), *_to_buy(job), *_points(comparison), *_notes(job)]
     if job.of(Fitted):
         items += [OpenItem(kind="spare on the bench", what=off.what, entry=number) for number, off in spare(job)]
+    judged = {event.point: event for event in job.of(Looked)}
+    items += [OpenItem(kind="points to look at", what=name) for name in job.begun.points if name not in judged]
+    items += [OpenItem(kind="points that differ", what=event.seen) for event in judged.values() if event.verdict != "agrees"]
     items += [OpenItem(kind="two looks differ", what=job.offs[number - 1].what, entry=number) for number in sorted(job.disagreed)]
     items += [OpenItem(kind="single-use, fitted again", place=event.place, entry=event.entry) for event in job.of(Fitted) if event.entry and is_single_use(job, event.place)]
     if job.changed_after_comparing:

@@ -24,6 +24,7 @@ from stackcheck.job.events import (
     Event,
     Fastened,
     Fitted,
+    GaugesCompared,
     Measured,
     NotSeen,
     NotThere,
@@ -76,6 +77,11 @@ class Job(Value, kw_only=True, dict=True):
     def last(self, kind: type[Kind]) -> Kind | None:
         events = self.of(kind)
         return events[-1] if events else None
+
+    @cached_property
+    def sent(self) -> frozenset[str]:
+        """The marks of all answers that came from a phone, undone ones too."""
+        return frozenset(event.sent for event in self.events if event.sent)
 
     @property
     def begun(self) -> Begun:
@@ -156,11 +162,22 @@ class Job(Value, kw_only=True, dict=True):
         own: dict[str, list[Reading]] = {}
         if entry and entry <= len(self.offs):
             for name, text in self.offs[entry - 1].sizes.items():
-                own.setdefault(name, []).append(_reading(text))
+                own.setdefault(name, []).append(self._reading(text))
         for event in self.of(Measured):
             if (event.entry, event.item, event.place, event.gap) == (entry, item, place, gap):
-                own.setdefault(event.size, []).append(_reading(event.reading))
+                own.setdefault(event.size, []).append(self._reading(event.reading))
         return {name: tuple(readings) for name, readings in own.items()}
+
+    @cached_property
+    def good_to_mm(self) -> dict[str, float]:
+        """Way of measuring -> what its instruments of this job are good to, where they were compared [mm]."""
+        return {how: good_to for event in self.of(GaugesCompared) for how, good_to in event.good_to_mm.items()}
+
+    def _reading(self, text: str) -> Reading:
+        """A reading as typed, no better than a comparison of the instruments has shown them to be."""
+        reading = _reading(text)
+        shown = self.good_to_mm.get(reading.how, 0.0)
+        return replace(reading, good_to_mm=shown) if shown > reading.good_to_mm and not reading.own_good_to else reading
 
     @cached_property
     def found(self) -> Found:
@@ -178,6 +195,7 @@ class Job(Value, kw_only=True, dict=True):
             entries=faced,
             finished=self.taken_apart,
             measured=tuple(self._measured_there()),
+            compared_tools=tuple(self.good_to_mm),
             not_seen=tuple(place.name for place in self.reference.places if place.name in places),
             title=self.begun.title,
             story=self.begun.why,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from stackcheck.model.gauges import Scale
 from stackcheck.value import Value
 
 MACHINE_FILE = "machine.toml"
@@ -9,13 +10,23 @@ MACHINE_FILE = "machine.toml"
 
 
 class Point(Value, kw_only=True):
-    """Something to look at that is no stack: a hose clamp, a level, several readings that must agree."""
+    """Something to look at that is no stack: a hose clamp, a level, a plug gap, several readings that must agree.
+
+    `limits` is what every reading must lie within ("0.6..0.7 mm"), `agree_within` how far the readings may be apart ("0.2
+    bar"), both as written and "" where there is none; `scale` is the unit of them.
+    """
 
     name: str
     look: str
     readings: int = 1
+    limits: str = ""
     agree_within: str = ""
+    scale: Scale | None = None
     source: str = ""
+
+    @property
+    def is_measured(self) -> bool:
+        return bool(self.limits or self.agree_within)
 
 
 class Machine(Value, kw_only=True):

@@ -109,6 +109,8 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
             return ", ".join(filter(None, (place, "" if feature == "place" else feature)))
         case "temporary" | "borrowed" | "after use":
             return f"{item.what} (note {item.number})"
+        case "points to look at" | "points that differ":
+            return item.what
         case "two looks differ":
             looks = listed(f"{by}: {toward}" for by, toward in job.looks(item.entry).items() if by)
             return f"entry {item.entry}, {item.what}: {looks}"

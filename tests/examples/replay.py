@@ -2,7 +2,8 @@
 
     python -m tests.examples.replay examples/full-job/steps.txt > examples/full-job/transcript.txt
 
-"@ TIME" sets the clock, "$ COMMAND" runs a command of stackcheck, "< TEXT" lines below it are its standard input.
+"@ TIME" sets the clock, "$ COMMAND" runs a command of stackcheck, "< TEXT" lines below it are its standard input;
+EXAMPLES stands for the folder of examples.
 """
 
 from __future__ import annotations
@@ -46,7 +47,7 @@ def replay(text: str, folder: Path) -> str:
                 os.environ[CLOCK_VARIABLE] = line[2:]
                 shown.append(f"\n=== {line[2:12]}, {line[13:18]} ===\n")
                 continue
-            out, errors, status = _run(shlex.split(line[2:]), typed)
+            out, errors, status = _run([word.replace("EXAMPLES", str(ROOT / "examples")) for word in shlex.split(line[2:])], typed)
             shown.append(f"$ stackcheck {line[2:]}\n{out}{errors}[exit status {status}]\n")
     finally:
         os.chdir(here)

@@ -1,7 +1,8 @@
 """A file that cannot be used: every mistake at once, each with its line, what was said and what is wanted.
 
 `tests/bad_files/x.toml` stands beside `x.txt`, its whole expected message. Files whose name begins with found- are teardown
-lists, those with machine- machines, all others references.
+lists, those with machine- machines, those with gauges- readings of gauges, those with points- what
+was found at points, all others references.
 """
 
 import os
@@ -12,12 +13,15 @@ import pytest
 
 from stackcheck.errors import InputError
 from stackcheck.formats.found_file import read_found
+from stackcheck.formats.gauges_file import read_gauges
 from stackcheck.formats.library import Library
 from stackcheck.formats.machine_file import read_machine
+from stackcheck.formats.points_file import read_points
 from stackcheck.formats.reference_file import read_reference
 from tests.strategies import GOOD_LIBRARY
 
 FOLDER = Path(__file__).parents[1] / "bad_files"
+REFERENCES = Path(__file__).parents[2] / "reference_assemblies"
 FILES = sorted(FOLDER.glob("*.toml"))
 AVOIDED = re.compile(
     r"\b(error|invalid|warning|critical|wrong part|safe|fail\w*|pass|OK|correct|user|tolerance|illegal|fatal)\b", re.IGNORECASE
@@ -31,6 +35,10 @@ def message_of(path: Path, shown_as: str = "") -> str:
             read_found(path, Library(GOOD_LIBRARY).reference, shown_as=shown_as)
         elif path.name.startswith("machine-"):
             read_machine(path, shown_as=shown_as)
+        elif path.name.startswith("gauges-"):
+            read_gauges(path, shown_as=shown_as)
+        elif path.name.startswith("points-"):
+            read_points(path, Library(REFERENCES).machine, shown_as=shown_as)
         else:
             read_reference(path, shown_as=shown_as)
     return str(refusal.value)

@@ -56,6 +56,7 @@ def test_any_text_is_read_or_refused(text, reference, unit, how):
     assert isinstance(back(line, reference=reference), str)
     for question in line.questions:
         assert question.part < max(1, len(line.parts))
+        assert question.choices
         for _, again in question.choices:
             read(again, reference=reference, default_unit=unit, how=how)
 

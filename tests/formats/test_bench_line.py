@@ -58,6 +58,7 @@ BEARING = {"length": "14 mm", "bore": "20 mm", "outside": "47 mm"}
         ("right: collar 18.01, flange toward right leg", part("collar", kind="collar", end=1, sizes={"length": "18.01 mm"}, feature="flange", toward="right leg")),
         ("bearing 6204-2RS C3 gritty all round, card 6", part("bearing", kind="ball bearing", marked="6204-2RS C3", feel=("gritty all round",), card="6")),
         ("bearing, inner ring rusty and outer ring worn", part("bearing", kind="ball bearing", look=("inner ring rust", "outer ring worn"))),
+        ("bearing no 6204Z, rust on outer ring, came off by hand", part("bearing", kind="ball bearing", marked="6204Z", look=("rust on outer ring",), came_off="by hand")),
         ("tab washer, tab in slot", part("tab washer", kind="tab washer", feature="tab", toward="slot")),
         ("washer, same both ways", part("washer", kind="washer", toward="same both ways")),
         ("two 6204 bearings smooth", part("bearings", kind="ball bearing", marked="6204", count=2, feel=("smooth",))),
@@ -97,7 +98,8 @@ def test_diameters_before_the_pieces_count_for_all_of_them():
 def test_pieces_that_were_not_measured_are_said_to_be_so():
     line = read_line("4 shims .29 .30 mic")
     assert [(one.count, one.size("length")) for one in line.parts] == [(1, "0.29 mm mic"), (1, "0.30 mm mic"), (2, "")]
-    assert "4 shim ring said, 2 measured" in line.questions[0].text
+    assert line.questions[0].text == "4 pieces said, 2 figures: 2 not measured?"
+    assert read_line(line.questions[0].choices[0][1]).questions == ()
 
 
 @pytest.mark.parametrize("typed", ["pack 0.80", "shim pack 0.80", "pack is .80"])
@@ -120,6 +122,11 @@ def test_plates_called_by_their_letters_keep_their_sequence(typed):
     assert {one.kind for one in line.parts} == {"friction plate", "steel plate"}
 
 
+@pytest.mark.parametrize("typed", ["7 friction 6 steel", "7 friction plates, 6 steel plates", "7 f and 6 s", "7 friction and 6 steel plates"])
+def test_plates_may_be_counted_only(typed):
+    assert [(one.count, one.kind) for one in read_line(typed).parts] == [(7, "friction plate"), (6, "steel plate")]
+
+
 def test_a_letter_that_two_kinds_begin_with_names_none():
     """In the front hub, "s" may be a seal or a spacer tube."""
     assert len(read_line("s b s", reference=library.reference("front-hub")).parts) == 1
@@ -132,7 +139,26 @@ def test_a_gap_lies_between_what_goes_in_and_what_does_not(typed):
 
 
 def test_end_float_is_a_gap():
-    assert read_line("end float .05 dial").gap == "0.05 mm dial"
+    line = read_line("end float .05 dial")
+    assert (line.gap_name, line.gap) == ("end float", "0.05 mm dial")
+    assert read_line("between the legs 129.2 inside cal").gap_name == "between the legs"
+
+
+def test_a_pack_that_was_measured_whole_is_no_size_of_a_piece():
+    line = read_line("pack of 3 shims .78 mic")
+    assert (line.pack, line.parts) == ("0.78 mm mic", (part("shims", kind="shim ring", count=3),))
+
+
+def test_several_pieces_that_nobody_counted_are_asked_about():
+    """Balls and shims count: one too few is a finding."""
+    assert [question.text for question in read_line("balls 1/4").questions] == ["How many balls?"]
+
+
+@pytest.mark.parametrize("typed", ["no washer", "split pin missing", "nothing under the nut"])
+def test_what_is_said_to_be_missing_is_no_part_that_came_off(typed):
+    (question,) = read_line(typed).questions
+    assert question.about == "missing"
+    assert read_line(question.choices[0][1]).parts == (part(note=typed),)
 
 
 def test_a_lump_keeps_its_parts_together():
@@ -157,6 +183,10 @@ def test_a_lump_keeps_its_parts_together():
         ("bolt M10x1.25x40", {"thread_diameter": "10 mm", "thread_pitch": "1.25 mm", "length": "40 mm"}),
         ("nut 3/4-16 UNF", {"thread_diameter": "3/4 in", "thread_pitch": "1/16 in"}),
         ("hex nut 24 af", {"across_flats": "24 mm"}),
+        ("washer 0.5x45x35", {"outside": "45 mm", "bore": "35 mm", "length": "0.5 mm"}),
+        ('washer 5/8" x 1 1/4" x 3/32"', {"bore": "5/8 in", "outside": "1 1/4 in", "length": "3/32 in"}),
+        ("item 4 washer 3 mm", {"length": "3 mm"}),
+        ("spacer 58.00 mic 57.98 57.99", {"length": "58.00 57.98 57.99 mm mic"}),
         ("o-ring 20 x 2.5", {"bore": "20 mm", "length": "2.5 mm"}),
         ("split pin 4x40", {"shaft": "4 mm", "length": "40 mm"}),
         ("disc spring 45x22.4x2, 3.1 high", {"outside": "45 mm", "bore": "22.4 mm", "disc_thickness": "2 mm", "disc_height": "3.1 mm"}),
@@ -251,6 +281,8 @@ def test_a_figure_that_may_be_read_two_ways_is_refused(typed):
         ("washer, something odd about it", "something odd about it"),
         ("plate 118 84 1.6 2.0 7", "118 84 1.6 2.0 7"),
         ("washer 0", "0"),
+        ("nut, 60 Nm", "60 Nm"),
+        ("gear 20 teeth", "20 teeth"),
         ("left 4: washer", "left 4"),
     ],
 )
@@ -272,6 +304,12 @@ def test_a_reference_brings_names_numbers_and_features():
     assert only("felt ring 32 od 20 id 5", reference=arbor).kind == "seal"
     assert only("pulley, set screw toward the right", reference=arbor).feature == "set screw"
     assert only("wide face to gear", reference=library.reference("pinion-shaft")).feature == "wide face of the outer ring"
+
+
+def test_a_name_of_the_reference_inside_another_name_is_not_the_thing():
+    hub = library.reference("front-hub")
+    assert only("hub nut", reference=hub).kind == "nut"
+    assert only("right leg clamp bolt, very hard", reference=hub).kind == "bolt"
 
 
 def test_a_reference_names_its_ends():

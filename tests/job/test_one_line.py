@@ -72,6 +72,14 @@ def test_three_shim_rings_in_one_line_are_three_entries(bench):
     assert [off.sizes["length"] for off in job("pinion-shaft").offs] == ["0.29 mm mic", "0.29 mm mic", "0.20 mm mic"]
 
 
+def test_what_a_pack_measures_together_is_kept_beside_its_pieces(bench):
+    bench("teardown", "pinion-shaft")
+    bench("off", "input", "3 shims .29 .29 .20 mic")
+    _, said = bench("off", "input", "pack 0.80 mic")
+    assert "0.80" in said and len(job("pinion-shaft").offs) == 3
+    assert "as a pack 0.8" in Path("jobs/pinion-shaft/journal.toml").read_text()
+
+
 def test_lines_of_a_note_are_taken_all_or_none(bench):
     note = "left: axle nut\nleft: washer\nleft: collar 1,500\nright: seal\n"
     status, said = bench("off", "-", "--yes", typed=note)
@@ -156,3 +164,19 @@ def test_the_list_of_a_job_is_compared_explained_and_stacked_like_a_file(bench):
     assert bench("stack", "front-hub", "--found", "front-hub")[0] in (0, 1, 2)
     bench("off", "loose", "ring 45x35x0.5 mic")
     assert bench("explain", "front-hub", "2")[0] in (0, 2)
+
+
+def test_callipers_that_were_compared_make_no_size_better_than_they_have_shown(bench):
+    """One of three callipers reads 0.05 more: which one took a size is not known, so all of them are good to that."""
+    bench("off", "left", "collar 18.02 cal")
+    before = job().found.entries[0].size("length").good_to_mm
+    bench("gauges", str(ROOT / "examples/gauges/three-callipers.toml"), "--job", "front-hub")
+    after = job().found.entries[0].size("length").good_to_mm
+    assert before == 0.03 and after > 0.06 and (Path("jobs/front-hub") / "gauges-1.toml").exists()
+    assert "calliper: compared with each other, not with a calibrated standard" in bench("compare", "front-hub")[1]
+
+
+def test_points_of_the_machine_stay_open_until_they_are_looked_at(bench):
+    assert "points to look at: brake hose at full steer" in bench("open", "front-hub")[1]
+    bench("points", "freight-tricycle", str(ROOT / "examples/points/tricycle.toml"), "--job", "front-hub")
+    assert "brake hose at full steer; box latch" not in bench("open", "front-hub")[1]
