@@ -63,7 +63,7 @@ def run() -> NoReturn:
 def main(arguments: Sequence[str]) -> int:
     """Run one command; returns the exit status and prints nothing but its answer."""
     try:
-        options = _parser().parse_args(arguments)
+        options = _parser(arguments[:1]).parse_args(arguments)
         return options.command(options)
     except InputError as problem:
         print(problem, file=sys.stderr)
@@ -82,7 +82,8 @@ class _Parser(argparse.ArgumentParser):
         raise _UsageError(f"{self.prog}: {message}\nTry: {self.prog} --help")
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(named: Sequence[str] = ()) -> argparse.ArgumentParser:
+    """The whole parser, or one of the named command alone: making all of them takes longer than a look-up."""
     parser = _Parser(
         prog="stackcheck",
         description="Compare the parts that came off a shaft or axle with the assembly they should make.",
@@ -90,6 +91,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for command in (compare, draw, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, report):
+    modules = (compare, draw, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, report, serve)
+    alone = {"find": find, "explain": stray, "compare": compare}
+    for command in (alone[named[0]],) if named and named[0] in alone else modules:
         command.add(commands)
     return parser

@@ -6,7 +6,16 @@ that was a quarter of a whole comparison. A msgspec structure has them ready. py
 
 from __future__ import annotations
 
-import msgspec
+import sys
+
+if "typing_extensions" not in sys.modules:
+    # msgspec would load it for names that `typing` itself has since 3.11, and it takes longer to load than all of msgspec.
+    sys.modules["typing_extensions"] = None  # type: ignore[assignment]
+    import msgspec
+
+    del sys.modules["typing_extensions"]
+else:
+    import msgspec
 
 replace = msgspec.structs.replace
 """The same value with some of its fields changed."""

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 ROOT = Path(__file__).parents[1]
 LIBRARY = ROOT / "reference_assemblies"
 GOOD_LIBRARY = ROOT / "tests" / "good_library"
-REAL_FILES = sorted(LIBRARY.glob("*/*.toml")) + sorted((ROOT / "examples").glob("*.toml"))
+REAL_FILES = [path for folder in ("reference_assemblies", "examples/generations") for path in sorted((ROOT / folder).glob("*/*.toml"))]
+REAL_FILES += sorted((ROOT / "examples").glob("*.toml"))
 
 words = st.text(
     st.characters(codec="utf-8", exclude_categories=("Cs", "Cc")) | st.sampled_from('"\\\n\t='), min_size=1, max_size=12
@@ -71,6 +72,7 @@ def reference_trees(draw) -> dict:
         **_some(
             draw, limits=st.just([limit]), pairings=st.just([pairing]), joints=st.just([joint]), supports=st.just([support]),
             units=st.just({"unit-" + names[0]: {"name": "Cartridge", "members": order[:2]}}),
+            history=st.just([{"revision": "A", "date": "2025-03-02", "what": "first", "by": "A"}]),
         ),
     }  # fmt: skip
 
@@ -97,7 +99,7 @@ def found_trees(draw) -> dict:
     return {
         "kind": "as found", "format": 1, "reference": "workshop/stub-axle", "revision": "A", "off": entries,
         **_some(draw, finished=st.booleans(), title=words, story=words, by=words, date=words, measured=st.just(measured),
-            not_seen=st.just(["nut"])),
+            not_seen=st.just(["nut"]), symptoms=st.just([{"what": "drag"}])),
     }  # fmt: skip
 
 

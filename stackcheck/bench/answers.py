@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from stackcheck.bench.names import capital, is_told_apart, offered_name
+from stackcheck.bench.names import is_told_apart, offered_name
 from stackcheck.bench.questions import BEARINGS, Question
 from stackcheck.bench.sizes_said import last_how, reading_back, with_unit_and_how
 from stackcheck.errors import SizeError
@@ -36,6 +36,7 @@ from stackcheck.job.events import (
 from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
 from stackcheck.present.event_words import event_words
+from stackcheck.present.names import capital_first
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value, replace
 
@@ -109,7 +110,7 @@ def _part(job: Job, question: Question, text: str) -> Step:
         if not text or said in ("y", "yes"):
             return Step(events=(_offered(job, question),))
         if said in NOT_THERE:
-            return Step(events=(NotThere(place=question.place, end=question.end),), said=(f"{capital(offered_name(job.reference, question.place))}: missing so far; it may come from elsewhere.",))
+            return Step(events=(NotThere(place=question.place, end=question.end),), said=(f"{capital_first(offered_name(job.reference, question.place))}: missing so far; it may come from elsewhere.",))
         if said in STUCK:
             return Step(events=(_offered(job, question, stuck=True),), said=("Stuck to the next one; it can be split later.",))
         if said in ZERO:
@@ -173,7 +174,7 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
 def _gap(job: Job, read: ReadLine) -> Step:
     gaps = [gap.name for stack in job.reference.stacks for gap in stack.gaps]
     if len(gaps) == 1:
-        return Step(events=(Measured(gap=gaps[0], reading=read.gap),), said=(f"{capital(gaps[0])}: {read.gap}.",))
+        return Step(events=(Measured(gap=gaps[0], reading=read.gap),), said=(f"{capital_first(gaps[0])}: {read.gap}.",))
     return Step(again=f"Which gap? Say it with its name: stackcheck measure ... ({', '.join(gaps) or 'the reference has none'})")
 
 

@@ -6,11 +6,11 @@ Common practice, no source.
 
 from __future__ import annotations
 
-from stackcheck.bench.names import capital, offered_name
+from stackcheck.bench.names import offered_name
 from stackcheck.model.loops import Loop
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint, Reference
-from stackcheck.present.names import lower_first
+from stackcheck.present.names import capital_first, lower_first
 from stackcheck.value import Value
 
 TURNING = frozenset({"hub", "wheel", "drum", "shaft", "arbor", "axle", "impeller", "pulley", "gear", "sprocket"})
@@ -34,7 +34,7 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
     for loop in reference.loops:
         if loop.stated and _can_be_seen_whole(reference, loop):
             ends = [offered_name(reference, place) for place in loop.gap_between if reference.has_place(place)]
-            asked.append(Before(key=f"before:{loop.name}", text=f"{capital(loop.name)}, {' to '.join(ends)}", gap=loop.name))
+            asked.append(Before(key=f"before:{loop.name}", text=f"{capital_first(loop.name)}, {' to '.join(ends)}", gap=loop.name))
     fixed = [place.name for place in reference.places if reference.part(place.part).fixed]
     ends = [name for name in fixed if reference.place(name).end is not None]
     for name in fixed:
@@ -44,7 +44,7 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
     for place in reference.places:
         if reference.part(place.part).has_duty("watch"):
             for end in ends:
-                text = f"{capital(offered_name(reference, place.name))} to {offered_name(reference, end)}"
+                text = f"{capital_first(offered_name(reference, place.name))} to {offered_name(reference, end)}"
                 asked.append(Before(key=f"before:{place.name} to {end}", text=text))
     if any(part.kind in TURNING for part in reference.parts):
         asked += [
@@ -52,7 +52,7 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
             Before(key="before:rock", text="Rocked across the axis: any play felt"),
         ]
     locked = [joint for joint in reference.joints if joint.locked_by]
-    asked += [Before(key=f"before:lock {joint.name}", text=f"{capital(joint.name)}: its lock ({joint.locked_by}) there") for joint in locked]
+    asked += [Before(key=f"before:lock {joint.name}", text=f"{capital_first(joint.name)}: its lock ({joint.locked_by}) there") for joint in locked]
     asked += [
         Before(key="before:paint", text="Paint line drawn across joints and nuts"),
         Before(key="before:photo", text="Photo of each end, something in it that shows the side: card numbers"),

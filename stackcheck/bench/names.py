@@ -41,7 +41,3 @@ def _next(reference: Reference, place: str, step: int) -> str:
             if 0 <= position < len(stack.places):
                 return offered_name(reference, stack.places[position])
     return "outside"
-
-
-def capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

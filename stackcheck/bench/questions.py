@@ -12,12 +12,12 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from stackcheck.bench.before import before_loosening, clamp_of
-from stackcheck.bench.names import beside, capital, offered_name
+from stackcheck.bench.names import beside, offered_name
 from stackcheck.job.events import Off
 from stackcheck.job.state import Job
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
-from stackcheck.present.names import size_words
+from stackcheck.present.names import capital_first, size_words
 from stackcheck.value import Value, replace
 
 BEARINGS = frozenset({"ball bearing", "angular bearing", "taper bearing", "needle bearing"})
@@ -60,16 +60,31 @@ class Question(Value, kw_only=True):
 
 def next_question(job: Job) -> Question | None:
     """The next question of the teardown, None where nothing is left to ask."""
-    return next(_questions(job), None)
+    return next(all_questions(job), None)
 
 
-def _questions(job: Job) -> Iterator[Question]:
+def all_questions(job: Job) -> Iterator[Question]:
+    """Every question that is open now, the next one first."""
     if not job.offs:
         yield from _before(job)
     yield from _about_entries(job)
     if not job.taken_apart:
         yield from _parts(job)
         yield from _at_the_end(job)
+
+
+def lasting_name(job: Job, question: Question) -> str:
+    """A name by which a question is known however entries are numbered: what it asks, and of which place.
+
+    An answer that was given without the journal at hand finds its question by it.
+    """
+    if question.kind == "part" and question.place:
+        return f"part@{question.end}@{question.place}"
+    if question.entry:
+        what, _, rest = question.key.partition(":")
+        size = rest.partition(":")[2]
+        return "@".join(filter(None, (what, job.offs[question.entry - 1].place or f"entry {question.entry}", size)))
+    return question.key
 
 
 def _before(job: Job) -> Iterator[Question]:
@@ -119,7 +134,7 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
         measured = job.readings(entry=number)
         for size in own.must_measure:
             if size not in measured:
-                text = f"{capital(size_words(size))} (must measure)"
+                text = f"{capital_first(size_words(size))} (must measure)"
                 yield Question(key=f"size:{number}:{size}", kind="reading", text=text, zero="not measured", entry=number, size=size)
     joint = clamp_of(job.reference, part) if part is not None else None
     if joint is not None:
@@ -136,7 +151,7 @@ def facing_question(reference: Reference, number: int, off: Off) -> Iterator[Que
         return
     first, second = beside(reference, off.place)
     choices = (Choice(first, reference.ends[0]), Choice(second, reference.ends[1]))
-    yield Question(key=f"facing:{number}", kind="choice", text=f"{capital(part.feature)} toward", choices=choices, entry=number)
+    yield Question(key=f"facing:{number}", kind="choice", text=f"{capital_first(part.feature)} toward", choices=choices, entry=number)
 
 
 def _parts(job: Job) -> Iterator[Question]:
@@ -146,10 +161,10 @@ def _parts(job: Job) -> Iterator[Question]:
             continue
         for place in _open_to(job, end):
             count = sum(off.end == name and off.place_seen != "found loose" for off in job.offs) + 1
-            text = f"{capital(offered_name(job.reference, place))}?"
-            yield Question(key=f"part:{name}:{place}:{count}", kind="part", text=text, where=f"{capital(name)} {count}.", end=name, place=place)
+            text = f"{capital_first(offered_name(job.reference, place))}?"
+            yield Question(key=f"part:{name}:{place}:{count}", kind="part", text=text, where=f"{capital_first(name)} {count}.", end=name, place=place)
     for place in _unmet(job, 0):
-        text = f"{capital(offered_name(job.reference, place))}?"
+        text = f"{capital_first(offered_name(job.reference, place))}?"
         yield Question(key=f"part::{place}:{len(job.offs)}", kind="part", text=text, where="Not met yet.", place=place)
 
 
@@ -218,7 +233,7 @@ def _at_the_end(job: Job) -> Iterator[Question]:
     for place, size in _sizes_of_what_stays(job.reference):
         key = f"stays:{place}:{size}"
         if key not in job.answers and size not in job.readings(place=place):
-            text = f"{capital(offered_name(job.reference, place))}: {size_words(size)} (must measure)"
+            text = f"{capital_first(offered_name(job.reference, place))}: {size_words(size)} (must measure)"
             yield Question(key=key, kind="reading", text=text, zero="not measured", place=place, size=size)
     yield Question(key="taken apart", kind="choice", text="Everything off that comes off", choices=_choices("yes"), zero="no, stop here")
 

@@ -5,9 +5,13 @@ Both answers are kept. Where they differ it cannot be told until somebody looks 
 
 from __future__ import annotations
 
-from stackcheck.bench.questions import Question, facing_question
-from stackcheck.job.state import Job
+from stackcheck.bench.answers import Step, answer
+from stackcheck.bench.questions import Question, facing_question, lasting_name
+from stackcheck.job.events import Answered, Event, Seen
+from stackcheck.job.folder import JobFolder
+from stackcheck.job.state import NOT_SEEN, Job
 from stackcheck.present.names import counted, listed
+from stackcheck.value import replace
 
 
 def next_second_look(job: Job, by: str) -> Question | None:
@@ -19,6 +23,23 @@ def next_second_look(job: Job, by: str) -> Question | None:
                     key=question.key, kind=question.kind, text=question.text, choices=question.choices, entry=number, where=f"Entry {number}, {off.what}."
                 )
     return None
+
+
+def record_second(folder: JobFolder, question: Question, step: Step, *, by: str) -> tuple[Event, ...]:
+    """Put the answer of a second look on disk; one that was not seen is only marked as asked."""
+    told = tuple(event for event in step.events if not (isinstance(event, Seen) and event.toward == NOT_SEEN))
+    events = told or (Answered(key=f"second:{by}:{question.entry}", question=question.text),)
+    folder.record(*(replace(event, by=by) for event in events))
+    return events
+
+
+def second_answer(folder: JobFolder, name: str, text: str, *, by: str) -> None:
+    """Record an answer to the open question of this name; one that cannot be read leaves the question standing."""
+    question = next_second_look(folder.job, by)
+    if question is not None and lasting_name(folder.job, question) == name:
+        step = answer(folder.job, question, text)
+        if not step.again and step.ask is None:
+            record_second(folder, question, step, by=by)
 
 
 def comparison_words(job: Job, by: str) -> list[str]:

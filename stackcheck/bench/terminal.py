@@ -14,10 +14,9 @@ from collections.abc import Callable
 
 from stackcheck.bench.answers import Step, answer, choices_words, typed_off
 from stackcheck.bench.questions import Choice, Question, next_question
-from stackcheck.bench.second_look import comparison_words, next_second_look
-from stackcheck.job.events import Answered, Seen, Stopped
+from stackcheck.bench.second_look import comparison_words, next_second_look, record_second
+from stackcheck.job.events import Stopped
 from stackcheck.job.folder import JobFolder
-from stackcheck.job.state import NOT_SEEN
 from stackcheck.present.event_words import entry_sentence
 from stackcheck.value import replace
 
@@ -68,10 +67,7 @@ def second_look(folder: JobFolder, ask: Ask, show: Show, *, by: str) -> None:
         if step.again:
             show(f"  {step.again}")
             continue
-        skipped = (Answered(key=f"second:{by}:{question.entry}", question=question.text),)
-        told = tuple(event for event in step.events if not (isinstance(event, Seen) and event.toward == NOT_SEEN))
-        folder.record(*(replace(event, by=by) for event in told or skipped))
-        if any(isinstance(event, Stopped) for event in told):
+        if any(isinstance(event, Stopped) for event in record_second(folder, question, step, by=by)):
             return
     for words in comparison_words(folder.job, by):
         show(words)

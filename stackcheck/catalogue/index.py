@@ -10,21 +10,24 @@ from __future__ import annotations
 
 import math
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from stackcheck.catalogue.near import MOST, WEAR_MM, WORN_WIDER, Known
+from stackcheck.catalogue.known import Known, Limits
+from stackcheck.catalogue.near import GROWS, MOST, WEAR_MM, Readings
 from stackcheck.errors import InputError, Mistake
-from stackcheck.model.part import Reading
 
 UNITS_PER_MM = 10_000
-SIZES = ("bore", "outside", "thickness")
-COLUMNS = tuple(f"{size}_{end}" for size in SIZES for end in ("least", "most"))
+SIZES = {"bore": "bore", "outside": "outside", "length": "thickness"}
+"""The sizes of a catalogue by our name -> the name in its columns."""
+COLUMNS = tuple(f"{size}_{end}" for size in SIZES.values() for end in ("least", "most"))
 LARGEST_MM = 1e5
 _TABLE = f"CREATE TABLE part (name TEXT, kind TEXT, {', '.join(f'{column} INTEGER' for column in COLUMNS)})"
 _INDEXES = (
-    "CREATE INDEX by_outside ON part (outside_least, bore_least, thickness_least, outside_most, bore_most, thickness_most)",
-    "CREATE INDEX by_bore ON part (bore_least, thickness_least, bore_most, thickness_most)",
+    # Every size stands in both: whether a part is in the box is then told by the index, without a look at its row.
+    "CREATE INDEX by_outside ON part (outside_least, thickness_least, outside_most, thickness_most, bore_least, bore_most)",
+    "CREATE INDEX by_bore ON part (bore_least, outside_least, bore_most, outside_most, thickness_least, thickness_most)",
+    "ANALYZE",
 )
 
 
@@ -50,7 +53,7 @@ def build(csv_file: Path, index_file: Path, advance: Callable[[int], None] = lam
             database.executemany(f"INSERT INTO part VALUES ({', '.join('?' * 8)})", _lines(csv_file, advance))
             for statement in _INDEXES:
                 database.execute(statement)
-            widest = ", ".join(f"max({size}_most - {size}_least) AS {size}" for size in SIZES)
+            widest = ", ".join(f"max({size}_most - {size}_least) AS {size}" for size in SIZES.values())
             database.execute(f"CREATE TABLE widest AS SELECT {widest}, count(*) AS parts FROM part")
         count = database.execute("SELECT parts FROM widest").fetchone()[0]
         database.close()
@@ -93,7 +96,7 @@ def _sizes(file: Path, line: int, cells: list[str]) -> list[int | None]:
         if figure is not None and not 0 < figure <= LARGEST_MM:
             raise _refused(file, line, f'{column} "{cell}" is no size', "millimetres above 0 with a decimal point, or nothing")
         sizes.append(None if figure is None else round(figure * UNITS_PER_MM))
-    for name, least, most in zip(SIZES, sizes[::2], sizes[1::2]):
+    for name, least, most in zip(SIZES.values(), sizes[::2], sizes[1::2]):
         if (least is None) is not (most is None) or (least is not None and least > most):
             raise _refused(file, line, f"the limits of the {name} cannot be", "least and most, the smaller first, or neither")
     if sizes[0] is not None and sizes[2] is not None and sizes[0] >= sizes[3]:
@@ -101,7 +104,7 @@ def _sizes(file: Path, line: int, cells: list[str]) -> list[int | None]:
     return sizes
 
 
-def look_up(index_file: Path, readings: tuple[Reading | None, Reading | None, Reading | None]) -> tuple[Known, ...]:
+def look_up(index_file: Path, readings: Readings) -> tuple[Known, ...]:
     """The parts of an index that the readings may allow, in the sequence of its CSV file.
 
     Raises:
@@ -123,24 +126,25 @@ def look_up(index_file: Path, readings: tuple[Reading | None, Reading | None, Re
     return tuple(_known(row, index_file.name) for row in found)
 
 
-def _box(readings: Iterable[Reading | None], widest: tuple[int | None, ...]) -> tuple[str, list[int]]:
+def _box(readings: Readings, widest: tuple[int | None, ...]) -> tuple[str, list[int]]:
     """Limits that reach the readings, wear in its own direction allowed, as a condition and its figures."""
     conditions, figures = [], []
-    for size, reading, wider, span in zip(SIZES, readings, WORN_WIDER, widest):
-        if reading is not None:
-            below, above = (WEAR_MM, 0.0) if wider else (0.0, WEAR_MM)
+    taken = dict(readings)
+    for (size, column), span in zip(SIZES.items(), widest):
+        if reading := taken.get(size):
+            below, above = (WEAR_MM, 0.0) if size in GROWS else (0.0, WEAR_MM)
             low = math.floor((reading.low_mm - below) * UNITS_PER_MM) - 1
             high = math.ceil((reading.high_mm + above) * UNITS_PER_MM) + 1
-            conditions.append(f"{size}_least BETWEEN ? AND ? AND {size}_most >= ?")
+            conditions.append(f"{column}_least BETWEEN ? AND ? AND {column}_most >= ?")
             figures += [low - (span or 0), high, low]
     return " AND ".join(conditions), figures
 
 
 def _known(row: tuple, where: str) -> Known:
     name, kind, *units = row
-    figures = [None if unit is None else unit / UNITS_PER_MM for unit in units]
-    limits = tuple(None if least is None else (least, most) for least, most in zip(figures[::2], figures[1::2]))
-    return Known(name=name, kind=kind, where=where, limits=limits)
+    pairs = zip(SIZES, units[::2], units[1::2])
+    sizes = tuple(Limits(size, least / UNITS_PER_MM, most / UNITS_PER_MM) for size, least, most in pairs if least is not None)
+    return Known(name=name, kind=kind, where=where, sizes=sizes)
 
 
 def _refused(file: Path, line: int | None, what: str, wanted: str) -> InputError:

@@ -38,7 +38,7 @@ def reference_and_list(options: argparse.Namespace) -> tuple[Any, Any]:
     found, listed = list_in(options, options.found, library)
     if listed.id != reference.id:
         raise mistake(options.found, f"the list is of {listed.id}", f"name that reference, or a list of {reference.id}")
-    return reference, found
+    return listed, found
 
 
 def list_in(options: argparse.Namespace, path: Path, library: Any = None) -> tuple[Any, Any]:

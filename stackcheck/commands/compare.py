@@ -17,6 +17,7 @@ def add(commands: Any) -> None:
     )
     parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job")
     parser.add_argument("--cautions", action="store_true", help="show every caution, not only the first three")
+    parser.add_argument("--forces", action="store_true", help="also what every joint clamps, reference beside as found")
     common_options(parser)
     parser.set_defaults(command=_compare)
 
@@ -34,10 +35,29 @@ def _compare(options: argparse.Namespace) -> int:
     if options.json:
         from stackcheck.present import as_json
 
-        print_json(as_json.comparison(comparison))
+        print_json(as_json.comparison(comparison) | (_forces_tree(reference, found) if options.forces else {}))
     else:
         from stackcheck.present.blocks import show
         from stackcheck.present.compare_page import page
 
-        show(page(comparison, all_cautions=options.cautions))
+        blocks = page(comparison, all_cautions=options.cautions)
+        if options.forces:
+            blocks[-2:-2] = _forces_blocks(reference, found)  # NOT VERIFIED stays last
+        show(blocks)
     return comparison.exit_status
+
+
+def _forces_tree(reference: Any, found: Any) -> dict[str, Any]:
+    from stackcheck.present import forces_json
+    from stackcheck.result.forces import forces, springs
+
+    joints, discs = forces(reference, found), springs(reference, found)
+    return {"forces": [forces_json.joint(each) for each in joints], "disc_springs": [forces_json.springs(each) for each in discs]}
+
+
+def _forces_blocks(reference: Any, found: Any) -> list[Any]:
+    from stackcheck.present.forces_page import forces_blocks, springs_blocks
+    from stackcheck.result.forces import forces, springs
+
+    joints, discs = forces(reference, found), springs(reference, found)
+    return [*forces_blocks(joints, with_found=True), *springs_blocks(discs, with_found=True)]

@@ -6,21 +6,19 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import (
-    CANNOT_TELL,
-    DIFFERS,
-    DONE,
-    common_options,
-    library_of,
-    print_json,
-    read_all,
-    reference_in,
-    refuse,
+from stackcheck.commands import (
+    references_check,
+    references_compare,
+    references_edit,
+    references_from_job,
+    references_mirror,
+    references_new,
 )
+from stackcheck.commands.common import DONE, common_options, library_of, print_json, read_all, reference_in, refuse
 
 
 def add(commands: Any) -> None:
-    parser = commands.add_parser("references", help="list, show and check the references")
+    parser = commands.add_parser("references", help="list, show, check, compare and make references")
     actions = parser.add_subparsers(title="actions", metavar="ACTION", required=True)
     listing = actions.add_parser("list", help="every reference of the library")
     common_options(listing)
@@ -29,13 +27,6 @@ def add(commands: Any) -> None:
     showing.add_argument("reference", metavar="REF")
     common_options(showing)
     showing.set_defaults(command=_references_show)
-    checking = actions.add_parser(
-        "check", help="whether the files are sound and every loop closes",
-        description="Read every reference (or the named ones), show every mistake with its line, and say for each loop which gap is left in the worst case of all limits.",
-    )  # fmt: skip
-    checking.add_argument("references", metavar="REF", nargs="*")
-    common_options(checking)
-    checking.set_defaults(command=_references_check)
     indexing = actions.add_parser("index", help="make an index of a catalogue of parts for find --catalogue")
     indexing.add_argument("csv", metavar="CSV", type=Path, help="name, kind, and bore, outside, thickness with _least and _most, in mm")
     indexing.add_argument("index", metavar="INDEX", type=Path, help="the new file")
@@ -43,6 +34,8 @@ def add(commands: Any) -> None:
     shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
     shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
     shelf.set_defaults(command=_references_tables)
+    for more in (references_check, references_compare, references_edit, references_from_job, references_mirror, references_new):
+        more.add(actions)
 
 
 def _references_list(options: argparse.Namespace) -> int:
@@ -73,27 +66,6 @@ def _references_show(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _references_check(options: argparse.Namespace) -> int:
-    from stackcheck.mechanics.chain import loops
-    from stackcheck.present import as_json
-    from stackcheck.present.blocks import show
-    from stackcheck.present.reference_page import check_page
-
-    library = library_of(options)
-    references, refused = read_all(library, options.references or list(library.files))
-    if not options.references:
-        refused += library.unsound_machines
-    checked = [(reference, loops(reference)) for reference in references]
-    if options.json:
-        print_json(as_json.check(checked, refused))
-    else:
-        show(check_page(checked, len(refused)))
-    if refused:
-        return refuse(refused)
-    verdicts = {state.verdict for _, states in checked for state in states}
-    return DIFFERS if "differs" in verdicts else CANNOT_TELL if "cannot tell" in verdicts else DONE
-
-
 def _references_index(options: argparse.Namespace) -> int:
     from rich.console import Console
     from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
@@ -111,11 +83,11 @@ def _references_index(options: argparse.Namespace) -> int:
 def _references_tables(options: argparse.Namespace) -> int:
     from stackcheck.present.blocks import show
     from stackcheck.present.tables_page import tables_json, tables_page
-    from stackcheck.tables import rows, tables
+    from stackcheck.tables import figures, rows, tables
 
-    counted = [(table, len(rows(table.id))) for table in tables()]
+    parts = [(table, len(rows(table.id))) for table in tables()]
     if options.json:
-        print_json(tables_json(counted))
+        print_json(tables_json(parts, figures()))
     else:
-        show(tables_page(counted))
+        show(tables_page(parts, figures()))
     return DONE

@@ -26,7 +26,9 @@ def add(commands: Any) -> None:
     )  # fmt: skip
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
+    parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
     parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
+    parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
     parser.set_defaults(command=_stack)
 
@@ -68,26 +70,48 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
     torque, warm = _amount(options, "torque"), _amount(options, "temperature")
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
     _check("--temperature", warm, COLDEST_C, HOTTEST_C, "-80 to 300 °C: above, steel springs and seals are something else")
+    angle = _amount(options, "angle")
+    _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
+    if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
+        raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
     if options.only is not None:
-        return {"forces": [], "disc_springs": [], "sweep": []} if options.json else []
+        return {"forces": [], "supports": [], "disc_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
     from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
-    from stackcheck.result.forces import forces, springs, sweep
+    from stackcheck.present.supports_page import support_json, supports_blocks
+    from stackcheck.result.forces import forces, springs, supports, sweep
 
     one_torque = torque.nominal if torque and not _is_range(torque) else None
-    results = forces(reference, found, torque_nmm=one_torque, at_c=warm.nominal if warm and not _is_range(warm) else 20.0)
-    discs = springs(reference, found)
-    swept = sweep(reference, found, torque=torque, temperature=warm)
+    results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=warm.nominal if warm and not _is_range(warm) else 20.0)
+    discs, legs = springs(reference, found), supports(reference, found)
+    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle)
+    if options.svg is not None:
+        _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:
         return {
-            "forces": [forces_json.joint(each) for each in results], "disc_springs": [forces_json.springs(each) for each in discs],
+            "forces": [forces_json.joint(each) for each in results], "supports": [support_json(each) for each in legs],
+            "disc_springs": [forces_json.springs(each) for each in discs],
             "sweep": [[forces_json.joint(each) for each in step] for step in swept],
         }  # fmt: skip
     with_found = found is not None
     return [
-        *forces_blocks(results, with_found=with_found), *sweep_blocks(swept, over_torque=_is_range(torque)),
-        *springs_blocks(discs, with_found=with_found),
+        *forces_blocks(results, with_found=with_found), *supports_blocks(legs, reference, with_found=with_found),
+        *sweep_blocks(swept, over_torque=_is_range(torque)), *springs_blocks(discs, with_found=with_found),
     ]  # fmt: skip
+
+
+def _draw(file: Path, reference: Any, swept: Any, *, over_torque: bool) -> None:
+    from stackcheck.formats.new_file import write_new
+    from stackcheck.present.forces_page import LIMITS
+    from stackcheck.present.sweep_svg import sweep_svg
+
+    joints = ", ".join(joint.name for joint in reference.joints)
+    title = f"{reference.title}, rev {reference.revision}: sweep of the {joints}"
+    try:
+        drawing = sweep_svg(swept, over_torque=over_torque, title=title, note=LIMITS.replace("yield. ", "yield.\n"))
+    except (ValueError, IndexError):
+        raise mistake("--svg", "there is nothing to draw", "a reference with a joint whose torque and thread are given") from None
+    write_new(file, drawing)
 
 
 def _check(option: str, amount: Any, least: float, most: float, wanted: str) -> None:

@@ -6,7 +6,8 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import common_options, library_of, mistake, print_json, reference_in
+from stackcheck.commands.common import common_options, library_of, print_json, reference_in
+from stackcheck.errors import InputError, Mistake
 
 
 def add(commands: Any) -> None:
@@ -49,13 +50,14 @@ def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
     from stackcheck.stray.seen import stray_of
 
     if len(options.words) != 2:
-        raise mistake("explain", f'"{" ".join(options.words)}" is no list with an entry', "write FOUND ENTRY, or --machine MACHINE and the part in words")
+        raise _refused("explain", f'"{" ".join(options.words)}" is no list with an entry', "write FOUND ENTRY, or --machine MACHINE and the part in words")
     file, number = Path(options.words[0]), options.words[1]
     library = library_of(options, near=file)
     found, reference = list_in(options, file, library)
     if not number.isdecimal() or not 1 <= int(number) <= len(found.entries):
-        raise mistake(file, f'there is no entry "{number}"', f"the list has entries 1 to {len(found.entries)}")
+        raise _refused(file, f'there is no entry "{number}"', f"the list has entries 1 to {len(found.entries)}")
     entry = found.entry(int(number))
+    _refuse_contradictions(f"{file}: entry {number}", entry)
     kind = reference.part(entry.part).kind if entry.part and reference.has_part(entry.part) else ""
     lists = [(found, reference), *(list_in(options, other, library) for other in options.also), *_other_jobs(options, file)]
     return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built)
@@ -78,8 +80,20 @@ def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
     library = library_of(options)
     home = reference_in(library, options.found_in).id if options.found_in else ""
     lists = [read_found(other, library.reference) for other in options.also]
-    entry = read_typed_part(options.words)
+    entry = read_typed_part(options.words).entry
+    _refuse_contradictions("explain", entry)
     return stray_of(entry, home), _bench(library, options.machine, lists, options.built)
+
+
+def _refuse_contradictions(where: str, entry: Any) -> None:
+    from stackcheck.stray.seen import contradictions
+
+    if both := contradictions(entry):
+        raise _refused(where, f"it says both {' and '.join(both[0])}", "look again and say one of them")
+
+
+def _refused(file: Path | str, what: str, wanted: str) -> InputError:
+    return InputError([Mistake(file=str(file), what=what, wanted=wanted)], consequence="Nothing was explained.")
 
 
 def _bench(library: Any, machine: str, lists: list[tuple[Any, Any]], built: str) -> Any:
@@ -91,7 +105,7 @@ def _bench(library: Any, machine: str, lists: list[tuple[Any, Any]], built: str)
     if not ids:
         machines = list(dict.fromkeys(id.partition("/")[0] for id in library.files))
         what = f"{machine} has no references" if (library.folder / machine).is_dir() else f'unknown machine "{machine}"'
-        raise mistake(library.folder, what, did_you_mean(machine, machines))
+        raise _refused(library.folder, what, did_you_mean(machine, machines))
     known = {reference.id: compared(reference, found) for found, reference in lists}
     assemblies = tuple(known.pop(id, None) or Assembly(reference=library.reference(id)) for id in ids)
     assemblies += tuple(known.values())  # lists of other machines that lie open on the same bench

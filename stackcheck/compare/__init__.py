@@ -33,16 +33,16 @@ def explanations(
     told: list[Explanation] = []
     seen = set()
     for reading in result.readings:
-        explanation = Teller(found, search.spots, search.identity, reading).explanation()
+        explanation = Teller(found, search.spots, search.identity, search.pieces(reading.typed), reading).explanation()
         says = _says(reference, explanation)
         if says in seen:
             continue
         seen.add(says)
-        explanation, confirmed = seated(reference, found, explanation)
+        explanation, confirmed = seated(search.spots, found, explanation)
         if not told:
             proved = confirmed and result.bound >= explanation.price
             told.append(replace(explanation, proved_least=proved, bound=result.bound))
-        elif confirmed and not same_arrangement(reference, told[0].line, explanation.line):
+        elif confirmed and not same_arrangement(reference, told[0].line, explanation.line, spots=search.spots):
             # A swap told as a move helps nobody: another explanation has the machine stand otherwise.
             separated_by = separation(reference, found, told[0], explanation)
             told.append(replace(explanation, proved_least=told[0].proved_least, bound=result.bound, separated_by=separated_by))

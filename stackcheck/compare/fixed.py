@@ -12,25 +12,25 @@ from stackcheck.compare.replay import replay, same_arrangement
 from stackcheck.compare.spots import Spots, lies_before
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
-from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 
-def seated(reference: Reference, found: Found, explanation: Explanation) -> tuple[Explanation, bool]:
+def seated(spots: Spots, found: Found, explanation: Explanation) -> tuple[Explanation, bool]:
     """The explanation with its unmarked fixed members where its findings put them, and whether the witness confirms it."""
-    put = replay(reference, explanation, found)
-    if same_arrangement(reference, put, explanation.line):
+    reference = spots.reference
+    put = replay(reference, explanation, found, spots=spots)
+    if same_arrangement(reference, put, explanation.line, spots=spots):
         return explanation, True
-    line = _seated_line(reference, explanation.line, [standing.home for standing in put if standing.home])
+    line = _seated_line(spots, explanation.line, [standing.home for standing in put if standing.home])
     seen = replace(explanation, line=line)
-    confirmed = same_arrangement(reference, replay(reference, seen, found), line)
+    confirmed = same_arrangement(reference, replay(reference, seen, found, spots=spots), line, spots=spots)
     return seen if confirmed else explanation, confirmed
 
 
-def _seated_line(reference: Reference, line: Sequence[Standing], put: Sequence[str]) -> tuple[Standing, ...]:
+def _seated_line(spots: Spots, line: Sequence[Standing], put: Sequence[str]) -> tuple[Standing, ...]:
     """Each unmarked member behind the last place that the reference orders to it and the findings leave nearer."""
+    reference = spots.reference
     unmarked = {s.home for s in line if s.entry is None and s.home and reference.has_place(s.home) and reference.part_at(s.home).fixed}
-    spots = Spots(reference, frozenset(s.home for s in line if s.home and not reference.has_place(s.home)))
     result = [standing for standing in line if standing.home not in unmarked]
     for home in (home for home in put if home in unmarked):
         group = spots.home(home)

@@ -26,6 +26,9 @@ class Match(Value):
     close: tuple[tuple[str, Reading, Size], ...] = ()
 
 
+AGREES = Match(SAME, 0)
+
+
 class Identity:
     """Who the entries of one list may be, against one reference."""
 
@@ -59,6 +62,10 @@ class Identity:
             return self.listed(entry) == part
         named = self.named(entry)
         return named is not None and (named.id == part.id or bool(named.number) and named.number in part.accepts)
+
+    def is_plain(self, entry: Entry) -> bool:
+        """Whether somebody is sure of a part of the reference, and nothing else was said that could speak against it."""
+        return entry.sure and not entry.marked and not entry.sizes and self.reference.has_part(entry.part)
 
     def is_certain(self, entry: Entry) -> bool:
         return self.named(entry) is not None and (entry.sure or self._is_marked(entry))

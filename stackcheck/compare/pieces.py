@@ -41,7 +41,7 @@ def ways_to_read(found: Found) -> tuple[list[tuple[int, ...]], bool]:
     """The ends of all entries, in every way they may be filled in, and whether these are all."""
     said = [entry.end for entry in found.entries]
     unsaid = [position for position, end in enumerate(said) if end is None and not found.entries[position].is_loose]
-    if len(unsaid) == sum(not entry.is_loose for entry in found.entries):
+    if unsaid and len(unsaid) == sum(not entry.is_loose for entry in found.entries):
         return [tuple(0 for _ in said)], True
     complete = len(unsaid) <= MOST_UNSAID_ENDS
     choices = product((0, 1), repeat=len(unsaid)) if complete else ((end,) * len(unsaid) for end in (0, 1))
@@ -89,8 +89,9 @@ def typing_slips(found: Found) -> Iterator[tuple[tuple[tuple[int, int], ...], in
 
 def untried_slips(found: Found) -> int:
     """What the cheapest choice of entries typed twice that `typing_slips` leaves out costs at least."""
-    prices = sorted(pair[2] for pair in twins(found))
-    left_out = [price for *_, price in twins(found)[2 * MOST_TWINS :]]
+    pairs = twins(found)
+    prices = sorted(pair[2] for pair in pairs)
+    left_out = [price for *_, price in pairs[2 * MOST_TWINS :]]
     return min([*left_out, sum(prices[:3]) if len(prices) > 2 else NONE_LEFT_OUT], default=NONE_LEFT_OUT)
 
 
@@ -105,9 +106,14 @@ def pieces_of(found: Found, typed: Typed) -> tuple[list[Piece], int]:
     for entry, end in zip(found.entries, typed.ends):
         if entry.is_loose or entry.number in gone:
             continue
-        end = 1 - end if typed.mirrored else end
-        toward = entry.toward if entry.toward in OPPOSITE else ""
+        toward = entry.toward
+        if toward and toward not in OPPOSITE:
+            toward = ""
         if typed.mirrored:
-            toward = OPPOSITE.get(toward, "")
-        ends[end].extend([Piece(entry, end, toward)] * entry.count)
+            end, toward = 1 - end, OPPOSITE.get(toward, "")
+        piece = Piece(entry, end, toward)
+        if entry.count == 1:
+            ends[end].append(piece)
+        else:
+            ends[end].extend([piece] * entry.count)
     return ends[0] + ends[1][::-1], len(ends[0])

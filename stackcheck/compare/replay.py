@@ -10,9 +10,9 @@ the finding names, or, when something else is done after it, wherever it may hav
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import islice, pairwise, product
+from itertools import accumulate, islice, pairwise, product
 
-from stackcheck.compare.spots import Spots, lies_before, line_of
+from stackcheck.compare.spots import Spots, closed_units, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
 from stackcheck.model.found import TOWARD_FIRST, TOWARD_SECOND, Found
 from stackcheck.model.reference import Reference
@@ -21,32 +21,44 @@ from stackcheck.value import replace
 MOST_LINES_TRIED = 600
 
 
-def replay(reference: Reference, explanation: Explanation, found: Found) -> tuple[Standing, ...]:
+def replay(reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None) -> tuple[Standing, ...]:
     """The line that the findings make of the reference, first end to second end; entries are not named in it.
 
     Of the lines that they may make, the one that is the arrangement of the explanation; else one that is so but for
-    members that never came off, which nobody entered; else the first.
+    members that never came off, which nobody entered; else the first. `spots` are those of the reference, where somebody
+    has them already.
     """
-    work = _Replay(reference, explanation, found)
+    work = _Replay(reference, explanation, found, spots)
     best = first = None
     for line in islice(work.lines(), MOST_LINES_TRIED):
         first = first or line
         if work.agrees(line):
             laid = work.laid(line)
-            if same_arrangement(reference, laid, explanation.line):
+            if same_arrangement(reference, laid, explanation.line, spots=work.spots):
                 return laid
             best = best or laid
     return best or work.laid(first or [])
 
 
-def same_arrangement(reference: Reference, a: Sequence[Standing], b: Sequence[Standing]) -> bool:
+def same_arrangement(
+    reference: Reference, a: Sequence[Standing], b: Sequence[Standing], *, spots: Spots | None = None
+) -> bool:
     """Whether every pair that the reference orders stands in the same sequence in both, the same parts the same way."""
+    (inside, over), (other_inside, other_over) = _inside_and_over(a), _inside_and_over(b)
+    if sorted(over) == sorted(other_over) and inside == other_inside:
+        return True
     a, b = _without_equal_ends(a, b)
     if not a and not b:
         return True
-    closed = frozenset(unit.id for unit in reference.units if any(s.home == unit.id for s in (*a, *b)))
-    spots = Spots(reference, closed)
+    if spots is None:
+        spots = Spots(reference, frozenset(unit.id for unit in reference.units if any(s.home == unit.id for s in (*a, *b))))
     return _seen(spots, a) == _seen(spots, b)
+
+
+def _inside_and_over(line: Sequence[Standing]) -> tuple[list[tuple], list[tuple]]:
+    """What stands in places, in sequence, and what is over; which entry a thing was is not compared."""
+    inside = [(s.home, s.part, s.count, s.turned) for s in line if s.home is not None]
+    return inside, [(s.part or "", s.count, s.turned) for s in line if s.home is None]
 
 
 def _without_equal_ends(a: Sequence[Standing], b: Sequence[Standing]) -> tuple[list[Standing], list[Standing]]:
@@ -108,10 +120,9 @@ def _least_from_here(rows: Sequence[tuple[int, ...]]) -> list[tuple[int, ...]]:
 
 
 class _Replay:
-    def __init__(self, reference: Reference, explanation: Explanation, found: Found):
+    def __init__(self, reference: Reference, explanation: Explanation, found: Found, spots: Spots | None):
         self.reference, self.explanation, self.found = reference, explanation, found
-        named = {entry.part for entry in found.entries}
-        self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
+        self.spots = spots or Spots(reference, closed_units(reference, found))
         self.standing_by_home = {s.home: s for s in explanation.line if s.home is not None}
         self.partner: dict[str, str] = {}
         for finding in self._of("swapped"):
@@ -173,6 +184,8 @@ class _Replay:
 
     def _gathered(self, line: list[str], places: set[str]) -> list[str]:
         """A line of the same arrangement where only what must stand between the places does."""
+        if self.spots.is_one_line and all(len(self.spots.by_name[place].names) == 1 for place in places):
+            return line  # in one stack everything between two places must stand there
         behind: set[str] = set()
         for place in line:
             if place in places or any(self._ordered(place, other) for other in behind):
@@ -181,9 +194,9 @@ class _Replay:
         for place in reversed(line):
             if place in places or any(self._ordered(place, other) for other in ahead):
                 ahead.add(place)
-        inside = behind & ahead
+        inside, further = behind & ahead, behind - ahead
         nearer = [place for place in line if place not in behind]
-        return [*nearer, *(place for place in line if place in inside), *(p for p in line if p in behind - inside)]
+        return [*nearer, *(place for place in line if place in inside), *(place for place in line if place in further)]
 
     def _ordered(self, a: str, b: str) -> bool:
         one, two = self.spots.by_name[a], self.spots.by_name[b]
@@ -196,11 +209,13 @@ class _Replay:
         line = [place for place in line if place not in unmarked]
         if len(line) != len(wanted.keys() - unmarked) or not set(line) <= wanted.keys():
             return False
-        nearest = _least_from_here([(wanted[place],) for place in line])
-        for i, a in enumerate(line):
+        seats = [wanted[place] for place in line]
+        nearest = [*accumulate(reversed(seats), min)][::-1]
+        for i in [i for i, seat in enumerate(seats) if nearest[i] < seat]:  # all others are followed only by what stands behind
+            a = line[i]
             for j in range(i + 1, len(line)):
-                if nearest[j][0] > wanted[a]:
-                    break  # all that follows stands behind it
+                if nearest[j] > wanted[a]:
+                    break
                 b = line[j]
                 if wanted[a] > wanted[b] and self.spots.by_name[a].part != self.spots.by_name[b].part and self._ordered(a, b):
                     return False
@@ -210,17 +225,17 @@ class _Replay:
         """The reference without its empty places, in the line nearest to what was found."""
         empty = {f.places[0] for f in self._of("missing")}
         seat = {standing.home: position for position, standing in enumerate(self.explanation.line)}
-        names = [name for group in self.spots.groups for name in group.names]
-        absent = {
-            name for name in names
-            if self.spots.by_name[name].may_be_absent and name not in seat
-        }  # fmt: skip
-        after: dict[str, list[str]] = {}
-        for stack in self.reference.stacks:
-            line = list(dict.fromkeys(self._spot(name) for name in stack.places))
-            for a, b in pairwise(line):
-                after.setdefault(a, []).append(b)
-        line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
+        groups = self.spots.groups
+        names = [name for group in groups for name in group.names]
+        absent = {name for group in groups if group.may_be_absent for name in group.names if name not in seat}
+        line = names
+        if not self.spots.is_one_line:
+            after: dict[str, list[str]] = {}
+            for stack in self.reference.stacks:
+                own = list(dict.fromkeys(self._spot(name) for name in stack.places))
+                for a, b in pairwise(own):
+                    after.setdefault(a, []).append(b)
+            line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
         return [name for name in line if name not in empty and name not in absent]
 
     def _spot(self, place: str) -> str:
@@ -250,14 +265,15 @@ class _Replay:
             over = finding.found - finding.wanted
             if over > 0:
                 surplus.append(Standing(part=self.spots.by_name[finding.places[0]].part, home=None, count=over))
-        laid = [
-            Standing(
-                part=other[place] if place in other else self.spots.by_name[place].part, home=place,
-                count=counts.get(place, self.spots.by_name[place].size if self.spots.by_name[place].counted else 1),
-                turned=place in turned,
-            )
-            for place in line
-        ]  # fmt: skip
+        by_name = self.spots.by_name
+        changed = turned | other.keys() | counts.keys()
+        laid = []
+        for place in line:
+            group = by_name[place]
+            part, count = group.part, group.size if group.counted else 1
+            if place in changed:
+                part, count = other.get(place, part), counts.get(place, count)
+            laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))

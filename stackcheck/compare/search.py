@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stackcheck.compare import knots
 from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
-from stackcheck.compare.pairing import IMPOSSIBLE, Pairing, Priced
+from stackcheck.compare.pairing import Pairing
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
-from stackcheck.compare.spots import Spots
+from stackcheck.compare.pricing import Priced
+from stackcheck.compare.slips import IMPOSSIBLE, Budget
+from stackcheck.compare.spots import Spots, closed_units
 from stackcheck.compare.task import Task, least_price, shortened
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 MOST_NODES_FOR_OTHERS = 150
 MOST_PIECES_OF_FEW = 12
@@ -42,11 +43,10 @@ class Readings(Value):
 class Search:
     def __init__(self, reference: Reference, found: Found):
         self.found = found
-        named = {entry.part for entry in found.entries}
-        self.spots = Spots(reference, frozenset(unit.id for unit in reference.units if unit.id in named))
+        self.spots = Spots(reference, closed_units(reference, found))
         self.identity = Identity(reference)
-        self.budget = knots.Budget()
-        self._lines: dict[Typed, tuple[list[listing.Piece], int]] = {}
+        self.budget = Budget()
+        self._lines: dict[tuple, tuple[list[listing.Piece], int]] = {}
         self.tried: list[tuple[Typed, Pairing]] = []
 
     def readings(self, margin: int) -> Readings:
@@ -58,7 +58,7 @@ class Search:
                 continue
             if typed.mirrored and price <= listing.mirrored_price():
                 continue
-            if best and typed.price + self._least_price(typed) >= price + margin:
+            if best and typed.price + self._least_price(typed, price + margin - typed.price) >= price + margin:
                 continue
             pairing = self._pairing(typed)
             self.tried.append((typed, pairing))
@@ -85,7 +85,7 @@ class Search:
         inside = [group.part for token in best.task.tokens for group, _ in token.places]
         if all(len(self.spots.by_part[part]) == 1 and self.spots.by_part[part][0].size == 1 for part in inside):
             return IMPOSSIBLE
-        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed))
+        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed, IMPOSSIBLE))
 
     def _is_small(self) -> bool:
         pieces = sum(entry.count for entry in self.found.entries)
@@ -97,7 +97,7 @@ class Search:
         What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out the
         bound is that of the last limit looked through.
         """
-        budget = knots.Budget(MOST_STEPS_OF_FEW, thorough=True)
+        budget = Budget(MOST_STEPS_OF_FEW, thorough=True)
         pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
         nodes = MOST_NODES_OF_FEW
         while bound < best.price:
@@ -127,17 +127,20 @@ class Search:
                 for ends in ways:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
-    def _least_price(self, typed: Typed) -> int:
-        return least_price(self.spots, self.identity, self._pieces(typed)[0])
+    def _least_price(self, typed: Typed, enough: int) -> int:
+        straight = replace(typed, mirrored=False)
+        entries = [piece.entry for piece in self.pieces(straight)[0]]
+        return least_price(self.spots, self.identity, reversed(entries) if typed.mirrored else entries, len(entries), enough)
 
-    def _pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
+    def pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
         """The line of one way to read the list, kept because it is wanted more than once."""
-        if typed not in self._lines:
-            self._lines[typed] = listing.pieces_of(self.found, typed)
-        return self._lines[typed]
+        key = typed.ends, typed.mirrored, typed.twice
+        if key not in self._lines:
+            self._lines[key] = listing.pieces_of(self.found, typed)
+        return self._lines[key]
 
-    def _pairing(self, typed: Typed, budget: knots.Budget | None = None) -> Pairing:
-        line, gap = self._pieces(typed)
+    def _pairing(self, typed: Typed, budget: Budget | None = None) -> Pairing:
+        line, gap = self.pieces(typed)
         gone = {number for _, number in typed.twice}
         loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
         task = shortened(self.spots, self.identity, line, gap)

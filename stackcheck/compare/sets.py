@@ -28,6 +28,19 @@ def violations(before: Sequence[int]) -> list[int]:
     return against
 
 
+def ordered_pairs(before: Sequence[int]) -> list[int]:
+    """For each item those that the reference orders to it, nearer or further."""
+    size = len(before)
+    whole = (1 << size) - 1
+    if 2 * sum(mask.bit_count() for mask in before) == size * (size - 1):
+        return [whole & ~(1 << i) for i in range(size)]
+    ordered = list(before)
+    for i, mask in enumerate(before):
+        for j in bits(mask):
+            ordered[j] |= 1 << i
+    return ordered
+
+
 def within(before: Sequence[int], members: Sequence[int]) -> list[int]:
     new = {old: position for position, old in enumerate(members)}
     return [union(1 << new[j] for j in bits(before[i]) if j in new) for i in members]

@@ -10,8 +10,10 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Hashable, Iterable
+from functools import cached_property
 from itertools import pairwise
 
+from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
@@ -78,84 +80,124 @@ class Spots:
         unit_of = {member: unit.id for unit in reference.units if unit.id in closed for member in unit.members}
         self._unit_of = unit_of
         self._faced = {place.part for place in reference.places if place.facing}
-        stacks = [_without_repeats(unit_of.get(name, name) for name in stack.places) for stack in reference.stacks]
-        after: dict[str, list[str]] = {}
-        before: dict[str, set[str]] = {}
-        for stack in stacks:
-            for a, b in pairwise(stack):
-                after.setdefault(a, []).append(b)
-                before.setdefault(b, set()).add(a)
-        names = _without_repeats_at_all(unit_of.get(place.name, place.name) for place in reference.places)
-        written = {name: position for position, name in enumerate(names)}
-        self.line = line_of(names, after, written.__getitem__)
-        rank = [{name: position for position, name in enumerate(stack)} for stack in stacks]
-        low: dict[str, tuple[int, ...]] = {}
-        for name in reversed(self.line):
-            own = tuple([ranks.get(name, NOWHERE) for ranks in rank])
-            for successor in after.get(name, ()):
-                own = tuple(map(min, own, low[successor]))
-            low[name] = own
+        self._fixed = {part.id for part in reference.parts if part.fixed}
+        if unit_of:
+            stacks = [_without_repeats(unit_of.get(name, name) for name in stack.places) for stack in reference.stacks]
+            names = list(dict.fromkeys(unit_of.get(place.name, place.name) for place in reference.places))
+        else:
+            stacks = [list(stack.places) for stack in reference.stacks]
+            names = [place.name for place in reference.places]
+        self._stacks = stacks
+        ranks = [{name: position for position, name in enumerate(stack)} for stack in stacks]
+        self.is_one_line = len(stacks) == 1 and len(stacks[0]) == len(names)
+        if self.is_one_line:
+            self.line = stacks[0]
+            self.low = self.rank = {name: (position,) for name, position in ranks[0].items()}
+        else:
+            written = {name: position for position, name in enumerate(names)}
+            self.line = line_of(names, self.after, written.__getitem__)
+            self.low = self._lows(ranks)
+            self.rank = {name: tuple([own.get(name, -1) for own in ranks]) for name in names}
         self.groups: list[Group] = []
-        self.after = after
-        self.low = low
-        self.rank = {name: tuple([own.get(name, -1) for own in rank]) for name in names}
-        self.equal_places: dict[str, tuple[str, ...]] = {}
-        for names_together in self._together(after, before):
-            self.equal_places.update(dict.fromkeys(names_together, tuple(names_together)))
-            # Parts with a face keep their sequence, so each of their places stands for itself.
-            if reference.has_place(names_together[0]) and reference.place(names_together[0]).part in self._faced:
-                for name in names_together:
-                    self._add([name])
-            else:
-                self._add(names_together)
         self.by_part: dict[str, list[Group]] = {}
         self.by_name: dict[str, Group] = {}
-        for group in self.groups:
-            self.by_part.setdefault(group.part, []).append(group)
-            for name in group.names:
-                self.by_name[name] = group
+        self.equal_places: dict[str, tuple[str, ...]] = {}
+        self._gather()
+
+    @cached_property
+    def after(self) -> dict[str, list[str]]:
+        """The places that come next behind a place, one for each stack that it stands in."""
+        after: dict[str, list[str]] = {}
+        for stack in self._stacks:
+            for a, b in pairwise(stack):
+                after.setdefault(a, []).append(b)
+        return after
 
     def home(self, place: str) -> Group:
         """The group of a place, or of the closed unit that holds it."""
         return self.by_name[self._unit_of.get(place, place)]
 
-    def _add(self, names: list[str]) -> None:
-        more = {"index": len(self.groups), "names": tuple(names), "low": self.low[names[0]], "rank": self.rank[names[0]]}
-        if not self.reference.has_place(names[0]):
-            self.groups.append(
-                Group(part=names[0], size=1, counted=False, facing="", faced=False, fixed=False, may_be_absent=False, unit=True, **more)
-            )
-            return
-        place = self.reference.place(names[0])
-        self.groups.append(
-            Group(
-                part=place.part, size=max(place.count, len(names)), counted=place.count > 1, facing=place.facing,
-                faced=place.part in self._faced,
-                fixed=self.reference.part(place.part).fixed, may_be_absent=bool(place.may_be_absent), unit=False, **more,
-            )
-        )  # fmt: skip
+    def _lows(self, ranks: list[dict[str, int]]) -> dict[str, tuple[int, ...]]:
+        low: dict[str, tuple[int, ...]] = {}
+        for name in reversed(self.line):
+            own = tuple([of_stack.get(name, NOWHERE) for of_stack in ranks])
+            for successor in self.after.get(name, ()):
+                own = tuple(map(min, own, low[successor]))
+            low[name] = own
+        return low
 
-    def _together(self, after: dict[str, list[str]], before: dict[str, set[str]]) -> list[list[str]]:
-        """The line cut into equal places that stand together."""
-        lines: list[list[str]] = []
-        previous, wanted = None, None
+    def _gather(self) -> None:
+        """The line cut into equal places that stand together, and these into groups; more than one are `equal_places`."""
+        together: list[str] = []
+        wanted = None
         for name in self.line:
             want = self._want(name)
-            if want == wanted and set(after.get(previous, ())) == {name} and before.get(name) == {previous}:
-                lines[-1].append(name)
-            else:
-                lines.append([name])
-            previous, wanted = name, want
-        return lines
+            if want == wanted and self._is_next(together[-1], name):
+                together.append(name)
+                continue
+            self._group(together)
+            together, wanted = [name], want
+        self._group(together)
+
+    def _group(self, names: list[str]) -> None:
+        if len(names) > 1:
+            self.equal_places.update(dict.fromkeys(names, tuple(names)))
+            # Parts with a face keep their sequence, so each of their places stands for itself.
+            if self.reference.place(names[0]).part in self._faced:
+                for name in names:
+                    self._add((name,))
+                return
+        if names:
+            self._add(tuple(names))
+
+    def _add(self, names: tuple[str, ...]) -> None:
+        name, index = names[0], len(self.groups)
+        low, rank = self.low[name], self.rank[name]
+        if name in self.closed:
+            part = name
+            group = Group(index, names, part, 1, False, "", False, False, False, True, low, rank)
+        else:
+            place = self.reference.place(name)
+            part, count = place.part, place.count
+            group = Group(
+                index, names, part, max(count, len(names)), count > 1, place.facing, part in self._faced,
+                part in self._fixed, bool(place.may_be_absent), False, low, rank,
+            )  # fmt: skip
+        self.groups.append(group)
+        self.by_part.setdefault(part, []).append(group)
+        for name in names:
+            self.by_name[name] = group
+
+    def _is_next(self, a: str, b: str) -> bool:
+        """Whether nothing but b comes next behind a, and nothing but a right before b."""
+        if self.is_one_line:
+            return True
+        return set(self.after.get(a, ())) == {b} and self._before.get(b) == {a}
+
+    @cached_property
+    def _before(self) -> dict[str, set[str]]:
+        before: dict[str, set[str]] = {}
+        for name, successors in self.after.items():
+            for successor in successors:
+                before.setdefault(successor, set()).add(name)
+        return before
 
     def _want(self, name: str) -> tuple:
         """What a place wants; no two counted groups, fixed members or units are equal."""
-        if not self.reference.has_place(name):
+        if name in self.closed:
             return (name,)
         place = self.reference.place(name)
-        if place.count > 1 or self.reference.part(place.part).fixed:
+        if place.count > 1 or place.part in self._fixed:
             return (name,)
         return (place.part, place.facing, bool(place.may_be_absent))
+
+
+def closed_units(reference: Reference, found: Found) -> frozenset[str]:
+    """The units that somebody entered as one thing."""
+    if not reference.units:
+        return frozenset()
+    named = {entry.part for entry in found.entries}
+    return frozenset(unit.id for unit in reference.units if unit.id in named)
 
 
 def _without_repeats(names: Iterable[str]) -> list[str]:
@@ -164,7 +206,3 @@ def _without_repeats(names: Iterable[str]) -> list[str]:
         if not line or line[-1] != name:
             line.append(name)
     return line
-
-
-def _without_repeats_at_all(names: Iterable[str]) -> list[str]:
-    return list(dict.fromkeys(names))

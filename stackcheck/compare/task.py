@@ -10,10 +10,10 @@ a block too. Near a difference nothing is locked, so that equal parts may still 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import combinations, pairwise
 
-from stackcheck.compare.identity import Identity, Match
+from stackcheck.compare.identity import AGREES, DIFFERENT, Identity, Match
 from stackcheck.compare.pieces import Piece
 from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.spots import Group, Spots, lies_before, line_of
@@ -29,7 +29,8 @@ LEAST_BLOCK_ELSEWHERE = 3
 class Token(Value, eq=False):
     """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces.
 
-    `hint` is the group that a piece agrees with by the fewest edits: the one to try first.
+    `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody named it, the empty
+    place between those of its neighbours.
     """
 
     pieces: tuple[int, ...]
@@ -79,7 +80,9 @@ class _Shortening:
         """
         entry = piece.entry
         if entry.part in self.spots.closed:
-            return entry.part, Match("same", 0)
+            return entry.part, AGREES
+        if self.identity.is_plain(entry):
+            return (entry.part, AGREES) if entry.part in self.spots.by_part else (None, None)
         part = self.identity.listed(entry)
         if part is None or part.id not in self.spots.by_part:
             return None, None
@@ -89,14 +92,15 @@ class _Shortening:
         return part.id, match if self.identity.is_certain(entry) else None
 
     def _agree(self, p: int, s: int) -> bool:
+        if self.shown[p] == self.wanted[s]:
+            return True
         part, toward = self.shown[p]
         wanted, facing = self.wanted[s]
-        return part == wanted and (not toward or not facing or toward == facing)
+        return part == wanted and (not toward or not facing)
 
     def task(self) -> Task:
         home = self._aligned()
-        free = self._near_differences(home)
-        return self._cut(home, free)
+        return self._cut(home, self._near_differences(home), self._between_neighbours(home))
 
     # Which pieces agree with which places
 
@@ -113,6 +117,10 @@ class _Shortening:
 
     def _align(self, pieces: list[int], places: list[int], home: list[int | None], least: int) -> None:
         pairs = self._pairs(pieces, places)
+        if least == 1:
+            for p, s in pairs:
+                home[p] = s
+            return
         run: list[tuple[int, int]] = []
         for pair in [*pairs, None]:
             if run and (pair is None or pair != (run[-1][0] + 1, run[-1][1] + 1)):
@@ -204,32 +212,58 @@ class _Shortening:
             last_i, last_j = i, j
         return pairs
 
+    def _between_neighbours(self, home: list[int | None]) -> dict[int, int]:
+        """For pieces that nobody named the empty places between those of their neighbours, in sequence, where they fit."""
+        taken = {s for s in home if s is not None}
+        between: dict[int, int] = {}
+        for p, (part, _) in enumerate(self.shown):
+            if part is not None or home[p] is not None:
+                continue
+            nearer = p - 1
+            while nearer >= 0 and home[nearer] is None and nearer not in between:
+                nearer -= 1
+            seat = 0
+            if nearer >= 0:
+                seat = (between[nearer] if home[nearer] is None else home[nearer]) + 1
+            while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat][0]):
+                seat += 1
+            if seat < len(self.line) and seat not in taken:
+                between[p] = seat
+        return between
+
+    def _fits(self, p: int, group: Group) -> bool:
+        if group.unit or group.fixed:
+            return False
+        match = self.identity.match(self.pieces[p].entry, group.part)
+        return match is not None and match.how != DIFFERENT
+
     # What stays to be decided
 
     def _near_differences(self, home: list[int | None]) -> list[bool]:
         """Pieces within reach of a difference, and all pieces of a counted place that is touched."""
-        piece_of = {s: p for p, s in enumerate(home) if s is not None}
+        piece_of: list[int | None] = [None] * len(self.line)
+        for p, s in enumerate(home):
+            if s is not None:
+                piece_of[s] = p
         free = [s is None or match is None for s, match in zip(home, self.agreed)]
-        touched = [p for p, s in enumerate(home) if s is None]
-        for p in touched:
+        for p in [p for p, s in enumerate(home) if s is None]:
             for near in range(max(0, p - AROUND), min(len(home), p + AROUND + 1)):
                 free[near] = True
-        for s in range(len(self.line)):
-            if s not in piece_of and not self.line[s][0].fixed:
-                for near in range(s - AROUND, s + AROUND + 1):
-                    if near in piece_of:
-                        free[piece_of[near]] = True
-        counted = {
-            self.line[s][0] for p, s in enumerate(home) if free[p] and s is not None and self.line[s][0].counted
-        }
-        counted |= {group for s, (group, _) in enumerate(self.line) if group.counted and s not in piece_of}
-        if counted:
+        empty = [s for s, p in enumerate(piece_of) if p is None]
+        for s in empty:
+            if not self.line[s][0].fixed:
+                for p in piece_of[max(0, s - AROUND) : s + AROUND + 1]:
+                    if p is not None:
+                        free[p] = True
+        counted = {self.line[s][0] for s in empty}
+        counted |= {self.line[s][0] for s, is_free in zip(home, free) if is_free and s is not None}
+        if any(group.counted for group in counted):
             for p, s in enumerate(home):
-                if s is not None and self.line[s][0] in counted:
+                if s is not None and self.line[s][0].counted and self.line[s][0] in counted:
                     free[p] = True
         return free
 
-    def _cut(self, home: list[int | None], free: list[bool]) -> Task:
+    def _cut(self, home: list[int | None], free: list[bool], between: dict[int, int]) -> Task:
         locked = {s for p, s in enumerate(home) if not free[p]}
         groups: list[Group] = []
         at: dict[int, int] = {}
@@ -253,8 +287,8 @@ class _Shortening:
             if p == self.gap:
                 gap = len(tokens)
             if free[p]:
-                hint = groups[at[home[p]]] if home[p] is not None else None
-                tokens.append(Token((p,), self.pieces[p], hint=hint))
+                seat = home[p] if home[p] is not None else between.get(p)
+                tokens.append(Token((p,), self.pieces[p], hint=None if seat is None else groups[at[seat]]))
                 p += 1
                 continue
             end = p + 1
@@ -267,14 +301,18 @@ class _Shortening:
 
     def _block(self, pieces: range, home: list[int | None], index: int) -> Token:
         spots = [self.line[home[p]] for p in pieces]
-        places = tuple((group, group.name_of(copy)) for group, copy in spots)
+        places = tuple([(group, group.name_of(copy)) for group, copy in spots])
         low, rank = self.spots.low, self.spots.rank
         names = [name for _, name in places]
+        if self.spots.is_one_line:
+            low, rank = low[names[0]], rank[names[-1]]
+        else:
+            low = tuple(map(min, zip(*(low[name] for name in names))))
+            rank = tuple(map(max, zip(*(rank[name] for name in names))))
         group = Group(
             index=index, names=(names[0],), part="", size=1, counted=False, facing="", faced=False,
             fixed=any(group.fixed for group, _ in spots), may_be_absent=False, unit=False,
-            low=tuple(map(min, zip(*(low[name] for name in names)))),
-            rank=tuple(map(max, zip(*(rank[name] for name in names)))),
+            low=low, rank=rank,
         )  # fmt: skip
         return Token(tuple(pieces), home=group, places=places, matches=tuple(self.agreed[p] for p in pieces))
 
@@ -283,33 +321,55 @@ MOST_GROUPS_FOR_PAIRS = 200
 BREAKS_A_SLIP_MAKES = 4
 
 
-def least_price(spots: Spots, identity: Identity, pieces: Sequence[Piece]) -> int:
-    """What any explanation of this line costs at least: no slip parts more than four pairs of neighbours.
+def least_price(spots: Spots, identity: Identity, line: Iterable[Entry], pieces: int, enough: int) -> int:
+    """What any explanation of this line costs at least, or `enough`: no slip parts more than four pairs of neighbours.
 
     Neighbours that the reference knows as neighbours, or leaves free, are no break; nor is what was not named.
     """
-    if len(pieces) <= SHORT or len(spots.groups) > MOST_GROUPS_FOR_PAIRS and len(spots.reference.stacks) > 1:
+    if pieces <= SHORT or len(spots.groups) > MOST_GROUPS_FOR_PAIRS and not spots.is_one_line:
         return 0
-    labels = [_label(spots, identity, piece.entry) for piece in pieces]
-    home = {name: group.part for group in spots.groups for name in group.names}
-    known = {(home[a], home[b]) for a, successors in spots.after.items() for b in successors}
-    known |= {(group.part, group.part) for group in spots.groups}
-
-    def fixed(name: str) -> bool:
-        return name in spots.by_name and (spots.by_name[name].fixed or spots.by_name[name].may_be_absent)
-
-    if len(spots.reference.stacks) > 1:
-        for a, b in combinations(spots.groups, 2):
-            if not lies_before(a, b) and not lies_before(b, a):
-                known |= {(a.part, b.part), (b.part, a.part)}
-    known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if fixed(b) for c in spots.after.get(b, ())}
-    pairs = [(a, b) for a, b in pairwise(labels) if a is not None and b is not None]
-    breaks = sum(pair not in known for pair in pairs)
+    is_known = _next_in_line(spots) if spots.is_one_line else _known_pairs(spots).__contains__
+    breaks = 0
+    for pair in pairwise(_label(spots, identity, entry) for entry in line):
+        if None not in pair and not is_known(pair):
+            breaks += 1
+            if breaks * ORDINARY_SLIP >= enough * BREAKS_A_SLIP_MAKES:
+                break
     return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
 
 
+def _next_in_line(spots: Spots) -> Callable[[tuple[str, str]], bool]:
+    """Whether a place of the second part comes next behind one of the first, what need not be there left out."""
+
+    def is_next(pair: tuple[str, str]) -> bool:
+        a, b = pair
+        for group in spots.by_part[a]:
+            near = [near.part for near in spots.groups[group.index + 1 : group.index + 3]]
+            if b in near[:1] or b in near and _may_be_passed(spots.groups[group.index + 1]):
+                return True
+        return a == b
+
+    return is_next
+
+
+def _may_be_passed(group: Group) -> bool:
+    return group.fixed or group.may_be_absent
+
+
+def _known_pairs(spots: Spots) -> set[tuple[str, str]]:
+    home = {name: group.part for group in spots.groups for name in group.names}
+    known = {(home[a], home[b]) for a, successors in spots.after.items() for b in successors}
+    known |= {(group.part, group.part) for group in spots.groups}
+    for a, b in combinations(spots.groups, 2):
+        if not lies_before(a, b) and not lies_before(b, a):
+            known |= {(a.part, b.part), (b.part, a.part)}
+    passed = {name for name, group in spots.by_name.items() if _may_be_passed(group)}
+    known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if b in passed for c in spots.after.get(b, ())}
+    return known
+
+
 def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:
-    if not identity.is_certain(entry):
+    if not identity.is_plain(entry) and not identity.is_certain(entry):
         return None
     part = identity.listed(entry)
     return part.id if part is not None and part.id in spots.by_part else None

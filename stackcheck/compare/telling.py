@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from stackcheck.compare import evidence, knots
+from stackcheck.compare import evidence
 from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Identity, Match
-from stackcheck.compare.pieces import pieces_of
+from stackcheck.compare.pieces import Piece
 from stackcheck.compare.search import Reading
+from stackcheck.compare.slips import REVERSE, SWAP, TURN
 from stackcheck.compare.spots import Group, Spots, lies_before
 from stackcheck.compare.task import Task
 from stackcheck.model.finding import (
@@ -39,10 +40,12 @@ from stackcheck.model.reference import Unit
 class Teller:
     """Tells one priced choice; the pieces are those of the way the list was read."""
 
-    def __init__(self, found: Found, spots: Spots, identity: Identity, reading: Reading):
+    def __init__(
+        self, found: Found, spots: Spots, identity: Identity, line: tuple[list[Piece], int], reading: Reading
+    ):  # fmt: skip
         typed, priced = reading.typed, reading.priced
         self.found = found
-        pieces, gap = pieces_of(found, typed)
+        pieces, gap = line
         self.spots, self.reference, self.identity = spots, spots.reference, identity
         self.pieces, self.gap, self.typed, self.priced = pieces, gap, typed, priced
         self.position = {name: index for index, name in enumerate(self.reference.line)}
@@ -50,9 +53,10 @@ class Teller:
         self.matches: list[Match | None] = [None] * len(pieces)
         self.places: list[str | None] = [None] * len(pieces)
         self.beside: dict[int, Group] = {}  # where a piece is one more than a counted place wants
+        self.settled = [False] * len(pieces)  # pieces of a run that agrees
         self._fill(reading.task)
         self.elsewhere = self._elsewhere()
-        self.wanted = self._wanted()
+        self.swapped_for = self._swapped_for()
 
     def explanation(self) -> Explanation:
         findings = self._in_sequence(self._findings())
@@ -71,8 +75,11 @@ class Teller:
             for number in numbers:
                 token, home = task.tokens[number], self.priced.homes[number]
                 if token.piece is None:
-                    for p, (group, place), match in zip(token.pieces, token.places, token.matches):
-                        self.homes[p], self.places[p], self.matches[p] = group, place, match
+                    run = slice(token.pieces[0], token.pieces[-1] + 1)
+                    self.homes[run] = [group for group, _ in token.places]
+                    self.places[run] = [place for _, place in token.places]
+                    self.matches[run] = token.matches
+                    self.settled[run] = [True] * len(token.pieces)
                 elif home is not None:
                     (p,) = token.pieces
                     taken = room.setdefault(home, [0, 0])
@@ -89,7 +96,7 @@ class Teller:
         return {
             p
             for slip in self.priced.slips
-            if slip.kind != knots.TURN
+            if slip.kind != TURN
             for i in slip.items
             for p in self._pieces_of(i)
         }
@@ -98,16 +105,20 @@ class Teller:
         key = self.priced.items[item].key
         return key if isinstance(key, tuple) else ()
 
-    def _wanted(self) -> dict[int, str]:
-        """The facing that each piece is judged by: a swapped part's by the place that it stands in."""
-        wanted = {p: home.facing for p, home in enumerate(self.homes) if home is not None}
+    def _swapped_for(self) -> dict[int, str]:
+        """The facing that each of two swapped parts is judged by: that of the place it stands in."""
+        wanted: dict[int, str] = {}
         for slip in self.priced.slips:
-            if slip.kind == knots.SWAP:
+            if slip.kind == SWAP:
                 a, b = (self.priced.items[i].facing for i in slip.items)
                 if a and b:
                     wanted.update(dict.fromkeys(self._pieces_of(slip.items[0]), b))
                     wanted.update(dict.fromkeys(self._pieces_of(slip.items[1]), a))
         return wanted
+
+    def _wanted(self, p: int) -> str:
+        home = self.homes[p]
+        return self.swapped_for.get(p) or (home.facing if home is not None else "")
 
     def _taken_for(self, p: int) -> Group | None:
         return self.homes[p] or self.beside.get(p)
@@ -140,6 +151,9 @@ class Teller:
 
     def _stand(self, line: list[Standing], p: int) -> None:
         piece, home = self.pieces[p], self.places[p]
+        if self.settled[p] and piece.entry.count == 1:
+            line.append(Standing(entry=piece.entry.number, part=self.homes[p].part, home=home))
+            return
         turned = home is not None and bool(self._turned(p))
         last = line[-1] if line else None
         if last is not None and last.entry == piece.entry.number and last.home == home and last.turned == turned:
@@ -158,7 +172,7 @@ class Teller:
         return group.part
 
     def _turned(self, p: int) -> bool:
-        toward, wanted = self.pieces[p].toward, self.wanted[p]
+        toward, wanted = self.pieces[p].toward, self._wanted(p)
         return bool(toward and wanted and toward != wanted)
 
     def _slot(self, group: Group, unreached: set[Group]) -> int:
@@ -256,8 +270,7 @@ class Teller:
 
     def _group(self, place: str) -> tuple[str, ...]:
         """Equal places that stand together, any of which may be the empty one."""
-        equal = self.spots.equal_places[place]
-        return equal if len(equal) > 1 else ()
+        return self.spots.equal_places.get(place, ())
 
     def _why_empty(self, entry: Entry | None) -> tuple[str, ...]:
         if entry is not None:
@@ -289,9 +302,9 @@ class Teller:
     def _identities(self) -> Iterable[Finding]:
         seen = set()
         for p, match in enumerate(self.matches):
-            home, entry = self._taken_for(p), self.pieces[p].entry
             if match is None or match.how == SAME and not match.outside:
                 continue
+            home, entry = self._taken_for(p), self.pieces[p].entry
             place = self.places[p] or home.name
             if (entry.number, place) not in seen:
                 seen.add((entry.number, place))
@@ -322,19 +335,19 @@ class Teller:
             pieces = sorted(p for block in blocks for p in block)
             places, entries = self._named(pieces)
             after, before = self._around(pieces)
-            if slip.kind == knots.TURN:
+            if slip.kind == TURN:
                 p = pieces[0]
                 part = self._part(self.homes[p])
                 toward = self.pieces[p].toward
-                why = evidence.facing(self.reference, part, toward, self.wanted[p])
+                why = evidence.facing(self.reference, part, toward, self._wanted(p))
                 yield TurnedRound(places=places, entries=entries, toward=toward, evidence=(why,))
-            elif slip.kind == knots.SWAP:
+            elif slip.kind == SWAP:
                 pair, rest = [block[0] for block in blocks], [p for block in blocks for p in block[1:]]
                 yield Swapped(
                     places=tuple(self.places[p] for p in pair), entries=self._numbers([*pair, *rest]),
                     evidence=self._who_they_are(pieces),
                 )  # fmt: skip
-            elif slip.kind == knots.REVERSE:
+            elif slip.kind == REVERSE:
                 yield RunEndForEnd(
                     places=places, entries=entries, after=after, before=before,
                     evidence=("their sequence is reversed, and every face that was seen points the other way",),
@@ -420,7 +433,7 @@ class Teller:
 
     def _cannot_tell(self) -> Iterable[str]:
         for p, match in enumerate(self.matches):
-            if match is not None:
+            if match is not None and match.close:
                 part = self._part(self._taken_for(p))
                 for name, reading, size in match.close:
                     yield f"entry {self.pieces[p].entry.number} ({part.name}): {evidence.fit(name, reading, size)}"

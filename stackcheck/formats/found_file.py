@@ -11,7 +11,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from stackcheck.formats.found_tables import FoundTables, MeasuredTable, OffTable
+from stackcheck.formats.found_symptoms import read_symptom
+from stackcheck.formats.found_tables import FoundTables, MeasuredTable, OffTable, SymptomTable
 from stackcheck.formats.found_text import found_text
 from stackcheck.formats.found_words import FoundWords, LineOfNames
 from stackcheck.formats.new_file import write_new
@@ -53,6 +54,7 @@ def read_found(
         what = f"the list was made against revision {tables.revision}, the reference here is revision {reference.revision}"
         wanted = "see what changed between the two, then write the revision that the list was compared with"
         reader.mistake(("revision",), what, wanted, said=tables.revision)
+    reference = reference.for_a_machine(tables.year, tables.serial)
     return _Builder(reader, reference).build(tables), reference
 
 
@@ -67,7 +69,8 @@ def write_found(found: Found, reference: Reference, path: Path | str) -> None:
 
 def _check_shapes_alone(reader: Reader) -> None:
     """Notes what can be said about the entries while the reference is not known."""
-    for name, schema, what in (("off", OffTable, "entry"), ("measured", MeasuredTable, "measured")):
+    shapes = (("off", OffTable, "entry"), ("measured", MeasuredTable, "measured"), ("symptoms", SymptomTable, "symptom"))
+    for name, schema, what in shapes:
         raw = reader.tree.get(name)
         for index, table in enumerate(raw if isinstance(raw, list) else []):
             reader.check(schema, table, (name, index), f"{what} {index + 1}")
@@ -92,6 +95,7 @@ class _Builder:
                     self.reader.mistake(("off", index), f"entry {index + 1}: nothing says what it is", wanted)
                 entries[index], toward[index] = self._entry(index, table), table.toward
         measured = [self._measured(index, raw) for index, raw in enumerate(tables.measured)]
+        symptoms = [read_symptom(self.reader, self.reference, index, raw) for index, raw in enumerate(tables.symptoms)]
         for place in tables.not_seen:
             self._known(place, [place.name for place in self.reference.places], ("not_seen",), "not seen: unknown place")
         if len(entries) == len(tables.off):
@@ -104,11 +108,14 @@ class _Builder:
             entries=tuple(entries.values()),
             finished=tables.finished,
             measured=tuple(item for item in measured if item is not None),
+            symptoms=tuple(item for item in symptoms if item is not None),
             not_seen=tables.not_seen,
             title=tables.title,
             story=tables.story,
             by=tables.by,
             date=tables.date,
+            year=tables.year,
+            serial=tables.serial,
             file=self.reader.name,
         )
 

@@ -1,21 +1,21 @@
 """The shape of a teardown list: one closed pydantic table per heading. Meaning against the reference: `found_file`."""
 
-import datetime
 from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field, create_model
 
 from stackcheck.formats.reference_tables import Count
-from stackcheck.formats.sizes import MeasuredGap, MeasuredLength, Said, Texts, one_of
+from stackcheck.formats.sizes import Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
 from stackcheck.formats.source import Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
+from stackcheck.model.found import SYMPTOMS
 from stackcheck.model.part import KINDS, SIZE_NAMES
 
 PLACE_SEEN = ("seen in place", "inferred", "found loose")
 
 
-def dated(value: Any) -> Any:
-    return value.isoformat() if isinstance(value, (datetime.date, datetime.datetime)) else value
+def _year(value: Any) -> Any:
+    return str(value) if isinstance(value, int) and not isinstance(value, bool) else value
 
 
 class FoundTables(Table):
@@ -28,12 +28,15 @@ class FoundTables(Table):
     title: str = ""
     story: str = ""
     by: str = ""
-    date: Annotated[str, BeforeValidator(dated)] = ""
+    date: Dated = ""
+    year: Annotated[str, BeforeValidator(_year)] = ""
+    serial: Annotated[str, BeforeValidator(_year)] = ""
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
+    symptoms: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {"kind": 'kind = "as found"', "format": "format = 1"}
-    also_called: ClassVar = {"entry": "off", "entries": "off", "part": "off", "parts": "off", "measure": "measured"}
+    also_called: ClassVar = {"entry": "off", "entries": "off", "part": "off", "parts": "off", "measure": "measured", "symptom": "symptoms"}
 
 
 class _OffWords(Table):
@@ -73,3 +76,13 @@ class MeasuredTable(Table):
     gap: str = ""
 
     examples: ClassVar = {"reading": 'reading = "57.97 depth mic"'}
+
+
+class SymptomTable(Table):
+    what: Annotated[str, one_of(SYMPTOMS, "symptom")]
+    place: str = ""
+    toward: str = ""
+    by: MeasuredLength | None = None
+    note: str = ""
+
+    examples: ClassVar = {"what": 'what = "moved on release"'}

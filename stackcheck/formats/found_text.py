@@ -6,7 +6,7 @@ from typing import Any
 
 from stackcheck.formats.facing import DIRECTIONS
 from stackcheck.formats.new_file import join_tables, table_text
-from stackcheck.model.found import Entry, Found, Measured
+from stackcheck.model.found import Entry, Found, Measured, Symptom
 from stackcheck.model.reference import Reference
 
 
@@ -21,12 +21,15 @@ def found_text(found: Found, reference: Reference) -> str:
         "story": found.story,
         "by": found.by,
         "date": found.date,
+        "year": found.year,
+        "serial": found.serial,
         "finished": found.finished,
         "not_seen": found.not_seen,
     }
     tables = [table_text("", head)]
     tables += [table_text("[[off]]", _entry(entry, reference)) for entry in found.entries]
     tables += [table_text("[[measured]]", _measured(item)) for item in found.measured]
+    tables += [table_text("[[symptoms]]", _symptom(item, reference)) for item in found.symptoms]
     return join_tables(tables)
 
 
@@ -56,3 +59,8 @@ def _entry(entry: Entry, reference: Reference) -> dict[str, Any]:
 def _measured(item: Measured) -> dict[str, Any]:
     where = {"gap": item.gap} if item.gap else {"place": item.place, "size": item.size}
     return {**where, "reading": item.reading.text}
+
+
+def _symptom(item: Symptom, reference: Reference) -> dict[str, Any]:
+    toward = reference.ends[DIRECTIONS.index(item.toward)] if item.toward else ""
+    return {"what": item.what, "place": item.place, "toward": toward, "by": item.by and item.by.text, "note": item.note}

@@ -9,12 +9,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from stackcheck.errors import SizeError
-from stackcheck.formats.found_tables import dated
 from stackcheck.formats.positions import TreePath
-from stackcheck.formats.sizes import Said, Texts, one_of
+from stackcheck.formats.sizes import Dated, Said, Texts, one_of
 from stackcheck.formats.source import Reader, Table
 from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Room, Round, Scale
 from stackcheck.units import DIMENSIONS, INSTRUMENTS, Figure, find_unit, read_figure, read_limits
@@ -36,7 +35,7 @@ class GaugesTables(Table):
     agree_within: str = ""
     title: str = ""
     by: str = ""
-    date: Annotated[str, BeforeValidator(dated)] = ""
+    date: Dated = ""
     gauges: list[Any] = Field(default_factory=list)
     rounds: list[Any] = Field(default_factory=list)
 

@@ -6,21 +6,48 @@ values. Nothing here ever writes over a file: what somebody typed, with their re
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
 from stackcheck.errors import InputError, Mistake
+from stackcheck.value import Value
 
 _LINE = 100
 _SAYS_NOTHING = (None, "", (), [])
+_REMARKS_FROM = 37
+_RULE = 116
 
 
-def table_text(heading: str, values: dict[str, Any]) -> str:
-    """A heading with its keys; a value that says nothing is left out."""
+class Remarked(Value):
+    """An entry of a list with the remark that stands behind it."""
+
+    value: Any
+    remark: str
+
+
+def table_text(heading: str, values: dict[str, Any], remarks: Mapping[str, str] = {}) -> str:
+    """A heading with its keys; a value that says nothing is left out. `remarks`: key -> what stands behind its value."""
     lines = [heading] if heading else []
-    lines += [f"{key} = {_value(value)}" for key, value in values.items() if value not in _SAYS_NOTHING]
+    lines += [
+        remarked(f"{key} = {_value(value)}", remarks.get(key, "")) for key, value in values.items() if value not in _SAYS_NOTHING
+    ]
     return "\n".join(lines) + "\n"
+
+
+def key_text(name: str) -> str:
+    """A name as the last piece of a heading, in quotes where TOML wants them."""
+    return name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else _value(name)
+
+
+def remarked(line: str, remark: str) -> str:
+    return f"{line:<{_REMARKS_FROM}} # {' '.join(remark.split())}" if remark else line
+
+
+def section_text(name: str) -> str:
+    """The line that opens a section of a file."""
+    return f"# --- {name} ".ljust(_RULE, "-") + "\n"
 
 
 def join_tables(tables: Iterable[str]) -> str:
@@ -32,11 +59,11 @@ def _value(value: Any) -> str:
         said = [f"{key} = {_value(inner)}" for key, inner in value.items() if inner not in _SAYS_NOTHING]
         return "{ " + ", ".join(said) + " }"
     if isinstance(value, (list, tuple)):
-        items = [_value(item) for item in value]
-        line = "[" + ", ".join(items) + "]"
-        if len(line) <= _LINE and not any(isinstance(item, dict) for item in value):
+        items = [(item.value, item.remark) if isinstance(item, Remarked) else (item, "") for item in value]
+        line = "[" + ", ".join(_value(item) for item, _ in items) + "]"
+        if len(line) <= _LINE and not any(isinstance(item, dict) or remark for item, remark in items):
             return line
-        return "[\n" + "".join(f"  {item},\n" for item in items) + "]"
+        return "[\n" + "".join(remarked(f"  {_value(item)},", remark) + "\n" for item, remark in items) + "]"
     import tomli_w  # only who writes needs it
 
     return tomli_w.dumps({"": value}).partition(" = ")[2].rstrip("\n")

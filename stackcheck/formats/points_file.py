@@ -11,10 +11,9 @@ from pydantic import BeforeValidator, Field
 
 from stackcheck.errors import InputError, SizeError
 from stackcheck.formats.amounts import read_distance, scale_of
-from stackcheck.formats.found_tables import dated
 from stackcheck.formats.gauges_file import read_gauges
 from stackcheck.formats.positions import TreePath
-from stackcheck.formats.sizes import Said, Texts, one_of, reading_of
+from stackcheck.formats.sizes import Dated, Said, Texts, one_of, reading_of
 from stackcheck.formats.source import Reader, Table, did_you_mean
 from stackcheck.model.gauges import GaugeReadings, Scale
 from stackcheck.model.machine import Machine, Point
@@ -28,7 +27,7 @@ class PointsTables(Table):
     machine: Said
     gauges_compared: Texts = ()
     by: str = ""
-    date: Annotated[str, BeforeValidator(dated)] = ""
+    date: Dated = ""
     points: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {

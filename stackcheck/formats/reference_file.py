@@ -8,6 +8,7 @@ that one run shows them all. The tables stand in `reference_tables`, what they m
 from __future__ import annotations
 
 import re
+import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,9 @@ from stackcheck.formats.reference_places import PlacesReader
 from stackcheck.formats.reference_rules import RulesReader
 from stackcheck.formats.reference_tables import AssemblyTable, ReferenceTables
 from stackcheck.formats.reference_text import reference_text
+from stackcheck.formats.remarks import NONE, Remarks, remarks_of
 from stackcheck.formats.source import Reader
+from stackcheck.formats.variants import coverage_of, read_variants
 from stackcheck.model.reference import Reference, SequenceLoopError, Source, Stack
 
 _END = re.compile(r"[a-z0-9][a-z0-9 -]{0,31}")
@@ -33,7 +36,11 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
     Raises:
         InputError: every mistake of the file, each with its line, what was said and what is wanted.
     """
-    reader = Reader(Path(path), shown_as=shown_as, consequence=consequence)
+    return _build(Reader(Path(path), shown_as=shown_as, consequence=consequence))
+
+
+def _build(reader: Reader) -> Reference:
+    """The reference of a tree; a variant is built the same way, from a tree with its differences laid over."""
     tables = reader.check_top(ReferenceTables) or _what_can_still_be_read(reader.tree)
     assembly = _read_assembly(reader)
     declared = list(tables.parts)
@@ -46,6 +53,11 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
     rules = RulesReader(places)
     limits, pairings = rules.limits(tables.limits), rules.pairings(tables.pairings)
     joints, supports, units = rules.joints(tables.joints), rules.supports(tables.supports), rules.units(tables.units)
+    history = rules.history(tables.history)
+    reader.stop_if_mistaken()
+    years = coverage_of(reader, ("assembly", "years"), assembly.years, "[assembly]")
+    serials = coverage_of(reader, ("assembly", "serials"), assembly.serials, "[assembly]")
+    variants = read_variants(reader, tables.variants, _build)
     reader.stop_if_mistaken()
     machine = reader.path.resolve().parent.name
     try:
@@ -69,6 +81,10 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
             cautions=assembly.cautions,
             replaced_by=assembly.replaced_by,
             note=assembly.note,
+            history=history,
+            years=years,
+            serials=serials,
+            variants=variants,
             file=reader.name,
         )
     except SequenceLoopError as problem:
@@ -77,19 +93,40 @@ def read_reference(path: Path | str, *, shown_as: str = "", consequence: str = "
         raise
 
 
-def write_reference(reference: Reference, path: Path | str) -> None:
+def write_reference(reference: Reference, path: Path | str, remarks: Remarks = NONE) -> None:
     """Write a reference as a new file that `read_reference` reads back to the same reference.
 
     Raises:
         InputError: the file exists already; somebody's own file, with its remarks, is never written over.
     """
-    write_new(Path(path), reference_text(reference))
+    write_new(Path(path), reference_text(reference, remarks))
+
+
+def write_sound_reference(reference: Reference, path: Path, remarks: Remarks = NONE) -> Reference:
+    """As `write_reference`, but only what reads as a sound reference is written; returns what was read back.
+
+    Raises:
+        InputError: the file exists already, or what would stand in it has mistakes.
+    """
+    text = reference_text(reference, remarks)
+    with tempfile.TemporaryDirectory() as folder:
+        draft = Path(folder) / path.name
+        draft.write_text(text, encoding="utf-8")
+        read_reference(draft, shown_as=str(path), consequence="Nothing was written.")
+    write_new(path, text)
+    return read_reference(path)
+
+
+def read_remarks(path: Path | str) -> Remarks:
+    """The remarks that somebody wrote into a sound reference file."""
+    reader = Reader(Path(path))
+    return remarks_of(reader.text, reader.tree)
 
 
 def _what_can_still_be_read(tree: dict[str, Any]) -> ReferenceTables:
     """The headings that have their shape, of a file whose outermost shape is not right."""
     shapes = {"assembly": dict, "parts": dict, "stacks": list, "limits": list, "pairings": list, "joints": list,
-              "supports": list, "units": dict}  # fmt: skip
+              "supports": list, "units": dict, "history": list, "variants": list}  # fmt: skip
     kept = {name: tree[name] if isinstance(tree.get(name), shape) else shape() for name, shape in shapes.items()}
     return ReferenceTables.model_validate({"kind": "reference assembly", "format": 1, **kept})
 

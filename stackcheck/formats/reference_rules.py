@@ -10,9 +10,16 @@ from typing import Any
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.reference_parts import ID, ID_WANTED
 from stackcheck.formats.reference_places import PlacesReader, limits_in_sequence, limits_text
-from stackcheck.formats.reference_tables import JointTable, LimitTable, PairingTable, SupportTable, UnitTable
+from stackcheck.formats.reference_tables import (
+    HistoryTable,
+    JointTable,
+    LimitTable,
+    PairingTable,
+    SupportTable,
+    UnitTable,
+)
 from stackcheck.formats.source import Model, did_you_mean
-from stackcheck.model.reference import Joint, Limit, Pairing, Support, Unit
+from stackcheck.model.reference import Joint, Limit, Pairing, Revised, Support, Unit
 
 
 def _joint(table: JointTable) -> Joint:
@@ -103,6 +110,10 @@ class RulesReader:
             if table and self._are_places(table.members, path + ("members",), what):
                 units.append(Unit(id=id, name=table.name, members=table.members))
         return tuple(units)
+
+    def history(self, tables: list[Any]) -> tuple[Revised, ...]:
+        entries = (self._check(HistoryTable, raw, ("history", index), f"history {index + 1}") for index, raw in enumerate(tables))
+        return tuple(Revised(**dict(table)) for table in entries if table)
 
     def _check(self, schema: type[Model], raw: Any, path: TreePath, what: str) -> Model | None:
         return self.reader.check(schema, raw, path, what)

@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field, create_model
 from stackcheck.formats.sizes import (
     LISTED,
     Angle,
+    Dated,
     Length,
     Pair,
     Said,
@@ -25,6 +26,7 @@ from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
 from stackcheck.model.reference import SOURCE_KINDS
 
 Degrees = Annotated[int | float, Field(ge=0, lt=360)]
+Coefficient = Annotated[int | float, Field(gt=0, le=1.5)]
 Count = Annotated[int, Field(ge=1, le=10_000)]
 Kind = Annotated[str, one_of(KINDS, "kind")]
 SizeName = Annotated[str, one_of(SIZE_NAMES, "size")]
@@ -35,6 +37,12 @@ def _duty(value: str) -> str:
     if name not in DUTIES:
         raise refused(value, f'unknown duty "{name}"', did_you_mean(name, list(DUTIES)))
     return value
+
+
+def _friction(value: tuple[float, ...]) -> tuple[float, ...]:
+    if value and (len(value) not in (2, 3) or sorted(value) != list(value)):
+        raise refused("", "friction is a range", "write two or three figures, the least first: [0.10, 0.14, 0.20]")
+    return tuple(map(float, value))
 
 
 class SourceTable(Table):
@@ -51,6 +59,8 @@ class AssemblyTable(Table):
     ends_seen_from: Said
     source: SourceTable
     covers: str = ""
+    years: str = ""
+    serials: str = ""
     cautions: Annotated[tuple[Annotated[str, one_of(BANK, "caution")], ...], LISTED] = ()
     replaced_by: str = ""
     note: str = ""
@@ -147,6 +157,9 @@ class JointTable(Table):
     torque: Torque | None = None
     thread_condition: str = ""
     angle: Angle | None = None
+    prevailing: Torque | None = None
+    friction: Annotated[tuple[Coefficient, ...], LISTED, AfterValidator(_friction)] = ()
+    face: Length | None = None
     thread_stop: Length | None = None
     locked_by: str = ""
     slots: Annotated[int, Field(ge=1, le=60)] | None = None
@@ -160,6 +173,7 @@ class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
     free_position: SignedLength | None = None
+    end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""
     floating: bool = False
     pinched_after_settling: bool = False
     note: str = ""
@@ -170,6 +184,28 @@ class UnitTable(Table):
     members: Texts
 
     examples: ClassVar = {"members": 'members = ["bearing", "seal"]'}
+
+
+Tables = dict[str, dict[str, Any]]
+
+
+class VariantTable(Table):
+    name: Said
+    years: str = ""
+    serials: str = ""
+    why: str = ""
+    without: Texts = ()
+    parts: Tables = Field(default_factory=dict)
+    places: Tables = Field(default_factory=dict)
+    gaps: Tables = Field(default_factory=dict)
+    limits: Tables = Field(default_factory=dict)
+
+
+class HistoryTable(Table):
+    revision: Said
+    date: Dated = ""
+    what: str = ""
+    by: str = ""
 
 
 class ReferenceTables(Table):
@@ -185,6 +221,8 @@ class ReferenceTables(Table):
     joints: list[Any] = Field(default_factory=list)
     supports: list[Any] = Field(default_factory=list)
     units: dict[str, Any] = Field(default_factory=dict)
+    history: list[Any] = Field(default_factory=list)
+    variants: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {
         "format": "format = 1",

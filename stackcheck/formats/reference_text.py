@@ -4,23 +4,66 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.formats.new_file import join_tables, table_text
+from stackcheck.formats.new_file import Remarked, join_tables, key_text, section_text, table_text
+from stackcheck.formats.remarks import NONE, Remarks
 from stackcheck.model.part import Duty, Part
-from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Stack, Support
+from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Revised, Stack, Support, Variant
 
 
-def reference_text(reference: Reference) -> str:
-    """The whole file; `read_reference` reads it back to the same reference."""
-    tables = [table_text("", {"kind": "reference assembly", "format": 1}), table_text("[assembly]", _assembly(reference))]
-    tables += [table_text(f"[parts.{part.id}]", _part(part)) for part in reference.parts]
+def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
+    """The whole file; `read_reference` reads it back to the same reference, `remarks_of` to the same remarks."""
+    tables = ["".join(f"# {line}".rstrip() + "\n" for line in remarks.head)] if remarks.head else []
+    tables.append(table_text("", {"kind": "reference assembly", "format": 1}))
+    tables.append(table_text("[assembly]", _assembly(reference), remarks.about("assembly")))
+    for section, parts in _sections(reference):
+        tables.append(section_text(section))
+        tables += [table_text(f"[parts.{part.id}]", _part(part), remarks.about("parts", part.id)) for part in parts]
+    tables.append(section_text(f"how they stand, {reference.ends[0]} to {reference.ends[1]}"))
     described: set[str] = set()
-    tables += [table_text("[[stacks]]", _stack(stack, reference, described)) for stack in reference.stacks]
-    tables += [table_text("[[limits]]", _limit(limit)) for limit in reference.limits]
-    tables += [table_text("[[pairings]]", _pairing(pairing)) for pairing in reference.pairings]
-    tables += [table_text("[[joints]]", _joint(joint)) for joint in reference.joints]
-    tables += [table_text("[[supports]]", _support(support)) for support in reference.supports]
-    tables += [table_text(f"[units.{unit.id}]", {"name": unit.name, "members": unit.members}) for unit in reference.units]
+    for stack in reference.stacks:
+        values = _stack(stack, reference, described, remarks.about("places"))
+        tables.append(table_text("[[stacks]]", values, remarks.about("stacks", stack.name)))
+    rules = [table_text("[[limits]]", _limit(each), remarks.about("limits", each.what)) for each in reference.limits]
+    rules += [table_text("[[pairings]]", _pairing(each), remarks.about("pairings", each.what)) for each in reference.pairings]
+    rules += [table_text("[[joints]]", _joint(each), remarks.about("joints", each.name)) for each in reference.joints]
+    rules += [table_text("[[supports]]", _support(each), remarks.about("supports", each.place)) for each in reference.supports]
+    rules += [
+        table_text(f"[units.{unit.id}]", {"name": unit.name, "members": unit.members}, remarks.about("units", unit.id))
+        for unit in reference.units
+    ]
+    tables += [section_text("what must hold"), *rules] if rules else []
+    if reference.variants:
+        tables.append(section_text("what is otherwise on some machines"))
+        tables += [text for variant in reference.variants for text in _variant(variant)]
+    if reference.history:
+        tables.append(section_text("history"))
+        tables += [table_text("[[history]]", _revised(each)) for each in reference.history]
     return join_tables(tables)
+
+
+def _sections(reference: Reference) -> list[tuple[str, tuple[Part, ...]]]:
+    """The parts under their headings, in the sequence of the reference: those that stay apart only where they stand together."""
+    stay = [part.fixed for part in reference.parts]
+    if stay != sorted(stay, reverse=True) or not any(stay):
+        return [("parts", reference.parts)]
+    staying = tuple(part for part in reference.parts if part.fixed)
+    coming_off = tuple(part for part in reference.parts if not part.fixed)
+    sections = [("parts that stay on the machine", staying), ("parts that come off", coming_off)]
+    return [(section, parts) for section, parts in sections if parts]
+
+
+def _variant(variant: Variant) -> list[str]:
+    covers = {"years": variant.years.text if variant.years else "", "serials": variant.serials.text if variant.serials else ""}
+    told = dict(variant.told)
+    head = {"name": variant.name, **covers, "why": variant.why, "without": told.get("without", ())}
+    texts = [table_text("[[variants]]", head)]
+    for table in ("parts", "places", "gaps", "limits"):
+        texts += [table_text(f"[variants.{table}.{key_text(name)}]", dict(keys)) for name, keys in told.get(table, ())]
+    return texts
+
+
+def _revised(entry: Revised) -> dict[str, Any]:
+    return {"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by}
 
 
 def _assembly(reference: Reference) -> dict[str, Any]:
@@ -30,6 +73,8 @@ def _assembly(reference: Reference) -> dict[str, Any]:
         "title": reference.title,
         "revision": reference.revision,
         "covers": reference.covers,
+        "years": reference.years.text if reference.years else "",
+        "serials": reference.serials.text if reference.serials else "",
         "ends": reference.ends,
         "ends_seen_from": reference.ends_seen_from,
         "source": {"kind": source.kind, "what": source.what, "state": source.state},
@@ -64,15 +109,17 @@ def _duty(duty: Duty) -> str:
     return f"{duty.name}: {duty.detail}" if duty.detail else duty.name
 
 
-def _stack(stack: Stack, reference: Reference, described: set[str]) -> dict[str, Any]:
+def _stack(stack: Stack, reference: Reference, described: set[str], remarks: dict[str, str]) -> dict[str, Any]:
     order = []
     for item in stack.items:
         if isinstance(item, Gap):
-            order.append(_gap(item))
-            continue
-        place = _place(reference.place(item), reference)
-        order.append(item if item in described or len(place) == 1 else place)
-        described.add(item)
+            name, said = item.name, _gap(item)
+        else:
+            place = _place(reference.place(item), reference)
+            name, said = item, item if item in described or len(place) == 1 else place
+        # A remark stands behind the first mention, where the place is described.
+        order.append(Remarked(said, remarks[name]) if name in remarks and name not in described else said)
+        described.add(name)
     return {"name": stack.name, "through": stack.through, "order": order}
 
 
@@ -119,6 +166,9 @@ def _joint(joint: Joint) -> dict[str, Any]:
         "torque": joint.torque and joint.torque.text,
         "thread_condition": joint.thread_condition,
         "angle": joint.angle and joint.angle.text,
+        "prevailing": joint.prevailing and joint.prevailing.text,
+        "friction": joint.friction or None,
+        "face": joint.face and joint.face.text,
         "thread_stop": joint.thread_stop and joint.thread_stop.text,
         "locked_by": joint.locked_by,
         "slots": joint.slots or None,
@@ -132,6 +182,7 @@ def _support(support: Support) -> dict[str, Any]:
         "place": support.place,
         "stiffness": support.stiffness and support.stiffness.text,
         "free_position": support.free_position and support.free_position.text,
+        "end": support.end,
         "floating": support.floating or None,
         "pinched_after_settling": support.pinched_after_settling or None,
         "note": support.note,

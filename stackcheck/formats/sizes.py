@@ -6,6 +6,7 @@ Each reads one value or refuses it with what was said and what is wanted. Here t
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Collection
 from functools import lru_cache
 from typing import Annotated, Any
@@ -14,8 +15,8 @@ from pydantic import BeforeValidator, Field, PlainValidator
 from pydantic_core import PydanticCustomError
 
 from stackcheck.errors import SizeError
+from stackcheck.formats.near_words import did_you_mean
 from stackcheck.formats.readings import reading_of
-from stackcheck.formats.source import did_you_mean
 from stackcheck.model.part import Amount, Reading, Size
 from stackcheck.tables import UnknownFit, fit_limits
 from stackcheck.units import Written, read_limits
@@ -118,6 +119,12 @@ def _paired(value: Any) -> Any:
     return tuple(value)
 
 
+def _dated(value: Any) -> Any:
+    return value.isoformat() if isinstance(value, (datetime.date, datetime.datetime)) else value
+
+
+Dated = Annotated[str, BeforeValidator(_dated)]
+"""A day, as TOML writes one or as text."""
 Said = Annotated[str, Field(min_length=1)]
 """A text that must say something."""
 LISTED = BeforeValidator(_listed)

@@ -16,6 +16,7 @@ from typing import Any, ClassVar, TypeVar, get_args
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from stackcheck.errors import InputError, Mistake
+from stackcheck.formats.near_words import did_you_mean
 from stackcheck.formats.positions import Span, TreePath, positions
 from stackcheck.formats.toml_slips import explain_slip
 
@@ -262,17 +263,6 @@ def _inner(schema: type[Table], path: TreePath) -> type[Table]:
     for key in path:
         schema = schema.model_fields[key].annotation
     return schema
-
-
-def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
-    """ "did you mean "length"?" for a word that is not known, with what is known where that is short or the guess is bold."""
-    if not known:
-        return "none is known here"
-    near = get_close_matches(said[:80], known, n=1, cutoff=0.6)
-    if near and not 2 <= len(known) <= 8 and get_close_matches(said[:80], near, cutoff=0.75):
-        return f'did you mean "{near[0]}"?'
-    start = f'did you mean "{near[0]}"? ' if near else ""
-    return f"{start}Known here: {', '.join(known[:40])}" + (f" and {len(known) - 40} more" if len(known) > 40 else "")
 
 
 def _is_deeper(value: Any, depth: int) -> bool:

@@ -9,8 +9,6 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from stackcheck.tables import UnknownStandard, resolve
-
 TYPED: dict[str, tuple[str, ...]] = {
     "axle": ("axle", "through axle", "wheel pin"),
     "shaft": ("shaft", "layshaft", "pinion shaft", "spindle"),
@@ -28,7 +26,7 @@ TYPED: dict[str, tuple[str, ...]] = {
     "angular bearing": ("angular bearing", "angular contact", "angular contact bearing"),
     "taper bearing": ("taper bearing", "tapered roller", "taper roller", "taper roller bearing", "taper"),
     "needle bearing": ("needle bearing", "needle cage", "needles"),
-    "loose balls": ("loose balls", "balls", "ball bearings"),
+    "loose balls": ("loose balls", "balls", "ball bearings", "loose ball", "steel ball", "ball"),
     "seal": ("seal", "oil seal", "lip seal", "grease seal", "dust seal"),
     "mechanical seal": ("mechanical seal", "face seal", "shaft seal"),
     "O-ring": ("o-ring", "o ring"),
@@ -86,7 +84,6 @@ FACING_NOT_TOLD = {
 _BY_PHRASE = sorted(
     ((phrase, kind) for kind, phrases in TYPED.items() for phrase in phrases), key=lambda pair: -len(pair[0])
 )
-_PATTERN = re.compile("|".join(rf"\b{re.escape(phrase)}(?:e?s)?\b" for phrase, _ in _BY_PHRASE), re.IGNORECASE)
 _KIND = dict(_BY_PHRASE)
 
 
@@ -103,12 +100,33 @@ def kind_of(typed: str) -> str:
 def kinds_in(typed: str) -> list[tuple[int, int, str]]:
     """(start, end, kind) of every kind named; of names side by side the last is the thing: "axle nut" is a nut."""
     found: list[tuple[int, int, str]] = []
-    for match in _PATTERN.finditer(typed):
+    for match in _pattern().finditer(typed):
         start, end = match.span()
         if found and re.fullmatch("[ -]", typed[found[-1][1] : start]):
             start = found.pop()[0]
         found.append((start, end, _kind(match.group().lower())))
     return found
+
+
+_BEHIND_THE_NAME = re.compile(r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)")
+
+
+def kind_of_name(name: str) -> str:
+    """Our kind for the name of a part, "" where no word is known: the last word of what stands before "of", "under", ...
+
+    >>> [kind_of_name(name) for name in ("Axle nut", "Washer under the axle nut", "Hub seal", "Fork, between the legs")]
+    ['nut', 'washer', 'seal', '']
+    """
+    head = name.lower()
+    if match := _BEHIND_THE_NAME.search(head, 1):
+        head = head[: match.start()]
+    met = list(_pattern().finditer(head))
+    return _kind(met[-1].group()) if met else ""
+
+
+@lru_cache(maxsize=1)  # made when the first kind is asked for
+def _pattern() -> re.Pattern[str]:
+    return re.compile("|".join(rf"\b{re.escape(phrase)}(?:e?s)?\b" for phrase, _ in _BY_PHRASE), re.IGNORECASE)
 
 
 def named_kind(phrase: str) -> str:
@@ -120,8 +138,11 @@ def _kind(phrase: str) -> str:
     return next((kind for end in ("", "s", "es") if (kind := _KIND.get(phrase.removesuffix(end)))), "")
 
 
-_DESIGNATION = re.compile(
-    r"\b(?:(?:DIN|ISO)\s?\d{3,5}(?:-\d)?\s?M?\d+(?:\.\d)?|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)\b",
+_BARE_SIZE = r"M?\d+(?:[.,]\d+)?(?: ?x ?\d+(?:[.,]\d+)?)?"
+DESIGNATION = re.compile(
+    rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
+    r"|ASME ?B18\.21\.1 type [AB] (?:No\. ?\d+|\d+(?:/\d+)?)(?: [NRW])?"
+    r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",
     re.IGNORECASE,
 )
 
@@ -132,9 +153,11 @@ def designation_in(typed: str) -> str:
     >>> designation_in("left bearing 6204 2RS, rusty")
     '6204 2RS'
     """
-    match = _DESIGNATION.search(typed)
+    match = DESIGNATION.search(typed)
     if match is None:
         return ""
+    from stackcheck.tables import UnknownStandard, resolve  # most texts name none
+
     try:
         resolve(match.group())
     except UnknownStandard:

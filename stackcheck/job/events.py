@@ -14,11 +14,15 @@ from stackcheck.value import Value
 
 
 class Event(Value, kw_only=True, tag_field="did", omit_defaults=True):
-    """One answer: `number` counts from 1 in the journal, `at` is its time with the zone, `by` initials where given."""
+    """One answer: `number` counts from 1 in the journal, `at` is its time with the zone, `by` initials where given.
+
+    `sent` is the mark that a phone put on an answer, so that one that is sent twice counts once.
+    """
 
     number: int = 0
     at: str = ""
     by: str = ""
+    sent: str = ""
 
 
 class Begun(Event, kw_only=True, tag="begun"):

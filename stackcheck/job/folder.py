@@ -109,7 +109,7 @@ class JobFolder:
     @property
     def reference(self) -> Reference:
         if self._reference is None:
-            self._reference = _kept_reference(self.path, self.begun)
+            self._reference = _kept_reference(self.path, self.begun).for_a_machine("", self.begun.serial)
         return self._reference
 
 

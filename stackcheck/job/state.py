@@ -78,6 +78,11 @@ class Job(Value, kw_only=True, dict=True):
         events = self.of(kind)
         return events[-1] if events else None
 
+    @cached_property
+    def sent(self) -> frozenset[str]:
+        """The marks of all answers that came from a phone, undone ones too."""
+        return frozenset(event.sent for event in self.events if event.sent)
+
     @property
     def begun(self) -> Begun:
         return self.of(Begun)[0]

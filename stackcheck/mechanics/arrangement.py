@@ -18,9 +18,13 @@ from stackcheck.value import Value
 
 
 class Member(Value, kw_only=True):
-    """Something in a stack; `or_else` names all the stacks it may lie in where that cannot be told."""
+    """Something in a stack; `or_else` names all the stacks it may lie in where that cannot be told.
+
+    `place` is the place that it stands in, None where it stands in none of the reference.
+    """
 
     standing: Standing
+    place: str | None = None
     or_else: tuple[str, ...] = ()
 
 
@@ -68,11 +72,8 @@ def arranged(ruler: Ruler, line: Iterable[Standing], findings: Iterable[Finding]
 
 
 def _arranged(ruler: Ruler, line: tuple[Standing, ...], findings: tuple[Finding, ...]) -> Arrangement:
-    settled = {
-        index: _stacks_of(ruler.reference, place)
-        for index, standing in enumerate(line)
-        if (place := _place_of(standing, findings, line)) is not None
-    }
+    places = {index: place for index, standing in enumerate(line) if (place := _place_of(standing, findings, line)) is not None}
+    settled = {index: _stacks_of(ruler.reference, place) for index, place in places.items()}
     lies_in: dict[str, list[Member]] = {stack.name: [] for stack in ruler.reference.stacks}
     for index, standing in enumerate(line):
         stacks = settled.get(index)
@@ -82,7 +83,7 @@ def _arranged(ruler: Ruler, line: tuple[Standing, ...], findings: tuple[Finding,
             if len(stacks) > 1 and not _belongs_to_all(ruler.reference, standing, stacks):
                 or_else = stacks
         for name in stacks:
-            lies_in[name].append(Member(standing=standing, or_else=or_else))
+            lies_in[name].append(Member(standing=standing, place=places.get(index), or_else=or_else))
     return Arrangement(
         ruler=ruler,
         paths={stack.name: _with_gaps(ruler.reference, stack, lies_in[stack.name]) for stack in ruler.reference.stacks},

@@ -15,19 +15,18 @@ from stackcheck.mechanics.axial.bearings import estimated_deep_groove, hertz_sti
 from stackcheck.mechanics.axial.laws import Element, body, deep_groove, held, one_way_bearing
 from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K, MODULUS_MPA, tube_stiffness
-from stackcheck.mechanics.axial.threads import FRICTION, MEAN_FACE_RADIUS_OVER_D, Thread, tension_from
+from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C, Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
-from stackcheck.mechanics.nut_slots import thread_pitch_mm
+from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower
+from stackcheck.mechanics.clamp import clamped_stack
+from stackcheck.mechanics.joint_pull import axle_stiffness, pull_at, turned_deg
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
-from stackcheck.model.reference import Gap, Joint, Loop, Reference
+from stackcheck.model.reference import Gap, Joint, Loop
 from stackcheck.value import Value
 
 AXLE = "axle"
-
-SOFT, USUAL, STIFF = 1e5, 1e6, 1e7
-"""Stiffness of a body whose section is not given [N/mm]: both ends are looked at."""
 
 RING_SHARE = 0.30
 """Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
@@ -40,10 +39,6 @@ CONTACT_DEG = {"B": 40.0, "AC": 25.0, "C": 15.0}
 BALL_OF_SECTION = 0.303
 BALL_PITCH_OVER_BALL = 1.30
 """Angular bearings: ball over (D - d), and distance of balls over ball: SNFA precision catalogue, EX series (24 sizes)."""
-
-
-class Missing(Exception):
-    """What a computation needs and nobody gave."""
 
 
 class Watched(Value, kw_only=True):
@@ -75,14 +70,16 @@ class ClampedNetwork:
         outer_members = self._outer_members()
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
         bearings = tuple(self._bearing(place) for place in (self.loop.start, self.loop.end))
+        if self.joint.thread_stop is not None:
+            self.elements.append(body("end of the thread", head, nut, length=self.joint.thread_stop.nominal_mm, k=STIFF))
         watched = Watched(bearings=bearings, clamped=inner, moves=self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
-        share = self.unknowns.value("stiffness of the axle", 0.6, 1.0, 1.2)
         axle = Pulled(
-            name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, torque, thread),
-            k=share * MODULUS_MPA["steel"] * thread.stress_area_mm2 / self.drawn[nut], expansion_per_k=EXPANSION_PER_K["steel"],
+            name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, self.joint, torque, thread),
+            k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=EXPANSION_PER_K["steel"],
+            turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
         )  # fmt: skip
-        if at_c == REFERENCE_C:
+        if at_c == REFERENCE_C and self.joint.angle is None:
             return with_tension(network, (axle,)), drawn, watched
         warmer = at_c - REFERENCE_C
         warm = {name: Warm(kelvin=warmer, expansion_per_k=expansion) for name, expansion in self.expansions.items()}
@@ -150,7 +147,7 @@ class ClampedNetwork:
             else:
                 length, usual = self._length(member, ring, name)
                 makes = held if part is not None and part.fixed and ring == "outer" else body
-                self.elements.append(makes(name, face, after, length=length, k=self._stiffness(part, usual, member.standing.count)))
+                self.elements.append(makes(name, face, after, length=length, k=body_stiffness(self.unknowns, self.ruler, member.standing, usual)))
                 self.expansions[name] = expansion
                 x += usual
             face = after
@@ -160,10 +157,10 @@ class ClampedNetwork:
         """A spring from its free length, and beside it the length it cannot be pressed below; the length it is drawn at."""
         free, flat = part.size("free_length"), part.size("length")
         if part.stiffness is None or free is None:
-            raise Missing(f"stiffness of the {_called(part)}" if part.stiffness is None else f"free length of the {_called(part)}")
+            raise Missing(f"stiffness of the {called(part)}" if part.stiffness is None else f"free length of the {called(part)}")
         k = part.stiffness
-        stiffness = self.unknowns.value(f"stiffness of the {_called(part)}", *_ends(k.least, k.nominal, k.most))
-        length = self.unknowns.value(f"free length of the {_called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
+        stiffness = self.unknowns.value(f"stiffness of the {called(part)}", *_ends(k.least, k.nominal, k.most))
+        length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
         self.elements.append(body(name, face, after, length=length, k=stiffness))
         if flat is not None:
             self.elements.append(body(f"{name}, pressed flat", face, after, length=flat.nominal_mm, k=STIFF))
@@ -178,56 +175,47 @@ class ClampedNetwork:
             raise Missing(self.ruler.needs_length(member.standing))
         span = term.interval
         usual = span.nominal_mm if term.is_measured else span.middle_mm
-        return self.unknowns.value(f"length of the {_lower(self.ruler.name(member.standing))}", span.least_mm, usual, span.most_mm), usual
-
-    def _stiffness(self, part: Part | None, length: float, pieces: int) -> Any:
-        outside = part.size("outside") if part is not None else None
-        if part is None or outside is None or part.size("bore") is None or not length > 0:
-            name = f"the {_called(part)}" if part is not None else "a part that the reference has not"
-            logarithm = self.unknowns.value(f"stiffness of {name}", np.log10(SOFT), np.log10(USUAL), np.log10(STIFF))
-            return 10.0**logarithm
-        modulus = MODULUS_MPA.get(part.material, MODULUS_MPA["steel"])
-        return tube_stiffness(outside_mm=outside.nominal_mm, bore_mm=part.size("bore").nominal_mm, length_mm=length, modulus_mpa=modulus)
+        return self.unknowns.value(f"length of the {lower(self.ruler.name(member.standing))}", span.least_mm, usual, span.most_mm), usual
 
     def _bearing(self, place: str) -> str:
         part = self.bearings[place]
         inner, outer = self.middles[place, "inner"], self.middles[place, "outer"]
         bore, outside = part.size("bore"), part.size("outside")
         if bore is None or outside is None:
-            raise Missing(f"bore and outside diameter of the {_called(part)}")
+            raise Missing(f"bore and outside diameter of the {called(part)}")
         if part.kind == "ball bearing":
             self.elements.append(self._deep_groove(place, part, inner, outer, bore.nominal_mm, outside.nominal_mm))
         elif part.kind == "angular bearing":
             self.elements.append(self._angular(place, part, inner, outer, bore.nominal_mm, outside.nominal_mm))
         else:
-            raise Missing(f"rollers and contact angle of the {_called(part)}")
+            raise Missing(f"rollers and contact angle of the {called(part)}")
         return self.elements[-1].name
 
     def _deep_groove(self, place: str, part: Part, inner: str, outer: str, bore: float, outside: float) -> Element:
         inside = estimated_deep_groove(bore_mm=bore, outside_mm=outside)
         clearance = part.size("radial_clearance")
         if clearance is None:
-            raise Missing(f"clearance group of the {_called(part)}")
+            raise Missing(f"clearance group of the {called(part)}")
         # The fit takes up to 80 in 100 of the least clearance off; nothing is known of the interference itself.
         usual = 0.6 * clearance.nominal_mm
-        radial = self.unknowns.value(f"clearance of the {_called(part)} at {place}", 0.2 * clearance.low_mm, usual, clearance.high_mm)
-        share = self.unknowns.value(f"groove distance of the {_called(part)}", 0.85, 1.0, 1.15)
+        radial = self.unknowns.value(f"clearance of the {called(part)} at {place}", 0.2 * clearance.low_mm, usual, clearance.high_mm)
+        share = self.unknowns.value(f"groove distance of the {called(part)}", 0.85, 1.0, 1.15)
         distance = share * inside.groove_distance_mm
-        stiff = self.unknowns.value(f"stiffness of the {_called(part)}", 0.8, 1.0, 1.2)
+        stiff = self.unknowns.value(f"stiffness of the {called(part)}", 0.8, 1.0, 1.2)
         zk = stiff * inside.balls * hertz_stiffness(inside, contact_deg=15.0)
         return deep_groove(f"balls at {place}", inner, outer, distance=distance, cos_free_angle=1 - radial / (2 * distance), zk=zk)
 
     def _angular(self, place: str, part: Part, inner: str, outer: str, bore: float, outside: float) -> Element:
         suffix = part.standard.split()[-1] if " " in part.standard else ""
         if suffix not in CONTACT_DEG:
-            raise Missing(f"contact angle of the {_called(part)}")
+            raise Missing(f"contact angle of the {called(part)}")
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
         facing = self.reference.place(place).facing
         if not facing:
-            raise Missing(f"which way the {_called(part)} at {place} looks")
+            raise Missing(f"which way the {called(part)} at {place} looks")
         ball = BALL_OF_SECTION * (outside - bore)
         balls = round(np.pi * (bore + outside) / 2 / (BALL_PITCH_OVER_BALL * ball))
-        stiff = self.unknowns.value(f"stiffness of the {_called(part)}", 0.8, 1.0, 1.2)
+        stiff = self.unknowns.value(f"stiffness of the {called(part)}", 0.8, 1.0, 1.2)
         c = stiff * palmgren_balls(balls=balls, ball_mm=ball, contact_deg=CONTACT_DEG[suffix])
         # The wide face of the outer ring takes the thrust: it is pushed the way it looks, away from the inner ring.
         toward_second = (facing == "second") != standing.turned
@@ -238,63 +226,17 @@ def _ends(least: float | None, usual: float, most: float | None) -> tuple[float,
     return usual if least is None else least, usual, usual if most is None else most
 
 
-def _called(part: Part) -> str:
-    return _lower(part.name)
-
-
-def _lower(name: str) -> str:
-    """A name inside a sentence; "O-ring" and the like stay as they are."""
-    return name[:1].lower() + name[1:] if name[1:2].islower() else name
-
-
 def _width(part: Part, ring: str) -> float:
     size = part.size(f"{ring}_width") or part.size("length")
     if size is None:
-        raise Missing(f"width of the {_called(part)}")
+        raise Missing(f"width of the {called(part)}")
     return size.nominal_mm
 
 
 def _ring_stiffness(part: Part, ring: str) -> float:
     bore, outside = part.size("bore"), part.size("outside")
     if bore is None or outside is None:
-        raise Missing(f"bore and outside diameter of the {_called(part)}")
+        raise Missing(f"bore and outside diameter of the {called(part)}")
     wall = RING_SHARE * (outside.nominal_mm - bore.nominal_mm)
     ends = (bore.nominal_mm + wall, bore.nominal_mm) if ring == "inner" else (outside.nominal_mm, outside.nominal_mm - wall)
     return tube_stiffness(outside_mm=ends[0], bore_mm=ends[1], length_mm=_width(part, ring), modulus_mpa=MODULUS_MPA["steel"])
-
-
-def clamped_stack(reference: Reference, joint: Joint) -> str | None:
-    for stack in reference.stacks:
-        if stack.through == "inner rings" and all(place in stack.places for place in joint.clamps):
-            return stack.name
-    return None
-
-
-def thread_of(joint: Joint) -> Thread | None:
-    pitch = thread_pitch_mm(joint.thread)
-    digits = joint.thread.strip().lstrip("Mm").replace(",", ".")
-    size = ""
-    for sign in digits:
-        if not (sign.isdigit() or sign in "./ "):
-            break
-        size += sign
-    if pitch is None or not size.strip():
-        return None
-    diameter = sum(_fraction(piece) for piece in size.split())
-    return Thread(d_mm=diameter if joint.thread.strip()[:1] in "Mm" else 25.4 * diameter, pitch_mm=pitch)
-
-
-def _fraction(text: str) -> float:
-    over, _, under = text.partition("/")
-    return float(over) / float(under) if under else float(over)
-
-
-def pull_at(unknowns: Unknowns, torque: float, thread: Thread) -> Any:
-    """Tension at a torque, the friction of thread and face not known."""
-    friction = unknowns.value("friction of thread and face", *FRICTION)
-    one = np.vectorize(
-        lambda mu: tension_from(
-            torque_nmm=torque, thread=thread, thread_friction=mu, face_friction=mu, face_radius_mm=MEAN_FACE_RADIUS_OVER_D * thread.d_mm
-        )
-    )
-    return one(friction)

@@ -10,7 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stackcheck.mechanics.arrangement import Arrangement, arranged, as_wanted, reference_line
+from stackcheck.mechanics.bearing_change import BearingChange, bearing_changes
+from stackcheck.mechanics.disc_groups import DiscGroups, disc_groups
 from stackcheck.mechanics.distance import distance_in
+from stackcheck.mechanics.force_path import LOOSE, ForcePath, force_paths
 from stackcheck.mechanics.lengths import Interval, Readings, Ruler
 from stackcheck.mechanics.loops import against, loop_lengths
 from stackcheck.mechanics.sums import stack_lengths
@@ -51,12 +54,23 @@ class Shift(Value, kw_only=True):
 
 
 class Effect(Value, kw_only=True):
-    """What a finding does. `changes` and `loop_changes` hold only what changes; `unchanged` names the loops that do not."""
+    """What a finding does. `changes` and `loop_changes` hold only what changes; `unchanged` names the loops that do not.
+
+    `paths` tells what presses on the parts it is about, as found, or in their places where they are missing; `home_paths`
+    what presses on them in their places where they were moved. `bearings` is what bearings feel of it, `discs`
+    how disc springs lie by the reference and then, where that differs; `set_changes` how much wider the gaps come out that
+    something else than a joint sets, such as a number of gaskets.
+    """
 
     changes: tuple[Change, ...] = ()
     loop_changes: tuple[LoopChange, ...] = ()
     shifts: tuple[Shift, ...] = ()
     unchanged: tuple[str, ...] = ()
+    paths: tuple[ForcePath, ...] = ()
+    home_paths: tuple[ForcePath, ...] = ()
+    bearings: tuple[BearingChange, ...] = ()
+    discs: tuple[tuple[DiscGroups, DiscGroups], ...] = ()
+    set_changes: tuple[tuple[str, Interval], ...] = ()
 
 
 def effect(
@@ -66,22 +80,65 @@ def effect(
 
     The explanation that the finding is of tells how parts stood that no stack orders.
     """
-    apply = _APPLY.get(finding.kind)
-    if apply is None or getattr(finding, "loose", False):
+    changed = changed_by(reference, found, finding, explanation=explanation)
+    if changed is None:
         return Effect()
-    line = apply(finding, _in_sequence(reference, explanation), found)
-    # A part of the reference that only stands elsewhere keeps the reference's size: its reading is no part of the effect.
-    measured = finding.entries if finding.kind in _SIZE_MATTERS else ()
-    readings = Readings(entries={number: found.entry(number) for number in measured})
-    ruler = Ruler(reference=reference, readings=readings, as_found=True)
-    changed, wanted = arranged(ruler, line, (finding,)), as_wanted(reference)
+    wanted = as_wanted(reference)
     loops = [(loop, _loop_change(wanted, changed, loop)) for loop in reference.loops if not loop.set_by]
+    at_home = _paths_of(finding, wanted)
     return Effect(
         changes=tuple(change for stack in reference.stacks if (change := _change(wanted, changed, stack.name))),
         loop_changes=tuple(change for _, change in loops if change is not None),
         shifts=_shifts(wanted, changed),
         unchanged=tuple(loop.name for loop, change in loops if change is None and loop.stated),
+        paths=at_home if finding.kind == "missing" else _paths_of(finding, changed),
+        home_paths=at_home if finding.kind in ("out_of_place", "run_moved") else (),
+        bearings=bearing_changes(wanted, changed),
+        discs=_discs(wanted, changed),
+        set_changes=_set_changes(wanted, changed),
     )
+
+
+def _set_changes(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[str, Interval], ...]:
+    reference = wanted.reference
+    turned = {joint.name for joint in reference.joints}
+    changes = []
+    for loop in reference.loops:
+        if loop.set_by and loop.set_by not in turned and loop.closed_stack:
+            change = loop_lengths(changed, loop).less(loop_lengths(wanted, loop)).total
+            if change is not None and not _is_nothing(change):
+                changes.append((loop.name, change))
+    return tuple(changes)
+
+
+def _discs(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[DiscGroups, DiscGroups], ...]:
+    reference = wanted.reference
+    stacks = (s for s in reference.stacks if any(reference.part_at(place).kind == "disc spring" for place in s.places))
+    laid = ((disc_groups(wanted, stack.name), disc_groups(changed, stack.name)) for stack in stacks)
+    return tuple((own, seen) for own, seen in laid if own != seen)
+
+
+def changed_by(
+    reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None
+) -> Arrangement | None:
+    """The reference with one finding applied to it; None for one about the list rather than the machine."""
+    apply = _APPLY.get(finding.kind)
+    if apply is None or getattr(finding, "loose", False):
+        return None
+    line = apply(finding, _in_sequence(reference, explanation), found)
+    # A part of the reference that only stands elsewhere keeps the reference's size: its reading is no part of the effect.
+    measured = finding.entries if finding.kind in _SIZE_MATTERS else ()
+    readings = Readings(entries={number: found.entry(number) for number in measured})
+    return arranged(Ruler(reference=reference, readings=readings, as_found=True), line, (finding,))
+
+
+def _paths_of(finding: Finding, arrangement: Arrangement) -> tuple[ForcePath, ...]:
+    """What presses on the parts that a finding is about."""
+    members = {member.standing: None for stack in arrangement.paths for member in arrangement.members(stack)}
+    about = [s for s in members if s.home in finding.places or s.home is None and s.entry in finding.entries]
+    if not about and finding.kind == "extra":
+        return (ForcePath(where=LOOSE),)  # it fits in no path: it lies around or inside the others
+    return force_paths(arrangement, about)
 
 
 def _change(wanted: Arrangement, believed: Arrangement, stack: str) -> Change | None:

@@ -11,27 +11,26 @@ Left out: tilt, bending, radial load, the slip force of fits, yield, time (commo
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.bearings import estimated_deep_groove
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
-from stackcheck.mechanics.axial.threads import FRICTION, MEAN_FACE_RADIUS_OVER_D, Thread
+from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
+from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import (
     AXLE,
     ClampedNetwork,
-    Missing,
     Watched,
-    clamped_stack,
-    pull_at,
-    thread_of,
 )
+from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of, thread_room
+from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, with_variants
 from stackcheck.model.part import Part
-from stackcheck.model.reference import Joint, Loop, Reference
+from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
 GAUGE_N = 50.0
@@ -62,7 +61,9 @@ class LoopForces(Value, kw_only=True):
 class JointForces(Value, kw_only=True):
     """One joint: tension [N], the loops that it clamps, the defaults that went in, and what is missing.
 
-    `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread.
+    `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
+    `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
+    end first and leaves no clamp.
     """
 
     joint: Joint
@@ -71,9 +72,29 @@ class JointForces(Value, kw_only=True):
     at_c: float = REFERENCE_C
     sets: str = ""
     stress_mpa: float | None = None
+    thread_room: Interval | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
+
+
+class LoopChange(Value, kw_only=True):
+    """What is different as found: force between the rings [N] and end float [mm], more than by the reference above 0.
+
+    What both states share cancels: the friction of the joint, the inside of the bearings, parts that nobody measured.
+    """
+
+    slides: Spanned
+    held: Spanned
+    float_slides: Spanned
+    float_held: Spanned
+
+
+class JointChange(Value, kw_only=True):
+    """The tension as found less that of the reference [N], and every loop in the sequence of the forces; None: not known."""
+
+    tension_n: Spanned | None = None
+    loops: tuple[LoopChange | None, ...] = ()
 
 
 def joint_forces(
@@ -86,72 +107,96 @@ def joint_forces(
         torque_nmm: instead of the torque of the reference [N·mm].
         at_c: tightened at 20 °C, then all of it brought to this temperature [°C].
     """
+    return _joint((arrangement,), joint, torque_nmm, at_c)[0][0]
+
+
+def compared_forces(
+    wanted: Arrangement, believed: Arrangement, joint: Joint, *, torque_nmm: float | None = None, at_c: float = REFERENCE_C
+) -> tuple[JointForces, JointForces, JointChange]:
+    """The same for two arrangements, and the difference with its own range."""
+    (own, seen), change = _joint((wanted, believed), joint, torque_nmm, at_c)
+    return own, seen, change
+
+
+def _joint(
+    arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, at_c: float
+) -> tuple[list[JointForces], JointChange]:
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
-    thread = thread_of(joint)
+    thread, reference = thread_of(joint), arrangements[0].reference
     needs = [what for what, known in (("the torque", torque), ("the thread", thread)) if known is None]
     if needs:
-        return JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(f"{what} of the {joint.name}" for what in needs))
-    unknowns, pull = with_variants(lambda unknowns: pull_at(unknowns, torque, thread))
-    loops = tuple(
-        _loop_forces(arrangement, joint, loop, torque, thread, at_c)
-        for loop in arrangement.reference.loops
-        if _is_clamped(arrangement.reference, joint, loop)
-    )
-    tension = unknowns.spanned(pull)
-    return JointForces(
-        joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=loops,
-        sets=next((loop.name for loop in arrangement.reference.loops if loop.set_by and loop.set_by == joint.name), ""),
-        stress_mpa=tension.most / thread.stress_area_mm2,
-        defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
-    )  # fmt: skip
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(f"{what} of the {joint.name}" for what in needs))
+        return [absent] * len(arrangements), JointChange()
+    try:
+        unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
+    except Missing as problem:
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
+        return [absent] * len(arrangements), JointChange()
+    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop)]
+    loops = [_loop_forces(arrangements, joint, loop, torque, thread, at_c) for loop in clamped]
+    sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
+    forces = []
+    for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
+        tension = unknowns.spanned(pulled)
+        forces.append(JointForces(
+            joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=tuple(each[i] for each, _ in loops),
+            thread_room=thread_room(arrangement, joint), sets=sets, stress_mpa=tension.most / thread.stress_area_mm2,
+            defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
+        ))  # fmt: skip
+    change = JointChange(tension_n=unknowns.spanned(pulls[-1] - pulls[0]), loops=tuple(change for _, change in loops))
+    return forces, change
 
 
 def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...]:
-    used = [
-        f"friction {FRICTION[0]:.2f} to {FRICTION[2]:.2f} of thread and face"
-        + (f" (the reference says: {joint.thread_condition})" if joint.thread_condition else " (no thread condition given)"),
-        f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter",
-    ]
+    friction, used = friction_of(joint), []
+    if not joint.friction:
+        condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
+        of = condition if friction.said or not joint.thread_condition else f"{condition} is no condition known here"
+        used.append(f"friction {friction.least:.2f} to {friction.most:.2f} of thread and face ({of}: {friction.source})")
+    if joint.face is None:
+        used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if has_loops:
         used += ["inside of the bearings guessed from bore and outside diameter", "fit takes 0 to 80 in 100 of what play the rings lose"]
     if has_loops and is_warm:
-        used += ["steel where no material is given", "axle as stiff as its stress area over the clamped length, 0.6 to 1.2 times"]
+        used.append("steel where no material is given")
+    if joint.angle is not None or has_loops and is_warm:
+        used.append(f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times")
     return tuple(used)
 
 
-def _is_clamped(reference: Reference, joint: Joint, loop: Loop) -> bool:
-    """Whether both bearings of a loop stand among the parts that the joint presses together."""
-    if not loop.closed_stack or any("bearing" not in reference.part_at(place).kind for place in (loop.start, loop.end)):
-        return False
-    stack = clamped_stack(reference, joint)
-    if stack is None or stack not in (loop.closed_stack, loop.open_stack):
-        return False
-    places = reference.stack(stack).places
-    first, last = sorted(places.index(place) for place in joint.clamps)
-    return all(first <= places.index(place) <= last for place in (loop.start, loop.end))
-
-
 def _loop_forces(
-    arrangement: Arrangement, joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float
-) -> LoopForces:
-    """Preload and end float of one loop; each question is a load on the network."""
-    answers: dict[str, Any] = {}
+    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float
+) -> tuple[list[LoopForces], LoopChange | None]:
+    """Preload and end float of one loop in every arrangement, and the last less the first."""
+    spanned: list[dict[str, Spanned]] = [{} for _ in arrangements]
+    change: dict[str, Spanned] = {}
     try:
         for seated in ("slides", "held"):
-            unknowns, built = with_variants(lambda u, how=seated: ClampedNetwork(arrangement, joint, loop, u, how == "held").state(torque, thread, at_c))
-            network, drawn, watched = built
-            state = solve(network, drawn)
-            if seated == "slides" and at_c != REFERENCE_C:
-                answers["then_n"] = unknowns.spanned(state.forces[AXLE])
-            answers[seated] = unknowns.spanned(_between_rings(state, watched))
-            answers[f"float_{seated}"] = unknowns.spanned(_float(network, state, watched))
-            if seated == "slides":
-                answers["least_clamp_n"] = unknowns.spanned(_least_clamp(state, watched))
-    except Missing as problem:
-        return LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=tuple(problem.args))
-    except NetworkError as problem:
-        return LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=(f"a state of balance ({problem})",))
-    return LoopForces(loop=loop.name, beyond_n=_half_static(arrangement.reference.part_at(loop.start)), **answers)
+            unknowns, built = with_variants(
+                lambda u, how=seated: [ClampedNetwork(each, joint, loop, u, how == "held").state(torque, thread, at_c) for each in arrangements]
+            )
+            answers = [_answers(*each, seated, is_warm=at_c != REFERENCE_C) for each in built]
+            for its, answer in zip(spanned, answers):
+                its |= {name: unknowns.spanned(values) for name, values in answer.items()}
+            change |= {name: unknowns.spanned(answers[-1][name] - answers[0][name]) for name in (seated, f"float_{seated}")}
+    except (Missing, NetworkError) as problem:
+        if len(arrangements) > 1:  # one of them can be told all the same
+            return [_loop_forces((each,), joint, loop, torque, thread, at_c)[0][0] for each in arrangements], None
+        needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
+        return [LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)], None
+    beyond = _half_static(arrangements[0].reference.part_at(loop.start))
+    return [LoopForces(loop=loop.name, beyond_n=beyond, **its) for its in spanned], LoopChange(**change)
+
+
+def _answers(network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool) -> dict[str, np.ndarray]:
+    """Every answer of one network, by the field that it goes into, over all variants."""
+    state = solve(network, drawn)
+    answers = {seated: _between_rings(state, watched), f"float_{seated}": _float(network, state, watched)}
+    if seated == "slides":
+        answers["least_clamp_n"] = _least_clamp(state, watched)
+        if is_warm:
+            answers["then_n"] = np.ravel(state.forces[AXLE])
+    return answers
 
 
 def _between_rings(state: State, watched: Watched) -> np.ndarray:

@@ -31,7 +31,10 @@ class Spot(Value, kw_only=True):
 def stacks_at(
     ruler: Ruler, line: Sequence[Standing], settled: Mapping[int, frozenset[str]], index: int
 ) -> tuple[str, ...]:
-    """Names of the stacks in which the part at `index` of the line may lie; `settled` tells where the others do."""
+    """Names of the stacks in which the part at `index` of the line may lie; `settled` tells where the others do.
+
+    None where every face beside it is known to miss its own: it lies loose, around or inside the others.
+    """
     standing = line[index]
     own_stacks = _own_stacks(ruler, standing)
     inside, at_end, no_room = _spots(ruler, line, settled, index, own_stacks)
@@ -40,7 +43,9 @@ def stacks_at(
         meeting = own or [spot for spot in spots if _meets(ruler, standing, spot)]
         if meeting:
             return tuple(spot.stack.name for spot in meeting)
-    return tuple(spot.stack.name for spot in inside or at_end or no_room)
+    if inside or at_end:
+        return ()  # its face meets none beside it: it lies loose around or inside the others
+    return tuple(spot.stack.name for spot in no_room)
 
 
 def _spots(
@@ -79,7 +84,7 @@ def _own_stacks(ruler: Ruler, standing: Standing) -> frozenset[str]:
 
 def _meets(ruler: Ruler, standing: Standing, spot: Spot) -> bool:
     """Whether its face meets every face beside it, as far as bores and outside diameters are known."""
-    bore, outside = _diameter(ruler, standing, "bore"), _diameter(ruler, standing, "outside")
+    bore, outside = diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
     for neighbour in spot.neighbours:
         inner, outer = _face(ruler, neighbour, spot.stack.through)
         if bore is not None and outer is not None and bore >= outer:
@@ -91,7 +96,7 @@ def _meets(ruler: Ruler, standing: Standing, spot: Spot) -> bool:
 
 def _face(ruler: Ruler, standing: Standing, through: str) -> tuple[float | None, float | None]:
     """Inner and outer diameter of the face it shows in this stack [mm]; the rings of a bearing part half way."""
-    bore, outside = _diameter(ruler, standing, "bore"), _diameter(ruler, standing, "outside")
+    bore, outside = diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
     part = ruler.part(standing)
     if part is not None and "bearing" in part.kind and through in RING_WIDTH and None not in (bore, outside):
         middle = (bore + outside) / 2
@@ -99,7 +104,7 @@ def _face(ruler: Ruler, standing: Standing, through: str) -> tuple[float | None,
     return bore, outside
 
 
-def _diameter(ruler: Ruler, standing: Standing, name: str) -> float | None:
+def diameter(ruler: Ruler, standing: Standing, name: str) -> float | None:
     if (reading := ruler.readings.size(standing, name)) is not None:
         return reading.value_mm
     part = ruler.part(standing)

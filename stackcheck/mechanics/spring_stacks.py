@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height, groups
+from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height
+from stackcheck.mechanics.disc_groups import disc_groups
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
@@ -24,7 +25,8 @@ class SpringStack(Value, kw_only=True):
     """One stack of disc springs.
 
     `counts` are the nested springs of each group, first end to second end; `at_mm` the lengths the force is given for, the
-    limits of the gap that it is set by; `beyond` says that a spring is pressed past three quarters of its cone there.
+    limits of the gap that it is set by; `pressed`, for each of them, the share of its cone that each group is
+    pressed to: the load is the same in all, so that a single spring goes further than a nested pair.
     """
 
     stack: str
@@ -33,8 +35,12 @@ class SpringStack(Value, kw_only=True):
     free_mm: float | None
     at_mm: tuple[float, float] | None
     force_n: tuple[Spanned, Spanned] | None
-    beyond: bool = False
+    pressed: tuple[tuple[Spanned, ...], ...] = ()
     needs: tuple[str, ...] = ()
+
+    def beyond(self, at: int) -> tuple[int, ...]:
+        """Groups, counted from 0, that are pressed past three quarters of their cone at this one of the lengths."""
+        return tuple(i for i, share in enumerate(self.pressed[at]) if share.usual > QUOTED_SHARE)
 
 
 def spring_stacks(arrangement: Arrangement) -> tuple[SpringStack, ...]:
@@ -48,30 +54,20 @@ def spring_stacks(arrangement: Arrangement) -> tuple[SpringStack, ...]:
 
 
 def _spring_stack(arrangement: Arrangement, stack: str) -> SpringStack:
-    members = [member for member in arrangement.members(stack) if _kind(arrangement, member) == "disc spring"]
+    laid = disc_groups(arrangement, stack)
     gap, at = _set_length(arrangement.reference, stack)
-    ways, needs = [], []
-    for member in members:
-        place = arrangement.reference.place(member.standing.home) if member.standing.home else None
-        if place is None or not place.facing or member.or_else:
-            needs.append(f"which way {arrangement.ruler.name(member.standing)} looks")
-        else:
-            ways += [(place.facing == "second") != member.standing.turned] * member.standing.count
-    parts = {member.standing.part for member in members}
-    if len(parts) != 1:
-        needs.append("springs of one kind" if parts else "a disc spring in it")
-    if needs:
-        return SpringStack(stack=stack, gap=gap, counts=(), free_mm=None, at_mm=at, force_n=None, needs=tuple(needs))
-    part = arrangement.ruler.part(members[0].standing)
-    counts = groups(ways)
+    if laid.needs:
+        return SpringStack(stack=stack, gap=gap, counts=(), free_mm=None, at_mm=at, force_n=None, needs=laid.needs)
+    part, counts = laid.part, laid.counts
     try:
         usual = _spring(part, Unknowns())
-        forces = None if at is None else tuple(_force(part, counts, height) for height in at)
+        told = [] if at is None else [_at_height(part, counts, height) for height in at]
     except (_NoSize, SnapsThrough, NetworkError) as problem:
         return SpringStack(stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),))
-    free = free_height(usual, counts)
-    pressed = at is not None and (free - at[0]) / len(counts) > QUOTED_SHARE * usual.cone_mm
-    return SpringStack(stack=stack, gap=gap, counts=counts, free_mm=free, at_mm=at, force_n=forces, beyond=pressed)
+    return SpringStack(
+        stack=stack, gap=gap, counts=counts, free_mm=free_height(usual, counts), at_mm=at,
+        force_n=(told[0][0], told[1][0]) if told else None, pressed=tuple(pressed for _, pressed in told),
+    )  # fmt: skip
 
 
 class _NoSize(ValueError):
@@ -91,17 +87,22 @@ def _spring(part: Part, unknowns: Unknowns) -> Any:
     )
 
 
-def _force(part: Part, counts: tuple[int, ...], height_mm: float) -> Spanned:
-    """The force at one length, all springs alike within their limits."""
+def _at_height(part: Part, counts: tuple[int, ...], height_mm: float) -> tuple[Spanned, tuple[Spanned, ...]]:
+    """The force at one length, and the share of its cone that each group is pressed to, all springs alike within their limits."""
 
     def build(unknowns: Unknowns) -> Any:
         spring = _spring(part, unknowns)
-        network = Network(elements=disc_stack("springs", "seat", "plate", spring, counts), fixed={"seat": 0.0, "plate": height_mm})
+        elements = disc_stack("springs", "seat", "plate", spring, counts)
         start = {f"springs {i}": height_mm * i / len(counts) for i in range(1, len(counts))}
-        return -solve(network, start).forces["springs, group 1"]
+        state = solve(Network(elements=elements, fixed={"seat": 0.0, "plate": height_mm}), start)
+        shares = [
+            (spring.cone_mm + count * spring.thickness_mm - state.distance(element.a, element.b)) / spring.cone_mm
+            for element, count in zip(elements, counts)
+        ]
+        return -state.forces[elements[0].name], shares
 
-    unknowns, force = with_variants(build)
-    return unknowns.spanned(force)
+    unknowns, (force, shares) = with_variants(build)
+    return unknowns.spanned(force), tuple(unknowns.spanned(share) for share in shares)
 
 
 def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, float] | None]:
@@ -111,7 +112,3 @@ def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, flo
             return loop.name, (loop.least_mm, loop.most_mm)
     return "", None
 
-
-def _kind(arrangement: Arrangement, member: Member) -> str:
-    part = arrangement.ruler.part(member.standing)
-    return part.kind if part is not None else ""

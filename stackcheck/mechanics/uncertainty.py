@@ -3,16 +3,25 @@
 JCGM 100:2008 (clauses from memory): readings of one instrument share its unknown offset, are fully correlated, and so add
 linearly with their signs (5.2.2, note 1); everything else is independent and adds as the root of the squares (5.1.2). A
 part that nobody measured is taken as evenly spread between its limits (4.3.7), which is an assumption of ours and not of
-the drawing. The result is the best estimate, not the worst case: one-sided limits move it off the nominal sum.
+the drawing. A size that was read several times counts with the mean of its readings; their scatter is its own, independent
+contribution with as many degrees of freedom as there were further readings (4.2.3), the offset of the instrument stays. The
+result is the best estimate, not the worst case: one-sided limits move it off the nominal sum.
 """
 
 from __future__ import annotations
 
-from math import sqrt
+from math import inf, sqrt
 
 from stackcheck.mechanics.lengths import INSTRUMENT_NOT_SAID, Term
+from stackcheck.mechanics.student import effective_degrees, student_factor
+from stackcheck.units import INSTRUMENTS
+from stackcheck.units.scan import RANGE
 from stackcheck.value import Value
 
+COVERAGE_OF_FEW = (
+    "{factor:.2f} standard uncertainties, Student's t at {degrees:.1f} degrees of freedom, about 95 in 100 (JCGM 100:2008, G.4): "
+    "readings were repeated only a few times; parts not measured taken as evenly spread between their limits"
+)
 COVERAGE = (
     "two standard uncertainties, about 95 in 100 where no single part outweighs the rest (JCGM 100:2008, 6.3.3); "
     "parts not measured taken as evenly spread between their limits"
@@ -20,42 +29,56 @@ COVERAGE = (
 
 
 class Contribution(Value, kw_only=True):
-    """What one instrument, or one part that was not measured, adds to the standard uncertainty [mm]."""
+    """What one instrument, the scatter of one size, or one part that was not measured adds to the standard uncertainty [mm].
+
+    `degrees` of freedom are infinite but for the scatter of repeated readings.
+    """
 
     name: str
     uncertainty_mm: float
     terms: tuple[Term, ...]
+    degrees: float = inf
 
 
 class Measurement(Value, kw_only=True):
-    """A sum as measured: `value_mm` ± `good_to_mm`. `largest` names the next thing to measure better."""
+    """A sum as measured: `value_mm` ± `good_to_mm`. `largest` names the next thing to measure better.
+
+    `good_to_mm` is `factor` standard uncertainties; `degrees` of freedom are infinite where no reading was repeated.
+    """
 
     value_mm: float
     good_to_mm: float
     coverage: str
     largest: Term
     contributions: tuple[Contribution, ...]
+    degrees: float = inf
+    factor: float = 2.0
 
 
 def as_measured(terms: tuple[Term, ...]) -> Measurement | None:
-    """The best estimate of a sum, good to two standard uncertainties; None for a sum of nothing.
+    """The best estimate of a sum, good to about 95 in 100; None for a sum of nothing.
 
-    u² = Σ over instruments (Σ sign · good_to/2)² + Σ over the others half_width²/(3 · pieces)
+    u² = Σ over instruments (Σ sign · offset)² + Σ over repeated sizes s²/n + Σ over the others half_width²/(3 · pieces)
 
-    Units: mm. `Reading.good_to_mm` is two standard uncertainties, so half of it enters. The pieces of an unmeasured group
-    are independent of one another, those of a measured one share the instrument.
-    Source: JCGM 100:2008, 5.1.2, 5.2.2 note 1, 4.3.7 and 6.3.3 (clauses from memory).
+    Units: mm. `Reading.good_to_mm` is two standard uncertainties, so half of it is the offset. The pieces of an unmeasured
+    group are independent of one another, those of a measured one share the instrument. The factor is 2, or Student's t at
+    the effective degrees of freedom where readings were repeated.
+    Source: JCGM 100:2008, 4.2.1, 4.2.3, 4.3.7, 5.1.2, 5.2.2 note 1, 6.3.3 and G.4 (clauses from memory).
     """
     if not terms:
         return None
     contributions = sorted(_contributions(terms), key=lambda each: -each.uncertainty_mm)
     uncertainty_mm = sqrt(sum(each.uncertainty_mm**2 for each in contributions))
+    degrees = effective_degrees((each.uncertainty_mm, each.degrees) for each in contributions)
+    factor = student_factor(degrees)
     return Measurement(
         value_mm=sum(term.sign * _best_mm(term) for term in terms),
-        good_to_mm=2 * uncertainty_mm,
-        coverage=COVERAGE,
+        good_to_mm=factor * uncertainty_mm,
+        coverage=COVERAGE if factor == 2.0 else COVERAGE_OF_FEW.format(factor=factor, degrees=degrees),
         largest=max(contributions[0].terms, key=_own_uncertainty_mm),
         contributions=tuple(contributions),
+        degrees=degrees,
+        factor=factor,
     )
 
 
@@ -68,22 +91,63 @@ def _contributions(terms: tuple[Term, ...]) -> list[Contribution]:
         Contribution(name=how, uncertainty_mm=_of_one_instrument(how, group), terms=tuple(group))
         for how, group in by_instrument.items()
     ]
+    scattered = [
+        Contribution(
+            name=f"readings of the {term.name}", uncertainty_mm=_scale(term) * stdev(repeated) / sqrt(len(repeated)), terms=(term,),
+            degrees=len(repeated) - 1,
+        )
+        for term in terms
+        if (repeated := repeated_readings(term)) and stdev(repeated) > 0
+    ]  # fmt: skip
     assumed = [
         Contribution(name=term.name, uncertainty_mm=_own_uncertainty_mm(term), terms=(term,))
         for term in terms
         if not term.is_measured
     ]
-    return measured + assumed
+    return measured + scattered + assumed
+
+
+def repeated_readings(term: Term) -> tuple[float, ...]:
+    """The readings of a size that was read more than once [mm]; none for one reading, and for the two ends of a range."""
+    reading = term.reading if term.is_measured else None
+    if reading is None or len(reading.readings_mm) < 2:
+        return ()
+    return () if RANGE.search(reading.text) else reading.readings_mm
+
+
+def stdev(values: tuple[float, ...]) -> float:
+    """Standard deviation of a sample (JCGM 100:2008, 4.2.2)."""
+    mean = sum(values) / len(values)
+    return sqrt(sum((value - mean) ** 2 for value in values) / (len(values) - 1))
 
 
 def _of_one_instrument(how: str, terms: list[Term]) -> float:
     """Where nobody said the instrument it may be one or several: then no offset cancels another, which is the cautious sum."""
     signs = (1 if how == INSTRUMENT_NOT_SAID else term.sign for term in terms)
-    return abs(sum(sign * _own_uncertainty_mm(term) for sign, term in zip(signs, terms)))
+    return abs(sum(sign * _offset_mm(term) for sign, term in zip(signs, terms)))
+
+
+def _offset_mm(term: Term) -> float:
+    """The offset of the instrument alone: of repeated readings the scatter counts by itself."""
+    reading, repeated = term.reading, repeated_readings(term)
+    scatter = max((abs(value - reading.value_mm) for value in repeated), default=0.0)
+    if not repeated or reading.own_good_to and reading.good_to_mm > scatter:
+        return _own_uncertainty_mm(term)
+    instrument = INSTRUMENTS.get(reading.how or "calliper")
+    good_to = reading.good_to_mm if instrument is None else max(instrument.good_to_mm, reading.step_mm / 2)
+    return _scale(term) * min(good_to, reading.good_to_mm) / 2
+
+
+def _scale(term: Term) -> float:
+    """How many times the reading counts in its term: several pieces, or a share of a pack."""
+    return term.interval.nominal_mm / term.reading.value_mm if term.reading.value_mm else 1.0
 
 
 def _best_mm(term: Term) -> float:
-    return term.interval.nominal_mm if term.is_measured else term.interval.middle_mm
+    if not term.is_measured:
+        return term.interval.middle_mm
+    repeated = repeated_readings(term)
+    return term.interval.nominal_mm if not repeated else _scale(term) * sum(repeated) / len(repeated)
 
 
 def _own_uncertainty_mm(term: Term) -> float:

@@ -37,30 +37,35 @@ class Unknown(NamedTuple):
 
 
 class Unknowns:
-    """Asks for every unknown twice: first to learn which there are, then to give each as an array of variants."""
+    """Asks for every unknown twice: first to learn which there are, then to give each as an array of variants.
+
+    One that is asked for again by the same name and range is the same unknown, so that it cancels in a difference; by the
+    same name and another range (a length as by the reference, and as measured) it is another one.
+    """
 
     def __init__(self, known: Sequence[Unknown] = ()):
         self.known = list(known)
-        self.columns: dict[str, np.ndarray] = {}
-        if not known:
-            return
-        count = len(self.known)
+        self.columns: dict[Unknown, np.ndarray] = {}
+        count, named = len(self.known), set()
         for i, unknown in enumerate(self.known):
             column = np.full(1 + 2 * count + DRAWS, unknown.usual)
             column[1 + 2 * i], column[2 + 2 * i] = unknown.least, unknown.most
             # Drawn by its name, so that an unknown more or less changes no other draw.
-            draws = np.random.default_rng([SEED, crc32(unknown.name.encode())]).random(DRAWS)
+            seed = unknown.name if unknown.name not in named else repr(unknown)
+            named.add(unknown.name)
+            draws = np.random.default_rng([SEED, crc32(seed.encode())]).random(DRAWS)
             column[1 + 2 * count :] = unknown.least + (unknown.most - unknown.least) * draws
-            self.columns[unknown.name] = column
+            self.columns[unknown] = column
 
     def value(self, name: str, least: float, usual: float, most: float) -> Any:
-        """The unknown of this name; one number where its ends are one."""
+        """The unknown of this name and range; one number where its ends are one."""
         if least == most:
             return usual
-        if name in self.columns:
-            return self.columns[name]
-        if not any(unknown.name == name for unknown in self.known):
-            self.known.append(Unknown(name, least, usual, most))
+        unknown = Unknown(name, float(least), float(usual), float(most))
+        if unknown in self.columns:
+            return self.columns[unknown]
+        if unknown not in self.known:
+            self.known.append(unknown)
         return usual
 
     def spanned(self, values: Any) -> Spanned:

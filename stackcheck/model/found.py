@@ -65,6 +65,30 @@ class Measured(Value, kw_only=True):
     gap: str = ""
 
 
+MOVED, STANDS_OFF, DRAG, ROCK = "moved on release", "stands off", "drag", "rock"
+SYMPTOMS = {
+    MOVED: "a member that went somewhere when what clamps it was undone",
+    STANDS_OFF: "a part that stood beside where it belongs along the axis",
+    DRAG: "something turned hard",
+    ROCK: "something had rock, or end float that it should not have",
+}
+"""What may be noticed of the whole machine, before or while it is taken apart."""
+
+
+class Symptom(Value, kw_only=True):
+    """Something noticed that the explanation is held against.
+
+    `what` is one of `SYMPTOMS`; `place` is what moved, stood off, dragged or rocked ("" where nobody says), `toward` "first"
+    or "second" for the first two, `by` how far where somebody measured it.
+    """
+
+    what: str
+    place: str = ""
+    toward: str = ""
+    by: Reading | None = None
+    note: str = ""
+
+
 class Found(Value, kw_only=True):
     """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing.
 
@@ -77,12 +101,15 @@ class Found(Value, kw_only=True):
     entries: tuple[Entry, ...]
     finished: bool = True
     measured: tuple[Measured, ...] = ()
+    symptoms: tuple[Symptom, ...] = ()
     not_seen: tuple[str, ...] = ()
     compared_tools: tuple[str, ...] = ()
     title: str = ""
     story: str = ""
     by: str = ""
     date: str = ""
+    year: str = ""
+    serial: str = ""
     file: str = ""
 
     def entry(self, number: int) -> Entry:

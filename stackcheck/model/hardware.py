@@ -12,12 +12,12 @@ from stackcheck.value import Value
 
 HARDWARE_KINDS = (
     "ball bearing", "angular bearing", "taper bearing", "washer", "circlip", "nut", "disc spring", "shim ring",
-    "split pin",
+    "split pin", "loose balls", "bolt",
 )  # fmt: skip
 """Kinds a row may have; words of `stackcheck.model.part.KINDS`."""
 
-REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch"})
-"""Sizes that name what the part is made for. Their limits equal the nominal: the standard of the part sets none."""
+REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch", "pitch_diameter", "core_diameter"})
+"""Sizes that name what the part is made for, or a basic profile. Their limits equal the nominal: the standard sets none."""
 
 
 class HardwareSize(Value, kw_only=True):

@@ -25,6 +25,8 @@ SIZE_NAMES = {
     "across_flats": "across flats",
     "thread_diameter": "thread diameter",
     "thread_pitch": "thread pitch",
+    "pitch_diameter": "pitch diameter of the thread",
+    "core_diameter": "minor diameter of the thread",
     "radial_clearance": "radial clearance",
     "shaft": "shaft diameter it is made for",
     "ball": "ball diameter",

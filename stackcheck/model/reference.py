@@ -16,8 +16,9 @@ from heapq import heappop, heappush
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from stackcheck.model.coverage import Coverage
 from stackcheck.model.part import Amount, Part, Size
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 if TYPE_CHECKING:
     import networkx
@@ -103,7 +104,10 @@ class Pairing(Value, kw_only=True):
 class Joint(Value, kw_only=True):
     """What clamps: read and kept here, computed by the mechanics engine.
 
-    `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
+    With an `angle` the `torque` is where it is snug, and it is turned on by that angle. `prevailing` is what a locking nut
+    takes before it clamps, `friction` coefficients of thread and face (two or three figures, least first), `face` the outside
+    diameter of the face that turns. `thread_stop` is the least distance between its two clamped places, themselves with it,
+    at which the nut meets the end of its thread. `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
     """
 
     name: str
@@ -112,6 +116,9 @@ class Joint(Value, kw_only=True):
     torque: Amount | None = None
     thread_condition: str = ""
     angle: Amount | None = None
+    prevailing: Amount | None = None
+    friction: tuple[float, ...] = ()
+    face: Size | None = None
     thread_stop: Size | None = None
     locked_by: str = ""
     slots: int = 0
@@ -120,11 +127,17 @@ class Joint(Value, kw_only=True):
 
 
 class Support(Value, kw_only=True):
-    """A member that gives under load: read and kept here, computed by the mechanics engine."""
+    """A member that gives under load: read and kept here, computed by the mechanics engine.
+
+    `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle
+    keeps it from turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from where the frame has it, toward the
+    second end above 0 [mm].
+    """
 
     place: str
     stiffness: Amount | None = None
     free_position: Size | None = None
+    end: str = ""
     floating: bool = False
     pinched_after_settling: bool = False
     note: str = ""
@@ -153,11 +166,36 @@ class Source(Value, kw_only=True):
 SOURCE_KINDS = {
     "maker's drawing": "from the maker",
     "parts picture": "parts picture: sequence not guaranteed, no limits, facing not shown",
-    "taken from a machine": "taken from one machine",
+    "taken from a machine": "taken from a machine",
     "own record": "own record: can only show change",
     "memory": "unconfirmed",
 }
 """Kinds of source, each with the words that stand beside the reference's name."""
+
+
+class Revised(Value, kw_only=True):
+    """One entry of a reference's history: what the revision changed, when, and by whom (initials)."""
+
+    revision: str
+    date: str = ""
+    what: str = ""
+    by: str = ""
+
+
+class Variant(Value, kw_only=True):
+    """What is otherwise on machines of some years or serials: `reference` is the whole, `told` the differences as written."""
+
+    name: str
+    years: Coverage | None = None
+    serials: Coverage | None = None
+    why: str = ""
+    reference: Reference
+    told: tuple = ()
+
+    def holds(self, year: str, serial: str) -> bool | None:
+        """Whether it is for a machine of this year and serial; None where what would decide is not said."""
+        said = [coverage.holds(word) for coverage, word in ((self.years, year), (self.serials, serial)) if coverage is not None]
+        return False if False in said else None if None in said else True
 
 
 class Loop(Value, kw_only=True):
@@ -193,7 +231,11 @@ class SequenceLoopError(ValueError):
 
 
 class Reference(Value, kw_only=True, dict=True):
-    """One assembly as it should be. Build it with all its places; a loop in *lies before* raises SequenceLoopError."""
+    """One assembly as it should be. Build it with all its places; a loop in *lies before* raises SequenceLoopError.
+
+    `for_machine` says which machine it was picked for, and `outside` whether that one lies outside its years or serials
+    (`for_a_machine`).
+    """
 
     id: str
     title: str
@@ -214,6 +256,12 @@ class Reference(Value, kw_only=True, dict=True):
     cautions: tuple[str, ...] = ()
     replaced_by: str = ""
     note: str = ""
+    history: tuple[Revised, ...] = ()
+    years: Coverage | None = None
+    serials: Coverage | None = None
+    variants: tuple[Variant, ...] = ()
+    for_machine: str = ""
+    outside: bool = False
     file: str = ""
 
     def __post_init__(self) -> None:
@@ -251,6 +299,32 @@ class Reference(Value, kw_only=True, dict=True):
     @cached_property
     def _places_by_name(self) -> dict[str, Place]:
         return {place.name: place for place in self.places}
+
+    def for_a_machine(self, year: str, serial: str) -> Reference:
+        """The reference as it is for a machine of this year and serial ("" where not said), and what was picked."""
+        if not (self.years or self.serials or self.variants) or not (year or serial or self.variants):
+            return self
+        if not (year or serial):
+            names = ", ".join(f'"{variant.name}"' for variant in self.variants)
+            return replace(self, for_machine=f"year and serial of the machine are not said; variants not looked at: {names}")
+        machine = " and ".join(filter(None, (year and f"year {year}", serial and f"serial {serial}")))
+        inside = [coverage.holds(word) for coverage, word in ((self.years, year), (self.serials, serial)) if coverage and word]
+        if False in inside:
+            covered = ", ".join(coverage.text for coverage in (self.years, self.serials) if coverage)
+            return replace(self, for_machine=f"the machine ({machine}) lies outside what the reference covers: {covered}", outside=True)
+        picked = [variant for variant in self.variants if variant.holds(year, serial)]
+        open_ = [variant.name for variant in self.variants if variant.holds(year, serial) is None]
+        if len(picked) == 1:
+            why = f": {picked[0].why}" if picked[0].why else ""
+            return replace(picked[0].reference, for_machine=f'variant "{picked[0].name}", for the machine ({machine}){why}')
+        if open_:
+            names = ", ".join(f'"{name}"' for name in open_)
+            missing = " and ".join(word for word, said in (("year", year), ("serial", serial)) if not said) or "year and serial"
+            return replace(self, for_machine=f"the machine ({machine}) may be one of {names}: say its {missing}")
+        if self.variants:
+            return replace(self, for_machine=f"no variant, for the machine ({machine})")
+        known = "lies inside what the reference covers" if True in inside else "cannot be told from what the reference covers"
+        return replace(self, for_machine=f"the machine ({machine}) {known}")
 
     def part(self, id: str) -> Part:
         return self._parts_by_id[id]

@@ -2,34 +2,24 @@
 
 from __future__ import annotations
 
+from math import isinf
 from typing import Any
 
-from stackcheck.errors import InputError
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.effects import Effect
-from stackcheck.mechanics.lengths import Interval, Term
+from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.spread import Spread
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Reference
+from stackcheck.present.force_path_json import force
+from stackcheck.present.json_values import interval, rounded_mm
+from stackcheck.present.symptom_json import tried
 from stackcheck.present.words import effect_words, grade_words, headline, not_verified, point_words, sentence
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.lengths import LoopResult, StackResult
 from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
-
-DIGITS = 6
-"""Lengths in JSON are rounded to a nanometre: far below any measurement, above the noise of sums."""
-
-
-def rounded_mm(value: float | None) -> float | None:
-    return None if value is None else round(value, DIGITS) + 0.0
-
-
-def interval(value: Interval | None) -> dict[str, float] | None:
-    if value is None:
-        return None
-    return {"nominal": rounded_mm(value.nominal_mm), "least": rounded_mm(value.least_mm), "most": rounded_mm(value.most_mm)}
 
 
 def reading(value: Reading | None) -> dict[str, Any] | None:
@@ -42,6 +32,7 @@ def reference(value: Reference) -> dict[str, Any]:
     return {
         "id": value.id, "title": value.title, "revision": value.revision, "ends": list(value.ends),
         "source_kind": value.source.kind, "state": value.source.state, "grade": grade_words(value),
+        "for_machine": value.for_machine, "outside": value.outside, "variants": [variant.name for variant in value.variants],
     }  # fmt: skip
 
 
@@ -96,7 +87,11 @@ def comparison(value: Comparison) -> dict[str, Any]:
         "verdict": value.verdict,
         "exit_status": value.exit_status,
         "sentence": headline(value),
-        "findings": [finding(result.finding, own, found) | {"effect": effect(result.effect, own)} for result in value.findings],
+        "findings": [
+            finding(result.finding, own, found) | {"effect": effect(result.effect, own), "force": force(result, own)}
+            for result in value.findings
+        ],
+        "symptoms": [tried(each, own) for each in value.symptoms],
         "notes": [finding(note, own, found) for note in value.notes],
         "price": value.best.price,
         "proved_least": value.best.proved_least,
@@ -134,6 +129,7 @@ def sum_(value: Sum) -> dict[str, Any]:
         "total_mm": interval(value.total),
         "as_measured": None if measured is None else {
             "value_mm": rounded_mm(measured.value_mm), "good_to_mm": rounded_mm(measured.good_to_mm), "coverage": measured.coverage,
+            "factor": round(measured.factor, 3), "degrees_of_freedom": None if isinf(measured.degrees) else round(measured.degrees, 1),
             "largest": measured.largest.name if measured.largest else None,
         },
         "even_spread": spread(value.spread),
@@ -204,16 +200,5 @@ def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, 
         ],
         "stacks": [{"name": item.name, "through": item.through, "places": list(item.places)} for item in own.stacks],
         "loops": [checked_loop(state) for state in states],
-    }  # fmt: skip
-
-
-def check(checked: list[tuple[Reference, tuple[LoopState, ...]]], refused: list[InputError]) -> dict[str, Any]:
-    """`references check`."""
-    return {
-        "references": [reference(own) | {"loops": [checked_loop(state) for state in states]} for own, states in checked],
-        "mistakes": [
-            {"file": item.file, "line": item.line, "key": item.key, "what": item.what, "said": item.said, "wanted": item.wanted}
-            for problem in refused
-            for item in problem.mistakes
-        ],
+        "history": [{"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by} for entry in own.history],
     }  # fmt: skip

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.force_path_words import force_words
+from stackcheck.present.symptom_words import pinched_words, symptom_words, trial_words
 from stackcheck.present.words import (
     LABELS,
     effect_words,
@@ -35,8 +37,11 @@ def page(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
     """The whole answer, most important first; NOT VERIFIED is never folded away."""
     blocks: list[Block] = [Text(summary(comparison), strong=True)]
     blocks.append(Text(f"Reference {comparison.reference.id}: {grade_words(comparison.reference)}."))
+    if comparison.reference.for_machine:
+        blocks.append(Text(f"Which machine: {comparison.reference.for_machine}."))
     blocks.append(Text(f"{end_words(comparison.reference, 0).capitalize()}: {comparison.reference.ends_seen_from}."))
     blocks += _findings(comparison)
+    blocks += _symptoms(comparison)
     blocks += _cannot_tell(comparison)
     blocks += _notes(comparison)
     blocks += _other_readings(comparison)
@@ -85,6 +90,25 @@ def _findings(comparison: Comparison) -> list[Block]:
             blocks.append(Text("; ".join(result.finding.evidence), indent=4, mark="seen: "))
         if result.effect is not None and (does := effect_words(result.effect, comparison.reference)):
             blocks.append(Text(does, indent=4, mark="does: "))
+        if (force := force_words(result.finding, result.effect, comparison.reference)):
+            blocks.append(Text(force, indent=4, mark="force: "))
+    return blocks
+
+
+def _symptoms(comparison: Comparison) -> list[Block]:
+    """What was noticed, and which finding explains it by direction and size; what does not suit is said, too."""
+    if not comparison.symptoms:
+        return []
+    blocks: list[Block] = [Heading("WHAT WAS NOTICED")]
+    for tried in comparison.symptoms:
+        blocks.append(Text(symptom_words(tried.symptom, comparison.reference), mark=" -  ", strong=True))
+        for trial in tried.trials:
+            name = f"finding {trial.finding + 1}" if trial.finding is not None else "all together"
+            blocks.append(Text(f"{name} {trial_words(trial, tried.symptom, comparison.reference)}", indent=4))
+        if not tried.is_explained:
+            blocks.append(Text("No finding explains it.", indent=4))
+        if pinched := pinched_words(tried, comparison.reference):
+            blocks.append(Text(pinched, indent=4))
     return blocks
 
 

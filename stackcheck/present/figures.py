@@ -1,49 +1,43 @@
-"""Figures of any dimension in the unit that somebody typed, to as many digits as the reading carries."""
+"""Figures and names of sizes as they stand in an answer. Loads nothing else, so that a short answer starts quickly."""
 
 from __future__ import annotations
 
-from math import ceil, floor, log10
+from math import floor, log10
 
-from stackcheck.model.gauges import Scale
-from stackcheck.value import Value
-
-
-class Figures(Value):
-    """How figures are shown: `digits` behind the point for what was read, one more for what was worked out."""
-
-    scale: Scale
-    digits: int
-
-    @property
-    def unit(self) -> str:
-        return self.scale.unit
-
-    def shown(self, value: float) -> float:
-        """The value in the unit that is shown."""
-        return value / self.scale.factor
-
-    def size(self, value: float) -> str:
-        """An amount without its sign, as coarse as a reading: "0.05"."""
-        return f"{abs(self.shown(value)):.{self.digits}f}"
-
-    def fine(self, value: float) -> str:
-        return f"{self.shown(value) + 0.0:.{self.digits + 1}f}"
-
-    def good_to(self, value: float | None) -> str:
-        """What something is good to, rounded up: it is never shown better than it is."""
-        if value is None:
-            return "not known"
-        step = 10.0 ** (self.digits + 1)
-        return f"{ceil(self.shown(value) * step - 1e-6) / step:.{self.digits + 1}f}"
-
-    def more(self, value: float) -> str:
-        """ "0.050 more", "0.025 less", "the same"."""
-        words = self.fine(abs(value))
-        if float(words) == 0:
-            return "the same"
-        return f"{words} {'more' if value > 0 else 'less'}"
+SIZE_WORDS = {"length": "thickness", "outside": "outside diameter", "bore": "bore"}
 
 
-def digits_of(step: float, scale: Scale) -> int:
-    """Digits behind the point that show this step in the unit of the scale."""
-    return max(0, -floor(log10(step / scale.factor) + 1e-9))
+def mm(value: float) -> str:
+    """A length to a hundredth, or to a thousandth where it has one: 18.00, 0.025."""
+    rounded = round(value, 3) + 0.0
+    return f"{rounded:.2f}" if abs(rounded * 100 - round(rounded * 100)) < 1e-6 else f"{rounded:.3f}"
+
+
+def good_to(value_mm: float) -> str:
+    """What a reading is good to, in one digit, in two where the first is a 1 or a 2: more would be made up.
+
+    Source: JCGM 100:2008, 7.2.6 (two digits at most).
+
+    >>> good_to(0.396875), good_to(0.03), good_to(0.0585), good_to(0.0146), good_to(12.7)
+    ('0.4', '0.03', '0.06', '0.015', '13')
+    """
+    if value_mm <= 0:
+        return "0"
+    size = floor(log10(value_mm))
+    digits = 2 if value_mm / 10**size < 3 - 1e-9 else 1
+    return f"{round(value_mm, digits - 1 - size):.10g}"
+
+
+def reading_mm(value_mm: float, good_to_mm: float) -> str:
+    """A reading [mm] with no more decimals than what it is good to has.
+
+    >>> reading_mm(35.0023, 0.58), reading_mm(45.0, 0.058), reading_mm(0.4962, 0.0089)
+    ('35.0', '45.00', '0.496')
+    """
+    decimals = len(good_to(good_to_mm).partition(".")[2])
+    return f"{value_mm:.{min(max(decimals, 1), 3)}f}"
+
+
+def size_word(name: str) -> str:
+    """ "thickness", "outside diameter", "across flats"."""
+    return SIZE_WORDS.get(name, name.replace("_", " "))

@@ -5,13 +5,17 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.catalogue.near import MOST, Near
-from stackcheck.formats.asked_sizes import SIZES, AskedSizes
+from stackcheck.model.found import Entry
+from stackcheck.model.part import Reading
 from stackcheck.present.blocks import Block, Rows, Text
+from stackcheck.present.figures import good_to
 
 SHOWN = 25
+SIZES = ("bore", "outside", "length")
+"""Always in the JSON answer; other sizes where they were measured."""
 
 
-def find_page(asked: AskedSizes, found: tuple[Near, ...], searched: str) -> list[Block]:
+def find_page(asked: Entry, found: tuple[Near, ...], searched: str) -> list[Block]:
     """Each class of parts with equal limits in one row, best first, with how far every size is from its limits."""
     blocks: list[Block] = [Text(_headline(asked, found), strong=True), Text(_measured(asked)), Text(f"Searched: {searched}.")]
     if not found:
@@ -25,20 +29,17 @@ def find_page(asked: AskedSizes, found: tuple[Near, ...], searched: str) -> list
     return blocks
 
 
-def find_json(asked: AskedSizes, found: tuple[Near, ...], searched: str) -> dict[str, Any]:
+def find_json(text: str, asked: Entry, found: tuple[Near, ...], searched: str) -> dict[str, Any]:
     """`find`: what was asked, and every class of parts with equal limits."""
+    sizes = list(dict.fromkeys((*SIZES, *(name for name, _ in asked.sizes))))
     return {
-        "asked": {"text": asked.text, "kind": asked.kind}
-        | {
-            name: reading and {"mm": reading.value_mm, "good_to_mm": reading.good_to_mm, "how": reading.how}
-            for name, reading in zip(SIZES, asked.readings)
-        },
+        "asked": {"text": text, "kind": asked.kind} | {_key(name).replace(" ", "_"): _reading(asked.size(name)) for name in sizes},
         "searched": searched,
         "found": [
             {
                 "parts": [{"name": part.name, "kind": part.kind, "where": part.where} for part in each.parts],
-                "limits_mm": {name: limits and list(limits) for name, limits in zip(SIZES, each.parts[0].limits)},
-                "off_mm": dict(zip(SIZES, each.off_mm)),
+                "limits_mm": {_key(name).replace(" ", "_"): _limits(each, name) for name in sizes},
+                "off_mm": {_key(name).replace(" ", "_"): dict(each.off_mm).get(name) for name in sizes},
                 "agrees": each.verdict,
             }
             for each in found[:MOST]
@@ -47,7 +48,7 @@ def find_json(asked: AskedSizes, found: tuple[Near, ...], searched: str) -> dict
     }
 
 
-def _headline(asked: AskedSizes, found: tuple[Near, ...]) -> str:
+def _headline(asked: Entry, found: tuple[Near, ...]) -> str:
     kind = asked.kind or "part"
     if not found:
         return f"No known {kind} has these sizes."
@@ -59,11 +60,23 @@ def _headline(asked: AskedSizes, found: tuple[Near, ...]) -> str:
     return f"{parts} known parts can have these sizes, in {len(found)} classes of equal limits."
 
 
-def _measured(asked: AskedSizes) -> str:
+def _key(name: str) -> str:
+    return "thickness" if name == "length" else name.replace("_", " ")
+
+
+def _reading(reading: Reading | None) -> dict[str, Any] | None:
+    return reading and {"mm": reading.value_mm, "good_to_mm": reading.good_to_mm, "how": reading.how}
+
+
+def _limits(each: Near, name: str) -> list[float] | None:
+    limits = each.parts[0].size(name)
+    return limits and [limits.low_mm, limits.high_mm]
+
+
+def _measured(asked: Entry) -> str:
     pieces = [
-        f"{name} {reading.value_mm:g} mm, good to {reading.good_to_mm:g}{f' ({reading.how})' if reading.how else ''}"
-        for name, reading in zip(SIZES, asked.readings)
-        if reading
+        f"{_key(name)} {reading.value_mm:g} mm, good to {good_to(reading.good_to_mm)}{f' ({reading.how})' if reading.how else ''}"
+        for name, reading in sorted(asked.sizes, key=lambda size: SIZES.index(size[0]) if size[0] in SIZES else len(SIZES))
     ]
     return f"Measured: {'; '.join(pieces)}."
 
@@ -77,5 +90,5 @@ def _where(each: Near) -> str:
 
 
 def _off(each: Near) -> str:
-    offs = [f"{name} {off:+.3f}" for name, off in zip(SIZES, each.off_mm) if off]
+    offs = [f"{_key(name)} {off:+.3f}" for name, off in each.off_mm if off]
     return ", ".join(offs) or "inside"

@@ -6,16 +6,43 @@ from typing import Any
 
 from stackcheck.mechanics.forces import GAUGE_N, JointForces
 from stackcheck.mechanics.spring_stacks import SpringStack
+from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.model.reference import Joint
+from stackcheck.present.json_values import interval
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
 
 def joint(value: ForcesResult) -> dict[str, Any]:
     """One joint of `stack`: tension and the loops it clamps, reference and as found."""
+    joint_ = value.reference.joint
     return {
-        "joint": value.reference.joint.name, "torque_nmm": value.reference.torque_nmm,
-        "at_c": value.reference.at_c, "reference": _forces(value.reference), "as_found": _forces(value.as_found), "defaults": list(value.reference.defaults),
+        "joint": joint_.name, "torque_nmm": value.reference.torque_nmm,
+        "at_c": value.reference.at_c, "angle_deg": joint_.angle and joint_.angle.nominal,
+        "prevailing_nmm": joint_.prevailing and joint_.prevailing.nominal, "friction": _friction(joint_), "reference": _forces(value.reference), "as_found": _forces(value.as_found),
+        "change": _change(value), "defaults": list(value.reference.defaults),
     }  # fmt: skip
+
+
+def _change(value: ForcesResult) -> dict[str, Any] | None:
+    if value.change is None:
+        return None
+    pairs = zip(value.reference.loops, value.change.loops)
+    return {
+        "tension_n": spanned(value.change.tension_n, 1),
+        "loops": [
+            {
+                "name": loop.loop, "preload_rings_free_n": spanned(change.slides, 1), "preload_rings_held_n": spanned(change.held, 1),
+                "end_float_rings_free_mm": spanned(change.float_slides, 4), "end_float_rings_held_mm": spanned(change.float_held, 4),
+            }
+            for loop, change in pairs if change is not None
+        ],
+    }  # fmt: skip
+
+
+def _friction(value: Joint) -> dict[str, Any]:
+    friction = friction_of(value)
+    return {"least": friction.least, "usual": friction.usual, "most": friction.most, "condition": friction.said, "source": friction.source}
 
 
 def springs(value: SpringsResult) -> dict[str, Any]:
@@ -27,19 +54,25 @@ def _springs(value: SpringStack) -> dict[str, Any]:
     at = value.at_mm or ()
     return {
         "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6),
-        "force_n": [{"at_mm": length} | _spanned(force, 1) for length, force in zip(at, value.force_n or ())],
-        "beyond_three_quarters_of_the_cone": value.beyond, "needs": list(value.needs),
+        "force_n": [
+            {
+                "at_mm": length, "pressed_share_of_cone": [spanned(share, 3) for share in value.pressed[i]],
+                "groups_beyond_three_quarters": list(value.beyond(i)),
+            } | spanned(force, 1)
+            for i, (length, force) in enumerate(zip(at, value.force_n or ()))
+        ],
+        "needs": list(value.needs),
     }  # fmt: skip
 
 
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
-        "tension_n": _spanned(value.tension_n, 1), "needs": list(value.needs),
+        "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
         "loops": [
             {
-                "name": loop.loop, "preload_rings_free_n": _spanned(loop.slides, 1), "preload_rings_held_n": _spanned(loop.held, 1),
-                "end_float_rings_free_mm": _spanned(loop.float_slides, 4), "end_float_rings_held_mm": _spanned(loop.float_held, 4),
-                "tension_then_n": _spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": _spanned(loop.least_clamp_n, 1),
+                "name": loop.loop, "preload_rings_free_n": spanned(loop.slides, 1), "preload_rings_held_n": spanned(loop.held, 1),
+                "end_float_rings_free_mm": spanned(loop.float_slides, 4), "end_float_rings_held_mm": spanned(loop.float_held, 4),
+                "tension_then_n": spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": spanned(loop.least_clamp_n, 1),
                 "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1), "needs": list(loop.needs),
             }
             for loop in value.loops
@@ -47,7 +80,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
+def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
     if value is None:
         return None
     least, usual, most = (round(number, digits) + 0.0 for number in (value.least, value.usual, value.most))

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
-from stackcheck.mechanics.spring_stacks import SpringStack
+from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.spring_stacks import QUOTED_SHARE, SpringStack
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.words import mm
+from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
 NOTHING_N = 1.0
@@ -38,10 +41,14 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     for result in results:
         own, seen = result.reference, result.as_found
         blocks.append(Text(joint_words(own), mark=" -  "))
+        if with_found and (words := tension_change_words(result)):
+            blocks.append(Text(words, indent=4))
         for i, loop in enumerate(own.loops):
             if with_found:
                 blocks += [Text(f"{loop.loop}, reference: {words}", indent=4) for words in loop_words(loop)]
                 blocks += [Text(f"{loop.loop}, as found: {words}", indent=4) for words in loop_words(seen.loops[i])]
+                if words := loop_change_words(result, i):
+                    blocks.append(Text(f"{loop.loop}, difference: {words}", indent=4))
             else:
                 blocks += [Text(f"{loop.loop}: {words}", indent=4) for words in loop_words(loop)]
     defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
@@ -58,7 +65,7 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
             continue
         blocks.append(Heading(f"SWEEP of the {first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"))
         names = [f"{joint.torque_nmm / 1000:.4g} N·m" if over_torque else f"{joint.at_c:.4g} °C" for joint in joints]
-        blocks += _drawn("tension, kN", names, [_at_temperature(joint) for joint in joints], 1000.0)
+        blocks += _drawn("tension, kN", names, [at_temperature(joint) for joint in joints], 1000.0)
         for j, loop in enumerate(first.as_found.loops):
             if loop.slides is not None:
                 loops = [joint.loops[j] for joint in joints]
@@ -68,7 +75,7 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
     return blocks
 
 
-def _at_temperature(joint: JointForces) -> Spanned:
+def at_temperature(joint: JointForces) -> Spanned:
     """The tension at the temperature asked for where a loop tells it, else that of tightening."""
     return next((loop.then_n for loop in joint.loops if loop.then_n is not None), joint.tension_n)
 
@@ -114,9 +121,21 @@ def spring_words(value: SpringStack) -> str:
     words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
     if value.at_mm is None or value.force_n is None:
         return words
-    ends = "; ".join(f"at {mm(at)}: {_spanned_force(force)}" for at, force in zip(reversed(value.at_mm), reversed(value.force_n)))
-    words += f"; {ends}{_because(value.force_n[0])}"
-    return f"{words}; pressed beyond three quarters of the cone, where springs are harder than the formula" if value.beyond else words
+    ends = [f"at {mm(at)}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
+    figures = [force for i, force in enumerate(value.force_n) if not value.beyond(i)]
+    return f"{words}; {'; '.join(reversed(ends))}{because(figures[0]) if figures else ''}"
+
+
+def _pressed_words(value: SpringStack, at: int) -> str:
+    """Which groups are pressed past three quarters of their cone, so that no figure holds; "" for none."""
+    beyond, counts = value.beyond(at), value.counts
+    if not beyond:
+        return ""
+    single = [i for i, count in enumerate(counts) if count == 1]
+    which = "all" if len(beyond) == len(counts) else "the single ones" if list(beyond) == single else f"group {listed(str(i + 1) for i in beyond)}"
+    shares = [value.pressed[at][i].usual for i in beyond]
+    ends = dict.fromkeys(f"{share:.3f}" for share in (min(shares), max(shares)))
+    return f"no figure holds: {which} pressed to {' to '.join(ends)} of the cone, past {QUOTED_SHARE:g} springs are harder than the formula"
 
 
 def joint_words(value: JointForces) -> str:
@@ -124,11 +143,74 @@ def joint_words(value: JointForces) -> str:
     if value.tension_n is None:
         return f"{value.joint.name}: cannot tell the tension; needs {' and '.join(value.needs)}"
     torque = f"{value.torque_nmm / 1000:.4g} N·m"
+    if value.joint.prevailing is not None:
+        torque += f", of which the nut takes {value.joint.prevailing.text} before it clamps"
+    if value.joint.angle is not None:
+        torque += f", then turned on by {value.joint.angle.text}"
     when = f" while it is seated, before it is backed off to set the {value.sets}" if value.sets else ""
-    words = f"{value.joint.name}, {torque}{when}: tension {_spanned_force(value.tension_n)}{_because(value.tension_n)}"
+    words = f"{value.joint.name}, {torque}{when}: tension {_spanned_force(value.tension_n)}{because(value.tension_n)}"
+    words += _thread_end_words(value.thread_room)
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
         words += f"; up to {value.stress_mpa:.0f} N/mm² in the thread, beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
     return words
+
+
+def tension_change_words(value: ForcesResult) -> str:
+    """The tension as found, where it is another one; "" where torque alone decides it."""
+    change = value.change.tension_n if value.change is not None else None
+    if change is None or max(abs(change.least), abs(change.most)) < NOTHING_N:
+        return ""
+    tension = f"as found: tension {_spanned_force(value.as_found.tension_n)}; difference {_signed(change, force_words)}{because(change)}"
+    return tension + _thread_end_words(value.as_found.thread_room)
+
+
+def loop_change_words(value: ForcesResult, position: int) -> str:
+    """What is different as found, with the range of the difference; "" where no figure holds or nothing is different."""
+    change = value.change.loops[position] if value.change is not None else None
+    loops = value.reference.loops[position], value.as_found.loops[position]
+    if change is None or any(loop.beyond_n is not None and max(loop.slides.most, loop.held.most) > loop.beyond_n for loop in loops):
+        return ""
+    rings = ("outer rings free to slide", change.slides, change.float_slides), ("held fast", change.held, change.float_held)
+    words = [(how, _difference(preload, play)) for how, preload, play in rings]
+    if not any(said for _, said in words):
+        return ""
+    if words[0][1] == words[1][1]:
+        return words[0][1]
+    return "; ".join(f"{how}: {said or 'none'}" for how, said in words)
+
+
+def _difference(preload: Spanned, play: Spanned) -> str:
+    words = []
+    if _shows(preload, NOTHING_N):
+        words.append(f"preload {_signed(preload, force_words)}{because(preload)}")
+    elif _shows(play, 0.005):
+        words.append(f"end float {_signed(play, lambda value: mm(round(value, 2)))}{because(play)}")
+    return "; ".join(words)
+
+
+def _shows(change: Spanned, least: float) -> bool:
+    """Whether anything is different; a range about nothing only tells how well the lengths are known."""
+    return max(abs(change.least), abs(change.most)) > least and (abs(change.usual) > least or change.least * change.most >= 0)
+
+
+def _signed(value: Spanned, said: Callable[[float], str]) -> str:
+    """ "0.10 to 0.20 more", "3 N less to 12 N more"."""
+    if said(abs(value.least)) == said(abs(value.most)) and value.least * value.most >= 0:
+        return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
+    if value.least >= 0:
+        return f"{said(value.least)} to {said(value.most)} more"
+    if value.most <= 0:
+        return f"{said(-value.most)} to {said(-value.least)} less"
+    return f"{said(-value.least)} less to {said(value.most)} more"
+
+
+def _thread_end_words(room: Interval | None) -> str:
+    """Whether the nut meets the end of its thread before anything is clamped."""
+    if room is None or room.least_mm > 0:
+        return ""
+    if room.most_mm < 0:
+        return f"; the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon: torque as wanted, and nothing is clamped"
+    return "; the nut may meet the end of its thread before anything is clamped"
 
 
 def loop_words(value: LoopForces) -> list[str]:
@@ -137,7 +219,7 @@ def loop_words(value: LoopForces) -> list[str]:
     slides, fast = _state_words(value, value.slides, value.float_slides), _state_words(value, value.held, value.float_held)
     words = [slides] if slides == fast or _is_near(value) else [f"outer rings free to slide: {slides}", f"held fast in their seats: {fast}"]
     if value.then_n is not None:
-        words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{_because(value.then_n)}")
+        words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{because(value.then_n)}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
@@ -155,15 +237,15 @@ def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
     beyond = value.beyond_n
     limit = f"half of an estimated static rating, about {force_words(beyond)}" if beyond is not None else ""
     if preload.most <= NOTHING_N:
-        return f"no preload; end float {_spanned_mm(play)} under ±{GAUGE_N:g} N{_because(play)}"
+        return f"no preload; end float {_spanned_mm(play)} under ±{GAUGE_N:g} N{because(play)}"
     if beyond is not None and preload.least > beyond:
         return f"the bearings are forced beyond {limit}: no figure holds there"
     if beyond is not None and preload.most > beyond:
         least = "none" if preload.least <= NOTHING_N else force_words(preload.least)
-        return f"preload from {least} to beyond {limit}{_because(preload)}"
+        return f"preload from {least} to beyond {limit}{because(preload)}"
     if preload.least <= NOTHING_N:
-        return f"may be either: no preload, or up to {force_words(preload.most)}{_because(preload)}"
-    return f"preload {_spanned_force(preload)}{_because(preload)}"
+        return f"may be either: no preload, or up to {force_words(preload.most)}{because(preload)}"
+    return f"preload {_spanned_force(preload)}{because(preload)}"
 
 
 def force_words(newton: float) -> str:
@@ -180,5 +262,5 @@ def _spanned_mm(value: Spanned) -> str:
     return f"{mm(round(value.least, 2))} to {mm(round(value.most, 2))}"
 
 
-def _because(value: Spanned) -> str:
+def because(value: Spanned) -> str:
     return f"; most of the range from the {value.main_cause}" if value.main_cause else ""

@@ -7,7 +7,7 @@ from typing import Any
 from stackcheck.mechanics.gauges import NOT_JUDGED, REPEATS, Contrast, GaugeComparison, GaugeResult
 from stackcheck.model.gauges import GaugeReadings
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.figures import Figures, digits_of
+from stackcheck.present.gauge_figures import Figures, digits_of
 from stackcheck.present.names import counted, listed
 
 NOT_CALIBRATED = "Compared with each other on one source; none with a calibrated standard."

@@ -22,6 +22,10 @@ def lower_first(name: str) -> str:
     return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
 
 
+def capital_first(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
 def place_words(reference: Reference, place: str) -> str:
     """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"; a unit that stayed closed by its name."""
     for unit in reference.units:

@@ -8,7 +8,7 @@ from stackcheck.mechanics.agreeing import COMPARED, Agreement
 from stackcheck.mechanics.gauges import AGREES, CANNOT_TELL, DIFFERS
 from stackcheck.model.machine import Machine, Point
 from stackcheck.present.blocks import Block, Heading, Text
-from stackcheck.present.figures import Figures, digits_of
+from stackcheck.present.gauge_figures import Figures, digits_of
 from stackcheck.present.names import counted, listed
 from stackcheck.result.machine_points import NOT_LOOKED_AT, PointResult, PointsResult
 

@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.mechanics.lengths import part_length
 from stackcheck.model.machine import Machine
-from stackcheck.model.reference import Gap, Reference, Stack
+from stackcheck.model.reference import Gap, Reference, Revised, Stack, Variant
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.words import counted, gap_words, grade_words, limits_words, listed, mm, narrow_span
+from stackcheck.present.words import gap_words, grade_words, limits_words, listed, mm, narrow_span
 
 
 def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> list[Block]:
@@ -56,7 +56,34 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
     if duties:
         blocks.append(Heading("DUTIES"))
         blocks += [Text(f"{name}: {words}", mark=" -  ") for name, words in duties]
+    if reference.variants:
+        blocks.append(Heading("VARIANTS"))
+        blocks += [Text(variant_words(variant), mark=" -  ") for variant in reference.variants]
+    if reference.history:
+        blocks.append(Heading("HISTORY"))
+        blocks += [Text(revised_words(entry), mark=" -  ") for entry in reference.history]
     return blocks
+
+
+def variant_words(variant: Variant) -> str:
+    """ "early (up to 120; the stock of short tubes): dust-shield left out; spacer-tube length 57.50 mm ±0.05"."""
+    covers = [coverage.text for coverage in (variant.years, variant.serials) if coverage]
+    told = dict(variant.told)
+    words = [f"{name} left out" for name in told.get("without", ())]
+    words += [
+        f"{name} {key.replace('_', ' ')} {value}"
+        for table in ("parts", "places", "gaps", "limits")
+        for name, keys in told.get(table, ())
+        for key, value in keys
+    ]
+    why = f"; {variant.why}" if variant.why else ""
+    return f"{variant.name} ({', '.join(covers)}{why}): {'; '.join(words) or 'as the others'}"
+
+
+def revised_words(entry: Revised) -> str:
+    """ "rev C, 2025-03-02, A: short collar 18.0 long, was 17.5"."""
+    head = ", ".join(filter(None, (f"rev {entry.revision}", entry.date, entry.by)))
+    return f"{head}: {entry.what}" if entry.what else head
 
 
 def _duty(duty) -> str:
@@ -89,21 +116,3 @@ def loop_words(state: LoopState) -> str:
         return f"{loop.name}: cannot tell, needs {listed(state.needs)}; {limits}"
     closes = {"agrees": ": closes", "no limits": ""}.get(state.verdict, ": does not close inside its limits")
     return f"{loop.name}: {gap_words(state.gap.least_mm, state.gap.most_mm)} in the worst case; {limits}{closes}"
-
-
-def check_page(checked: Iterable[tuple[Reference, tuple[LoopState, ...]]], refused: int) -> list[Block]:
-    """What checking says of each sound file; files with mistakes are reported on their own."""
-    blocks: list[Block] = []
-    total = open_ = 0
-    for reference, loops in checked:
-        total += 1
-        places = sum(1 for place in reference.places if not reference.part(place.part).fixed)
-        blocks.append(Text(f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, {counted(len(loops), 'loop')}"))
-        for state in loops:
-            open_ += state.verdict in ("differs", "cannot tell")
-            blocks.append(Text(loop_words(state), mark="  -  "))
-    closing = "every loop closes" if not open_ else f"{counted(open_, 'loop')} not shown to close"
-    if not total:
-        return [Heading(f"No reference is sound; {refused} with mistakes.")]
-    blocks.append(Heading(f"{counted(total, 'reference')} sound, {closing}; {refused} with mistakes." if refused else f"{counted(total, 'reference')} sound, {closing}."))
-    return blocks

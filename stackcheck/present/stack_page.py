@@ -87,9 +87,9 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
     if own.as_measured is not None:
         measured = own.as_measured
         largest = f"; most of it from the {_name(reference, measured.largest)}" if measured.largest else ""
-        blocks.append(
-            Text(f"As measured {mm(measured.value_mm)}, good to {mm(round(measured.good_to_mm, 2))}{largest}.", indent=1)
-        )
+        few = f" ({measured.factor:.2f} standard uncertainties: few readings)" if measured.factor > 2.005 else ""
+        words = f"As measured {mm(measured.value_mm)}, good to {mm(round(measured.good_to_mm, 2))}{few}{largest}."
+        blocks.append(Text(words, indent=1))
     elif own.spread is not None and len(own.terms) > 1:
         blocks.append(Text(spread_words(own.spread), indent=1))
     blocks += [Text(f"cannot tell: {need}", indent=1) for need in own.needs]

@@ -33,6 +33,7 @@ def explained(value: Explained) -> dict[str, Any]:
         "object": _objects(bench, value.object),
         "origin": _origins(bench, value.origin),
         "worn_original_or_substitute": value.worn_original is not None,
+        "spoken_against": value.spoken_against,
         "fits": [
             {
                 "reference": each.reference.id, "does": fit.does, "part": fit.part, "verdict": fit.verdict, "size": fit.taken.name,

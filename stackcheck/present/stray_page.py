@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.stray_words import beyond_words, fit_words, member_words, size_word, story_words, summary
-from stackcheck.present.words import BLIND_SPOTS, effect_words, listed, mm, sentence
+from stackcheck.present.figures import good_to, reading_mm, size_word
+from stackcheck.present.stray_words import beyond_words, fit_words, member_words, story_words, summary
+from stackcheck.present.words import BLIND_SPOTS, effect_words, listed, sentence
 from stackcheck.stray.decide import IDENTIFIED
-from stackcheck.stray.effect import BETWEEN, OUTSIDE
+from stackcheck.stray.effect import A_BEARING, BETWEEN, OUTSIDE
 from stackcheck.stray.explain import Explained
 
 PATH_WORDS = {
     BETWEEN: "between the bearings: it is in the path of their preload",
     OUTSIDE: "outside the bearings: it changes no preload",
+    A_BEARING: "one of the bearings themselves: their preload runs through it",
 }
 
 
@@ -32,7 +34,7 @@ def page(explained: Explained) -> list[Block]:
 def _measured(explained: Explained) -> list[Block]:
     stray = explained.stray
     blocks: list[Block] = [Heading("MEASURED")]
-    rows = tuple((size_word(taken.name), mm(taken.value_mm), mm(round(2 * taken.u_mm, 3)), taken.how) for taken in stray.taken)
+    rows = tuple((size_word(taken.name), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
     blocks.append(Rows(("size", "mm", "good to", "by"), rows, right=(1, 2)) if rows else Text("no size", indent=1))
     blocks += [Text(f"{size_word(taken.name)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark]
     blocks += [Text(words, indent=1) for words in stray.not_measured]
@@ -65,18 +67,18 @@ def _doing(explained: Explained) -> list[Block]:
         reference, found = assembly.reference, assembly.found
         blocks.append(Heading("WHAT IT DOES"))
         if doing.finding is not None:
-            blocks.append(Text(sentence(doing.finding, reference, found), mark="found: "))
+            blocks.append(Text(sentence(doing.finding, reference, found), mark="compared: "))
         if doing.stays is not None and (words := effect_words(doing.stays, reference)):
             blocks.append(Text(words, mark="stays in: "))
             blocks.append(Text("these changes go; the reference holds for them again", mark="out or put right: "))
         if doing.left_out is not None and (words := effect_words(doing.left_out, reference)):
             blocks.append(Text(words, mark="left out: "))
-        for path in doing.paths:
-            if path.where in PATH_WORDS:
-                blocks.append(Text(f"{path.stack}: {PATH_WORDS[path.where]}", mark="path: "))
+        for where, words in PATH_WORDS.items():
+            if stacks := [path.stack for path in doing.paths if path.where == where]:
+                blocks.append(Text(f"{listed(stacks)}: {words}", mark="path: "))
         if doing.not_explained:
-            others = listed(sentence(finding, reference, found) for finding in doing.not_explained)
-            blocks.append(Text(others, mark="does not explain: "))
+            others = (sentence(finding, reference, found) for finding in doing.not_explained)
+            blocks += [Text(other, mark="does not explain: ") for other in others]
     if explained.without is not None and explained.origin.named and (doing is None or doing.left_out is None):
         own = explained.origin.named[0].origin
         words = effect_words(explained.without, explained.bench.assembly(own.reference).reference)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from stackcheck.present.words import listed, mm, place_words, span
+from collections.abc import Sequence
+
+from stackcheck.present.figures import good_to, mm, reading_mm, size_word
+from stackcheck.present.words import listed, place_words, span
 from stackcheck.stray.bench import Bench, Lacking
 from stackcheck.stray.books import LOST, NO_HOME, ONE_SLIP, SWAP, Story
 from stackcheck.stray.candidates import Candidate
@@ -12,12 +15,7 @@ from stackcheck.stray.fit import Fit
 from stackcheck.stray.hypotheses import ELSEWHERE, HERE, PIECE, SPARE, STANDARD, SUBSTITUTE
 from stackcheck.stray.seen import Stray
 
-SIZE_WORDS = {"length": "thickness", "outside": "outside diameter", "bore": "bore"}
 MOST_MEMBERS = 4
-
-
-def size_word(name: str) -> str:
-    return SIZE_WORDS.get(name, name.replace("_", " "))
 
 
 def member_words(bench: Bench, member: Candidate) -> str:
@@ -43,6 +41,21 @@ def identity_words(bench: Bench, answer: Identity) -> str:
         return names[0]
     more = f" and {len(names) - MOST_MEMBERS} more" if len(names) > MOST_MEMBERS else ""
     return f"{listed(names[:MOST_MEMBERS], 'or')}{more}, which share all these sizes"
+
+
+def origins_words(bench: Bench, reasons: Sequence[Reason]) -> list[str]:
+    """Each origin once; a place that nobody compared and a spare for it are told together."""
+    words = []
+    homes = {(reason.origin.reference, reason.origin.part) for reason in reasons if reason.origin.kind == ELSEWHERE and not reason.origin.compared}
+    spares = {(reason.origin.reference, reason.origin.part) for reason in reasons if reason.origin.kind == SPARE}
+    for reason in reasons:
+        own = reason.origin
+        if (own.reference, own.part) not in homes & spares:
+            words.append(origin_words(bench, reason))
+        elif own.kind == ELSEWHERE:
+            place = place_words(bench.assembly(own.reference).reference, own.place)
+            words.append(f"suits the {place} of {own.reference}: its own, if that place lacks one, which nobody has compared, else a spare")
+    return words
 
 
 def origin_words(bench: Bench, reason: Reason) -> str:
@@ -73,17 +86,22 @@ def summary(explained: Explained) -> str:
     """The answer in few sentences: what it is, where it belongs."""
     bench, what, why = explained.bench, explained.object, explained.origin
     sentences = [f"{stray_words(explained.stray)}."]
+    names = [identity_words(bench, answer) for answer in what.named]
     if what.verdict == IDENTIFIED:
-        sentences.append(f"Identified by its sizes: {identity_words(bench, what.named[0])}.")
+        sentences.append(f"Identified by its sizes: {names[0]}.")
+    elif what.verdict == SHORTLIST and len(names) == 1:
+        sentences.append(f"Shortlist of one, not settled: {names[0]}.")
     elif what.verdict == SHORTLIST:
-        names = [identity_words(bench, answer) for answer in what.named]
         sentences.append(f"Shortlist, not settled: {'; or '.join(names)}.")
     else:
         sentences.append("Unknown: nothing in the references and tables here is shown by what was measured and looked at.")
+    if explained.spoken_against:
+        sentences.append("What was seen speaks against it: look again before anything rests on it.")
+    reasons = origins_words(bench, why.named)
     if why.verdict == IDENTIFIED:
-        sentences.append(f"Where it belongs, by what is known: {origin_words(bench, why.named[0])}.")
+        sentences.append(f"Where it belongs, by what is known: {reasons[0]}.")
     elif why.verdict == SHORTLIST:
-        sentences.append(f"Where it belongs is open: {'; or '.join(origin_words(bench, reason) for reason in why.named)}.")
+        sentences.append(f"Where it belongs is open: {'; or '.join(reasons)}.")
     else:
         sentences.append("Where it belongs: no home found.")
     if explained.worn_original:
@@ -102,7 +120,7 @@ def stray_words(stray: Stray) -> str:
 def fit_words(fit: Fit) -> str:
     """ "goes over the through axle: bore 20.10 on 19.98 to 19.99"."""
     does = {"does": "", "does not": "NOT: ", "cannot tell": "CANNOT TELL with this instrument: "}[fit.verdict]
-    size = f"{size_word(fit.taken.name)} {mm(fit.taken.value_mm)} (good to {mm(round(2 * fit.taken.u_mm, 3))})"
+    size = f"{size_word(fit.taken.name)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good to {good_to(2 * fit.taken.u_mm)})"
     return f"{does}{fit.does} the {_lower(fit.part)}: {size}, that one {span(fit.low_mm, fit.high_mm)}"
 
 

@@ -13,6 +13,7 @@ from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import SOURCE_KINDS, Reference
+from stackcheck.present.figures import mm
 from stackcheck.present.names import counted, end_words, listed, lower_first, place_words
 from stackcheck.result.checks import not_judged
 from stackcheck.result.comparison import Comparison
@@ -38,12 +39,6 @@ LABELS = {
     "not_reached": "NOT REACHED", "not_verified": "NOT VERIFIED",
 }  # fmt: skip
 """Kind of finding -> its word on a screen."""
-
-
-def mm(value: float) -> str:
-    """A length to a hundredth, or to a thousandth where it has one: 18.00, 0.025."""
-    rounded = round(value, 3) + 0.0
-    return f"{rounded:.2f}" if abs(rounded * 100 - round(rounded * 100)) < 1e-6 else f"{rounded:.3f}"
 
 
 def span(low: float, high: float) -> str:
@@ -97,6 +92,8 @@ def neighbours(reference: Reference, place: str) -> tuple[str, str]:
 def reading_words(reading: Reading) -> str:
     """ "57.94 by micrometer (57.93 to 57.95)"."""
     how = f" by {reading.how}" if reading.how else ""
+    if reading.low_mm < 0:  # a gap of about nothing: its range would begin with a minus sign
+        return f"{mm(reading.value_mm)}{how}, good to {mm(reading.good_to_mm)}"
     return f"{mm(reading.value_mm)}{how} ({span(reading.low_mm, reading.high_mm)})"
 
 
@@ -281,8 +278,8 @@ def _change_words(change: Change) -> str:
 
 def reference_words(reference: Reference) -> str:
     """ 'reference "Front hub, rev B"', with "(draft)" where it is one."""
-    draft = " (draft)" if reference.source.is_draft else ""
-    return f'reference "{reference.title}, rev {reference.revision}"{draft}'
+    said = [word for word, holds in (("draft", reference.source.is_draft), ("this machine lies outside it", reference.outside)) if holds]
+    return f'reference "{reference.title}, rev {reference.revision}"' + (f" ({'; '.join(said)})" if said else "")
 
 
 def grade_words(reference: Reference) -> str:
@@ -292,6 +289,7 @@ def grade_words(reference: Reference) -> str:
     pieces = [f"{said}, {source.what}" if source.what else said, source.state]
     if reference.covers:
         pieces.append(f"covers {reference.covers}")
+    pieces += [coverage.text for coverage in (reference.years, reference.serials) if coverage and coverage.text not in reference.covers]
     if reference.replaced_by:
         pieces.append(f"replaced by {reference.replaced_by}")
     return "; ".join(piece for piece in pieces if piece)
@@ -379,6 +377,8 @@ def not_verified(comparison: Comparison) -> list[str]:
     judged = {result.finding.what for result in comparison.findings if result.finding.kind == "pairing_differs"}
     words += [f"fit of {pairing.what}" for pairing in reference.pairings if pairing.what not in judged]
     words += BLIND_SPOTS
+    if reference.outside or reference.variants:
+        words.append(reference.for_machine or "year and serial of the machine")
     if reference.source.kind != "maker's drawing" or reference.source.is_draft:
         words.append(f"the reference itself: {grade_words(reference)}")
     return list(dict.fromkeys(words))

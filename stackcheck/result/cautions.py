@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from stackcheck.model.caution import BANK, Caution
-from stackcheck.model.found import Found
+from stackcheck.model.found import MOVED, Found
 from stackcheck.model.reference import Reference
 from stackcheck.result.points import CANNOT_TELL, Point
 from stackcheck.value import Value
@@ -52,6 +52,7 @@ _BEARINGS = ("ball bearing", "angular bearing", "taper bearing", "needle bearing
 _Triggers = tuple[tuple[str, Callable[[_Job], bool]], ...]
 
 _BY_FINDING: _Triggers = (
+    ("E2", lambda job: job.found is not None and any(symptom.what == MOVED for symptom in job.found.symptoms)),
     ("B1", lambda job: job.shifted() and job.duty("brake")),
     ("B5", lambda job: job.finding_at(("missing", "count_differs"), _PLATES)),
     ("W2", lambda job: any(job.reference.part_at(place).has_duty(duty) for result in job.findings

@@ -27,6 +27,10 @@ CHANGES_WHAT_IS_THERE = frozenset(
 )
 
 
+MOST_TURNS = 2
+"""A play of more turns of its nut than these is no play, but a slip of the pen: common practice, no source."""
+
+
 class CannotChoose(ValueError):
     """The question cannot be put so: `what` is the matter, `wanted` how to ask."""
 
@@ -127,7 +131,7 @@ def nut_slots(
         gap: name of a gap that a castellated nut sets.
         measured: the play with the nut where it stands now, pin hole and slot in line.
     Raises:
-        CannotChoose: unknown gap, no nut with slots sets it, no pitch, no target.
+        CannotChoose: unknown gap, no nut with slots sets it, no pitch, no target, a play of many turns.
     """
     loop = _loop(reference, gap)
     joint = _joint_that_sets(reference, loop)
@@ -136,6 +140,11 @@ def nut_slots(
     pitch_mm = thread_pitch_mm(joint.thread)
     if pitch_mm is None:
         raise CannotChoose(f'the thread of the "{joint.name}" says no pitch', 'write thread = "M20x1.5" or "3/4-16" in the joint')
+    if measured.value_mm > MOST_TURNS * pitch_mm:
+        turns = measured.value_mm / pitch_mm
+        raise CannotChoose(
+            f'"{measured.text[:40]}" of play is {turns:.4g} turns of the {joint.name}', "look at the figure and its unit; a play is a part of a turn"
+        )
     target = target or _target(loop)
     slots = slots_within(
         play=Interval.of_reading(measured), thread_pitch_mm=pitch_mm, slots=joint.slots, holes_deg=joint.holes_deg, target=target

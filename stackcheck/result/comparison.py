@@ -9,6 +9,7 @@ from __future__ import annotations
 from stackcheck.compare import explanations
 from stackcheck.mechanics.arrangement import standing_in
 from stackcheck.mechanics.effects import Effect, effect
+from stackcheck.mechanics.symptoms import Tried, try_symptoms
 from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
@@ -51,6 +52,7 @@ class Comparison(Value, kw_only=True):
     loops: tuple[LoopResult, ...]
     cautions: tuple[Caution, ...]
     verdict: str
+    symptoms: tuple[Tried, ...] = ()
 
     @property
     def exit_status(self) -> int:
@@ -77,6 +79,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
         key=lambda result: SEQUENCE.index(result.finding.kind),
     )  # fmt: skip
     all_points = points(reference, found, best, states)
+    tried = try_symptoms(reference, found, best, tuple((result.finding, result.effect) for result in findings)) if found.symptoms else ()
     return Comparison(
         reference=reference,
         found=found,
@@ -89,6 +92,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
         loops=loop_results,
         cautions=triggered(reference, found, tuple(findings), all_points),
         verdict=verdict(tuple(findings), all_points),
+        symptoms=tried,
     )
 
 

@@ -4,33 +4,38 @@ from __future__ import annotations
 
 from stackcheck.compare import explanations
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
-from stackcheck.mechanics.forces import JointForces, joint_forces
+from stackcheck.mechanics.forces import JointChange, JointForces, compared_forces, joint_forces
+from stackcheck.mechanics.frames import frame
+from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
+from stackcheck.mechanics.supports import SupportForces, support_forces
 from stackcheck.model.found import Found
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Reference
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 
 class ForcesResult(Value, kw_only=True):
-    """One joint by the reference and as found; the same where nothing was found."""
+    """One joint by the reference and as found, and the difference; the same and None where nothing was found."""
 
     reference: JointForces
     as_found: JointForces
+    change: JointChange | None = None
 
 
 STEPS = 7
 
 
 def sweep(
-    reference: Reference, found: Found | None, *, torque: Amount | None, temperature: Amount | None
+    reference: Reference, found: Found | None, *, torque: Amount | None, temperature: Amount | None, angle: Amount | None = None
 ) -> tuple[tuple[ForcesResult, ...], ...]:
     """The forces at even steps over a range of torque [N·mm] or temperature [°C]; nothing where neither is a range."""
     for name, amount, other in (("torque_nmm", torque, {"at_c": temperature}), ("at_c", temperature, {"torque_nmm": torque})):
         if amount is not None and amount.least is not None and amount.most is not None and amount.least < amount.most:
             fixed = {key: value.nominal for key, value in other.items() if value is not None}
             steps = (amount.least + (amount.most - amount.least) * i / (STEPS - 1) for i in range(STEPS))
-            return tuple(forces(reference, found, **{name: step}, **fixed) for step in steps)
+            return tuple(forces(reference, found, angle=angle, **{name: step}, **fixed) for step in steps)
     return ()
 
 
@@ -50,13 +55,46 @@ def springs(reference: Reference, found: Found | None) -> tuple[SpringsResult, .
     return tuple(SpringsResult(reference=a, as_found=b) for a, b in zip(own, seen))
 
 
-def forces(reference: Reference, found: Found | None, *, torque_nmm: float | None = None, at_c: float = 20.0) -> tuple[ForcesResult, ...]:
-    """Every joint of a reference; `torque_nmm` instead of the torques that it states [N·mm], `at_c` warm [°C]."""
+def forces(
+    reference: Reference, found: Found | None, *, torque_nmm: float | None = None, angle: Amount | None = None, at_c: float = 20.0
+) -> tuple[ForcesResult, ...]:
+    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm [°C]."""
     wanted = as_wanted(reference)
     believed = as_believed(reference, found, explanations(reference, found)[0]) if found is not None else None
     results = []
-    for joint in reference.joints:
-        own = joint_forces(wanted, joint, torque_nmm=torque_nmm, at_c=at_c)
-        seen = own if believed is None else joint_forces(believed, joint, torque_nmm=torque_nmm, at_c=at_c)
-        results.append(ForcesResult(reference=own, as_found=seen))
+    for stated in reference.joints:
+        joint = stated if angle is None else replace(stated, angle=angle)
+        asked = {"torque_nmm": torque_nmm, "at_c": at_c}
+        if believed is None:
+            own = joint_forces(wanted, joint, **asked)
+            results.append(ForcesResult(reference=own, as_found=own))
+        else:
+            own, seen, change = compared_forces(wanted, believed, joint, **asked)
+            results.append(ForcesResult(reference=own, as_found=seen, change=change))
     return tuple(results)
+
+
+class SupportResult(Value, kw_only=True):
+    """One support by the reference and as found."""
+
+    reference: SupportForces
+    as_found: SupportForces
+
+
+def supports(reference: Reference, found: Found | None) -> tuple[SupportResult, ...]:
+    """Every support; as found with the room that was measured beside it, where somebody did."""
+    wanted = as_wanted(reference)
+    believed = as_believed(reference, found, explanations(reference, found)[0]) if found is not None and reference.supports else None
+    results = []
+    for support in reference.supports:
+        own = seen = support_forces(wanted, support)
+        if believed is not None:
+            seen = support_forces(believed, support, measured=_measured_room(reference, found, support.place))
+        results.append(SupportResult(reference=own, as_found=seen))
+    return tuple(results)
+
+
+def _measured_room(reference: Reference, found: Found, place: str) -> Interval | None:
+    loop = frame(reference, place)
+    reading = measured_gap(found, loop.name) if loop is not None else None
+    return None if reading is None else Interval.of_reading(reading)

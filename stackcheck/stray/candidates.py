@@ -1,7 +1,6 @@
 """What a stray part could be: parts of the references, rows of the standard tables, pieces of larger parts, shop items.
 
-A candidate has limits for each of its sizes, never a bare nominal. Where a drawing gives none, the general limits of
-ISO 2768-1 class m stand in (edition 1989, from memory), and the candidate says so.
+A candidate is a known part of `catalogue.known` with what else is believed of it: material, marks, looks, how common it is.
 """
 
 from __future__ import annotations
@@ -9,26 +8,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache
 
-from stackcheck.model.hardware import REFERENCE_SIZES
+from stackcheck.catalogue.known import Known, Limits, reference_part, standard_parts
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.stray.beliefs import family, records
-from stackcheck.tables import rows, tables
+from stackcheck.tables import tables
 from stackcheck.value import Value
 
-GENERAL = ((3.0, 0.1), (6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2))
-"""ISO 2768-1 class m: up to so many mm, plus or minus."""
 LEAST_WIDTH_MM = 0.001
-SIZES = ("bore", "outside", "length", "across_flats", "ball")
-"""Sizes by which a stray part is told from others."""
-
-
-class Limits(Value):
-    """A size with the limits of a new part [mm]; `low_mm` < `high_mm`."""
-
-    name: str
-    low_mm: float
-    high_mm: float
+"""Limits nearer than this count as so far apart: a density needs a width."""
 
 
 class Candidate(Value, kw_only=True):
@@ -73,25 +61,14 @@ def of_reference(reference: Reference) -> tuple[Candidate, ...]:
 
 def of_part(part: Part, reference: str) -> Candidate:
     """One part of a reference."""
-    sizes, assumed = [], False
-    for name in SIZES:
-        size = part.size(name)
-        if size is None or size.nominal_mm <= 0:
-            continue
-        low, high = size.low_mm, size.high_mm
-        if not size.has_limits:
-            general = next((half for most, half in GENERAL if size.nominal_mm <= most), 2.0)
-            low = size.nominal_mm - general if size.least_mm is None else low
-            high = size.nominal_mm + general if size.most_mm is None else high
-            assumed = True
-        sizes.append(_limits(name, low, high))
+    known = reference_part(reference, part)
     features = {word: True for word in ("chamfer", "teeth") if word in part.feature}
     if family(part.kind) in ("flat rings", "cones"):
         features |= {"tab": part.kind == "tab washer", "dished": family(part.kind) == "cones"}
     features |= dict(_features_of(part.standard))
     return Candidate(
-        kind=part.kind, name=part.name, source="part", sizes=tuple(sizes), material=part.material, reference=reference,
-        part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=assumed,
+        kind=part.kind, name=part.name, source="part", sizes=_sizes(known), material=part.material, reference=reference,
+        part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=known.assumed,
         features=tuple(sorted(features.items())),
     )  # fmt: skip
 
@@ -100,22 +77,17 @@ def of_part(part: Part, reference: str) -> Candidate:
 def standard() -> tuple[Candidate, ...]:
     """Every row of the standard tables that has a size to be told by."""
     common = {record["table"]: record for record in records("commonness.csv")}
-    found = []
-    for table in tables():
-        known = common.get(table.id, common["other"])
-        for row in rows(table.id):
-            sizes = tuple(
-                _limits(size.name, size.least_mm, size.most_mm)
-                for name in SIZES if (size := row.size(name)) and size.name not in REFERENCE_SIZES
-            )  # fmt: skip
-            if sizes:
-                found.append(
-                    Candidate(
-                        kind=row.kind, name=row.designation, source="standard", sizes=sizes, numbers=(row.designation,),
-                        weight=float(known["weight"]), features=_features_of(row.designation),
-                    )
-                )
-    return tuple(found)
+    return tuple(
+        Candidate(
+            kind=part.kind, name=part.name, source="standard", sizes=_sizes(part), numbers=(part.name,),
+            weight=float(common.get(table, common["other"])["weight"]), features=_features_of(part.name),
+        )
+        for table, part in standard_parts()
+    )  # fmt: skip
+
+
+def _sizes(part: Known) -> tuple[Limits, ...]:
+    return tuple(_limits(size.name, size.low_mm, size.high_mm) for size in part.sizes)
 
 
 def _features_of(designation: str) -> tuple[tuple[str, bool], ...]:

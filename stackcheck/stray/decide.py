@@ -78,12 +78,16 @@ def _is_proven(stray: Stray, answer: Identity) -> bool:
     """
     if not (stray.taken or stray.marking) or not any(is_ordinary(stray, member) for member in answer.members):
         return False
-    looks = max(looks_factor(stray, member) for member in answer.members)
     coarsest = max((taken.u_mm for taken in stray.taken), default=0.0)
-    if looks < belief("decide", "looks") * unknown_looks(stray) or coarsest > belief("decide", "coarsest"):
+    if looks_speak_against(stray, answer.members) or coarsest > belief("decide", "coarsest"):
         return False
     fine = belief("decide", "fine")
     return (1 - answer.share) * max(coarsest, fine) <= belief("decide", "doubt") * fine
+
+
+def looks_speak_against(stray: Stray, members: tuple[Candidate, ...]) -> bool:
+    """Whether what was seen suits even the best of these far worse than it suits a thing nobody knows."""
+    return bool(members) and max(looks_factor(stray, member) for member in members) < belief("decide", "looks") * unknown_looks(stray)
 
 
 def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
@@ -99,7 +103,10 @@ def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
         answers.append(
             Reason(origin=_nearest_home(hypotheses), share=sum(h.share for h in hypotheses), agrees=_agree(stray, members), members=members)
         )
-    return _decide(answers, is_unknown=lambda answer: _of_the_shop(answer.members) or answer.origin.kind == "unknown")
+    decision = _decide(answers, is_unknown=lambda answer: _of_the_shop(answer.members) or answer.origin.kind == "unknown")
+    if decision.verdict == IDENTIFIED and looks_speak_against(stray, decision.named[0].members):
+        return replace(decision, verdict=SHORTLIST)
+    return decision
 
 
 def _nearest_home(hypotheses: list[Hypothesis]) -> Origin:

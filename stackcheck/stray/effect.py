@@ -13,10 +13,11 @@ from stackcheck.stray.bench import Assembly
 from stackcheck.value import Value
 
 BETWEEN, OUTSIDE, NO_BEARINGS = "between the bearings", "outside the bearings", "no bearings in this stack"
+A_BEARING = "one of the bearings"
 
 
 class Path(Value, kw_only=True):
-    """Where a part stands in one stack, seen from its bearings: `where` is `BETWEEN`, `OUTSIDE` or `NO_BEARINGS`."""
+    """Where a part stands in one stack, seen from its bearings: `where` is `BETWEEN`, `OUTSIDE`, `A_BEARING` or `NO_BEARINGS`."""
 
     stack: str
     where: str
@@ -76,9 +77,16 @@ def _paths(assembly: Assembly, finding: Finding | None, home: str) -> tuple[Path
         if spot is None:
             continue
         bearings = [index for index, place in enumerate(stack.places) if assembly.reference.part_at(place).kind.endswith("bearing")]
-        inside = bool(bearings) and bearings[0] < spot < bearings[-1]
-        found.append(Path(stack=stack.name, where=BETWEEN if inside else OUTSIDE if bearings else NO_BEARINGS))
+        found.append(Path(stack=stack.name, where=_where(spot, bearings)))
     return tuple(found)
+
+
+def _where(spot: float, bearings: list[int]) -> str:
+    if not bearings:
+        return NO_BEARINGS
+    if spot in bearings:
+        return A_BEARING
+    return BETWEEN if bearings[0] < spot < bearings[-1] else OUTSIDE
 
 
 def _spot(places: tuple[str, ...], finding: Finding | None, home: str) -> float | None:

@@ -6,12 +6,21 @@ from math import inf, log
 
 from stackcheck.mechanics.effects import Effect
 from stackcheck.model.reference import Reference
+from stackcheck.stray.beliefs import family
 from stackcheck.stray.bench import Assembly, Bench
 from stackcheck.stray.books import Story, stories
 from stackcheck.stray.candidates import Candidate, of_part, of_reference, standard
-from stackcheck.stray.decide import IDENTIFIED, Decision, identity, origin, worn_original
+from stackcheck.stray.decide import (
+    IDENTIFIED,
+    SHORTLIST,
+    Decision,
+    identity,
+    looks_speak_against,
+    origin,
+    worn_original,
+)
 from stackcheck.stray.effect import Doing, absence, where_found
-from stackcheck.stray.fit import Fit, fits
+from stackcheck.stray.fit import DOES, Fit, fits
 from stackcheck.stray.hypotheses import ELSEWHERE, HERE, SUBSTITUTE, Origin, hypotheses
 from stackcheck.stray.next_look import NextLook, next_looks
 from stackcheck.stray.seen import Stray
@@ -23,6 +32,15 @@ FAR = log(1.5)
 """What misses by half as much again is not near."""
 ASKED_FOR = {"tab": "tabs", "teeth": "teeth", "dished": "cup or hollow face"}
 """Features that are asked for before anybody forms an opinion of a washer."""
+RINGS = frozenset({"flat rings", "cones"})
+ASKED_SIZES: dict[str, dict[str, str]] = {
+    "": {"bore": "bore", "outside": "outside diameter", "length": "thickness"},
+    "nut": {"across_flats": "across flats", "length": "height"},
+    "loose balls": {"ball": "ball diameter"},
+    "split pin": {"outside": "diameter of the closed legs"},
+    "key": {}, "bolt": {},
+}  # fmt: skip
+"""Kind of part -> the sizes that tell it from others; "" for every other kind, which goes over, into or through something."""
 
 
 class FitsIn(Value, kw_only=True):
@@ -35,7 +53,7 @@ class FitsIn(Value, kw_only=True):
 class Explained(Value, kw_only=True):
     """Everything that `explain` answers of one part.
 
-    `object` and `origin` are the two decisions. `worn_original` is the place for which the part may be the worn original
+    `object` and `origin` are the two decisions. `spoken_against`: what was seen suits the leading object badly. `worn_original` is the place for which the part may be the worn original
     rather than a substitute. `doing` is what it does where it was found, `without` what the place it belongs to lacks
     without it. `looks` separate the leading answers; `not_looked_at` is in words. `books` are the stories of all open lists,
     where there are several.
@@ -46,6 +64,7 @@ class Explained(Value, kw_only=True):
     object: Decision
     origin: Decision
     worn_original: Origin | None
+    spoken_against: bool
     fits: tuple[FitsIn, ...]
     doing: Doing | None
     without: Effect | None
@@ -68,13 +87,15 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     home = bench.assembly(stray.home_list) if stray.home_list else None
     doing = where_found(home, stray.entry) if home and home.was_compared and stray.entry else None
     first, second = _pair(what, why)
+    apart = first is not None and second is not None and (stray.taken or stray.marking)  # of two guesses nothing is to be told
     belongs = why.named[0].origin if why.named else None
     return Explained(
         stray=stray, bench=bench, object=what, origin=why,
         worn_original=worn_original(stray, why, lambda own: _genuine(bench, own)),
+        spoken_against=what.verdict == SHORTLIST and looks_speak_against(stray, what.named[0].members),
         fits=_fits(stray, bench, home, why), doing=doing, without=_without(bench, belongs),
-        looks=next_looks(stray, first, second) if first and second else (),
-        told_apart=(first.name, second.name) if first and second else ("", ""),
+        looks=next_looks(stray, first, second) if apart else (),
+        told_apart=(first.name, second.name) if apart else ("", ""),
         nearest=nearest(stray, bench), keeps=_keeps(bench, what, why), not_looked_at=not_looked_at(stray),
         books=stories(bench) if len(bench.compared) > 1 else (),
     )  # fmt: skip
@@ -82,15 +103,14 @@ def explain(stray: Stray, bench: Bench) -> Explained:
 
 def not_looked_at(stray: Stray) -> tuple[str, ...]:
     """What nobody said anything about: asked for before an opinion is formed."""
-    asked = [words for name, words in ASKED_FOR.items() if stray.feature(name) is None]
+    is_ring = not stray.kind or family(stray.kind) in RINGS
+    asked = [words for name, words in ASKED_FOR.items() if is_ring and stray.feature(name) is None]
     if stray.magnetic is None:
         asked.append("magnet")
     if stray.marking is None:
         asked.append("marking")
-    sizes = {"bore": "bore", "outside": "outside diameter", "length": "thickness"}
-    if stray.kind not in ("split pin", "key", "bolt"):
-        asked += [words for name, words in sizes.items() if stray.size(name) is None]
-    return tuple(asked)
+    sizes = ASKED_SIZES.get(stray.kind, ASKED_SIZES[""])
+    return (*asked, *(words for name, words in sizes.items() if stray.size(name) is None))
 
 
 def nearest(stray: Stray, bench: Bench, most: int = 3) -> tuple[Candidate, ...]:
@@ -98,6 +118,8 @@ def nearest(stray: Stray, bench: Bench, most: int = 3) -> tuple[Candidate, ...]:
     if not stray.taken:
         return ()
     everything = [*(part for assembly in bench.assemblies for part in of_reference(assembly.reference)), *standard()]
+    if stray.kind in ASKED_SIZES:  # nobody takes a nut, a ball or a pin for anything else
+        everything = [candidate for candidate in everything if candidate.kind == stray.kind]
     tried = {candidate.object: (_far(stray, candidate), position) for position, candidate in reversed(list(enumerate(everything)))}
     best = sorted((far, position) for far, position in tried.values() if far < FAR)
     return tuple(everything[position] for _, position in best[:most])
@@ -130,13 +152,31 @@ def _pair(what: Decision, why: Decision) -> tuple[Candidate | None, Candidate | 
 
 
 def _fits(stray: Stray, bench: Bench, home: Assembly | None, why: Decision) -> tuple[FitsIn, ...]:
+    if stray.kind in ASKED_SIZES:
+        return ()
     ids = [home.id] if home else []
     ids += [reason.origin.reference for reason in why.named if reason.origin.reference]
     assemblies = [bench.assembly(id) for id in dict.fromkeys(ids)]
     if not assemblies and len(bench.assemblies) <= 4:
         assemblies = list(bench.assemblies)
-    found = [FitsIn(reference=assembly.reference, fits=fits(stray, assembly.reference)) for assembly in assemblies if assembly]
+    genuine = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part and reason.origin.reference]
+    found = [
+        FitsIn(reference=assembly.reference, fits=tuple(fit for fit in fits(stray, assembly.reference) if not _goes_without(fit, own)))
+        for assembly in assemblies if assembly
+        for own in ([part for part in genuine if part.reference == assembly.id],)
+    ]  # fmt: skip
     return tuple(each for each in found if each.fits)
+
+
+def _goes_without(fit: Fit, genuine: list[Candidate]) -> bool:
+    """Whether the part of the place at issue could not do this either: a washer on the thread need not pass over the seat."""
+    if fit.verdict == DOES:
+        return False
+    for part in genuine:
+        own = part.size(fit.taken.name)
+        if own is not None and (own.high_mm > fit.low_mm if fit.smaller else own.low_mm < fit.high_mm):
+            return True
+    return False
 
 
 def _without(bench: Bench, belongs: Origin | None) -> Effect | None:

@@ -20,7 +20,10 @@ BORES = frozenset({"hub", "housing", "drum", "carrier", "bracket", "wheel", "cov
 
 
 class Fit(Value, kw_only=True):
-    """One question of fit: `does` in words ("goes over"), against which part, with the limits of its size [mm]."""
+    """One question of fit: `does` in words ("goes over"), against which part, with the limits of its size [mm].
+
+    `smaller`: whether the stray part has to be the smaller of the two.
+    """
 
     does: str
     part: str
@@ -28,6 +31,7 @@ class Fit(Value, kw_only=True):
     low_mm: float
     high_mm: float
     taken: Taken
+    smaller: bool
 
 
 def fits(stray: Stray, reference: Reference) -> tuple[Fit, ...]:
@@ -59,4 +63,4 @@ def _fit(does: str, part: Part, size: Size, taken: Taken, *, smaller: bool) -> F
     rooms = [sign * (limit - taken.value_mm) for limit in (size.low_mm, size.high_mm)]
     surely, perhaps = normal_cdf(min(rooms) / taken.u_mm), normal_cdf(max(rooms) / taken.u_mm)
     verdict = DOES if surely > belief("fit", "yes") else DOES_NOT if perhaps < belief("fit", "no") else CANNOT_TELL
-    return Fit(does=does, part=part.name, verdict=verdict, low_mm=size.low_mm, high_mm=size.high_mm, taken=taken)
+    return Fit(does=does, part=part.name, verdict=verdict, low_mm=size.low_mm, high_mm=size.high_mm, taken=taken, smaller=smaller)

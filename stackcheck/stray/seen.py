@@ -25,9 +25,20 @@ FEATURES = {
 }
 """What free looks can show -> the words for it."""
 FLAT = re.compile(r"\b(?:lies|lay|is) flat\b|\bflat on (?:a|the) plate\b", re.IGNORECASE)
-CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "", "cleaned": ""}  # fmt: skip
+CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "clean", "cleaned": "clean"}  # fmt: skip
 MATERIALS = ("stainless", "steel", "brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
-_NEVER = r"\b(?:no|not|without|never)\b(?: a| any)?(?: \w+)? ?"
+_FILLER = r"(?: (?:a|any|the|very|quite|really|at all|visible|clear|sharp|signs? of|traces? of))*"
+_NEVER = rf"\b(?:no|not|without|never|non)\b{_FILLER}[ -]"
+_MAGNET = re.compile(
+    rf"(?P<no>{_NEVER}magnet(?:ic)?\b|magnet (?:does|did|will|do|wo|would)(?: not|n.t)\b|magnet (?:falls|slides|lets go)|"
+    r"(?:not|n.t) (?:stick|hold|cling|held|attracted|drawn)\b[^.,;]{0,12}\bmagnet)|\bmagnet"
+)
+"""What a magnet did; `no` where it did not hold."""
+_FEATURES = {name: re.compile(rf"(?P<no>{_NEVER})?\b(?:{words})\b") for name, words in FEATURES.items()}
+_NO_MARK = re.compile(rf"{_NEVER}(?:mark|marks|marking|markings|number|numbers|stamp)\b|\bnot marked\b|\bunmarked\b")
+_DENIED = re.compile(rf"{_NEVER}\w+")
+EXCLUDE = (("new", "used"), ("new", "worn"), ("clean", "dirty"))
+"""Conditions that cannot both be."""
 COARSE = 5
 """Digits so many times coarser than what the tool is good to were most likely left out."""
 INSIDE = frozenset({"bore"})
@@ -90,23 +101,62 @@ def looks_in(text: str) -> Looks:
     Looks(magnetic=False, marking=None, material='', features=(('chamfer', False), ('dished', False)), conditions=('painted',))
     """
     text = text.lower()
-    magnetic = None
-    if re.search(r"\bmagnet", text):
-        magnetic = not re.search(_NEVER + r"magnet|magnet (?:does|did|will) not|non.?magnetic", text)
-    features = {}
-    for name, words in FEATURES.items():
-        if match := re.search(rf"(?P<no>{_NEVER})?\b(?:{words})\b", text):
-            features[name] = match["no"] is None
-    if FLAT.search(text):
-        features["dished"] = False
-    conditions = [CONDITIONS[word] for word in re.findall(r"\w+", text) if CONDITIONS.get(word)]
+    signs = _signs(text)
+    magnetic = signs.pop("magnetic", (None,))[0]
+    conditions = [word for word in _conditions(text) if word != "clean"]
+    materials = _materials(text)
     return Looks(
         magnetic=magnetic,
-        marking="" if re.search(r"\b(?:no|without) (?:mark|marks|marking|markings|number|stamp)\b|\bnot marked\b", text) else None,
-        material=next((word for word in MATERIALS if re.search(rf"\b{word}\b", text)), ""),
-        features=tuple(features.items()),
+        marking="" if _NO_MARK.search(text) else None,
+        material=materials[0] if materials else "",
+        features=tuple((name, said[0]) for name, said in signs.items()),
         conditions=tuple(dict.fromkeys(conditions)),
     )
+
+
+def contradictions(entry: Entry) -> tuple[tuple[str, str], ...]:
+    """Pairs of looks that cannot both be, in words.
+
+    >>> contradictions(Entry(number=1, what="washer, magnetic, not magnetic, new, worn"))
+    (('magnetic', 'not magnetic'), ('new', 'worn'))
+    """
+    text = _text(entry).lower()
+    both = [(name, _denied(name)) for name, said in _signs(text).items() if len(set(said)) > 1]
+    conditions = _conditions(text)
+    both += [pair for pair in EXCLUDE if set(pair) <= set(conditions)]
+    materials = _materials(". ".join((entry.what, *entry.look)).lower())
+    if len(materials) > 1:
+        both.append(materials[:2])
+    if entry.marked and _NO_MARK.search(text):
+        both.append((f"marked {entry.marked}", "no marking"))
+    return tuple(both)
+
+
+def _denied(name: str) -> str:
+    return {"magnetic": "not magnetic", "dished": "flat", "broken": "not broken", "hard": "not hard", "split": "not split"}.get(name, f"no {name}")
+
+
+def _text(entry: Entry) -> str:
+    return ". ".join((entry.what, *entry.look, entry.note, entry.feature))
+
+
+def _signs(text: str) -> dict[str, tuple[bool, ...]]:
+    """Every look that the text tells -> each time whether it is there."""
+    signs = {"magnetic": [match["no"] is None for match in _MAGNET.finditer(text)]}
+    for name, pattern in _FEATURES.items():
+        signs[name] = [match["no"] is None for match in pattern.finditer(text)]
+    signs["dished"] += [False] * bool(FLAT.search(text))
+    return {name: tuple(said) for name, said in signs.items() if said}
+
+
+def _conditions(text: str) -> list[str]:
+    return [CONDITIONS[word] for word in re.findall(r"\w+", _DENIED.sub("", text)) if word in CONDITIONS]
+
+
+def _materials(text: str) -> tuple[str, ...]:
+    """The materials that are named, the first one first; stainless steel is one."""
+    named = re.findall(rf"\b(?:{'|'.join(MATERIALS)})\b", text.replace("stainless steel", "stainless"))
+    return tuple(dict.fromkeys(named))
 
 
 def taken_size(name: str, reading: Reading) -> Taken | str:
@@ -117,12 +167,13 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
     """
     tool = INSTRUMENTS[reading.how or "calliper"]
     inside = name in INSIDE
+    said = f"{'thickness' if name == 'length' else name.replace('_', ' ')} {reading.text}"
     how, remark = reading.how or "calliper", ""
     if not reading.is_measurement and reading.how != "guess":
-        return f"{name} {reading.text}: read off a {reading.how}, not measured"
+        return f"{said}: read off a {reading.how}, not measured"
     step = max(reading.step_mm, tool.resolution_mm)
     if reading.value_mm < step / 2:
-        return f"{name} {reading.text}: below what this tool can show, not measured"
+        return f"{said}: below what this tool can show, not measured"
     u_mm = standard_uncertainty(tool, step_mm=reading.step_mm, inside=inside, readings=max(1, len(reading.readings_mm)))
     if u_mm is None:
         how = "calliper" if inside else how
@@ -140,7 +191,7 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
 def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
     """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
     sizes = [taken_size(name, reading) for name, reading in entry.sizes]
-    looks = looks_in(". ".join((entry.what, *entry.look, entry.note, entry.feature)))
+    looks = looks_in(_text(entry))
     return Stray(
         what=entry.what,
         kind=entry.kind or kind,

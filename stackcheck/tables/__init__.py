@@ -2,16 +2,12 @@
 
     resolve("6204-2RS C3")      one row, or UnknownStandard with the nearest designations
     tables(), rows("iso-7089")  what there is
-    candidates()                every row with its limits of bore, outside and thickness
     fit_limits(25, "H7")        lower and upper deviation [mm], or UnknownFit
 
 Only the file a designation needs is opened, once.
 """
 
-from stackcheck.tables.candidates import StandardPart, candidates, equal_limits
 from stackcheck.tables.fits import UnknownFit, fit_limits
-from stackcheck.tables.lookup import UnknownStandard, resolve, rows, tables
+from stackcheck.tables.lookup import UnknownStandard, figures, resolve, rows, tables
 
-__all__ = [
-    "StandardPart", "UnknownFit", "UnknownStandard", "candidates", "equal_limits", "fit_limits", "resolve", "rows", "tables",
-]  # fmt: skip
+__all__ = ["UnknownFit", "UnknownStandard", "figures", "fit_limits", "resolve", "rows", "tables"]

@@ -15,6 +15,8 @@ import re
 from stackcheck.tables.catalogue import SPECS
 from stackcheck.value import Value
 
+WITHOUT_PART = {"ISO 3290": "ISO 3290-1"}
+"""Standards that people name without the part that is meant -> its name."""
 CLEARANCE_GROUPS = ("C2", "CN", "C3", "C4", "C5")
 TWO_SEALS = ("2RS1", "2RSH", "2RSL", "2RSR", "2RS", "2RZ", "DDU", "DD", "LLU", "LLB", "LLH", "VV", "EE")
 ONE_SEAL = ("RS1", "RSH", "RSL", "RSR", "RS", "RZ", "DU", "LU", "LB")
@@ -33,10 +35,14 @@ CONTACT_ANGLES = {"A5": 25, "AC": 25, "A": 30, "B": 40, "C": 15}
 
 
 class Typed(Value, kw_only=True):
-    """A designation taken apart. `suffix` is written again behind the row's own designation."""
+    """A designation taken apart. `suffix` is written again behind the row's own designation.
+
+    `or_else` is a size to look for where there is no `size`; `also` are nominal sizes that the row must then have.
+    """
 
     table_id: str
     size: str
+    or_else: str = ""
     suffix: str = ""
     features: tuple[str, ...] = ()
     clearance_group: str = ""
@@ -66,7 +72,7 @@ def read(text: str) -> Typed:
         Unreadable: no table is meant, or a suffix is not known.
     """
     plain = tidy(text)
-    standard = re.match(r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{4}(?:-1(?![0-9]))?)|DIN ?(47[12])(?![0-9])", plain)
+    standard = re.match(r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{3,4}(?:-1(?![0-9]))?)(?![0-9])|DIN ?(47[12])(?![0-9])", plain)
     if standard:
         return _standard_part(plain, standard)
     if inch := re.match(r"(?:ANSI[ /]?)?ASME ?B18\.21\.1(?![0-9.])(?:-20[0-9]{2})?", plain):
@@ -165,12 +171,13 @@ def _nothing_left(rest: str, base: str) -> None:
 
 def _standard_part(plain: str, match: re.Match[str]) -> Typed:
     name = f"ISO {match[1]}" if match[1] else f"DIN {match[2]}"
+    name = WITHOUT_PART.get(name, name)
     spec = next((spec for spec in SPECS if spec.standard == name and spec.prefix), None)
     rest = plain[match.end() :].lstrip(" -:")
     if spec is None:
         raise Unreadable(f"{name} is not among the tables", plain)
-    if spec.kind == "circlip":
-        return _circlip(spec.id, name, rest)
+    if spec.kind in _OTHER_SIZES:
+        return _OTHER_SIZES[spec.kind](spec.id, name, rest)
     size = re.match(r"M ?([0-9]{1,2}(?:\.[0-9])?)(?![0-9.])|([0-9]{1,2}(?:\.[0-9])?)(?![0-9.])", rest)
     if size is None:
         raise Unreadable(f"{name} is read with a thread size, such as {name} M12", name)
@@ -202,15 +209,46 @@ def _standard_part(plain: str, match: re.Match[str]) -> Typed:
 
 
 def _inch_washer(rest: str) -> Typed:
-    """Reads "TYPE A 1/4 N", "A NO. 10", "TYPE A 3/8 WIDE". The type must be said: type B has other sizes."""
+    """Reads "TYPE A 1/4 N", "A NO. 10", "TYPE B 3/8 WIDE". The type must be said: A and B have other sizes."""
     name = "ASME B18.21.1 type A"
     number = r"(?:NO\.? ?|#)([0-9]{1,2})"
-    fraction = r"([0-9]{1,2}/[0-9]{1,2}) ?(?:IN\.?|\")?(?:[ -]*(N|W|NARROW|WIDE))?"
-    size = re.fullmatch(rf"(?:TYPE ?)?A[ -]+(?:{number}|{fraction})", rest)
+    fraction = r"([0-9]{1,2}(?:/[0-9]{1,2})?) ?(?:IN\.?|\")?"
+    size = re.fullmatch(rf"(?:TYPE ?)?([AB])[ -]+(?:{number}|{fraction})(?:[ -]*(N|R|W|NARROW|REGULAR|WIDE))?", rest)
     if size is None:
-        raise Unreadable(f"{name} is read with type and size, such as {name} 1/4 N or {name} No. 10", f"{name} {rest}")
-    written = f"No. {int(size[1])}" if size[1] else f"{size[2]} {(size[3] or '')[:1]}".strip()
-    return Typed(table_id="asme-b18-21-1-a", size=written)
+        raise Unreadable(f"{name} or B is read with type and size, such as {name} 1/4 N or {name} No. 10", f"{name} {rest}")
+    written = f"{f'No. {int(size[2])}' if size[2] else size[3]} {(size[4] or '')[:1]}".strip()
+    return Typed(table_id=f"asme-b18-21-1-{size[1].lower()}", size=written)
+
+
+def _ball_alone(table_id: str, name: str, rest: str) -> Typed:
+    """Reads "1/4 IN", "3/8\"", "6 MM", "6". A whole number without a unit is millimetres."""
+    size = re.fullmatch(r"([0-9]{1,2}/[0-9]{1,2}|1(?= ?(?:IN|\"))) ?(?:IN(?:CH)?\.?|\")?|([0-9]{1,2}(?:\.[0-9])?) ?(?:MM)?", rest)
+    if size is None:
+        raise Unreadable(f"{name} is read with the ball, such as {name} 1/4 in or {name} 6 mm", f"{name} {rest}")
+    return Typed(table_id=table_id, size=f"{size[1]} in" if size[1] else f"{float(size[2]):g} mm")
+
+
+def _split_pin(table_id: str, name: str, rest: str) -> Typed:
+    """Reads "3.2" or "3.2 X 20": the hole it is made for, and a length, which stands in no table."""
+    size = re.fullmatch(r"([0-9]{1,2}(?:\.[0-9])?) ?(?:X ?([0-9]{1,3}))?", rest)
+    if size is None:
+        raise Unreadable(f"{name} is read with the hole it is made for, such as {name} 3.2", name)
+    return Typed(
+        table_id=table_id, size=f"{float(size[1]):g}", suffix=f"x{size[2]}" if size[2] else "",
+        features=(f"{size[2]} mm long",) if size[2] else (),
+    )  # fmt: skip
+
+
+def _thread(table_id: str, name: str, rest: str) -> Typed:
+    """Reads "M10", "M10X1.25"; the coarse pitch may be written too."""
+    size = re.fullmatch(r"M ?([0-9]{1,2}(?:\.[0-9])?) ?(?:X ?([0-9](?:\.[0-9]{1,2})?))?", rest)
+    if size is None:
+        raise Unreadable(f"{name} is read with a thread, such as {name} M10 or {name} M10x1.25", f"{name} {rest}")
+    coarse = f"M{float(size[1]):g}"
+    if not size[2]:
+        return Typed(table_id=table_id, size=coarse)
+    pitch = float(size[2])
+    return Typed(table_id=table_id, size=f"{coarse}x{pitch:g}", or_else=coarse, also=(("thread_pitch", pitch),))
 
 
 def _circlip(table_id: str, name: str, rest: str) -> Typed:
@@ -219,3 +257,7 @@ def _circlip(table_id: str, name: str, rest: str) -> Typed:
         raise Unreadable(f"{name} is read with the diameter it is made for, such as {name} 20", name)
     also = (("length", float(size[2])),) if size[2] else ()
     return Typed(table_id=table_id, size=str(int(size[1])), also=also)
+
+
+_OTHER_SIZES = {"circlip": _circlip, "loose balls": _ball_alone, "split pin": _split_pin, "bolt": _thread}
+"""Kinds whose size is no thread with a letter -> what reads it."""

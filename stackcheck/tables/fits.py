@@ -16,11 +16,15 @@ from stackcheck.tables.loader import read_records
 
 SHAFT_LETTERS = ("c", "d", "e", "f", "g", "h", "j", "js", "k", "m", "n", "p", "r", "s")
 HOLE_LETTERS = ("D", "E", "F", "G", "H", "JS", "K", "M", "N", "P", "R", "S")
-GRADES = range(4, 19)
+GRADES = range(1, 19)
+LEAST_SHIFTED_GRADE = 3
+"""Finer K to S holes stand in no table read: the shift needs the grade below."""
+GREATEST_IT1_MM = 180.0
+"""Above it IT1 has one source only."""
 GREATEST_MM = 500.0
 COVERED = (
     "sizes over 0 to 500 mm; shafts c, d, e, f, g, h, j (grades 5 to 7), js, k, m, n, p, r, s; "
-    "holes D, E, F, G, H, JS, K (to grade 8), M, N, P, R, S; grades 4 to 18; j, r and R from over 3 mm"
+    "holes D, E, F, G, H, JS, K (to grade 8), M, N, P, R, S; grades 1 to 18 (1 to 180 mm, holes K to S from 3); j, r and R from over 3 mm"
 )
 _CLASS = re.compile(r"([A-Za-z]{1,2})([0-9]{1,2})")
 
@@ -60,6 +64,8 @@ def fit_limits(nominal_mm: float, tolerance_class: str) -> tuple[float, float]:
         raise UnknownFit(f"grade {grade} is not in the tables")
     if not 0 < nominal_mm <= GREATEST_MM:
         raise UnknownFit(f"{nominal_mm:g} mm is outside the size range")
+    if (grade == 1 and nominal_mm > GREATEST_IT1_MM) or (letter in "KMNPRS" and grade < LEAST_SHIFTED_GRADE):
+        raise UnknownFit(f"{letter}{grade} at {nominal_mm:g} mm has no second source")
     lower, upper = (_hole if letter.isupper() else _shaft)(nominal_mm, letter, grade)
     return round(lower / 1000, 5) + 0.0, round(upper / 1000, 5) + 0.0  # + 0.0 turns -0.0 into 0.0
 

@@ -10,7 +10,7 @@ import re
 from functools import cache
 
 from stackcheck.model.hardware import HardwareRow, HardwareSize, HardwareTable
-from stackcheck.tables.catalogue import BY_ID, OLDER_NAMES, SPECS, TableSpec
+from stackcheck.tables.catalogue import BY_ID, FIGURES, OLDER_NAMES, SPECS, TableSpec
 from stackcheck.tables.designation import Typed, Unreadable, read, tidy
 from stackcheck.tables.loader import KEY_COLUMNS, read_records, source_texts, sources_of, table_rows
 
@@ -42,7 +42,8 @@ def resolve(designation: str) -> HardwareRow:
         typed = read(designation)
     except Unreadable as error:
         raise _unknown(designation, error.why, error.base) from None
-    row = table_rows(typed.table_id).get(typed.size)
+    own = table_rows(typed.table_id)
+    row = own.get(typed.size) or own.get(typed.or_else)
     base = f"{BY_ID[typed.table_id].prefix}{typed.size}"
     if row is None:
         raise _unknown(designation, "its table has no such size", base)
@@ -57,6 +58,11 @@ def tables() -> tuple[HardwareTable, ...]:
     return tuple(_table(spec) for spec in SPECS)
 
 
+def figures() -> tuple[tuple[HardwareTable, int], ...]:
+    """Every table of figures that parts are made with (grades, deviations, clearances), with its number of rows."""
+    return tuple((_table(spec), len(read_records(spec.file))) for spec in FIGURES)
+
+
 def rows(table_id: str) -> tuple[HardwareRow, ...]:
     """The rows of one table in the sequence of its file, as `resolve` gives them for the plain designations.
 
@@ -69,7 +75,7 @@ def rows(table_id: str) -> tuple[HardwareRow, ...]:
 def _table(spec: TableSpec) -> HardwareTable:
     texts = source_texts()
     records = read_records(spec.file)
-    keys = (key for record in records for column in KEY_COLUMNS for key in record[column].split())
+    keys = (key for record in records for column in KEY_COLUMNS for key in record.get(column, "").split())
     return HardwareTable(
         id=spec.id,
         standard=spec.standard,

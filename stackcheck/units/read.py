@@ -6,13 +6,15 @@ import re
 
 from stackcheck.errors import SizeError
 from stackcheck.units.instruments import INSTRUMENTS
-from stackcheck.units.known import DIMENSIONS, INCH_MM
+from stackcheck.units.known import DIMENSIONS, INCH_MM, ZERO_AT
 from stackcheck.units.scan import ABOUT, DIAMETER, FIT, NUMBER, RANGE, Number, Scanner
 from stackcheck.value import Value
 
 LARGEST = {"length": 1e5}
 """No part is longer than 100 m; other amounts stop at `_LARGEST`."""
 
+RULE_STEP_MM = INCH_MM / 64
+"""What inches off a rule are good to."""
 _LARGEST = 1e12
 _MOST_CHARACTERS = 120
 _POWER = re.compile(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNORECASE)
@@ -82,7 +84,7 @@ def read_limits(
     Args:
         text: "22.0 mm ±0.05", "22 +0.02/-0.05 mm", "18.35..18.45 mm", "20 H8", "1 1/2 in", "0,5 mm", ...
         dimension: a key of `DIMENSIONS`; a unit of another kind is refused.
-        default_unit: the unit of a bare number.
+        default_unit: the unit of a bare length; an amount of any other kind names its own.
         may_be_negative: a gap, a clearance or a temperature may be below zero, a length may not.
     Raises:
         SizeError: says which piece cannot be read and how to write it.
@@ -94,13 +96,15 @@ def read_limits(
     scan = Scanner(text, dimension)
     if dimension == "length":
         scan.take(DIAMETER)
+    else:
+        default_unit = ""
     first, unit = scan.signed(), scan.unit()
     if scan.take(RANGE):
         second = scan.signed()
         second_unit = scan.unit()
         scan.finish()
-        least = _tidy(first.value * scan.factor(unit or second_unit or default_unit))
-        most = _tidy(second.value * scan.factor(second_unit or unit or default_unit))
+        least = _tidy(_inside(scan, first.value, unit or second_unit or default_unit))
+        most = _tidy(_inside(scan, second.value, second_unit or unit or default_unit))
         if least > most:
             raise SizeError(scan.text, f"the low limit stands first: {second.said}..{first.said}")
         written = Written(text, _tidy((least + most) / 2), least, most)
@@ -113,7 +117,7 @@ def read_limits(
         last_unit = deviations[2] if deviations else ""
         unit = unit or last_unit or scan.unit() or default_unit
         scan.finish()
-        nominal = first.value * scan.factor(unit)
+        nominal = _inside(scan, first.value, unit)
         written = Written(text, _tidy(nominal))
         if deviations is not None:
             factor = scan.factor(last_unit or unit)
@@ -121,6 +125,11 @@ def read_limits(
             written = Written(text, _tidy(nominal), least, most)
     _check_bounds(written, dimension, may_be_negative)
     return written
+
+
+def _inside(scan: Scanner, value: float, unit: str) -> float:
+    """A value in our inside unit, counted from our own zero."""
+    return value * scan.factor(unit) + ZERO_AT.get(unit, 0.0)
 
 
 def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = False) -> WrittenReading:
@@ -135,8 +144,8 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
 
     Several readings use the middle one. `good_to_mm` is the stated ±, else what the instrument is good to
     (`INSTRUMENTS`), never less than half of the last digit written, and wide enough to hold every reading; a range is
-    good to half its width. A fraction with no instrument is taken for a rule reading, good to 1/64 in; a figure with no
-    instrument is good to what a calliper gives.
+    good to half its width. Inches written whole or as a fraction, with no instrument, are taken for a rule reading, good to
+    1/64 in; any other figure with no instrument is good to what a calliper gives.
 
     >>> read_reading("57.94 57.95 57.94 mic").value_mm
     57.94
@@ -161,6 +170,8 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
     how = how or scan.how() or ("guess" if is_about else "")
     scan.finish()
     factor = scan.factor(unit)
+    if not how and own is None and not is_range and _is_off_a_rule(numbers, factor):
+        how = "rule"
     values = tuple(_tidy(number.value * factor) for number in numbers)
     if is_range and (len(values) > 2 or values[0] > values[1]):
         raise SizeError(scan.text, f"a range has two figures, the smaller first: {min(values):g}..{max(values):g} mm")
@@ -172,19 +183,31 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
     if own_good_to is not None or not is_range:
         good_to = max(good_to, _good_to_mm(numbers, factor, how) if own_good_to is None else own_good_to)
     _check_bounds(Written(text, max(values)), "length", may_be_negative=False)
-    step = max(number.step for number in numbers) * factor
+    step = _step_mm(numbers, factor, how)
     return WrittenReading(text, _tidy(middle), _tidy(good_to), how, values, _tidy(step), own is not None or is_range)
 
 
 def _good_to_mm(numbers: list[Number], factor: float, how: str) -> float:
     half_digit = max(number.step for number in numbers) * factor / 2
-    if numbers[0].is_fraction and how in ("", "rule"):
-        return INCH_MM / 64 if factor == INCH_MM else half_digit
+    if _is_off_a_rule(numbers, factor) and how == "rule":
+        return RULE_STEP_MM
     if how in ("marking", "drawing"):
         return 0.0
     if how == "guess":
         return max(INSTRUMENTS["guess"].good_to_mm, numbers[0].value * factor / 10)
     return max(INSTRUMENTS[how or "calliper"].good_to_mm, 0.0 if numbers[0].is_fraction else half_digit)
+
+
+def _is_off_a_rule(numbers: list[Number], factor: float) -> bool:
+    """Whether inches stand here as a rule shows them: whole or with a fraction, never with a decimal point."""
+    return factor == INCH_MM and all(number.is_fraction or number.step == 1 for number in numbers)
+
+
+def _step_mm(numbers: list[Number], factor: float, how: str) -> float:
+    """The smallest step of the digits written [mm]; a fraction shows none, so it has that of its instrument."""
+    if _is_off_a_rule(numbers, factor):
+        return RULE_STEP_MM if how == "rule" else 0.0
+    return max(number.step for number in numbers) * factor
 
 
 def _middle(values: tuple[float, ...]) -> float:

@@ -29,6 +29,11 @@ _PLAIN = str.maketrans({
 """Signs that a keyboard or a telephone puts for the plain ones."""
 
 
+def plain_signs(text: str) -> str:
+    """The text with plain signs for those that a telephone puts: "½" -> " 1/2", "”" -> a double quote."""
+    return text.translate(_PLAIN)
+
+
 class Number(Value):
     """A number as written: its value, the smallest step of its last digit, and its own spelling."""
 
@@ -42,7 +47,7 @@ class Scanner:
     """`position` moves to the right with every piece taken; blanks before a piece are skipped."""
 
     def __init__(self, text: str, dimension: str):
-        self.text, self.dimension, self.position = text.translate(_PLAIN).strip(), dimension, 0
+        self.text, self.dimension, self.position = plain_signs(text).strip(), dimension, 0
 
     @property
     def rest(self) -> str:
@@ -134,6 +139,8 @@ class Scanner:
 
     def factor(self, unit: str) -> float:
         """How many of our inside units one of these is. Raises SizeError where it measures something else."""
+        if not unit:
+            raise SizeError(self.text, f"no unit stands behind the figure; {self._article} {self.dimension} is wanted, like {self._examples}")
         dimension, factor = find_unit(unit)
         if dimension != self.dimension:
             what = f"measures {dimension}" if dimension else "is no unit known here"

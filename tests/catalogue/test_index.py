@@ -6,8 +6,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from stackcheck.catalogue.index import COLUMNS, TooMany, build, look_up
-from stackcheck.catalogue.near import Known, near
+from stackcheck.catalogue.index import COLUMNS, SIZES, TooMany, build, look_up
+from stackcheck.catalogue.known import Known, Limits
+from stackcheck.catalogue.near import near
 from stackcheck.cli import main
 from stackcheck.errors import InputError
 from stackcheck.model.part import Reading
@@ -29,21 +30,28 @@ def parts(draw):
     bore, wall, thick = draw(tenths), draw(st.integers(2, 100)), draw(tenths)
     least = (bore / 10, (bore + wall) / 10, thick / 10)
     limits = [(low, round(low + draw(st.integers(0, 9)) / 100, 2)) for low in least]
-    return tuple(pair if draw(st.integers(0, 9)) else None for pair in limits)
+    return tuple(Limits(name, *pair) for name, pair in zip(SIZES, limits) if draw(st.integers(0, 9)))
 
 
-reading = st.none() | st.builds(
+reading = st.builds(
     lambda tenth, good_to: Reading(text="", value_mm=tenth / 10, good_to_mm=good_to), tenths, st.sampled_from([0.01, 0.05, 0.5, 3.0])
 )
 
 
+def ends(size):
+    return ("", "") if size is None else (size.low_mm, size.high_mm)
+
+
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
-@given(limits=st.lists(parts(), min_size=1, max_size=60), readings=st.tuples(reading, reading, reading).filter(any))
-def test_the_index_finds_what_a_scan_finds(limits, readings, tmp_path_factory):
+@given(
+    sizes=st.lists(parts(), min_size=1, max_size=60),
+    readings=st.dictionaries(st.sampled_from(list(SIZES)), reading, min_size=1).map(lambda taken: tuple(taken.items())),
+)
+def test_the_index_finds_what_a_scan_finds(sizes, readings, tmp_path_factory):
     """Any box, any size missing in the question or in the part: the same answer as judging every part."""
     folder = tmp_path_factory.mktemp("catalogue")
-    known = [Known(name=str(number), kind="washer", where="own.db", limits=each) for number, each in enumerate(limits)]
-    cells = [[part.name, part.kind, *(figure for pair in part.limits for figure in pair or ("", ""))] for part in known]
+    known = [Known(name=str(number), kind="washer", where="own.db", sizes=each) for number, each in enumerate(sizes)]
+    cells = [[part.name, part.kind, *(end for name in SIZES for end in ends(part.size(name)))] for part in known]
     assert build(write(folder / "own.csv", cells), folder / "own.db") == len(known)
 
     def names(answer):
@@ -56,9 +64,17 @@ def test_above_two_thousand_answers_another_measurement_is_asked_for(tmp_path, c
     write(tmp_path / "own.csv", [[str(number), "washer", 17, 17.2, 30, 30.2, 3, 3.1] for number in range(2001)])
     assert main(["references", "index", str(tmp_path / "own.csv"), str(tmp_path / "own.db")]) == 0
     with pytest.raises(TooMany):
-        look_up(tmp_path / "own.db", (Reading(text="", value_mm=17.1, good_to_mm=0.1), None, None))
+        look_up(tmp_path / "own.db", (("bore", Reading(text="", value_mm=17.1, good_to_mm=0.1)),))
     assert main(["find", "bore", "17.1", "--catalogue", str(tmp_path / "own.db")]) == 3
     assert "measure another size" in capsys.readouterr().err
+
+
+def test_a_size_that_no_catalogue_holds_is_refused_and_not_left_out(tmp_path, capsys):
+    """Left out, the answer would look as if the size had agreed."""
+    write(tmp_path / "own.csv", [["a", "nut", 8, 8.2, 13, 13.2, 6, 6.1]])
+    assert main(["references", "index", str(tmp_path / "own.csv"), str(tmp_path / "own.db")]) == 0
+    assert main(["find", "across flats 13 bore 8.1", "--catalogue", str(tmp_path / "own.db")]) == 3
+    assert "a catalogue holds no across flats" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

@@ -96,6 +96,7 @@ def test_no_slot_is_an_answer(ask):
         (("slots", "front-hub", "seat gap", "0.2"), "no joint of the reference sets"),
         (("slots", "steering-head", "head float", "0.2 dial"), "no joint of the reference sets the head float"),
         (("slots", "rear-hub", "end float", "loose"), "cannot be read"),
+        (("slots", "rear-hub", "end float", "400 dial"), "266.7 turns of the axle nut"),
     ],
 )
 def test_what_cannot_be_asked_says_why_and_ends_with_status_3(ask, words, said):

@@ -66,6 +66,7 @@ def test_the_json_answer_has_the_fields_that_the_manual_describes(path, capsys):
     assert set(tree) == {
         "reference", "verdict", "exit_status", "sentence", "findings", "notes", "price", "proved_least", "bound",
         "other_explanations", "not_looked_at", "cannot_tell", "not_verified", "points", "stacks", "loops", "cautions",
+        "symptoms",
     }  # fmt: skip
     manual = (ROOT / "stackcheck/manual/json.md").read_text()
     assert all(f"`{field}" in manual for field in tree)
@@ -181,3 +182,15 @@ def test_the_usual_path_loads_neither_pint_nor_rich_nor_scipy():
     )
     run = subprocess.run([sys.executable, "-c", code, str(SWAPPED)], capture_output=True, text=True, cwd=ROOT, check=False)
     assert run.stderr == "[]\n"
+
+
+def test_the_forces_stand_in_the_answer_only_when_asked_for(capsys):
+    """They load the numerical libraries, which take longer than the whole comparison."""
+    shown = {}
+    for option in ((), ("--forces",)):
+        main(["compare", str(EXAMPLES[0]), *option])
+        shown[option] = capsys.readouterr().out
+    assert "FORCES when tightened" not in shown[()] and "FORCES when tightened" in shown["--forces",]
+    assert shown["--forces",].index("FORCES") < shown["--forces",].index("NOT VERIFIED\n")
+    main(["compare", str(EXAMPLES[0]), "--json", "--forces"])
+    assert json.loads(capsys.readouterr().out)["forces"][0]["joint"] == "axle nut"

@@ -75,7 +75,11 @@ def test_every_field_of_the_json_answer_is_in_the_manual(capsys):
         ((*BY_HAND, "29.8x17.1x0", "mic"), "a measured length is above 0"),
         ((*BY_HAND, "17x17x1.0", "laser"), '"laser" is no way of measuring known here'),
         ((*BY_HAND, "bore=30.0", "outside=20.0"), "the bore 30.0 is not smaller than the outside 20.0"),
-        ((*BY_HAND, "hole=30.0"), 'unknown size "hole"'),
+        ((*BY_HAND, "hold=30.0"), 'unknown size "hold"'),
+        ((*BY_HAND, "28x20x0.5", "mic", "17"), "1 size without a name: 17"),
+        ((*BY_HAND, "28x20x0.5", "mic,", "magnetic,", "not", "magnetic"), "it says both magnetic and not magnetic"),
+        ((*BY_HAND, "28x20x0.5", "mic,", "dished,", "lies", "flat"), "it says both dished and flat"),
+        ((*BY_HAND, "28x20x0.5", "mic,", "brass,", "steel"), "it says both brass and steel"),
         (("--machine", "freght-tricycle", "washer"), 'did you mean "freight-tricycle"?'),
         (("washer",), "write FOUND ENTRY, or --machine MACHINE"),
         ((WASHER, 99), "the list has entries 1 to 12"),
@@ -89,6 +93,55 @@ def test_what_cannot_be_is_refused_with_what_to_mend(arguments, said, capsys):
     assert (status, out) == (3, "")
     assert said in err
     assert "Traceback" not in err
+
+
+def test_a_fit_that_the_part_of_that_place_could_not_make_either_is_no_question(capsys):
+    """The washer under the axle nut stands on the thread: that it will not pass over the seat says nothing against it."""
+    _, out, _ = answer(capsys, *BY_HAND, "29.80x17.10x3.01", "mic")
+    assert "goes over the through axle" not in out
+    _, out, _ = answer(capsys, "--machine", "freight-tricycle", "collar", "30.14x19.96x18.10", "mic", "painted")
+    assert "goes over the through axle" in out
+
+
+def test_a_place_and_a_spare_for_it_are_told_once(capsys):
+    words = re.sub(r"\s+", " ", answer(capsys, *BY_HAND, "29.80x17.10x3.01", "mic")[1]).partition("MEASURED")[0]
+    assert words.count("washer under the axle nut of freight-tricycle/front-hub") == 1
+    assert "its own, if that place lacks one, which nobody has compared, else a spare" in words
+
+
+def test_a_brass_ring_is_not_said_to_be_of_a_steel_bearing(capsys):
+    """Its sizes are those of a bearing ring, the magnet lets it fall: neither what it is nor where it belongs is settled."""
+    status, out, _ = answer(capsys, "--machine", "bench-grinder", "ring", "47.00x39.00x13.95", "mic", "brass,", "not", "magnetic")
+    words = re.sub(r"\s+", " ", out)
+    assert status == 2
+    assert "What was seen speaks against it" in words and "Where it belongs is open" in words
+
+
+def test_a_bearing_itself_is_not_outside_the_bearings(capsys):
+    _, out, _ = answer(capsys, ROOT / "examples/06-front-hub-short-tube-and-ring.toml", 12)
+    words = re.sub(r"\s+", " ", out)
+    assert "one of the bearings themselves: their preload runs through it" in words
+    assert "it changes no preload" not in words
+
+
+def test_only_what_such_a_part_can_have_is_asked_for(capsys):
+    for part, absent in ((["ball", "6.33", "cal"], "bore"), (["nut", "across_flats=29.9", "cal"], "tabs"), (["split", "pin", "outside=2.8", "cal"], "thickness")):
+        out = answer(capsys, "--machine", "freight-tricycle", *part)[1]
+        assert absent not in out.partition("NEXT")[2].partition("NOT VERIFIED")[0]
+        assert "WHERE IT GOES" not in out
+
+
+def test_nothing_is_told_apart_where_nothing_was_measured(capsys):
+    out = answer(capsys, *BY_HAND)[1]
+    assert "tells them apart" not in out and "bore, outside diameter and" in out
+
+
+def test_looks_that_contradict_one_another_in_a_list_are_refused_with_their_entry(capsys, tmp_path):
+    text = WASHER.read_text().replace("[[off]]", '[[off]]\nnote = "magnetic, not magnetic"', 1)
+    (tmp_path / "list.toml").write_text(text)
+    status, out, err = answer(capsys, tmp_path / "list.toml", 1, "--library", ROOT / "reference_assemblies")
+    assert (status, out) == (3, "")
+    assert "list.toml: entry 1: it says both magnetic and not magnetic" in re.sub(r"\s+", " ", err)
 
 
 def test_an_empty_library_and_a_machine_without_references_are_said_so(capsys, tmp_path):

@@ -36,6 +36,30 @@ def test_nothing_found_is_no_agreement(capsys):
     assert capsys.readouterr().out.startswith("No known washer has these sizes.")
 
 
-def test_sizes_that_cannot_be_are_refused(capsys):
-    assert main(["find", "bore", "20", "outside", "15"]) == 3
-    assert "not below the outside" in capsys.readouterr().err
+def test_a_nut_is_found_across_its_flats(capsys):
+    assert main(["find", "nut across flats 12.9 cal"]) == 0
+    assert "ISO 4032 M8" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("bore 20 outside 15", "not smaller than the outside"),
+        ("washer 28x20x0.5 mic, not magnetic", '"not magnetic" is passed over'),
+        ("gizmo 28x20", '"gizmo" is no kind of part known here'),
+        ("washer", "no size is given"),
+        ("6204", '"6204" is a mark'),
+        ("28x20x0.2 rule", 'below what a rule can show: that is "not measured"'),
+    ],
+)
+def test_what_would_be_passed_over_is_refused(words, said, capsys):
+    """A word that the look-up cannot use must not look as if it had been weighed."""
+    assert main(["find", words]) == 3
+    out, err = capsys.readouterr()
+    assert said in err and "Nothing was looked up." in err and out == ""
+
+
+def test_no_figure_has_false_digits(capsys):
+    """1/64 in is 0.396875 mm, and nobody reads a rule to a nanometre."""
+    main(["find", "3/4x1/2x1/16", "in"])
+    assert "good to 0.4 (rule)" in capsys.readouterr().out

@@ -74,3 +74,29 @@ def test_a_nut_that_is_backed_off_says_that_its_tension_is_that_of_seating(ask):
 def test_a_distance_is_never_below_nothing(ask):
     _, out, _ = ask("front-hub", "--between", "bearing@right", "leg@left")
     assert out.startswith("From leg@left to bearing@right")
+
+
+def test_an_angle_asked_for_is_turned_on_after_the_torque(ask):
+    _, out, _ = ask("front-hub", "--torque", "20 N·m", "--angle", "45 deg", "--json")
+    turned = json.loads(out)["forces"][0]
+    _, out, _ = ask("front-hub", "--torque", "20 N·m", "--json")
+    plain = json.loads(out)["forces"][0]
+    assert (plain["angle_deg"], turned["angle_deg"]) == (None, 45)
+    assert turned["reference"]["tension_n"]["least"] > plain["reference"]["tension_n"]["most"]
+
+
+def test_with_a_list_every_joint_has_the_difference_with_its_own_range(ask):
+    _, out, _ = ask("pinion-shaft", "--found", "examples/10-pinion-shim-short.toml", "--json")
+    joint = json.loads(out)["forces"][0]
+    loop = joint["change"]["loops"][0]
+    assert joint["change"]["tension_n"] == {"least": 0, "usual": 0, "most": 0, "main_cause": ""}
+    assert loop["preload_rings_free_n"]["least"] > 10_000
+    _, out, _ = ask("pinion-shaft", "--json")
+    assert json.loads(out)["forces"][0]["change"] is None
+
+
+def test_no_figure_stands_where_a_disc_spring_is_pressed_past_three_quarters_of_its_cone(ask):
+    _, out, _ = ask("disc-spring-stack", "--found", "examples/07-disc-spring-turned-round.toml")
+    said = " ".join(out[out.index("as found: 2 + 2 + 1 + 1") :].split())
+    assert "at 14.20: 3.2 to 5.1 kN" in said
+    assert "at 14.00: no figure holds: the single ones pressed to 0.753 of the cone" in said

@@ -147,3 +147,30 @@ def test_guessed_parts_that_changed_ends_in_a_long_line_of_look_alikes_are_a_swa
     )
     explanation = explanations(arbor, as_found)[0]
     assert sorted(finding.kind for finding in explanation.findings) == ["run_moved", "swapped"]
+
+
+def test_pieces_of_a_pack_that_came_off_together_were_never_apart():
+    """Swapping ring and two shims, then one shim and the collar, would cost less than what a person could have done."""
+    wanted = reference("collar ring cone shim*3 nut")
+    least = explanations(wanted, found("shim*3 cone collar ring nut"))[0]
+    assert {f.kind: f.places for f in least.findings} == {"swapped": ("shim", "collar"), "out_of_place": ("ring",)}
+    assert least.proved_least
+
+
+def test_one_ring_of_each_pack_exchanged_is_one_swap():
+    wanted = reference("gear thick*3 cone thin*2 nut")
+    for list_ in ("gear thick thin thick cone thick thin nut", "gear thick*2 thin cone thin thick nut"):
+        assert told(wanted, found(list_)) == [("swapped", "thin", "thick")]
+
+
+def test_three_of_many_places_that_nobody_could_name_stand_between_their_neighbours():
+    """However long the stack: an entry of which nothing is known goes where the line needs fewest slips."""
+    places = [f"part{number}" for number in range(60)]
+    line = [*places[:12], *places[13:]]
+    line.insert(26, line.pop(24))
+    line[36], line[37] = line[37], line[36]
+    for unnamed in (18, 30, 42):
+        line[unnamed] = "?"
+    least = explanations(reference(" ".join(places)), found(" ".join(line)))[0]
+    assert sorted(f.kind for f in least.findings) == ["missing", "out_of_place", "swapped"]
+    assert least.proved_least

@@ -6,8 +6,10 @@ import networkx
 import pytest
 from rapidfuzz.distance import Indel
 
-from stackcheck.compare import explanations, knots
+from stackcheck.compare import explanations
 from stackcheck.compare.prices import PRICES
+from stackcheck.compare.slip_search import SlipSearch
+from stackcheck.compare.slips import Budget, Item
 from stackcheck.compare.task import longest_rising
 from tests.builders import found, reference
 
@@ -22,14 +24,14 @@ def longest_increasing(values) -> int:
     return max(best, default=0)
 
 
-def item(position: int) -> knots.Item:
-    return knots.Item(key=position, low=(position,), rank=(position,), group=position)
+def item(position: int) -> Item:
+    return Item(key=position, low=(position,), rank=(position,), group=position)
 
 
 def settled_singly(line: list[int]) -> int:
     """How many parts are moved when each is moved by itself."""
     before = [sum(1 << j for j, other in enumerate(line) if other < value) for value in line]
-    return len(knots._Knot([item(value) for value in line], before, knots.Budget()).singly().slips)
+    return len(SlipSearch([item(value) for value in line], before, Budget()).singly().slips)
 
 
 @pytest.mark.parametrize("seed", range(30))

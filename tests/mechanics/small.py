@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.part import Duty
-from stackcheck.model.reference import Gap, Limit, Reference
+from stackcheck.model.reference import Gap, Joint, Limit, Reference
 from stackcheck.value import replace
 from tests.builders import reference
 
@@ -37,6 +37,19 @@ def axle_hub(**sizes) -> Reference:
     axle = replace(axle, name="axle stack", through="inner rings", items=(*axle.items[:-1], FREE_GAP, axle.items[-1]))
     seats = replace(seats, name="hub stack", through="outer rings")
     return watched(replace(plain, stacks=(axle, seats, replace(fork, name="fork")), limits=(SEAT_GAP,)), "hub")
+
+
+NUT = Joint(name="axle nut", clamps=("leg@left", "collar-long"))
+CLEARANCE = (0.018, 0.013, 0.028)  # C3 at 20 bore, NSK catalogue, Table 9.9
+
+
+def nut_hub(*, kind: str = "ball bearing", facings: tuple[str, str] = ("", ""), **sizes):
+    """The hub with its nut, and bearings of a kind; facings "first" or "second" for those of one direction."""
+    plain = axle_hub(bearing=HUB_SIZES["bearing"] | {"radial_clearance": CLEARANCE}, **sizes)
+    parts = tuple(replace(part, kind=kind) if part.id == "bearing" else part for part in plain.parts)
+    faces = dict(zip(("bearing@left", "bearing@right"), facings))
+    places = tuple(replace(place, facing=faces.get(place.name, place.facing)) for place in plain.places)
+    return replace(plain, parts=parts, places=places, joints=(NUT,))
 
 
 def watched(reference: Reference, *parts: str) -> Reference:

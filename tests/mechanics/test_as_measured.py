@@ -10,10 +10,14 @@ from math import sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy import stats
 from uncertainties import ufloat
 
+from stackcheck.formats.sizes import as_reading
 from stackcheck.mechanics.lengths import Interval, Term
+from stackcheck.mechanics.student import effective_degrees, student_factor
 from stackcheck.mechanics.uncertainty import as_measured
+from stackcheck.units import read_reading
 from tests.builders import reading
 
 
@@ -132,3 +136,68 @@ def test_the_largest_contribution_is_named_and_all_of_them_together_are_the_whol
     assert total.good_to_mm == pytest.approx(2 * sqrt(sum(each.uncertainty_mm**2 for each in total.contributions)), abs=1e-12)
     assert total.largest in total.contributions[0].terms
     assert total.contributions[0].uncertainty_mm == max(each.uncertainty_mm for each in total.contributions)
+
+
+def read(*values: float) -> Term:
+    """A tube as the list has it when it was read several times by a micrometer, which is good to 0.01."""
+    said = as_reading(read_reading(f"{' '.join(f'{value:.4f}' for value in values)} micrometer"))
+    return Term(place="tube", entry=1, name="tube", sign=1, interval=Interval.of_reading(said), how="micrometer", text=said.text, reading=said)
+
+
+def test_the_end_gauge_of_the_guide_has_sixteen_degrees_of_freedom_and_ninety_three_nanometres():
+    """u 25, 9.7, 2.9 and 16.6 nm with 18, 25.6, 50 and 2 degrees of freedom: 32 nm, 16 of them, t at 99 in 100 2.92, U 93 nm.
+
+    Source: JCGM 100:2008, H.1.6 (components read; degrees of freedom and U from memory). The guide cuts 16.7 to 16.
+    """
+    parts = [(25.0, 18), (9.7, 25.6), (2.9, 50), (16.6, 2)]
+    u = sqrt(sum(part**2 for part, _ in parts))
+    degrees = effective_degrees(parts)
+    assert (round(u), int(degrees)) == (32, 16)
+    assert round(student_factor(degrees, 0.99) * round(u)) == 93
+
+
+@given(st.integers(1, 1000), st.floats(0.01, 0.999))
+def test_student_s_factor_is_that_of_scipy(degrees, holds):
+    assert student_factor(degrees, holds) == pytest.approx(stats.t.ppf((1 + holds) / 2, degrees), rel=1e-7)
+
+
+def test_with_infinite_degrees_of_freedom_it_is_two_standard_uncertainties():
+    assert student_factor(float("inf")) == 2.0
+    assert student_factor(float("inf"), 0.99) == pytest.approx(2.5758, abs=1e-4)
+
+
+def test_repeated_readings_count_with_their_mean_and_their_scatter():
+    """57.94 57.95 57.94 by micrometer, good to 0.01: mean 57.9433, s 0.00577, so 0.00333 beside an offset of 0.005.
+
+    ν = (0.00333² + 0.005²)²/(0.00333⁴/2) = 21.1, cut to 21, and t is 2.13.
+    """
+    total = as_measured((read(57.94, 57.95, 57.94),))
+    assert total.value_mm == pytest.approx(57.9433, abs=1e-4)
+    assert [(each.name, round(each.uncertainty_mm, 5)) for each in total.contributions] == [
+        ("micrometer", 0.005), ("readings of the tube", 0.00333),
+    ]  # fmt: skip
+    assert total.degrees == pytest.approx(21.1, abs=0.1) and total.factor == pytest.approx(stats.t.ppf(0.97725, 21), rel=1e-5)
+    assert total.good_to_mm == pytest.approx(total.factor * sqrt(0.005**2 + 0.00333**2), rel=1e-3)
+    assert "Student" in total.coverage
+
+
+def test_two_wild_readings_widen_the_answer_by_more_than_their_scatter():
+    """One degree of freedom: 13.97 standard uncertainties, since nobody can tell a scatter from two readings."""
+    total = as_measured((read(57.90, 58.00),))
+    assert total.degrees == pytest.approx(1.0, abs=0.05) and total.factor == pytest.approx(13.97, abs=0.01)
+
+
+def test_equal_readings_and_the_ends_of_a_range_have_no_scatter():
+    assert as_measured((read(57.94, 57.94, 57.94),)).factor == 2.0
+    feeler = as_reading(read_reading("3.0..3.5 feeler"))
+    term = Term(place=None, entry=1, name="gap", sign=1, interval=Interval.of_reading(feeler), how="feeler", text="", reading=feeler)
+    total = as_measured((term,))
+    assert (total.value_mm, total.good_to_mm, total.factor) == (3.25, pytest.approx(0.25), 2.0)
+
+
+@given(st.lists(st.floats(57.9, 58.1), min_size=2, max_size=6))
+def test_more_readings_of_one_size_never_move_the_offset_of_its_instrument(values):
+    total = as_measured((read(*values),))
+    offset = next(each.uncertainty_mm for each in total.contributions if each.name == "micrometer")
+    assert offset == pytest.approx(0.005)
+    assert total.good_to_mm >= 2 * offset * (1 - 1e-9)

@@ -8,7 +8,8 @@ from stackcheck.compare import explanations
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
-from stackcheck.mechanics.axial.threads import FRICTION, Thread, torque_for
+from stackcheck.mechanics.axial.springs import DiscSpring, disc_force
+from stackcheck.mechanics.axial.threads import Thread, torque_for
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.spring_stacks import spring_stacks
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
@@ -30,9 +31,9 @@ def as_found(example: str, joint: int = 0):
 
 def test_the_torque_that_the_tension_takes_is_the_torque_of_the_reference():
     tension = wanted("front-hub").tension_n
-    radius = 0.65 * 16
+    radius, friction = 0.65 * 16, 0.17  # dry
     back = torque_for(
-        tension_n=tension.usual, thread=Thread(d_mm=16, pitch_mm=1.5), thread_friction=FRICTION[1], face_friction=FRICTION[1], face_radius_mm=radius
+        tension_n=tension.usual, thread=Thread(d_mm=16, pitch_mm=1.5), thread_friction=friction, face_friction=friction, face_radius_mm=radius
     )
     assert back == pytest.approx(60_000)
     assert tension.least < tension.usual < tension.most
@@ -154,3 +155,24 @@ def test_the_shorter_length_takes_the_larger_force():
     shorter, longer = springs().force_n
     assert springs().at_mm == (14.0, 14.2)
     assert shorter.usual > longer.usual
+
+
+OURS = DiscSpring(outside_mm=45, inside_mm=22.4, thickness_mm=2.0, cone_mm=1.1)
+
+
+@pytest.mark.parametrize("example", ["", "07"])
+def test_every_group_bears_the_same_load_and_together_they_are_pressed_by_what_the_stack_lost(example):
+    """A witness by the formula of one disc: n times its force at the share said, in every group of either length."""
+    stack = springs(example)
+    for height, force, pressed in zip(stack.at_mm, stack.force_n, stack.pressed):
+        assert sum(share.usual * 1.1 for share in pressed) == pytest.approx(stack.free_mm - height)
+        for count, share in zip(stack.counts, pressed):
+            assert count * disc_force(OURS, share.usual * 1.1) == pytest.approx(force.usual, rel=1e-6)
+
+
+def test_a_single_spring_goes_further_than_a_nested_pair_and_past_what_the_formula_holds_for():
+    """At 14.00 the two single springs are pressed by 0.828 of 1.10, a share of 0.753; the pairs by 0.372."""
+    stack = springs("07")
+    assert [round(share.usual, 3) for share in stack.pressed[0]] == [0.338, 0.338, 0.753, 0.753]
+    assert (stack.beyond(0), stack.beyond(1)) == ((2, 3), ())
+    assert (springs().beyond(0), springs().beyond(1)) == ((), ())

@@ -51,6 +51,11 @@ def test_a_reading_is_shown_with_its_instrument_and_what_it_is_good_to():
     assert reading_words(reading) == "57.94 by micrometer (57.93 to 57.95)"
 
 
+def test_a_reading_of_about_nothing_is_a_sentence_without_a_minus_sign():
+    reading = Reading(text="0 rule", value_mm=0.0, good_to_mm=0.5, how="rule")
+    assert reading_words(reading) == "0.00 by rule, good to 0.50"
+
+
 def test_a_place_is_named_by_its_end_and_part():
     assert place_words(hub(), "seal@left") == "left seal"
     assert place_words(hub(), "spacer") == "spacer"

@@ -11,7 +11,8 @@ Where the definition leaves a choice, this one was made:
 - A part "has a face" when some place of it wants a facing; only pairs that the reference orders count as passing,
   and only parts that were found: the face of one that was not reached explains nothing.
 - Equal parts with a face may turn end for end as one lump: they are then neither swapped nor moved past one another.
-- Copies of a counted place next to one another move and swap as one part; an empty counted place is missing, price 100.
+- Copies of a counted place that came off together, the same way round, are one part: no slip takes them apart, nor puts
+  copies that came off apart together. An empty counted place is missing, price 100.
 - Two parts that the reference leaves free are never swapped: neither has a place that is the other's.
 - Swapped parts are faced as the places they stand in want it: a mirror pair turns with the swap.
 - A number read off an unnamed part says nothing about a place whose number nobody wrote down, unless another part has or accepts it.

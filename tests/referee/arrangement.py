@@ -12,7 +12,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import combinations, pairwise
+from itertools import combinations
 
 State = tuple[int, int]
 """A class and the set of tokens that were turned with their run."""
@@ -32,7 +32,7 @@ class Rules:
 
     `before[i]` is the set of tokens that the reference orders after i; `held` cannot be moved; `faced` have a face that
     is compared, those in `first` toward the first end; tokens of one group in `alike` (0 for none) never pass one
-    another; tokens of one `pack` next to one another count as one part.
+    another.
     """
 
     before: tuple[int, ...]
@@ -40,7 +40,6 @@ class Rules:
     faced: int
     first: int
     alike: tuple[int, ...]
-    pack: tuple[int, ...]
 
 
 @dataclass(frozen=True)
@@ -82,10 +81,6 @@ class Operations:
 
         return grow((), 0)
 
-    def parts(self, block: tuple[int, ...]) -> int:
-        pack = self.rules.pack
-        return 1 + sum(pack[a] != pack[b] for a, b in pairwise(block))
-
     def may_move(self, block: tuple[int, ...]) -> bool:
         return not any(self.rules.held >> token & 1 for token in block)
 
@@ -109,36 +104,26 @@ class Operations:
                 continue
             for run in (left, right):
                 if self.may_move(run):
-                    yield change, 0, run_price(self.parts(run)), ("moved", run)
-        for i, j, k, m in self.two_blocks():
-            left, middle, right = line[i:j], line[j:k], line[k:m]
+                    yield change, 0, run_price(len(run)), ("moved", run)
+        for i, k in combinations(range(self.size), 2):
+            left, middle, right = line[i : i + 1], line[i + 1 : k], line[k : k + 1]
             if not self.pair(left[0], right[0]) or not self.may_move(left + right):
                 continue
-            if self.parts(left) == self.parts(right) == 1:
-                changes = self.passing(left, middle + right), self.passing(middle, right)
-                if None not in changes:
-                    yield sum(changes), self.mirrored(left, right), 100, ("swapped", left, right)
+            changes = self.passing(left, middle + right), self.passing(middle, right)
+            if None not in changes:
+                yield sum(changes), self.mirrored(left, right), 100, ("swapped", left, right)
         for i, j in combinations(range(self.size + 1), 2):
             run = line[i:j]
-            if self.parts(run) > 1 and self.may_move(run):
+            if len(run) > 1 and self.may_move(run):
                 change = sum(self.pair(a, b) for a, b in combinations(run, 2))
                 turned = sum(1 << token for token in run) & self.rules.faced
-                yield change, turned, turn_price(self.parts(run)), ("turned", run)
+                yield change, turned, turn_price(len(run)), ("turned", run)
 
     def mirrored(self, left: tuple[int, ...], right: tuple[int, ...]) -> int:
         """The tokens whose face a swap turns: each stands as the other's place wants it, so a mirror pair turns both."""
         both = sum(1 << token for token in (*left, *right))
         wants = {self.rules.first >> token & 1 for token in (*left, *right)}
         return both if both & self.rules.faced == both and len(wants) == 2 else 0
-
-    def two_blocks(self) -> Iterator[tuple[int, int, int, int]]:
-        """Two stretches of a line, i to j and k to m: single tokens, or longer where there are packs."""
-        if len(set(self.rules.pack)) == self.size:
-            yield from ((i, i + 1, k, k + 1) for i, k in combinations(range(self.size), 2))
-            return
-        for i, j in combinations(range(self.size + 1), 2):
-            for k, m in combinations(range(j, self.size + 1), 2):
-                yield i, j, k, m
 
     def next_to(self, cls: int) -> dict[State, tuple[int, tuple]]:
         """What one operation reaches from a class: (pairs changed, tokens turned) -> least price, words."""

@@ -7,7 +7,7 @@ until something is found, so that nothing dearer than the answer is ever looked 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import combinations, product
 
@@ -201,41 +201,65 @@ class _Seating:
 
     def _arrange(self, settled: int, words: list[str], *, unreached: list[Spot], witnesses: frozenset[Spot]) -> None:
         rank = {name: position for position, name in enumerate(self._sequence())}
-        spots = sorted([*self.seats, *unreached], key=lambda spot: (rank[spot.place.name], spot.copy))
-        number = {spot: token for token, spot in enumerate(spots)}
-        held = {*unreached, *witnesses, *(spot for spot in spots if spot.part.fixed)}
+        first, rest = self._lumps()
+        if self.finished and first and rest and self._together(first[-1][-1], rest[0][0]):
+            first, rest = [*first[:-1], (*first[-1], *rest[0])], rest[1:]
+        deep = [(spot,) for spot in unreached]
+        lumps = sorted([*first, *deep, *rest], key=lambda lump: (rank[lump[0].place.name], lump[0].copy))
+        number = {lump: token for token, lump in enumerate(lumps)}
+
+        def tokens(says: Callable[[Spot], object]) -> int:
+            return sum(1 << token for lump, token in number.items() if any(says(spot) for spot in lump))
+
+        held = {*unreached, *witnesses, *(spot for lump in lumps for spot in lump if spot.part.fixed)}
         rules = Rules(
-            before=tuple(
-                sum(1 << number[other] for other in spots if self.wanted.lies_before(spot, other)) for spot in spots
-            ),
-            held=sum(1 << number[spot] for spot in held),
-            faced=sum(1 << number[spot] for spot in spots if spot.place.facing),
-            first=sum(1 << number[spot] for spot in spots if spot.place.facing == "first"),
+            before=tuple(tokens(lambda other, own=lump[0]: self.wanted.lies_before(own, other)) for lump in lumps),
+            held=tokens(held.__contains__),
+            faced=tokens(lambda spot: spot.place.facing),
+            first=tokens(lambda spot: spot.place.facing == "first"),
             alike=_groups(
-                spot.part.id if spot in self.seats and spot.part.id in self.wanted.faced_parts else None
-                for spot in spots
+                lump[0].part.id if lump[0] in self.seats and lump[0].part.id in self.wanted.faced_parts else None
+                for lump in lumps
             ),
-            pack=_groups(spot.place.name for spot in spots),
         )
-        stood = sorted(self.seats, key=self.seats.__getitem__)
-        first = [spot for spot in stood if self.seats[spot] < self.line.from_first]
-        gap = [spot for spot in spots if spot in unreached]
-        line = tuple(number[spot] for spot in (*first, *gap, *stood[len(first) :]))
-        toward = {spot: self.line.pieces[piece].toward for spot, piece in self.seats.items()}
-        stated = {spot for spot in self.seats if spot.place.facing and toward[spot] in OTHER_WAY}
-        wrong = {spot for spot in stated if toward[spot] != spot.place.facing}
+        gap = sorted(deep, key=number.__getitem__)
+        line = tuple(number[lump] for lump in (*first, *gap, *rest))
         least = operations(rules).least(
             line,
-            stated=sum(1 << number[spot] for spot in stated),
-            wrong_way=sum(1 << number[spot] for spot in wrong),
+            stated=tokens(self._stated),
+            wrong_way=tokens(self._wrong_way),
             budget=self.limit - settled,
         )
         if least is not None:
             price, done = least
-            said = [*self.line.words, *(word for word in self.words if word), *words, *_words_of(done, spots)]
+            said = [*self.line.words, *(word for word in self.words if word), *words, *_words_of(done, lumps)]
             said += [f"{spot.place.name} not reached" for spot in unreached]
             self.best = Account(price=settled + price, words=tuple(said))
             self.limit = settled + price - 1
+
+    def _lumps(self) -> tuple[list[tuple[Spot, ...]], list[tuple[Spot, ...]]]:
+        """What was seated, from the first end and from the second, copies of one place that came off together as one."""
+        sides: tuple[list[tuple[Spot, ...]], list[tuple[Spot, ...]]] = [], []
+        for spot in sorted(self.seats, key=self.seats.__getitem__):
+            side = sides[self.seats[spot] >= self.line.from_first]
+            if side and self._together(side[-1][-1], spot):
+                side[-1] = (*side[-1], spot)
+            else:
+                side.append((spot,))
+        return sides
+
+    def _together(self, a: Spot, b: Spot) -> bool:
+        return a.place == b.place and (self._stated(a), self._wrong_way(a)) == (self._stated(b), self._wrong_way(b))
+
+    def _stated(self, spot: Spot) -> bool:
+        """Whether a face was seen that the place has an opinion on."""
+        return spot in self.seats and bool(spot.place.facing) and self._toward(spot) in OTHER_WAY
+
+    def _wrong_way(self, spot: Spot) -> bool:
+        return self._stated(spot) and self._toward(spot) != spot.place.facing
+
+    def _toward(self, spot: Spot) -> str:
+        return self.line.pieces[self.seats[spot]].toward
 
     def _sequence(self) -> list[str]:
         """The places in one sequence that obeys the reference."""
@@ -253,12 +277,12 @@ def _seat_words(entry: Entry, spot: Spot, price: int) -> str:
     return f"entry {entry.number} for {spot.place.name} ({price})" if price else ""
 
 
-def _words_of(done: tuple, spots: list[Spot]) -> list[str]:
+def _words_of(done: tuple, lumps: list[tuple[Spot, ...]]) -> list[str]:
     said = []
     for name, *blocks in done:
         if name == "turned round":
-            blocks = [[token for token in range(len(spots)) if blocks[0] >> token & 1]]
+            blocks = [[token for token in range(len(lumps)) if blocks[0] >> token & 1]]
         said.append(
-            name + " " + " with ".join("+".join(spots[token].place.name for token in block) for block in blocks)
+            name + " " + " with ".join("+".join(lumps[token][0].place.name for token in block) for block in blocks)
         )
     return said

@@ -72,6 +72,26 @@ def bd_nuts() -> Iterator[Cell]:
                 yield Cell(f"{standard} {thread}", "thread_pitch", "nominal", float(pitch))
 
 
+def bd_flange_nuts() -> Iterator[Cell]:
+    """Under DIN 1665, the draft of ISO 4161; coarse threads only, as ours."""
+    for record in _records("hex_nut_with_flange_parameters.csv"):
+        thread, pitch = record["Size"].split("-")
+        columns = {"din1665:m": ("length", "most"), "din1665:s": ("across_flats", "most")}
+        if float(pitch) in COARSE.values() and COARSE.get(thread) == float(pitch):
+            yield from _cells(f"ISO 4161 {thread}", record, columns)
+
+
+COARSE = {"M5": 0.8, "M6": 1, "M8": 1.25, "M10": 1.5, "M12": 1.75, "M14": 2, "M16": 2, "M20": 2.5}
+
+
+def bd_threads() -> Iterator[Cell]:
+    """Threads as other tables of nuts and tap holes name them: only that the pair of diameter and pitch is one of ours."""
+    for record in (*_records("tap_hole_sizes.csv"), *_records("hex_nut_parameters.csv")):
+        if match := re.fullmatch(r"M([0-9.]+)-([0-9.]+)", record["Size"]):
+            yield Cell(f"ISO 261 M{match[1]}x{float(match[2]):g}", "thread_pitch", "nominal", float(match[2]))
+            yield Cell(f"ISO 261 M{match[1]}x{float(match[2]):g}", "thread_diameter", "nominal", float(match[1]))
+
+
 def bd_circlips() -> Iterator[Cell]:
     for standard, free in {"DIN 471": "bore", "DIN 472": "outside"}.items():
         for record in _records(f"{standard.replace(' ', '').lower()}.csv"):

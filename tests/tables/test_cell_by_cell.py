@@ -114,6 +114,9 @@ ACCEPTED_CIRCLIPS = (
 )
 
 OURS = {row.designation: row for table in tables() for row in rows(table.id)}
+OURS |= {  # a coarse thread by its full name too
+    f"{row.designation}x{row.size('thread_pitch').nominal_mm:g}": row for row in rows("iso-261") if "x" not in row.designation
+}
 
 
 @pytest.mark.parametrize(
@@ -121,6 +124,8 @@ OURS = {row.designation: row for table in tables() for row in rows(table.id)}
     [
         (outside_tables.bd_washers, ACCEPTED_WASHERS, 252),
         (outside_tables.bd_nuts, ACCEPTED_NUTS, 165),
+        (outside_tables.bd_flange_nuts, (), 16),
+        (outside_tables.bd_threads, (), 60),
         (outside_tables.bd_circlips, ACCEPTED_CIRCLIPS, 897),
         (outside_tables.bd_bearings, (), 180),
         (outside_tables.queryabolt_nuts, (), 110),

@@ -115,6 +115,36 @@ def test_grades_follow_the_formula_of_the_standard(nominal, grade):
     assert micrometres(nominal, f"H{grade}")[1] == pytest.approx(expected, rel=0.17 if nominal <= 3 else 0.10, abs=0.6)
 
 
+FINE = {  # NSK Rolling Bearings catalogue, Appendix Table 11, and to 180 mm TPI catalogue 2202/TE, Table 5.3 (read): IT1 to IT3
+    3: (0.8, 1.2, 2), 6: (1, 1.5, 2.5), 10: (1, 1.5, 2.5), 18: (1.2, 2, 3), 30: (1.5, 2.5, 4), 50: (1.5, 2.5, 4), 80: (2, 3, 5),
+    120: (2.5, 4, 6), 180: (3.5, 5, 8), 250: (4.5, 7, 10), 315: (6, 8, 12), 400: (7, 9, 13), 500: (8, 10, 15),
+}  # fmt: skip
+
+
+def test_the_finest_grades_are_those_printed_and_one_source_alone_is_not_enough():
+    for nominal, printed in FINE.items():
+        for grade, width in zip((1, 2, 3), printed, strict=True):
+            if grade == 1 and nominal > 180:
+                with pytest.raises(UnknownFit):
+                    fit_limits(nominal, "h1")
+            else:
+                assert micrometres(nominal, f"h{grade}") == (-width, 0)
+
+
+def test_grades_two_and_three_lie_in_geometric_progression():
+    """ISO 286-1: IT2 to IT4 step evenly from IT1 to IT5; printed figures are rounded by the standard."""
+    for nominal, (first, *printed) in FINE.items():
+        step = (micrometres(nominal, "H5")[1] / first) ** 0.25
+        assert printed == pytest.approx([first * step, first * step**2], rel=0.10, abs=0.61)
+
+
+def test_a_fine_hole_that_needs_a_finer_grade_is_refused():
+    """K to S lean on the grade below, which no source read prints for these."""
+    with pytest.raises(UnknownFit):
+        fit_limits(25, "K2")
+    assert micrometres(25, "K3")[1] == micrometres(25, "K3")[0] + 4
+
+
 @pytest.mark.parametrize("nominal", [6, 10, 18, 30, 50, 65, 80, 100, 120, 180, 250, 315, 400, 500])
 def test_r_is_the_geometric_mean_of_p_and_s(nominal):
     """ISO 286-1; rounded by the standard."""
@@ -174,7 +204,7 @@ def test_every_class_is_as_wide_as_its_grade(nominal, letter, grade):
         (25, "", "no letter and grade"),
         (25, "t6", '"t" is not among the letters'),
         (25, "J7", '"J" is not among the letters'),
-        (25, "h3", "grade 3 is not in the tables"),
+        (25, "h0", "grade 0 is not in the tables"),
         (25, "h19", "grade 19"),
         (0, "h6", "outside the size range"),
         (-5, "h6", "outside the size range"),

@@ -40,6 +40,14 @@ def clearance(designation):
         ("asme b18.21.1 a no. 10", "ASME B18.21.1 type A No. 10"),
         ("ASME B18.21.1 type A #10", "ASME B18.21.1 type A No. 10"),
         ('ANSI/ASME B18.21.1-2009 type A 3/8" wide', "ASME B18.21.1 type A 3/8 W"),
+        ("asme b18.21.1 b 3/4 regular", "ASME B18.21.1 type B 3/4 R"),
+        ("ASME B18.21.1 type B 1 in N", "ASME B18.21.1 type B 1 N"),
+        ("ISO 4161 - M10 - 8", "ISO 4161 M10-8"),
+        ("iso 1234 - 3,2x20", "ISO 1234 3.2x20"),
+        ('ISO 3290 1/4"', "ISO 3290-1 1/4 in"),
+        ("ISO 3290-1 6", "ISO 3290-1 6 mm"),
+        ("iso 261 M10x1,5", "ISO 261 M10"),
+        ("ISO 261 M10 x 1.25", "ISO 261 M10x1.25"),
     ],
 )
 def test_ways_of_writing_lead_to_one_designation(typed, designation):
@@ -112,7 +120,10 @@ def test_the_contact_angle_is_a_feature_where_it_is_marked(letters, angle):
         ("ISO 7093 M12", "ISO 7093-1 M12"),
         ("ASME B18.21.1 type A 1/4", "ASME B18.21.1 type A 1/4 N"),
         ("ASME B18.21.1 1/4 N", "ASME B18.21.1 type A 1/4 N"),
-        ("ASME B18.21.1 type B 1/4 N", "ASME B18.21.1 type A 1/4 N"),
+        ("ASME B18.21.1 type B 1/2 N", "ASME B18.21.1 type B 1/4 N"),
+        ("DIN 6923 M10", "ISO 4161 M10"),
+        ("DIN 94 3.2", "ISO 1234 3.2"),
+        ("ISO 3290 7 mm", "ISO 3290-1 6 mm"),
     ],
 )
 def test_near_designations_are_suggested(typo, meant):

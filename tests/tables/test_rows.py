@@ -1,5 +1,6 @@
 """What every row of the hardware tables promises, and that the stored limits are those of the named rules."""
 
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -11,7 +12,7 @@ from tests.tables import limit_rules as rule
 
 ALL_ROWS = [row for table in tables() for row in rows(table.id)]
 BY_NAME = {row.designation: row for row in ALL_ROWS}
-LEAST_ROWS = {"ball bearing": 130, "angular bearing": 36, "taper bearing": 50, "washer": 100, "nut": 50, "circlip": 100}
+LEAST_ROWS = {"ball bearing": 130, "angular bearing": 36, "taper bearing": 50, "washer": 100, "nut": 60, "circlip": 100, "loose balls": 40, "split pin": 12, "bolt": 38}
 each_row = pytest.mark.parametrize("row", ALL_ROWS, ids=lambda row: row.designation)
 
 
@@ -27,7 +28,7 @@ def close(left, right):
 
 def test_the_shelf_is_not_nearly_empty():
     """A loader that drops rows would otherwise pass every other test of this file."""
-    assert len(ALL_ROWS) >= 500
+    assert len(ALL_ROWS) >= 640
     for kind in LEAST_ROWS:
         assert of_kind(kind)
 
@@ -148,25 +149,111 @@ def test_washers_have_the_limits_of_iso_4759_3():
         )
 
 
-INCH_THICKNESS = {  # basic: (least, most) thousandths of an inch; Machinery's Handbook, 31st edition, page 1694, read
-    32: (25, 40), 49: (36, 65), 65: (51, 80), 83: (64, 104), 95: (74, 121), 109: (86, 132), 134: (108, 160), 148: (122, 177)
+INCH_THICKNESS = {  # basic: (least, most) thousandths of an inch
+    "asme-b18-21-1-a": {  # Machinery's Handbook, 31st edition, page 1694, read
+        32: (25, 40), 49: (36, 65), 65: (51, 80), 83: (64, 104), 95: (74, 121), 109: (86, 132), 134: (108, 160), 148: (122, 177)
+    },
+    "asme-b18-21-1-b": {  # the same, page 1697, and Adfast's sheet, read
+        25: (22, 28), 32: (28, 36), 40: (36, 45), 63: (56, 71), 100: (90, 112), 160: (146, 174)
+    },
 }  # fmt: skip
-INCH_ALLOWANCES = {(-5, 8), (-5, 15), (-7, 15), (-7, 30)}
+INCH_ALLOWANCES = {
+    "asme-b18-21-1-a": {(-5, 8), (-5, 15), (-7, 15), (-7, 30)},
+    "asme-b18-21-1-b": {(-5, 0), (-5, 8), (-5, 15), (-7, 15), (-7, 30)},
+}
 
 
-def test_inch_washers_have_the_printed_limits_to_the_thousandth():
+@pytest.mark.parametrize(("table", "least_rows"), [("asme-b18-21-1-a", 20), ("asme-b18-21-1-b", 42)])
+def test_inch_washers_have_the_printed_limits_to_the_thousandth(table, least_rows):
     """Every figure was printed in thousandths of an inch, so a wrong conversion or digit leaves a broken thousandth."""
-    inch_washers = rows("asme-b18-21-1-a")
-    assert len(inch_washers) >= 20
+    inch_washers = rows(table)
+    assert len(inch_washers) >= least_rows
     for row in inch_washers:
         for size in row.sizes:
             printed = [figure / 0.0254 for figure in (size.least_mm, size.nominal_mm, size.most_mm)]
             least, nominal, most = (round(figure) for figure in printed)
             assert printed == pytest.approx([least, nominal, most], abs=1e-6)
             if size.name == "length":
-                assert (least, most) == INCH_THICKNESS[nominal]
+                assert (least, most) == INCH_THICKNESS[table][nominal]
             else:
-                assert (least - nominal, most - nominal) in INCH_ALLOWANCES
+                assert (least - nominal, most - nominal) in INCH_ALLOWANCES[table]
+
+
+TYPE_B_BASIC = {  # Fasteners workbench, open tables of type B (read): hole, and outside of N, R, W [mm]; thickness [mm]
+    "No. 0": (1.7272, (3.175, 4.7752, 6.35), (0.635, 0.635, 0.635)), "No. 2": (2.3876, (4.7752, 6.35, 8.7376), (0.635, 0.8128, 0.8128)),
+    "No. 6": (3.9624, (7.9248, 11.1252, 14.2748), (0.8128, 1.016, 1.016)), "No. 10": (5.1562, (10.3124, 14.2748, 18.6436), (1.016, 1.016, 1.6002)),
+    "1/4": (7.1374, (12.7, 18.6436, 25.4), (1.6002, 1.6002, 1.6002)), "3/4": (20.6248, (34.925, 50.8, 63.5), (2.54, 2.54, 4.064)),
+    "7/8": (23.8252, (37.3126, 57.15, 69.85), (2.54, 4.064, 4.064)), "1": (26.9748, (44.45, 63.5, 76.2), (2.54, 4.064, 4.064)),
+}  # fmt: skip
+
+
+def test_type_b_washers_have_the_basic_sizes_of_a_second_source():
+    for size, (hole, outsides, thicknesses) in TYPE_B_BASIC.items():
+        for series, outside, thickness in zip("NRW", outsides, thicknesses, strict=True):
+            row = BY_NAME[f"ASME B18.21.1 type B {size} {series}"]
+            assert [row.size(name).nominal_mm for name in ("bore", "outside", "length")] == [hole, outside, thickness]
+
+
+def test_type_b_washers_of_one_screw_share_their_hole_and_grow_from_narrow_to_wide():
+    for size in ("No. 0", "No. 4", "No. 8", "No. 12", "1/4", "3/4", "7/8", "1"):
+        narrow, regular, wide = (BY_NAME[f"ASME B18.21.1 type B {size} {series}"] for series in "NRW")
+        assert narrow.size("bore").nominal_mm == regular.size("bore").nominal_mm == wide.size("bore").nominal_mm
+        assert narrow.size("outside").most_mm < regular.size("outside").least_mm < wide.size("outside").least_mm
+
+
+def test_inch_balls_are_their_fraction_to_the_last_digit():
+    """11.1125 is no 11 mm ball; a list rounded to a tenth would make it one."""
+    for row in rows("iso-3290-1"):
+        size, unit = row.designation.removeprefix("ISO 3290-1 ").split()
+        ball = row.size("ball")
+        assert ball.nominal_mm == pytest.approx(float(Fraction(size)) * (25.4 if unit == "in" else 1), abs=1e-9)
+        assert (ball.least_mm, ball.most_mm) == (pytest.approx(ball.nominal_mm - 0.04), pytest.approx(ball.nominal_mm + 0.04))
+
+
+PRINTED_BALLS = {  # Technoball, sheet of sizes, read, rounded there to 0.0001
+    "1/16": 1.5875, "3/32": 2.3812, "1/8": 3.175, "5/32": 3.9688, "3/16": 4.7625, "7/32": 5.5562, "1/4": 6.350, "9/32": 7.1438, "5/16": 7.9375,
+    "11/32": 8.7312, "3/8": 9.525, "7/16": 11.1125, "15/32": 11.9062, "1/2": 12.7, "9/16": 14.2875, "5/8": 15.875, "3/4": 19.05, "1": 25.4,
+}  # fmt: skip
+
+
+def test_inch_balls_are_those_of_a_printed_list():
+    for size, printed in PRINTED_BALLS.items():
+        assert BY_NAME[f"ISO 3290-1 {size} in"].size("ball").nominal_mm == pytest.approx(printed, abs=0.6e-4)
+
+
+def test_the_middle_of_a_split_pin_is_what_the_second_source_prints():
+    """Fasteners workbench, open table of ISO 1234 (read), gives the middle of the limits that GOST 397-79 prints."""
+    middle = {1.6: 1.35, 2: 1.75, 2.5: 2.2, 3.2: 2.8, 4: 3.6, 5: 4.5, 6.3: 5.8, 8: 7.4, 10: 9.4, 13: 12.25, 16: 15.25, 20: 19.15}
+    pins = {row.size("seat").nominal_mm: row.size("outside") for row in rows("iso-1234")}
+    assert {size: round((pin.least_mm + pin.most_mm) / 2, 3) for size, pin in pins.items()} == middle
+    assert all(pin.most_mm < size for size, pin in pins.items()), "a pin enters the hole it is made for"
+
+
+def test_threads_have_the_sizes_of_iso_724():
+    """Basic profile: H = P √3/2, pitch diameter d - 2 · 3/8 H, minor diameter d - 2 · 5/8 H."""
+    for row in rows("iso-261"):
+        d, pitch, middle, core = (row.size(name).nominal_mm for name in ("thread_diameter", "thread_pitch", "pitch_diameter", "core_diameter"))
+        height = pitch * 3**0.5 / 2
+        assert middle == pytest.approx(d - 2 * 3 / 8 * height, abs=0.51e-3)
+        assert core == pytest.approx(d - 2 * 5 / 8 * height, abs=0.51e-3)
+
+
+PRINTED_THREADS = {  # Yamawa, catalogue 2016-2017, page 795 (read): pitch and minor diameter
+    "M5": (4.480, 4.134), "M6": (5.350, 4.917), "M8": (7.188, 6.647), "M8x1": (7.350, 6.917), "M10": (9.026, 8.376), "M10x1.25": (9.188, 8.647), "M10x1": (9.350, 8.917),
+}  # fmt: skip
+
+
+def test_threads_have_the_printed_sizes():
+    for size, printed in PRINTED_THREADS.items():
+        row = BY_NAME[f"ISO 261 {size}"]
+        assert (row.size("pitch_diameter").nominal_mm, row.size("core_diameter").nominal_mm) == printed
+
+
+def test_a_nut_has_the_pitch_of_the_coarse_thread_it_is_named_for():
+    for row in of_kind("nut"):
+        thread = BY_NAME.get(f"ISO 261 M{row.size('thread_diameter').nominal_mm:g}")
+        if thread is not None:
+            assert row.size("thread_pitch") == thread.size("thread_pitch"), row.designation
 
 
 def test_a_narrow_half_inch_washer_by_hand():

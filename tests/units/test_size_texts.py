@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from stackcheck.errors import SizeError
 from stackcheck.units import INCH_MM, read_limits, read_reading
+from stackcheck.units.known import DIMENSIONS
 
 WITH_LIMITS = {
     "22.0 mm ±0.05": (22.0, 21.95, 22.05),
@@ -42,7 +43,9 @@ READINGS = {
     "22.02 cal (at the rust)": (22.02, 0.03, "calliper"),
     "22.02 (mic)": (22.02, 0.01, "micrometer"),
     '15/16" rule': (23.8125, INCH_MM / 64, "rule"),
-    "15/16 in": (23.8125, INCH_MM / 64, ""),
+    "15/16 in": (23.8125, INCH_MM / 64, "rule"),
+    "1 in": (25.4, INCH_MM / 64, "rule"),
+    "15/16 in cal": (23.8125, 0.03, "calliper"),
     "1.002 in mic": (25.4508, 0.0127, "micrometer"),
     "57.97 depth mic": (57.97, 0.01, "depth micrometer"),
     "14 marking": (14.0, 0.0, "marking"),
@@ -159,3 +162,23 @@ def test_any_text_is_read_or_refused(text):
             read(text)
         except SizeError as refusal:
             assert refusal.wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "celsius"),
+    [("68 °F", (20.0, None, None)), ("32 degF", (0.0, None, None)), ("-40 °F", (-40.0, None, None)), ("32..212 °F", (50.0, 0.0, 100.0)),
+     ("68 ±9 °F", (20.0, 15.0, 25.0)), ("20 °C", (20.0, None, None))],
+)  # fmt: skip
+def test_a_temperature_is_counted_from_the_zero_of_its_scale_and_a_deviation_is_not(text, celsius):
+    """Freezing 32, boiling 212, the two scales meet at -40 (NIST SP 811, 2008, B.8)."""
+    written = read_limits(text, dimension="temperature", may_be_negative=True)
+    assert (written.nominal, written.least, written.most) == pytest.approx(celsius)
+
+
+@pytest.mark.parametrize("dimension", [dimension for dimension in DIMENSIONS if dimension != "length"])
+@pytest.mark.parametrize("text", ["0", "60", "20..80", "60 ±5"])
+def test_an_amount_that_is_no_length_names_its_unit(dimension, text):
+    """A bare "60" may be N·m or lbf·in, °C or °F: nobody's guess is taken, and the answer says which unit is wanted."""
+    with pytest.raises(SizeError) as refusal:
+        read_limits(text, dimension=dimension)
+    assert "no unit" in refusal.value.wanted and DIMENSIONS[dimension][1] in refusal.value.wanted

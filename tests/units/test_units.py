@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from stackcheck.units.known import COMMON_UNITS, DIMENSIONS, NO_UNIT, find_unit, unit_from_pint
 
 REGISTRY = pint.UnitRegistry()
-PINT_SPELLING = {'"': "inch", "mil": "thou", "°": "degree", "°C": "degC", "lb·ft": "lbf*ft", "ft·lb": "lbf*ft", "lb·in": "lbf*in",
+PINT_SPELLING = {'"': "inch", "mil": "thou", "°": "degree", "°C": "degC", "°F": "degF", "lb·ft": "lbf*ft", "ft·lb": "lbf*ft", "lb·in": "lbf*in",
                  "in·lb": "lbf*in", "Nm": "N*m", "Nmm": "N*mm", "deg": "degree"}  # fmt: skip
 """Where people write something else than pint reads: "lb" of a torque is a force, "mil" the length."""
 
@@ -39,7 +39,7 @@ def test_pint_knows_the_rest(spelling, factor):
     assert (dimension, ours) == ("length", pytest.approx(factor))
 
 
-@pytest.mark.parametrize("spelling", ["kg", "s", "percent", "radian_per", "K", "degF", "mm**9", "m^99", "mm/mm/mm/mm/mm", "__class__", "wobbles"])
+@pytest.mark.parametrize("spelling", ["kg", "s", "percent", "radian_per", "K", "degR", "mm**9", "m^99", "mm/mm/mm/mm/mm", "__class__", "wobbles"])
 def test_nothing_else_is_a_unit(spelling):
     assert find_unit(spelling) == NO_UNIT
 

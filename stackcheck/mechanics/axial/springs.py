@@ -70,25 +70,6 @@ def disc_force(spring: DiscSpring, pressed_mm: float) -> float:
     return disc_unit(spring) * y * ((z - y) * (z - y / 2) + 1)
 
 
-def groups(turned: Sequence[bool]) -> tuple[int, ...]:
-    """How many discs lie nested in each group: neighbours the same way round nest, opposite ones stand on each other.
-
-    >>> groups([False, False, True, True, False, False])
-    (2, 2, 2)
-    >>> groups([False, False, True, True, False, True])  # the last one turned round
-    (2, 2, 1, 1)
-    """
-    counts: list[int] = []
-    before = None
-    for way in turned:
-        if way == before:
-            counts[-1] += 1
-        else:
-            counts.append(1)
-        before = way
-    return tuple(counts)
-
-
 def free_height(spring: DiscSpring, counts: Sequence[int]) -> float:
     """Height of a stack of groups with nothing on it [mm]: Σ (h0 + n t).
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 from math import log, pi, tan
 from typing import Any
 
-import numpy as np
-
 MODULUS_MPA = {"steel": 206e3, "aluminium": 70e3, "cast iron": 110e3, "brass": 100e3, "bronze": 110e3, "titanium": 110e3}
 """Young's modulus [MPa]; handbook values, from memory."""
 
@@ -16,9 +14,14 @@ EXPANSION_PER_K = {
 """Linear expansion [1/K]; handbook values, from memory."""
 
 
+def _all(answers: Any) -> bool:
+    """Whether an answer, or every one of an array of them, is yes; numpy is not loaded for one number."""
+    return bool(answers.all() if hasattr(answers, "all") else answers)
+
+
 def _above_nothing(**values: Any) -> None:
     for name, value in values.items():
-        if not np.all(np.asarray(value) > 0):
+        if not _all(value > 0):
             raise ValueError(f"{name} is {value}, it must be above 0")
 
 
@@ -122,6 +125,27 @@ def leg_stiffness(*, outside_mm: float, bore_mm: float, length_mm: float, modulu
     _above_nothing(length_mm=length_mm, modulus_mpa=modulus_mpa, wall_mm=outside_mm - bore_mm)
     inertia = pi / 64 * (outside_mm**4 - bore_mm**4)
     return (12 if guided else 3) * modulus_mpa * inertia / length_mm**3
+
+
+def tied_legs(*, mismatch_mm: float, k1: float, k2: float) -> tuple[float, float, float]:
+    """Two members pulled together over a mismatch and tied: side force [N], and how far each of them goes [mm].
+
+    F = mismatch/(1/k1 + 1/k2); member 1 goes mismatch·k2/(k1 + k2). A mismatch below 0 spreads them.
+
+    Args:
+        mismatch_mm: room between them less what stands in it [mm].
+        k1, k2: side stiffness of each [N/mm], above 0.
+    Raises:
+        ValueError: a stiffness not above 0.
+
+    Source: two springs in series (elementary).
+
+    >>> tied_legs(mismatch_mm=3.0, k1=100.0, k2=200.0)
+    (200.0, 2.0, 1.0)
+    """
+    _above_nothing(k1=k1, k2=k2)
+    force = mismatch_mm * k1 * k2 / (k1 + k2)
+    return force, force / k1, force / k2
 
 
 def in_series(*stiffness: float) -> float:

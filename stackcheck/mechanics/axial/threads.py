@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from math import cos, pi, radians
 
-from stackcheck.mechanics.axial.stiffness import _above_nothing
+from stackcheck.mechanics.axial.stiffness import _above_nothing, _all
 from stackcheck.value import Value
 
 FRICTION = (0.10, 0.14, 0.20)
@@ -106,6 +106,28 @@ def tension_by_factor(*, torque_nmm: float, d_mm: float, factor: float) -> float
     if not torque_nmm >= 0:
         raise ValueError("a torque is not below 0")
     return torque_nmm / (factor * d_mm)
+
+
+def gain_by_angle(*, angle_deg: float, pitch_mm: float, bolt_n_per_mm: float, stack_n_per_mm: float) -> float:
+    """What a joint gains when its nut is turned on by an angle from where it is snug [N]: (P·θ/360)/(1/k_b + 1/k_c).
+
+    Args:
+        angle_deg: from where the joint is snug [degrees], not below 0.
+        pitch_mm: pitch of the thread [mm], above 0.
+        bolt_n_per_mm, stack_n_per_mm: stiffness of bolt and stack [N/mm].
+    Raises:
+        ValueError: an argument outside its bounds.
+
+    Holds below the yield of the bolt.
+    Source: VDI 2230 part 1 (2015), joint diagram (from memory).
+
+    >>> round(gain_by_angle(angle_deg=8, pitch_mm=1.5, bolt_n_per_mm=2.0e5, stack_n_per_mm=1.1e6))  # M16x1.5
+    5641
+    """
+    _above_nothing(pitch_mm=pitch_mm, bolt_n_per_mm=bolt_n_per_mm, stack_n_per_mm=stack_n_per_mm)
+    if not _all(angle_deg >= 0):
+        raise ValueError(f"angle_deg is {angle_deg}, it must not be below 0")
+    return pitch_mm * angle_deg / 360 / (1 / bolt_n_per_mm + 1 / stack_n_per_mm)
 
 
 def embedding_loss(*, faces: int, bolt_n_per_mm: float, stack_n_per_mm: float, face_mm: float = 0.003, thread_mm: float = 0.003) -> float:

@@ -9,8 +9,9 @@ from scipy.optimize import minimize
 from stackcheck.mechanics.axial.laws import Element, body, bolt, deep_groove, held, one_way_bearing, tension
 from stackcheck.mechanics.axial.loose import reach
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_force, disc_stack, free_height, groups
+from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_force, disc_stack, free_height
 from stackcheck.mechanics.axial.tighten import Joint, frozen, tightened
+from stackcheck.mechanics.disc_groups import groups
 
 thorough = settings(max_examples=40, deadline=None, derandomize=True)
 

@@ -1,0 +1,89 @@
+"""`references compare` and `references shares`: references and whole machines against each other."""
+
+from __future__ import annotations
+
+import argparse
+from itertools import pairwise
+from typing import Any
+
+from stackcheck.commands.common import DIFFERS, DONE, common_options, library_of, mistake, print_json, read_all, refuse
+from stackcheck.commands.named import is_machine, named_reference, references_of_machine
+
+
+def add(actions: Any) -> None:
+    comparing = actions.add_parser(
+        "compare", help="two references, or whole machines, against each other",
+        description="What changed from one reference to the next: same, renumbered, resized, added, dropped, moved, turned. Machines (an id or a folder) are compared assembly by assembly, and the parts that are the same through all of them are listed.",
+    )  # fmt: skip
+    comparing.add_argument("references", metavar="REF", nargs="+", help="an id, a file, or machines: an id or a folder")
+    comparing.add_argument("--mirrored", action="store_true", help="the second is of the other side: compare with its mirror image")
+    common_options(comparing)
+    comparing.set_defaults(command=_compare)
+    sharing = actions.add_parser("shares", help="which other assemblies hold the same parts")
+    sharing.add_argument("reference", metavar="REF")
+    sharing.add_argument("parts", metavar="PART", nargs="*", help="ids of parts; all of them where none is named")
+    common_options(sharing)
+    sharing.set_defaults(command=_shares)
+
+
+def _compare(options: argparse.Namespace) -> int:
+    names = options.references
+    if len(names) < 2:
+        raise mistake("references compare", "one reference is named", "name two: what was, and what is now")
+    machines = [is_machine(options, name) for name in names]
+    if any(machines) and options.mirrored:
+        raise mistake("--mirrored", "machines are named", "name two references, of the left and of the right")
+    if all(machines):
+        return _compare_machines(options)
+    if any(machines) or len(names) > 2:
+        wanted = "name two references, or machines only (an id or a folder)"
+        raise mistake("references compare", "machines and references are named together" if any(machines) else "more than two references are named", wanted)
+    from stackcheck.present.blocks import show
+    from stackcheck.present.difference_page import difference_json, difference_page
+    from stackcheck.references.difference import difference
+    from stackcheck.references.mirror import mirrored
+
+    first, second = (named_reference(options, name) for name in names)
+    answer = difference(first, mirrored(second) if options.mirrored else second)
+    if options.json:
+        print_json(difference_json(answer))
+    else:
+        show(difference_page(answer))
+    return DIFFERS if answer.changes else DONE
+
+
+def _compare_machines(options: argparse.Namespace) -> int:
+    from stackcheck.present.blocks import show
+    from stackcheck.present.difference_page import machines_json, machines_page
+    from stackcheck.references.generations import same_through, step
+
+    machines = [references_of_machine(options, name) for name in options.references]
+    steps = [step(first, second) for first, second in pairwise(machines)]
+    names = [machine[0].machine for machine in machines]
+    through = same_through(steps)
+    if options.json:
+        print_json(machines_json(names, steps, through))
+    else:
+        show(machines_page(names, steps, through))
+    changed = any(each.added or each.dropped or any(item.changes for item in each.assemblies) for each in steps)
+    return DIFFERS if changed else DONE
+
+
+def _shares(options: argparse.Namespace) -> int:
+    from stackcheck.formats.source import did_you_mean
+    from stackcheck.present.blocks import show
+    from stackcheck.present.difference_page import shared_json, shared_page
+    from stackcheck.references.shared import shared
+
+    reference = named_reference(options, options.reference)
+    for id in options.parts:
+        if not reference.has_part(id):
+            raise mistake(reference.id, f'unknown part "{id}"', did_you_mean(id, [part.id for part in reference.parts]))
+    library = library_of(options)
+    others, refused = read_all(library, list(library.files))
+    met = shared(reference, others, options.parts)
+    if options.json:
+        print_json(shared_json(reference, met))
+    else:
+        show(shared_page(reference, met, sum(other.id != reference.id for other in others)))
+    return refuse(refused)

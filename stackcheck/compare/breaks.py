@@ -1,0 +1,72 @@
+"""How many slips a sequence needs at least, from the neighbours that were parted.
+
+Along one stack a *break* is a pair of neighbours, or an end, that the reference does not have next to one another, either
+way round. A swap parts at most four pairs of neighbours, a moved run three, a turned run two, so four breaks are mended by
+one slip at best. That holds for some of the parts as well as for all of them, and for each stack by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from stackcheck.compare.slips import Item
+
+MENDED_AT_MOST = 4
+MENDED_BY_A_RUN = 3
+
+
+class Breaks:
+    """The breaks of a set of items in any sequence."""
+
+    def __init__(self, items: Sequence[Item]):
+        self._stacks: list[tuple[list[int], int]] = []
+        for ranks in set(zip(*(item.rank for item in items))):
+            here = sorted({rank for rank in ranks if rank >= 0})
+            if len(here) > 2:
+                step = {rank: number for number, rank in enumerate(here)}
+                self._stacks.append(([step.get(rank, -1) for rank in ranks], len(here) - 1))
+
+    def most(self, order: Sequence[int]) -> int:
+        """The breaks of the stack that has most of them."""
+        return max([_breaks([steps[i] for i in order], end) for steps, end in self._stacks], default=0)
+
+    def broken(self, order: Sequence[int]) -> list[int]:
+        """For each spot, from before the first item to behind the last, 1 where a break may be, 0 where none is."""
+        if len(self._stacks) != 1 or -1 in self._stacks[0][0]:
+            return [1] * (len(order) + 1)
+        steps, end = self._stacks[0]
+        line = [-1, *[steps[i] for i in order], end + 1]
+        return [int(not -2 < b - a < 2) for a, b in pairwise(line)]
+
+    def slips_needed(self, order: Sequence[int]) -> int:
+        return -(-self.most(order) // MENDED_AT_MOST)
+
+    def cuts(self, order: Sequence[int]) -> list[int]:
+        """Where, from 0 before the first item, one stands that does not come next to the one before it in its stack."""
+        size = len(order)
+        cut = {0, size}
+        for steps, end in self._stacks:
+            cut.update(_cuts([steps[i] for i in order], end))
+        return sorted(cut)
+
+
+def _breaks(steps: Sequence[int], end: int) -> int:
+    breaks, last = 0, -1
+    for step in steps:
+        if step >= 0:
+            if not -2 < step - last < 2:
+                breaks += 1
+            last = step
+    return breaks + (last != end)
+
+
+def _cuts(steps: Sequence[int], end: int) -> Iterator[int]:
+    last, seat = -1, -1
+    for position, step in enumerate(steps):
+        if step >= 0:
+            if step not in (last, last + 1):
+                yield from range(seat + 1, position + 1)
+            last, seat = step, position
+    if last != end:
+        yield from range(seat + 1, len(steps))

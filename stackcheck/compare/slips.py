@@ -1,0 +1,67 @@
+"""What the sequence is about: parts in a line, the slips that may have been made with them, and what they cost together."""
+
+from __future__ import annotations
+
+from stackcheck.compare.prices import PRICES
+from stackcheck.value import Value
+
+SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
+IMPOSSIBLE = 1 << 30
+MOST_STEPS = 8_000  # for one comparison
+
+
+class Item(Value, eq=False):
+    """A part, or a block of parts that stay together. `turned` None: it has no face that could be compared.
+
+    `low` and `rank` say what it lies before (`stackcheck.compare.spots.lies_before`); equal spots that stand together
+    share a `group` and are not ordered. `equal` is the number that parts with a face share, `facing` what its place wants.
+    """
+
+    key: object
+    low: tuple[int, ...]
+    rank: tuple[int, ...]
+    parts: int = 1
+    movable: bool = True
+    turned: bool | None = None
+    equal: str | None = None
+    facing: str = ""
+    group: object = None
+
+    @property
+    def is_deep(self) -> bool:
+        """Whether it stands for places that were not reached."""
+        return not isinstance(self.key, tuple)
+
+
+class Budget:
+    """Arrangements that may still be looked at in one comparison, counted so that the answer never depends on the clock.
+
+    `thorough` for a short line, where a knot may take all of it and every line of an arrangement is tried.
+    """
+
+    def __init__(self, left: int = MOST_STEPS, *, thorough: bool = False):
+        self.left, self.thorough = left, thorough
+
+
+class Slip(Value):
+    """One operation: kind and items (positions in the line as found)."""
+
+    kind: str
+    items: tuple[int, ...]
+    price: int
+
+
+class Settled(Value):
+    """Slips that together lead from the reference to what was found, last one first."""
+
+    price: int
+    slips: tuple[Slip, ...]
+    bound: int
+
+    @property
+    def proved(self) -> bool:
+        return self.bound >= self.price
+
+
+def turned_round(item: int) -> Slip:
+    return Slip(TURN, (item,), PRICES["turned_round"].of())

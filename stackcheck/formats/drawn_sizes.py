@@ -1,0 +1,130 @@
+"""A part as somebody writes it in one line of a parts list: "long collar 22.0 ±0.05 bore 20 H8 od 30 #FT-1207 x2".
+
+Figures with x between them are outside, bore and length (the larger of the first two is the outside); a single figure
+without a name is the length; every other size follows its name. "#" stands before the part's number, "x2" or "2 off" at
+the end is the count. What is left is the name.
+"""
+
+from __future__ import annotations
+
+import re
+
+from stackcheck.errors import SizeError
+from stackcheck.formats.sizes import size_of
+from stackcheck.formats.words import designation_in, kind_of_name
+from stackcheck.model.part import Size
+from stackcheck.units import read_limits
+from stackcheck.value import Value
+
+_CALLED = {
+    "length": "length", "thickness": "length", "width": "length",
+    "bore": "bore", "id": "bore", "inside": "bore", "hole": "bore", "outside": "outside", "od": "outside", "outer diameter": "outside",
+    "seat": "seat", "shoulder": "shoulder", "across flats": "across_flats", "af": "across_flats", "free length": "free_length",
+    "thread": "thread_diameter", "pitch": "thread_pitch", "groove": "groove", "ball": "ball", "inner ring width": "inner_width", "outer ring width": "outer_width",
+}  # fmt: skip
+_NAME = re.compile(rf"(?<![\w-])(?:{'|'.join(sorted(map(re.escape, _CALLED), key=len, reverse=True))})\b\.?(?=\s*[:=]?\s*[\d.,Øø⌀±])", re.IGNORECASE)
+_FIGURE = r"\d+(?:[.,]\d+)?|[.,]\d+"
+_UNIT = r"(\s*(?:mm|in|thou)\b)?"
+_TIMES = re.compile(
+    rf"(?<![\w.,])(?:({_FIGURE})[x×]({_FIGURE})(?:[x×]({_FIGURE}))?|({_FIGURE})\s*[x×]\s*({_FIGURE})\s*[x×]\s*({_FIGURE}))(?![\w]){_UNIT}"
+)
+_THREAD = re.compile(rf"\bM({_FIGURE})(?:[x×]({_FIGURE}))?\b")
+_FIRST_COUNT = re.compile(r"^\s*(\d{1,3})\s+(?=[A-Za-z -]*[A-Za-z]s\b)")
+_ADJECTIVES = re.compile(r"\s*\b(?:long|wide|thick|high)\b")
+_NUMBER = re.compile(r"#\s*([\w./-]+)")
+_COUNT = re.compile(r"(?:(?<=\s)[x×]\s*(\d{1,4})|\b(\d{1,4})\s*(?:off|pieces?|pcs))\s*$", re.IGNORECASE)
+_BARE = re.compile(rf"(?<![\w.,/-])(?:(?:\d+[ -])?\d+/\d+|{_FIGURE})(?![\w/])")
+_PLAIN_FIGURE = re.compile(rf"({_FIGURE}(?:\.\.(?:{_FIGURE}))?)(\s*(?:±|[+-]).*)?(?<![A-Za-z\"])")
+_BEHIND = re.compile(r"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{1,2}\d{1,2}\b|mm\b|in\b|thou\b|\")")
+
+
+class DrawnPart(Value, kw_only=True):
+    """One line of a parts list: the name and what was said beside it; `sizes` are texts as written, each readable."""
+
+    text: str
+    name: str
+    kind: str = ""
+    number: str = ""
+    standard: str = ""
+    count: int = 1
+    sizes: tuple[tuple[str, str], ...] = ()
+
+
+def read_drawn_part(text: str) -> DrawnPart:
+    """Read one line.
+
+    Raises:
+        SizeError: a size that cannot be read, or one given twice.
+
+    >>> part = read_drawn_part("long collar 22.0 ±0.05 bore 20 H8 od 30 #FT-1207 x2")
+    >>> part.name, part.number, part.count, part.sizes
+    ('long collar', 'FT-1207', 2, (('length', '22.0 mm ±0.05'), ('bore', '20 H8'), ('outside', '30 mm')))
+    >>> read_drawn_part("washer 37x21x3").sizes
+    (('outside', '37 mm'), ('bore', '21 mm'), ('length', '3 mm'))
+    """
+    rest, number, count = text.strip(), "", 1
+    if match := _NUMBER.search(rest):
+        number, rest = match[1], rest[: match.start()] + rest[match.end() :]
+    times = _TIMES.search(rest)
+    match = _COUNT.search(rest.rstrip(), times.end() if times else 0) or _FIRST_COUNT.match(rest)
+    if match:
+        count, rest = int(next(filter(None, match.groups()))), rest[: match.start()] + rest[match.end() :]
+    standard = designation_in(rest)
+    if standard:
+        rest = rest.replace(standard, " ", 1)
+    name, sizes = read_drawn_sizes(rest)
+    name = " ".join(name.strip(" ,;:-").split())
+    kind = kind_of_name(name)
+    return DrawnPart(text=text, name=name, kind=kind, number=number, standard=standard, count=max(1, count), sizes=sizes)
+
+
+def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """What stands before the sizes, and the sizes as written. Raises SizeError."""
+    found: list[tuple[str, str]] = []
+    match = _TIMES.search(text)
+    if match:
+        first, second, third = match.groups()[:3] if match[1] else match.groups()[3:6]
+        unit = match[7]
+        if float(first.replace(",", ".")) < float(second.replace(",", ".")):
+            first, second = second, first
+        figures = (("outside", first), ("bore", second), ("length", third))
+        found += [(name, f"{figure}{unit or ''}") for name, figure in figures if figure]
+        text = f"{text[: match.start()]} {text[match.end() :]}"
+    if match := _THREAD.search(text):
+        found += [(name, f"{figure} mm") for name, figure in zip(("thread_diameter", "thread_pitch"), match.groups()) if figure]
+        text = f"{text[: match.start()]} {text[match.end() :]}"
+    named = list(_NAME.finditer(text))
+    head_end = named[0].start() if named else len(text)
+    head = text[:head_end]
+    if bare := _BARE.search(head):
+        end = bare.end()
+        while behind := _BEHIND.match(head, end):
+            end = behind.end()
+        found.append(("length", head[bare.start() : end].strip(" ,;")))
+        if adjective := _ADJECTIVES.match(head, end):
+            end = adjective.end()
+        head = f"{head[: bare.start()]} {head[end:]}"
+    for index, match in enumerate(named):
+        end = named[index + 1].start() if index + 1 < len(named) else len(text)
+        name = _CALLED[match.group().rstrip(".").lower()]
+        found.append((name, text[match.end() : end].strip(" ,;:=")))
+    found = [(name, with_unit(said)) for name, said in found]
+    for name, said in found:
+        if sum(name == other for other, _ in found) > 1:
+            raise SizeError(said, f"the {name} is given twice")
+        drawn_size(said)
+    return head, tuple(found)
+
+
+def with_unit(text: str) -> str:
+    """The text with mm behind the figure where no unit was written: "22.0 ±0.05" -> "22.0 mm ±0.05"."""
+    match = _PLAIN_FIGURE.fullmatch(text.strip())
+    return f"{match[1]} mm{match[2] or ''}" if match and not re.search("[A-Za-z]", match[2] or "") else text
+
+
+def drawn_size(text: str) -> Size:
+    """The text as a size of a part. Raises SizeError."""
+    size = size_of(read_limits(text))
+    if not size.nominal_mm > 0:
+        raise SizeError(text, "a part has a size above nothing")
+    return size

@@ -1,0 +1,16 @@
+"""What was probably meant by a word that is not known."""
+
+from __future__ import annotations
+
+
+def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
+    """ "did you mean "length"?" for a word that is not known, with what is known where that is short or the guess is bold."""
+    from difflib import get_close_matches  # only where something cannot be read
+
+    if not known:
+        return "none is known here"
+    near = get_close_matches(said[:80], known, n=1, cutoff=0.6)
+    if near and not 2 <= len(known) <= 8 and get_close_matches(said[:80], near, cutoff=0.75):
+        return f'did you mean "{near[0]}"?'
+    start = f'did you mean "{near[0]}"? ' if near else ""
+    return f"{start}Known here: {', '.join(known[:40])}" + (f" and {len(known) - 40} more" if len(known) > 40 else "")

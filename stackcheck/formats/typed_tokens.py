@@ -1,0 +1,99 @@
+"""Takes the words of a part typed by hand apart: figures, units, ways of measuring, names of sizes, marks, other words.
+
+Only what a piece is, never what it means. Anything else that has a figure in it comes out as one whole word, so that
+whoever refuses it can name it as it was typed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from stackcheck.formats.words import DESIGNATION, SIZES_ALSO_CALLED, designation_in
+from stackcheck.model.part import SIZE_NAMES
+from stackcheck.units import TYPED_HOW, plain_signs
+from stackcheck.value import Value
+
+SIZE_WORDS = {
+    **{name.replace("_", " "): name for name in SIZE_NAMES}, **{name: name for name in SIZE_NAMES}, **SIZES_ALSO_CALLED,
+    "hole": "bore", "outer": "outside", "thick": "length",
+}  # fmt: skip
+"""What people type for a size -> its name."""
+MARKS = ("number", "marked", "marking")
+
+_CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"
+_UNIT = rf"(?:mm|cm|inch(?:es)?|in|thou|mils?|µm|um|kg|\"|'')(?!(?!{_CROSS})[A-Za-zµ])"
+_FIGURE = rf"[Øø⌀]?\s*(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+|\?)(?![.,/-]?\d)(?!(?!{_UNIT}|{_CROSS})[A-Za-zµ])"
+_FIRST_DIGIT = r"(?=\s*[Øø⌀]?\s*[\d.,?])"
+_NAME = rf"(?:{'|'.join(sorted(map(re.escape, SIZE_WORDS), key=len, reverse=True))})(?=\s*[=:]?\s*[Øø⌀]?\s*[\d.,?])"
+_PATTERNS = {
+    "blank": r"\s+|\.(?=\s|$)",
+    "comma": r"[,;](?!\d)|[,;](?=\d+[x×*])",
+    "name": rf"\b{_NAME}",
+    "equals": rf"[=:]{_FIRST_DIGIT}",
+    "other name": r"[\w-]+\s*=\s*[^\s,;]*",
+    "mark": r"(?:marked|stamped|number)\s+(?![^\s,;]*\d\s*[x×*]\s*\d)[^\s,;]*\d[^\s,;]*",
+    "how": TYPED_HOW.pattern.replace("?P<typed>", "?:"),
+    "plus_minus": r"±|\+ ?/ ?-|\+-",
+    "to": r"\.\.\.?",
+    "figure": _FIGURE,
+    "cross": _CROSS,
+    "unit": _UNIT,
+    "word": r"[\d.,;](?:[^\s,;]|[,;](?=\d))*|[^\s,;]+",
+}
+_TOKEN = re.compile("|".join(f"(?P<{name.replace(' ', '_')}>{pattern})" for name, pattern in _PATTERNS.items()), re.IGNORECASE)
+_FOLLOWED_BY_CROSS = re.compile(rf"\s*{_CROSS}", re.IGNORECASE)
+
+
+class Token(Value):
+    """`kind` is one of comma, name, other name, mark, how, plus_minus, to, figure, cross, unit, designation, word."""
+
+    kind: str
+    text: str
+
+
+def tokens(words: Sequence[str]) -> tuple[Token, ...]:
+    """The pieces of the words in their sequence. A mark given as one word ("number=FT 1207") keeps its blanks.
+
+    >>> [token.kind for token in tokens(["washer", "28x1/2", "mic"])]
+    ['word', 'figure', 'cross', 'figure', 'how']
+    """
+    found: list[Token] = []
+    between: list[str] = []
+    for word in words:
+        if word.partition("=")[0].strip().lower() in MARKS and word.count("=") == 1:
+            found += [*_of_text(" ".join(between)), Token("other name", word)]
+            between = []
+        else:
+            between.append(word)
+    return (*found, *_of_text(" ".join(between)))
+
+
+def _of_text(text: str) -> list[Token]:
+    text = plain_signs(text)
+    found: list[Token] = []
+    position = 0
+    while position < len(text):
+        if number := _designation(text, position, found[-1].kind if found else ""):
+            found.append(Token("designation", number))
+            position += len(number)
+            continue
+        match = _TOKEN.match(text, position)
+        kind = match.lastgroup.replace("other_name", "other name")
+        if kind not in ("blank", "equals"):
+            found.append(Token(kind, match.group().strip().rstrip(".:!") or match.group()))
+        position = match.end()
+    return found
+
+
+def _designation(text: str, position: int, before: str) -> str:
+    """The designation of a standard part that starts here, "" where none does: behind a name or an x it is a size."""
+    match = DESIGNATION.match(text, position)
+    if match is None or before in ("name", "cross", "figure", "to", "plus_minus"):
+        return ""
+    if match.group().isdigit() and (_FOLLOWED_BY_CROSS.match(text, match.end()) or len(match.group()) < 4):
+        rest = _TOKEN.match(text, match.end()) if match.end() < len(text) else None
+        after = _TOKEN.match(text, rest.end()) if rest and rest.lastgroup == "blank" and rest.end() < len(text) else rest
+        if after and after.lastgroup in ("figure", "cross", "unit", "how"):
+            return ""
+    return match.group() if designation_in(match.group()) else ""

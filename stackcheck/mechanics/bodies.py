@@ -1,0 +1,40 @@
+"""How stiff a part is along the axis, from its sizes and material where the reference gives them, else as a wide range."""
+
+from __future__ import annotations
+
+from math import log10
+from typing import Any
+
+from stackcheck.mechanics.axial.stiffness import MODULUS_MPA, tube_stiffness
+from stackcheck.mechanics.lengths import Ruler
+from stackcheck.mechanics.paths import diameter
+from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.finding import Standing
+from stackcheck.model.part import Part
+
+SOFT, USUAL, STIFF = 1e5, 1e6, 1e7
+"""Stiffness of a body whose section is not given [N/mm]: both ends are looked at."""
+
+
+class Missing(Exception):
+    """What a computation needs and nobody gave."""
+
+
+def body_stiffness(unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float) -> Any:
+    """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm]; steel where no material is given."""
+    part = ruler.part(standing)
+    outside, bore = diameter(ruler, standing, "outside"), diameter(ruler, standing, "bore")
+    if outside is None or bore is None or not length_mm > 0:
+        name = f"the {lower(ruler.name(standing))}"
+        return 10.0 ** unknowns.value(f"stiffness of {name}", log10(SOFT), log10(USUAL), log10(STIFF))
+    modulus = MODULUS_MPA.get(part.material if part is not None else "", MODULUS_MPA["steel"])
+    return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)
+
+
+def called(part: Part) -> str:
+    return lower(part.name)
+
+
+def lower(name: str) -> str:
+    """A name inside a sentence; "O-ring" and the like stay as they are."""
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name

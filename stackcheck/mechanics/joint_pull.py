@@ -1,0 +1,146 @@
+"""How hard a joint pulls: by its torque, less what a locking nut takes, and by the angle it is turned on from there.
+
+A torque leaves one tension whatever the stack is; an angle stretches the axle against the stack, so that a longer or softer
+stack takes another tension. Unknown friction, prevailing torque and stiffness are ranges (`stackcheck.mechanics.unknowns`).
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.axial.stiffness import MODULUS_MPA
+from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
+from stackcheck.mechanics.bodies import Missing, body_stiffness
+from stackcheck.mechanics.clamp import grip
+from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.nut_slots import thread_pitch_mm
+from stackcheck.mechanics.sums import lengths_of
+from stackcheck.mechanics.thread_friction import friction_of
+from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.part import Amount
+from stackcheck.model.reference import Joint
+
+AXLE_SHARE = (0.6, 1.0, 1.2)
+"""Stiffness of the axle over E times its stress area over the clamped length: it has thicker stretches, and ends that give."""
+
+
+def thread_of(joint: Joint) -> Thread | None:
+    pitch = thread_pitch_mm(joint.thread)
+    digits = joint.thread.strip().lstrip("Mm").replace(",", ".")
+    size = ""
+    for sign in digits:
+        if not (sign.isdigit() or sign in "./ "):
+            break
+        size += sign
+    if pitch is None or not size.strip():
+        return None
+    diameter = sum(_fraction(piece) for piece in size.split())
+    return Thread(d_mm=diameter if joint.thread.strip()[:1] in "Mm" else 25.4 * diameter, pitch_mm=pitch)
+
+
+def _fraction(text: str) -> float:
+    over, _, under = text.partition("/")
+    return float(over) / float(under) if under else float(over)
+
+
+def face_radius(joint: Joint, thread: Thread) -> float:
+    """Mean radius of the face that turns [mm]: (outside + thread)/4 where the reference gives its outside."""
+    return (joint.face.nominal_mm + thread.d_mm) / 4 if joint.face is not None else MEAN_FACE_RADIUS_OVER_D * thread.d_mm
+
+
+def pull_at(unknowns: Unknowns, joint: Joint, torque_nmm: float, thread: Thread) -> Any:
+    """Tension at a torque [N], before the joint is turned on by an angle."""
+    friction = friction_of(joint)
+    mu = unknowns.value("friction of thread and face", friction.least, friction.usual, friction.most)
+    prevailing = 0.0 if joint.prevailing is None else asked(unknowns, f"prevailing torque of the {joint.name}", joint.prevailing)
+    radius = face_radius(joint, thread)
+
+    def one(mu: float, prevailing: float) -> float:
+        return tension_from(
+            torque_nmm=torque_nmm, thread=thread, thread_friction=mu, face_friction=mu, face_radius_mm=radius, prevailing_nmm=prevailing
+        )
+
+    return np.vectorize(one)(mu, prevailing)
+
+
+def turned_deg(unknowns: Unknowns, joint: Joint) -> Any:
+    """How far a joint is turned on after its torque [degrees], 0 for one that is tightened by torque alone."""
+    return 0.0 if joint.angle is None else asked(unknowns, f"angle of the {joint.name}", joint.angle)
+
+
+def pull(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: Thread) -> Any:
+    """Tension when tightened [N], by torque and then by angle where the joint has one.
+
+    Raises:
+        Missing: an angle, and a length in its grip that nobody knows.
+    """
+    snug, angle = pull_at(unknowns, joint, torque_nmm, thread), turned_deg(unknowns, joint)
+    if joint.angle is None:
+        return snug
+    soft, length = _grip(unknowns, arrangement, joint)
+    axle = axle_stiffness(unknowns, thread, length)
+    return snug + gain_by_angle(angle_deg=angle, pitch_mm=thread.pitch_mm, bolt_n_per_mm=axle, stack_n_per_mm=1 / soft)
+
+
+def axle_stiffness(unknowns: Unknowns, thread: Thread, length_mm: float) -> Any:
+    share = unknowns.value("stiffness of the axle", *AXLE_SHARE)
+    return share * MODULUS_MPA["steel"] * thread.stress_area_mm2 / length_mm
+
+
+def _grip(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[Any, float]:
+    """Σ 1/k [mm/N] and length [mm] of what the joint presses together, one behind the other."""
+    for stack in arrangement.reference.stacks:
+        if set(joint.clamps) <= set(stack.places):
+            path, spots = arrangement.paths[stack.name], grip(arrangement, joint, stack.name)
+            terms = [_softness(unknowns, arrangement, path[i], stack.through) for i in spots if isinstance(path[i], Member)]
+            length = sum(term[1] for term in terms)
+            if not length > 0:
+                break
+            return sum(term[0] for term in terms), length
+    raise Missing(f"lengths of what the {joint.name} clamps")
+
+
+def thread_room(arrangement: Arrangement, joint: Joint) -> Interval | None:
+    """How much longer the stack between the two clamped places is, themselves with it, than where the thread ends [mm].
+
+    None where the reference gives no end of the thread, or a length is not known.
+    """
+    if joint.thread_stop is None:
+        return None
+    reference = arrangement.reference
+    for stack in reference.stacks:
+        if set(joint.clamps) <= set(stack.places):
+            first, last = sorted(stack.places.index(place) for place in joint.clamps)
+            between = stack.places[first : last + 1]
+            spots = [i for i, member in enumerate(arrangement.members(stack.name)) if member.place in between]
+            members = arrangement.members(stack.name)[spots[0] : spots[-1] + 1] if spots else ()
+            known = [m for m in members if not _is_face(arrangement, m, stack.through)]
+            total = lengths_of(arrangement.ruler, known, stack.through).total
+            return None if total is None else total - Interval.of_size(joint.thread_stop)
+    return None
+
+
+def _is_face(arrangement: Arrangement, member: Member, through: str) -> bool:
+    """A fixed member without a length, which only says where a stack stops."""
+    part = arrangement.ruler.part(member.standing)
+    return part is not None and part.fixed and arrangement.ruler.term(member.standing, through) is None
+
+
+def _softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str) -> tuple[Any, float]:
+    """1/k [mm/N] and length [mm]; a leg or a shoulder whose length is not given adds nothing, and so does the nut."""
+    ruler, part = arrangement.ruler, arrangement.ruler.part(member.standing)
+    term = ruler.term(member.standing, through)
+    if part is not None and part.kind in ("nut", "bolt") or _is_face(arrangement, member, through):
+        return 0.0, 0.0
+    if term is None:
+        raise Missing(ruler.needs_length(member.standing))
+    return 1 / body_stiffness(unknowns, ruler, member.standing, term.interval.nominal_mm), term.interval.nominal_mm
+
+
+def asked(unknowns: Unknowns, name: str, amount: Amount) -> Any:
+    """An amount as the reference gives it, one value or a range."""
+    least = amount.nominal if amount.least is None else amount.least
+    return unknowns.value(name, least, amount.nominal, amount.nominal if amount.most is None else amount.most)

@@ -1,0 +1,81 @@
+"""An answer from a phone into the journal: found by the lasting name of its question, once however often it is sent.
+
+An answer whose question is no longer open was given while somebody else answered it, or without the journal at hand: it is
+kept as a note, never dropped.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stackcheck.bench.answers import Step, answer, typed_off
+from stackcheck.bench.questions import Question, all_questions, lasting_name, next_question
+from stackcheck.job.events import Answered, Event, Noted, NotSeen, Off
+from stackcheck.job.folder import JobFolder
+from stackcheck.job.state import Job
+from stackcheck.value import Value, replace
+
+MOST_AHEAD = 80
+
+
+class Taken(Value, kw_only=True):
+    """What became of an answer: recorded (with words), asked about, or to be said again."""
+
+    said: tuple[str, ...] = ()
+    step: Step | None = None
+
+
+def take(folder: JobFolder, *, name: str, text: str, sent: str = "", by: str = "", typed: str = "") -> Taken:
+    """Record one answer.
+
+    Args:
+        folder: the job.
+        name: the lasting name of the question that it answers.
+        text: as typed, or the line that a question about it led to.
+        sent: the mark of this answer; an answer with a mark that is known does nothing.
+        by: initials.
+        typed: what was typed first, where `text` is what it became.
+    """
+    folder.refresh()
+    job = folder.job
+    if sent and sent in job.sent:
+        return Taken(said=("Already saved.",))
+    question = next((each for each in all_questions(job) if lasting_name(job, each) == name), None)
+    if question is None:
+        folder.record(Noted(text=f"answer to {name}, which was no longer open: {text}", sent=sent, by=by))
+        return Taken(said=("That question was answered meanwhile. Yours is kept as a note.",))
+    if typed:
+        step = typed_off(job, text, end=question.end, place=question.place, loose=question.key == "loose", typed=typed)
+    else:
+        step = answer(job, question, text)
+    if step.ask is not None or step.again:
+        return Taken(step=step)
+    folder.record(*(replace(event, sent=sent, by=by) for event in step.events))
+    return Taken(said=step.said)
+
+
+def ahead(job: Job) -> list[tuple[Job, Question]]:
+    """The questions that will most likely follow, each with the job as it then is, for a phone that loses its network.
+
+    Likely is that each part is there; what is asked of it comes after it.
+    """
+    return list(_ahead(job))
+
+
+def _ahead(job: Job) -> Iterator[tuple[Job, Question]]:
+    for _ in range(MOST_AHEAD):
+        question = next_question(job)
+        if question is None or question.key == "taken apart":
+            return
+        yield job, question
+        event = _likely(job, question)
+        job = replace(job, events=(*job.events, replace(event, number=len(job.events) + 1)))
+
+
+def _likely(job: Job, question: Question) -> Event:
+    if question.kind == "part" and question.place:
+        part = job.reference.part_at(question.place)
+        return Off(what=part.kind, end=question.end, place=question.place, kind=part.kind, part=part.id)
+    if question.kind == "part" and question.key != "loose":
+        return NotSeen(place=question.place, end=question.end)
+    return Answered(key=question.key, question=question.text)

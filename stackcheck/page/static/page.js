@@ -1,0 +1,160 @@
+// Answers go to the bench one after the other; those that could not be sent wait on this device and are counted.
+// Without this script the page is a plain form.
+"use strict";
+(() => {
+  const form = document.getElementById("question");
+  if (!form) return;
+  const job = form.dataset.job, key = "unsent:" + job, mark = form.elements.mark.value;
+  const typing = document.getElementById("typing"), entry = document.getElementById("entry"), pad = document.getElementById("pad");
+  let number = Number(form.dataset.number), current = null, sending = false;
+  let ahead = JSON.parse(document.getElementById("ahead").textContent);
+
+  const waiting = () => JSON.parse(localStorage.getItem(key) || "[]");
+  const keep = (list) => { localStorage.setItem(key, JSON.stringify(list)); count(); };
+  const count = () => {
+    const left = waiting().length, line = document.getElementById("unsent");
+    line.hidden = left === 0;
+    line.textContent = left === 1 ? "1 answer not yet at the bench" : left + " answers not yet at the bench";
+  };
+  const say = (lines) => {
+    const place = document.getElementById("said");
+    place.replaceChildren(...lines.map((words) => { const p = document.createElement("p"); p.className = "said"; p.textContent = words; return p; }));
+  };
+  const button = (words, value, main) => {
+    const b = document.createElement("button");
+    b.name = "text"; b.value = value; b.textContent = words;
+    if (main) b.className = "main";
+    return b;
+  };
+  const pair = (...buttons) => { const d = document.createElement("div"); d.className = "two"; d.append(...buttons); return d; };
+  const face = (words, value, first) => {
+    const b = button("", value), svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    svg.setAttribute("viewBox", "0 0 120 60"); svg.setAttribute("aria-hidden", "true");
+    const rect = document.createElementNS(svg.namespaceURI, "rect"), path = document.createElementNS(svg.namespaceURI, "path");
+    for (const [n, v] of Object.entries({ x: 45, y: 8, width: 30, height: 44, fill: "none", stroke: "currentColor", "stroke-width": 3 })) rect.setAttribute(n, v);
+    path.setAttribute("d", first ? "M45 14 L18 30 L45 46 Z" : "M75 14 L102 30 L75 46 Z"); path.setAttribute("fill", "currentColor");
+    svg.append(rect, path); b.append(svg, "toward " + words);
+    return b;
+  };
+
+  const tick = (words, i) => {
+    const label = document.createElement("label"), box = document.createElement("input");
+    label.className = "tick"; box.type = "checkbox"; box.name = "tick"; box.value = String(i + 1);
+    label.append(box, words.toUpperCase());
+    return label;
+  };
+
+  function show(question) {
+    current = question;
+    if (!question) { location.reload(); return; }
+    document.getElementById("where").textContent = question.where;
+    document.getElementById("text").textContent = question.text;
+    document.getElementById("name").value = document.getElementById("typing-name").value = question.name;
+    const choices = [];
+    if (question.offered) {
+      choices.push(button("YES, THIS IS IT", "", true), pair(button("NOT THERE", "1"), button("STUCK TOGETHER", "2")), button("NOT SEEN", "0"));
+    } else if (question.kind === "several") {
+      choices.push(pair(...question.choices.map(tick)), button("DONE", "ticks", true), button(question.zero.toUpperCase(), "0"));
+    } else if (question.choices.length) {
+      const own = question.choices.map((words, i) => question.facing ? face(words, String(i + 1), i === 0) : button(words.toUpperCase(), String(i + 1)));
+      const two = pair(...own);
+      if (question.facing) two.className = "two faces";
+      choices.push(two, button(question.zero.toUpperCase(), "0"));
+    } else {
+      choices.push(button(question.zero.toUpperCase(), "0"));
+    }
+    document.getElementById("choices").replaceChildren(...choices);
+    document.getElementById("entry-label").textContent = question.offered ? "Something else, or a size" : "In words or figures";
+    entry.value = "";
+    pad.hidden = !(question.kind === "reading" || question.offered || question.kind === "count");
+  }
+
+  function answered(text, name) {
+    const sent = crypto.getRandomValues(new Uint32Array(4)).join("-");
+    keep([...waiting(), { name, text, sent }]);
+    say([]);
+    send();
+  }
+
+  async function send() {
+    if (sending) return;
+    sending = true;
+    try {
+      let next, asked = false;
+      while (waiting().length) {
+        const answer = waiting()[0];
+        const reply = await fetch("/job/" + job + "/answer", {
+          method: "POST", headers: { Accept: "application/json" }, body: new URLSearchParams({ ...answer, mark }),
+        });
+        if (reply.status === 403) { say(["This device must say the code again. The answers are kept: load the page."]); return; }
+        if (!reply.ok && reply.status !== 422) throw new Error(String(reply.status));
+        const told = await reply.json();
+        keep(waiting().slice(1));
+        if (told.asked) { asked = true; await post(answer); return; }
+        say(told.again ? ["Not taken: " + answer.text, ...told.said] : told.said);
+        ahead = told.ahead || ahead; number = told.number || number; next = told.next;
+        document.getElementById("saved").textContent = "saved at the bench " + told.saved;
+        document.getElementById("row").textContent = "on the rag: " + told.row;
+      }
+      if (!asked && next !== undefined) show(next);
+    } catch (problem) {
+      onward();
+    } finally {
+      sending = false;
+    }
+  }
+
+  // The network is gone: the next question is the likely one; something else leaves the question standing.
+  function onward() {
+    const last = waiting().at(-1);
+    if (!last || (current && last.name !== current.name)) return;
+    const plain = current && current.offered && !["", "0", "1", "2"].includes(last.text) && !/^[\d.,/ ]+/.test(last.text);
+    if (plain) { entry.value = ""; return; }
+    if (current && current.offered && ["0", "1"].includes(last.text)) while (ahead.length && !ahead[0].offered) ahead.shift();
+    if (ahead.length) show(ahead.shift());
+    else say(["The rest cannot be asked without the bench. What was said is kept on this device."]);
+  }
+
+  // A question about the answer itself needs the whole page.
+  async function post(answer) {
+    const plain = document.createElement("form");
+    plain.method = "post"; plain.action = "/job/" + job + "/answer";
+    for (const [name, value] of Object.entries({ name: answer.name, text: answer.text, mark })) {
+      const field = document.createElement("input");
+      field.type = "hidden"; field.name = name; field.value = value; plain.append(field);
+    }
+    document.body.append(plain); plain.submit();
+  }
+
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const said = event.submitter ? event.submitter.value : "";
+    const ticked = [...form.querySelectorAll("input[name=tick]:checked")].map((box) => box.value).join("");
+    answered(said === "ticks" ? ticked || "0" : said, document.getElementById("name").value);
+  });
+  typing.addEventListener("submit", (event) => { event.preventDefault(); if (entry.value.trim()) answered(entry.value, document.getElementById("name").value); });
+  for (const sign of ["7", "8", "9", "/", "4", "5", "6", ".", "1", "2", "3", "0", "mm", "in", "thou", "cal", "mic", "rule", "x", "DEL"]) {
+    const b = document.createElement("button");
+    b.type = "button"; b.textContent = sign;
+    b.addEventListener("click", () => {
+      if (sign === "DEL") entry.value = entry.value.slice(0, -1);
+      else entry.value += /[a-z]{2,}/.test(sign) ? " " + sign : sign;
+    });
+    pad.append(b);
+  }
+  window.addEventListener("online", send);
+  setInterval(async () => {
+    if (waiting().length) { send(); return; }
+    try {
+      const reply = await fetch("/job/" + job + "/state", { headers: { Accept: "application/json" } });
+      const told = await reply.json();
+      if (told.number > number && !entry.value && !waiting().length) location.reload();
+    } catch (problem) { /* no network: nothing to learn */ }
+  }, 5000);
+  const first = { name: document.getElementById("name").value, text: document.getElementById("text").textContent, where: document.getElementById("where").textContent,
+    kind: form.dataset.kind, offered: form.dataset.kind === "part" && !!form.querySelector(".main"), choices: [], zero: "" };
+  current = first;
+  pad.hidden = !(form.dataset.kind === "reading" || first.offered || form.dataset.kind === "count");
+  count();
+  if (waiting().length) send();
+})();

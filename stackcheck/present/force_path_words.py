@@ -1,0 +1,164 @@
+"""What a finding does to the forces, in words: which path the part lies in, what that means for the bearings, and why.
+
+Directions and sizes only: the forces themselves, with their ranges, are for `stack --found` and `compare --forces`.
+"""
+
+from __future__ import annotations
+
+from stackcheck.mechanics.bearing_change import (
+    APART,
+    INSIDE_PLAY,
+    LOADED,
+    MAY_BE,
+    NARROW,
+    SLACK,
+    TOGETHER,
+    WIDE,
+    BearingChange,
+    set_gap_side,
+)
+from stackcheck.mechanics.disc_groups import DiscGroups
+from stackcheck.mechanics.effects import Effect
+from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER, ForcePath
+from stackcheck.model.finding import Finding
+from stackcheck.model.part import SINGLE_DIRECTION_KINDS
+from stackcheck.model.reference import Joint, Reference
+from stackcheck.present.words import gap_words, listed, mm, span
+
+_NOTHING_MM = 0.0005
+
+
+def force_words(finding: Finding, effect: Effect | None, reference: Reference) -> str:
+    """One line; "" for a finding that no force feels (a face that changes no length, an entry typed twice)."""
+    if effect is None:
+        return _gap_words(finding, reference)
+    turned = _turned_bearing(finding, reference)
+    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or effect.set_changes or turned
+    if not effect.paths or not feels and finding.kind not in ("extra", "missing"):
+        return ""
+    here = _paths_words(effect.paths, finding)
+    if effect.home_paths and effect.home_paths != effect.paths:
+        here += f"; in its place: {_paths_words(effect.home_paths, finding)}"
+    words = [*([] if effect.discs else [here]), *map(_bearing_words, effect.bearings), *map(_disc_words, effect.discs), *turned]
+    words += [f"the {name} comes out {span(*sorted((abs(c.least_mm), abs(c.most_mm))))} {'wider' if c.nominal_mm > 0 else 'narrower'}" for name, c in effect.set_changes]
+    return "; ".join([*words, *_consequences(finding, effect, reference)])
+
+
+def _gap_words(finding: Finding, reference: Reference) -> str:
+    """What a play that a nut sets does to the bearings it lies between, where it is outside its limits."""
+    side = set_gap_side(reference, finding)
+    if side == WIDE:
+        return "the bearings have more end float than they should: they rock"
+    return "the bearings have less end float than they should: they may run loaded, and warm" if side == NARROW else ""
+
+
+def _paths_words(paths: tuple[ForcePath, ...], finding: Finding) -> str:
+    return listed(dict.fromkeys(_path_words(path, finding) for path in paths))
+
+
+def _path_words(path: ForcePath, finding: Finding) -> str:
+    held = f"clamped by the {path.joint}" if path.joint else "clamped by no joint that the reference names"
+    if path.where == INNER:
+        return f"in the path of the inner rings, between the two bearings, {held}"
+    if path.where == OUTER:
+        return "in the path of the outer rings, between the two bearings"
+    if path.where == CLAMPED:
+        return f"{held}, not between two bearings" if path.joint else held
+    if path.where == GAP:
+        return f"in the {path.gap}, which stays open: nothing presses on it"
+    if path.where == EITHER:
+        return f"a look must tell: either {listed((_path_words(choice, finding) for choice in path.choices), 'or')}"
+    if path.where == BEARING:
+        return f"one of the two bearings that the {path.loop} lies between"
+    if not path.stacks:
+        return "in no path: by bore and outside diameter it meets none of the faces beside it"
+    return "no joint that the reference names clamps it there"
+
+
+def _disc_words(laid: tuple[DiscGroups, DiscGroups]) -> str:
+    own, seen = laid
+    return f"the springs lie {_laid_words(seen)}; reference {_laid_words(own)}: at one length the force is another"
+
+
+def _laid_words(value: DiscGroups) -> str:
+    if value.needs:
+        return f"nobody can tell how: needs {listed(value.needs)}"
+    free = f", {mm(round(value.free_mm, 3))} free" if value.free_mm is not None else ""
+    return f"{' + '.join(map(str, value.counts))} nested{free}"
+
+
+def _bearing_words(change: BearingChange) -> str:
+    moved = f"{_about(change)} {'further apart' if change.change.nominal_mm > 0 else 'nearer together'}"
+    start = f"the inner rings stand {moved} against their seats"
+    if change.set_by:
+        return f"{start}, which the {change.set_by} takes up when the {change.loop} is set: where it stands differs, not the {change.loop}"
+    if change.answer in (LOADED, SLACK) and change.play_mm is None:
+        what = "preload" if change.answer == LOADED else "end float"
+        return f"{start}: bearings that face this way take that as {what}"
+    if change.spring:
+        return f"{start}: the {change.spring[:1].lower() + change.spring[1:]} takes it up, and its force changes by its stiffness times that"
+    return f"{start}: {_driven(change)}"
+
+
+def _about(change: BearingChange) -> str:
+    low, high = sorted((abs(change.change.least_mm), abs(change.change.most_mm)))
+    return span(low, high) if change.change.least_mm * change.change.most_mm >= 0 else mm(abs(change.change.nominal_mm))
+
+
+def _driven(change: BearingChange) -> str:
+    """Deep-groove bearings, or bearings of which no more is known."""
+    pull = f"the {change.held_by}" if change.held_by else "whatever clamps them"
+    room = gap_words(change.apart.least_mm, change.apart.most_mm).replace("overlap", "short by").replace("gap", "over by")
+    if change.way == APART:
+        words = f"outer rings that can slide in their seats walk outward and nothing is forced; held fast, the inner rings are driven apart ({room})"
+    elif change.way == TOGETHER:
+        words = f"{pull} draws the inner rings together, and the seats hold the outer ones back ({room})"
+    else:
+        words = f"either way may be ({room})"
+    if change.play_mm is None:
+        return words
+    play = f"their axial play, {mm(round(change.play_mm[0], 2))} to {mm(round(change.play_mm[1], 2))} as estimated"
+    return words + {
+        LOADED: f", more than {play}: the balls are loaded",
+        MAY_BE: f"; {play}, may be used up: the balls may be loaded",
+        INSIDE_PLAY: f", less than {play}: end float changes, no preload",
+    }[change.answer]
+
+
+def _turned_bearing(finding: Finding, reference: Reference) -> list[str]:
+    if finding.kind != "turned_round" or reference.part_at(finding.places[0]).kind not in SINGLE_DIRECTION_KINDS:
+        return []
+    return ["turned round it takes thrust from the other side only: the pair no longer holds both ways"]
+
+
+def _consequences(finding: Finding, effect: Effect, reference: Reference) -> list[str]:
+    """Why the bearings do not feel it, what becomes of the joint, and what a part that carries nothing may still do."""
+    where = {path.where for path in effect.paths}
+    words = []
+    if where & {INNER, OUTER} and not effect.bearings and not _unknown(effect):
+        words.append("that path is as long as by the reference: no bearing feels it")
+    if CLAMPED in where and not effect.bearings and where <= {CLAMPED} and any("bearing" in part.kind for part in reference.parts):
+        words.append("no bearing feels how long it is: their inner and outer rings keep their distance")
+    joints = [joint for joint in reference.joints if joint.name in {path.joint for path in effect.paths}]
+    if effect.changes and EITHER not in where:
+        words += [_joint_words(joint, effect) for joint in joints]
+    if where <= {GAP, LOOSE} and finding.kind == "extra":
+        words.append("it carries nothing where it lies, and may still retain, wear, or wander")
+    return words
+
+
+def _joint_words(joint: Joint, effect: Effect) -> str:
+    change = max((c.change.nominal_mm for c in effect.changes if c.change is not None), key=abs, default=0.0)
+    if abs(change) < _NOTHING_MM:
+        return f"how far the {joint.name} goes on its thread cannot be told"
+    stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"
+    if joint.torque is None and joint.angle is not None:
+        return f"the {joint.name} is tightened by angle: a stack of another stiffness takes another pull; {stands}"
+    if joint.torque is None:
+        return f"the {joint.name}: {stands}"
+    return f"tightened to its torque the {joint.name} pulls as before, if its thread has room: {stands}"
+
+
+def _unknown(effect: Effect) -> bool:
+    """Whether a length that is not known may change what the bearings feel."""
+    return any(change.change is None for change in effect.changes) or any(change.after is None for change in effect.loop_changes)

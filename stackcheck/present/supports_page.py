@@ -1,0 +1,89 @@
+"""Side load and shift of every support, in words and as JSON: reference beside as found."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.mechanics.supports import SupportForces
+from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.model.reference import Reference, Support
+from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.forces_json import spanned
+from stackcheck.present.forces_page import because, force_words
+from stackcheck.present.json_values import interval
+from stackcheck.present.words import gap_words, mm, place_words
+from stackcheck.result.forces import SupportResult
+
+_NOTHING_N = 0.5
+HEADING = "SUPPORTS, side load and shift"
+
+
+def supports_blocks(results: tuple[SupportResult, ...], reference: Reference, *, with_found: bool) -> list[Block]:
+    if not results:
+        return []
+    blocks: list[Block] = [Heading(HEADING)]
+    for result in results:
+        own, seen = (support_words(each, reference) for each in (result.reference, result.as_found))
+        blocks.append(Text(_called(result.reference.support, reference), mark=" -  "))
+        if with_found:
+            blocks.append(Text(f"reference: {own}", indent=4))
+            blocks.append(Text(f"as found: {'the same' if own == seen else seen}", indent=4))
+        else:
+            blocks.append(Text(own, indent=4))
+    defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
+    return [*blocks, *([Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else [])]
+
+
+def _called(support: Support, reference: Reference) -> str:
+    """ "right fork leg, 180 N/mm, floats, pinched after it has settled"."""
+    words = [place_words(reference, support.place)]
+    words += [support.stiffness.text] if support.stiffness is not None else []
+    words += {"free": ["its end free to turn"], "guided": ["its end kept straight by the axle"]}.get(support.end, [])
+    words += ["floats"] if support.floating else ["clamped with the stack"]
+    words += ["pinched after it has settled"] if support.floating and support.pinched_after_settling else []
+    return ", ".join(words)
+
+
+def support_words(value: SupportForces, reference: Reference) -> str:
+    if value.needs:
+        return f"cannot tell: needs {' and '.join(value.needs)}"
+    room = gap_words(value.room.least_mm, value.room.most_mm)
+    words = f"{room} beside it; {_load_words(value, reference)}"
+    early = value.pinched_early_n
+    if early is not None and value.support.pinched_after_settling and early.most > _NOTHING_N:
+        words += f"; pulled against the stack and pinched before it had settled it keeps {_range(early)}, which no length shows{because(early)}"
+    return words
+
+
+def _load_words(value: SupportForces, reference: Reference) -> str:
+    load, shift = value.side_load_n, value.shift_mm
+    if max(abs(load.least), abs(load.most)) < _NOTHING_N:
+        return "no side load and no shift"
+    toward = reference.end_name("second" if shift.usual > 0 else "first")
+    size = Spanned(usual=abs(load.usual), least=min(abs(load.least), abs(load.most)), most=max(abs(load.least), abs(load.most)))
+    if load.least < -_NOTHING_N and load.most > _NOTHING_N:
+        return f"may be either: spread by up to {force_words(-load.least)}, or pulled in by up to {force_words(load.most)}{because(load)}"
+    if size.least < _NOTHING_N and size.usual < _NOTHING_N:
+        return f"may be either: no side load, or up to {force_words(size.most)}{because(load)}"
+    how = "pulled in" if load.usual > 0 else "pushed out"
+    ends = sorted((abs(shift.least), abs(shift.most)))
+    return f"{how} with {_range(size)}, {mm(round(ends[0], 2))} to {mm(round(ends[1], 2))} toward {toward}{because(load)}"
+
+
+def _range(value: Spanned) -> str:
+    return f"{force_words(value.least)} to {force_words(value.most)}"
+
+
+def support_json(value: SupportResult) -> dict[str, Any]:
+    support = value.reference.support
+    return {
+        "place": support.place, "end": support.end, "floating": support.floating, "pinched_after_settling": support.pinched_after_settling,
+        "reference": _tree(value.reference), "as_found": _tree(value.as_found), "defaults": list(value.reference.defaults),
+    }  # fmt: skip
+
+
+def _tree(value: SupportForces) -> dict[str, Any]:
+    return {
+        "room_mm": interval(value.room), "side_load_n": spanned(value.side_load_n, 1), "shift_mm": spanned(value.shift_mm, 4),
+        "pinched_too_early_n": spanned(value.pinched_early_n, 1), "needs": list(value.needs),
+    }  # fmt: skip

@@ -1,0 +1,170 @@
+"""The sweep over torque or temperature as a drawing: one panel a question, all over one axis, for paper in black and white.
+
+Each panel holds what was found as a grey band from least to most with a heavy line at the usual value, and the reference as
+three thin broken lines. Nothing is told by colour. Above the force where the model says nothing the panel is hatched and no
+line stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+from math import ceil, floor, log10
+
+from stackcheck.mechanics.forces import GAUGE_N
+from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.present.forces_page import at_temperature
+from stackcheck.result.forces import ForcesResult
+from stackcheck.value import Value
+
+WIDTH, LEFT, RIGHT, TOP, PANEL, BETWEEN, BOTTOM = 760, 76, 24, 112, 190, 66, 84
+"""Sizes of the drawing [px]: its width, the margins, the height of a panel and of the strip between two."""
+
+STYLE = """text{font-family:Helvetica,Arial,sans-serif;font-size:13px;fill:#000}
+.head{font-size:17px;font-weight:bold}.panel{font-weight:bold}.small{font-size:12px}
+.axis{stroke:#000;stroke-width:1.2;fill:none}.grid{stroke:#bbb;stroke-width:.6}
+.band{fill:#000;fill-opacity:.14;stroke:#000;stroke-width:.8}.usual{stroke:#000;stroke-width:2.4;fill:none}
+.reference{stroke:#000;stroke-width:1.1;stroke-dasharray:6 4;fill:none}.limit{stroke:#000;stroke-width:1.2;stroke-dasharray:10 3 2 3}"""
+
+HATCH = (
+    '<pattern id="beyond" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
+    '<rect width="8" height="8" fill="#fff"/><line x1="0" y1="0" x2="0" y2="8" stroke="#000" stroke-width=".8"/></pattern>'
+)
+
+
+class Panel(Value, kw_only=True):
+    """One question: what was found at every step, the reference where it is another, and where no figure holds."""
+
+    title: str
+    unit: float
+    digits: int
+    found: tuple[Spanned, ...]
+    reference: tuple[Spanned, ...] = ()
+    beyond: float | None = None
+
+
+def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, title: str, note: str) -> str:
+    """The whole drawing as text; `title` names the reference, `note` stands below it.
+
+    Raises:
+        ValueError: nothing to draw, no joint has a tension.
+    """
+    at = [step[0].reference.torque_nmm / 1000 if over_torque else step[0].reference.at_c for step in steps]
+    panels = [panel for i in range(len(steps[0])) for panel in _panels([step[i] for step in steps])]
+    if not panels:
+        raise ValueError("no joint with a tension")
+    height = TOP + len(panels) * (PANEL + BETWEEN) - BETWEEN + BOTTOM
+    axis = "torque, N·m" if over_torque else "temperature, °C (tightened at 20 °C)"
+    pieces = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" width="{WIDTH}" height="{height}" role="img">',
+        f"<title>{escape(title)}</title><desc>{escape(note)}</desc><style>{STYLE}</style><defs>{HATCH}</defs>",
+        f'<rect width="{WIDTH}" height="{height}" fill="#fff"/>', _text(LEFT, 30, title, "head"),
+        *(_text(LEFT, 50 + 16 * i, line, "small") for i, line in enumerate(note.split("\n"))),
+    ]  # fmt: skip
+    for i, panel in enumerate(panels):
+        pieces += _drawn(panel, at, TOP + i * (PANEL + BETWEEN))
+    pieces.append(_text((LEFT + WIDTH - RIGHT) / 2, height - BOTTOM + 40, axis, "panel", "middle"))
+    pieces += _legend(height - 22, has_reference=any(panel.reference for panel in panels))
+    return "\n".join([*pieces, "</svg>"]) + "\n"
+
+
+def _panels(steps: list[ForcesResult]) -> list[Panel]:
+    first = steps[0]
+    if first.reference.tension_n is None or first.as_found.tension_n is None:
+        return []
+    name = first.reference.joint.name
+    panels = [_panel(f"{name}: tension, kN", 1000.0, 1, steps, at_temperature)]
+    for j, loop in enumerate(first.as_found.loops):
+        if all(step.as_found.loops[j].slides is not None for step in steps):
+            beyond = loop.beyond_n
+            panels.append(_panel(f"{loop.loop}: preload, outer rings free to slide, kN", 1000.0, 1, steps, lambda f, j=j: f.loops[j].slides, beyond))
+            panels.append(_panel(f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm", 1.0, 2, steps, lambda f, j=j: f.loops[j].float_slides))
+    return panels
+
+
+def _panel(title: str, unit: float, digits: int, steps: list[ForcesResult], asked, beyond: float | None = None) -> Panel:
+    found, own = (tuple(asked(forces) for forces in side) for side in ([s.as_found for s in steps], [s.reference for s in steps]))
+    is_other = found != own and None not in own
+    return Panel(title=title, unit=unit, digits=digits, found=found, reference=own if is_other else (), beyond=beyond)
+
+
+def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
+    highest = max(value.most for value in (*panel.found, *panel.reference))
+    beyond = panel.beyond if panel.beyond is not None and highest > panel.beyond else None
+    ceiling = 1.15 * beyond if beyond is not None else highest
+    if ceiling / panel.unit < 0.5 * 10**-panel.digits:
+        empty = [_frame(top), _text((LEFT + WIDTH - RIGHT) / 2, top + PANEL / 2, "none at any of them", "", "middle")]
+        return [_text(LEFT, top - 10, panel.title, "panel"), *empty, *_x_ticks(at, top)]
+    ticks = nice_ticks(0.0, ceiling / panel.unit)
+    end, decimals = max(ticks[-1] * panel.unit, ceiling), max(len(f"{tick:g}".partition(".")[2]) for tick in ticks)
+
+    def x(value: float) -> float:
+        return LEFT + (value - at[0]) / (at[-1] - at[0]) * (WIDTH - LEFT - RIGHT)
+
+    def y(value: float) -> float:
+        return top + PANEL * (1 - min(value, beyond or end) / end)
+
+    pieces = [_text(LEFT, top - 10, panel.title, "panel")]
+    for tick in ticks:
+        level = top + PANEL * (1 - tick * panel.unit / end)
+        pieces.append(f'<line class="grid" x1="{LEFT}" y1="{level:.1f}" x2="{WIDTH - RIGHT}" y2="{level:.1f}"/>')
+        pieces.append(_text(LEFT - 8, level + 4, f"{tick:.{decimals}f}", "", "end"))
+    outline = [(x(a), y(v.most)) for a, v in zip(at, panel.found)] + [(x(a), y(v.least)) for a, v in reversed(list(zip(at, panel.found)))]
+    pieces.append(f'<polygon class="band" points="{_points(outline)}"/>')
+    for name in ("least", "usual", "most") if panel.reference else ():
+        pieces.append(f'<polyline class="reference" points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(at, panel.reference)])}"/>')
+    line = [(x(a), y(v.usual)) for a, v in zip(at, panel.found) if beyond is None or v.usual <= beyond]
+    pieces.append(f'<polyline class="usual" points="{_points(line)}"/>')
+    pieces += [f'<circle cx="{a:.1f}" cy="{b:.1f}" r="3.2"/>' for a, b in line]
+    if beyond is not None:
+        pieces.append(f'<rect x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{y(beyond) - top:.1f}" fill="url(#beyond)"/>')
+        pieces.append(f'<line class="limit" x1="{LEFT}" y1="{y(beyond):.1f}" x2="{WIDTH - RIGHT}" y2="{y(beyond):.1f}"/>')
+        words = f"no figure holds above {beyond / panel.unit:.{panel.digits}f}"
+        pieces.append(f'<rect x="{WIDTH - RIGHT - 190}" y="{y(beyond) - 20:.1f}" width="186" height="17" fill="#fff"/>')
+        pieces.append(_text(WIDTH - RIGHT - 8, y(beyond) - 7, words, "small", "end"))
+    return [*pieces, _frame(top), *_x_ticks(at, top)]
+
+
+def _frame(top: float) -> str:
+    return f'<rect class="axis" x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{PANEL}"/>'
+
+
+def _x_ticks(at: list[float], top: float) -> list[str]:
+    pieces = []
+    for value in (tick for tick in nice_ticks(at[0], at[-1]) if at[0] <= tick <= at[-1]):
+        x = LEFT + (value - at[0]) / (at[-1] - at[0]) * (WIDTH - LEFT - RIGHT)
+        pieces.append(f'<line class="axis" x1="{x:.1f}" y1="{top + PANEL}" x2="{x:.1f}" y2="{top + PANEL + 5}"/>')
+        pieces.append(_text(x, top + PANEL + 20, f"{value:g}".replace("-", "−"), "", "middle"))
+    return pieces
+
+
+def _legend(y: float, *, has_reference: bool) -> list[str]:
+    pieces = [
+        f'<rect class="band" x="{LEFT}" y="{y - 11}" width="34" height="13"/><line class="usual" x1="{LEFT}" y1="{y - 4.5}" x2="{LEFT + 34}" y2="{y - 4.5}"/>',
+        _text(LEFT + 42, y, "as found" if has_reference else "least to most, and usual", "small"),
+    ]
+    if has_reference:
+        pieces.append(f'<line class="reference" x1="{LEFT + 150}" y1="{y - 4.5}" x2="{LEFT + 190}" y2="{y - 4.5}"/>')
+        pieces.append(_text(LEFT + 198, y, "reference: least, usual and most", "small"))
+    return pieces
+
+
+def nice_ticks(low: float, high: float) -> list[float]:
+    """Round figures from at most `low` to at least `high`, four to nine of them.
+
+    >>> nice_ticks(0, 23.0)
+    [0.0, 5.0, 10.0, 15.0, 20.0, 25.0]
+    """
+    rough = (high - low) / 5
+    step = 10.0 ** floor(log10(rough))
+    step *= next(factor for factor in (1, 2, 2.5, 5, 10) if factor * step >= rough * 0.999)
+    first, last = floor(low / step + 1e-9), ceil(high / step - 1e-9)
+    return [round(i * step, 10) for i in range(first, last + 1)]
+
+
+def _points(points: list[tuple[float, float]]) -> str:
+    return " ".join(f"{a:.1f},{b:.1f}" for a, b in points)
+
+
+def _text(x: float, y: float, words: str, kind: str = "", anchor: str = "start") -> str:
+    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"{f" class={chr(34)}{kind}{chr(34)}" if kind else ""}>{escape(words)}</text>'

@@ -1,0 +1,87 @@
+"""Questions and answers without a screen: what a dialogue yields and how it reads what comes back.
+
+A dialogue is a generator. It yields `Ask` and gets the answer as text, or `Say` and gets nothing; who shows it and where
+the answers come from (keys, a pipe, a test) it does not know.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Generator, Sequence
+from typing import TypeVar
+
+from stackcheck.errors import SizeError
+from stackcheck.value import Value
+
+Answer = TypeVar("Answer")
+
+
+class Ask(Value, kw_only=True):
+    """One question. `choices` are shown with numbers, 1 first; `none` says what 0 means, "" where there is no 0."""
+
+    text: str
+    choices: tuple[str, ...] = ()
+    none: str = ""
+    empty: str = ""
+
+
+class Say(Value):
+    """Something to show: a line, or a drawing with its lines."""
+
+    lines: tuple[str, ...]
+
+
+class Again(Value):
+    """The last answer could not be used: why, and what is wanted. A pipe stops here, a person is asked again."""
+
+    why: str
+
+
+Step = Ask | Say | Again
+Dialogue = Generator[Step, str, Answer]
+
+
+def say(*lines: str) -> Dialogue[None]:
+    yield Say(lines)
+
+
+def text(question: str, *, empty: str = "", must: bool = False) -> Dialogue[str]:
+    """A free answer; empty gives `empty`."""
+    while True:
+        answer = (yield Ask(text=question, empty=empty)).strip()
+        if answer or not must or empty:
+            return answer or empty
+        yield Again("nothing was answered; write a word")
+
+
+def choose(question: str, choices: Sequence[str], *, none: str = "", empty: str = "", free: bool = False) -> Dialogue[str]:
+    """One of the choices by its number or by its first letters, "" for 0; with `free` any other text as it is.
+
+    `empty` is what an empty answer means; where it is "" and 0 is offered, an empty answer is 0.
+    """
+    while True:
+        answer = (yield Ask(text=question, choices=tuple(choices), none=none, empty=empty)).strip()
+        if not answer and (empty or none):
+            return empty
+        if answer == "0" and none:
+            return ""
+        if answer.isdigit() and 1 <= int(answer) <= len(choices):
+            return choices[int(answer) - 1]
+        met = [choice for choice in choices if answer and choice.lower().startswith(answer.lower())]
+        exact = [choice for choice in choices if choice.lower() == answer.lower()]
+        if len(exact or met) == 1:
+            return (exact or met)[0]
+        if free and answer and not answer.isdigit():
+            return answer
+        yield Again(f'"{answer}" is none of the answers; write a number of {"0" if none else "1"} to {len(choices)}{", or your own words" if free else ""}')
+
+
+def readable(question: str, read: Callable[[str], Answer], *, empty: str = "") -> Dialogue[Answer | None]:
+    """An answer that must be readable; None for an empty one."""
+    while True:
+        answer = (yield Ask(text=question, empty=empty)).strip()
+        if not answer:
+            return None
+        try:
+            return read(answer)
+        except SizeError as problem:
+            yield Again(f'"{problem.said}" cannot be read: {problem.wanted}')

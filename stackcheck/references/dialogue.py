@@ -1,0 +1,205 @@
+"""The guided dialogue that makes a reference: in the words of the bench, from the first end to the second.
+
+First who says so and what the ends are called, then part by part as they sit; then what only the whole line shows: what
+stands between the outer rings of the bearings, how far apart the fixed members are, what clamps. Nothing is guessed in
+silence: what is usual is offered with where it comes from, and what is not known stays out and is said at the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from stackcheck.errors import SizeError
+from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part
+from stackcheck.formats.words import kind_of_name
+from stackcheck.model.part import KINDS
+from stackcheck.model.reference import SOURCE_KINDS, Source
+from stackcheck.references import ask
+from stackcheck.references.ask import Dialogue
+from stackcheck.references.draft import Draft, DraftGap, DraftPart
+from stackcheck.references.suggest import NUT_LOCKS, PRACTICE, standards_with, usual
+from stackcheck.references.whole_line import whole_line
+from stackcheck.tables import resolve
+from stackcheck.value import replace
+
+Drawing = Callable[[Draft], tuple[str, ...]]
+
+USUAL_KINDS = ("collar", "washer", "spacer tube", "ring", "nut", "seal", "ball bearing", "hub", "leg")
+_GAP = "gap"
+HELP = (
+    "One part a line, as you would say it: long collar 22.0 ±0.05 bore 20 H8 od 30 #FT-1207",
+    "Figures with x are outside x bore x length; a bearing by its number; leg, bracket: what stays on the machine too.",
+    "gap 2.5..4.0: a gap left open on purpose, where it lies. -: take the last one back. Empty: no more.",
+)
+
+
+def dialogue(title: str, draw: Drawing) -> Dialogue[Draft]:
+    """The whole dialogue; returns what was said as a draft."""
+    draft = yield from _head(title)
+    yield from ask.say(*HELP)
+    draft = yield from _rows(draft, draw)
+    return (yield from whole_line(draft))
+
+
+def _head(title: str) -> Dialogue[Draft]:
+    title = title or (yield from ask.text("What is it? (a title, like: front hub on a through axle)", must=True))
+    first = yield from ask.text("What is the first end called?", empty="left")
+    second = yield from ask.text("And the second end?", empty="right" if first == "left" else "", must=True)
+    seen_from = yield from ask.text(f"How does somebody know which end is {first}? ({first} = ...)", must=True)
+    covers = yield from ask.text("Which years or serials does it cover? (empty: not said)")
+    kinds = list(SOURCE_KINDS)
+    kind = yield from ask.choose("Who says how it should be?", kinds, empty="memory")
+    what = yield from ask.text("Which sheet, edition, page, machine? (empty: not said)")
+    source = Source(kind=kind, what=what, state="draft")
+    return Draft(title=title, ends=(first.lower(), second.lower()), seen_from=seen_from, source=source, covers=covers, head=(f"{title}.",))
+
+
+def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
+    while True:
+        first, number = draft.ends[0], len(draft.parts) + 1
+        question = f"{first.capitalize()} {number}. {'What comes next' if draft.rows else f'What comes first, from the {first} end'}?"
+        line = yield from ask.text(question)
+        if line == "-":
+            draft = replace(draft, rows=draft.rows[:-1])
+        elif not line:
+            if len(draft.parts) >= 2:
+                return draft
+            yield ask.Again("a stack has two parts at least")
+            continue
+        elif line.lower().startswith(_GAP):
+            gap = yield from _gap(draft, line)
+            draft = replace(draft, rows=(*draft.rows, gap)) if gap else draft
+        else:
+            row = yield from _row(draft, line)
+            draft = replace(draft, rows=(*draft.rows, row)) if row else draft
+        if draft.rows:
+            yield from ask.say(*draw(draft))
+
+
+def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:
+    if not draft.rows or isinstance(draft.rows[-1], DraftGap):
+        yield ask.Again("a gap lies between two parts: name the part before it first")
+        return None
+    said = line[len(_GAP) :].strip(" :")
+    limits = said or (yield from ask.text("From, to? (2.5..4.0; empty: no limits)"))
+    if limits:
+        try:
+            size = drawn_size(limits)
+        except SizeError as problem:
+            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
+            return None
+        if not size.has_limits:
+            yield ask.Again("a gap has two figures: gap 2.5..4.0")
+            return None
+        least, most = (f"{value:.9g} mm" for value in (size.least_mm, size.most_mm))
+    else:
+        least = most = ""
+    name = yield from ask.text("What is this gap called?", empty="free gap")
+    source = (yield from ask.text("Who gives its limits?", empty=draft.source.what or PRACTICE)) if limits else ""
+    return DraftGap(name=name, least=least, most=most, source=source)
+
+
+def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
+    try:
+        drawn = read_drawn_part(line)
+    except SizeError as problem:
+        yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
+        return None
+    twin = next((row for row in draft.parts if _is_again(drawn, row)), None)
+    if twin is not None:
+        yield from ask.say(f"The same part again: {twin.name}.")
+        return (yield from _facing(draft, replace(twin, count=drawn.count, remark="")))
+    kind = resolve(drawn.standard).kind if drawn.standard else drawn.kind
+    kind = kind or (yield from _kind(drawn.name))
+    name = drawn.name or kind
+    row = DraftPart(name=name[:1].upper() + name[1:], kind=kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes, count=drawn.count)
+    row = yield from _standard(row)
+    row = yield from _limits(row)
+    row = yield from _duties(row)
+    return (yield from _facing(draft, row))
+
+
+def _is_again(drawn: DrawnPart, row: DraftPart) -> bool:
+    """The same number, or the same name with nothing new said beside it."""
+    if drawn.number:
+        return drawn.number == row.number
+    name = drawn.name.lower() == row.name.lower()
+    return name and drawn.standard in ("", row.standard) and (not drawn.sizes or drawn.sizes == row.sizes)
+
+
+def _kind(name: str) -> Dialogue[str]:
+    while True:
+        answer = yield from ask.choose(f"What kind of part is the {name}?", USUAL_KINDS, free=True)
+        kind = answer if answer in KINDS else kind_of_name(answer)
+        if kind:
+            return kind
+        yield ask.Again(f'"{answer}" is no kind known here; one of: {", ".join(KINDS)}')
+
+
+def _standard(row: DraftPart) -> Dialogue[DraftPart]:
+    """A part with the sizes of a standard part may be one: then its sizes and limits are known."""
+    sizes = {name: drawn_size(text).nominal_mm for name, text in row.sizes}
+    known = () if row.standard else standards_with(row.kind, sizes)
+    if not known:
+        return row
+    answer = yield from ask.choose("Standard parts of these sizes. Take sizes and limits of:", known, none="none of them")
+    return replace(row, standard=answer, sizes=()) if answer else row
+
+
+def _limits(row: DraftPart) -> Dialogue[DraftPart]:
+    """A length without limits decides nothing: the usual ones are offered, and that nobody gave them is written beside."""
+    length = dict(row.sizes).get("length")
+    if length is None or drawn_size(length).has_limits:
+        return row
+    offered = usual(row.kind).limits
+    answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True)
+    if not answer:
+        return replace(row, remarks=(*row.remarks, ("length", "no limits known")))
+    is_offer = answer.startswith(offered) and PRACTICE in answer
+    while True:
+        text = f"{length} {offered if is_offer else answer}"
+        try:
+            drawn_size(text)
+            break
+        except SizeError as problem:
+            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
+            answer, is_offer = (yield from ask.text(f"Limits of the length {length}? (like ±0.05)", must=True)), False
+    sizes = tuple((name, text if name == "length" else said) for name, said in row.sizes)
+    return replace(row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks)
+
+
+def _duties(row: DraftPart) -> Dialogue[DraftPart]:
+    own = usual(row.kind)
+    measured = ("length",) if own.must_measure and "length" in dict(row.sizes) else ()
+    row = replace(row, fixed=own.stays_on, duties=own.duties, must_measure=measured)
+    if own.duties:
+        yield from ask.say(f"Noted: {', '.join(own.duties)}.")
+    if row.kind == "nut":
+        keeps = yield from ask.choose("Does the nut keep something from coming off?", ("yes", "no"), empty="yes")
+        if keeps == "yes":
+            lock = yield from ask.choose("What keeps the nut from turning?", NUT_LOCKS, none="not known")
+            note = {"it locks itself": "self-locking", "locking compound": "locking compound on its thread"}.get(lock, "")
+            duties = ("retention", "new every time") if lock == "it locks itself" else ("retention",)
+            row = replace(row, duties=duties, note=note)
+            if lock in ("split pin", "tab washer", "lock nut"):
+                yield from ask.say(f"Then the {lock} comes as a part of its own: name it where it lies.")
+    return row
+
+
+def _facing(draft: Draft, row: DraftPart) -> Dialogue[DraftPart]:
+    """Never "which way round?": one feature, and what it points to. The end nearer to the first is always number 1."""
+    own = usual(row.kind)
+    if row.fixed or row.same_both_ways:
+        return row
+    if not own.asks_facing:
+        return replace(row, same_both_ways=True)
+    feature = row.feature
+    if not feature:
+        answer = yield from ask.choose(f"{row.name}: what shows which way round it is?", own.features, none="same both ways", free=True)
+        if not answer:
+            return replace(row, same_both_ways=True)
+        feature = answer
+    toward = yield from ask.choose(f"{feature.capitalize()} toward:", draft.ends, none="not known")
+    if not toward:
+        return replace(row, feature="", toward="", remark=f"{feature}: which way it points is not known yet")
+    return replace(row, feature=feature, toward=toward)

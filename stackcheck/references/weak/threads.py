@@ -1,0 +1,24 @@
+"""Torques without the condition of the thread."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stackcheck.model.reference import Reference
+from stackcheck.references.weak.weakness import TO_MEND, Weakness
+
+
+def threads(reference: Reference) -> Iterator[Weakness]:
+    """The same torque pulls much harder on an oiled thread than on a dry one."""
+    for joint in reference.joints:
+        if joint.torque and not joint.thread_condition:
+            yield Weakness(
+                check="thread", grade=TO_MEND, about=("joints", joint.name, "torque"),
+                sentence=f"{joint.name}: {joint.torque.text}, and nothing says whether the thread is dry, oiled or greased",
+                mend='add thread_condition = "dry", "oiled", ... as whoever gives the torque says it',
+            )  # fmt: skip
+        if joint.torque and not joint.thread:
+            yield Weakness(
+                check="thread", grade=TO_MEND, about=("joints", joint.name, "torque"),
+                sentence=f"{joint.name}: {joint.torque.text}, and no thread is given, so no pull can be told", mend='add thread = "M16x1.5"',
+            )  # fmt: skip

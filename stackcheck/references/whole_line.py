@@ -1,0 +1,179 @@
+"""What only the whole line shows: the path through the outer rings, the distance of fixed members, what clamps.
+
+Asked after the parts are named, each question only where the line calls for it, each with a way to say "not known".
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from stackcheck.errors import SizeError
+from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part, with_unit
+from stackcheck.formats.sizes import amount_of
+from stackcheck.model.part import Amount
+from stackcheck.references import ask
+from stackcheck.references.ask import Dialogue
+from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, slug
+from stackcheck.references.suggest import PRACTICE, usual
+from stackcheck.units import read_limits
+from stackcheck.value import replace
+
+BEARINGS = frozenset({"ball bearing", "angular bearing", "taper bearing"})
+OUTER, APART = "outer rings", "distance"
+SEAT_GAP = "0.00..0.10 mm"
+
+
+def whole_line(draft: Draft) -> Dialogue[Draft]:
+    draft = yield from _pairs(draft)
+    draft = yield from _outer_path(draft)
+    draft = yield from _apart(draft)
+    return (yield from _joint(draft))
+
+
+def _outer_path(draft: Draft) -> Dialogue[Draft]:
+    """Two bearings belong to two paths: the one clamped through the inner rings, and the one through the outer rings."""
+    at = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.kind in BEARINGS]
+    if len(at) != 2:
+        return draft
+    first, second = at
+    seated = yield from _drawn("What stands between the outer rings? (hub 57.95 ±0.02: seat to seat; empty: not known)")
+    if seated is None:
+        return draft
+    hub = _row(seated, "hub", fixed=True, remark="between the two seats of the outer rings")
+    rows = [_in_both(row) if index in at else row for index, row in enumerate(draft.rows)]
+    seals = []
+    for side, end in enumerate(draft.ends):
+        drawn = yield from _drawn(f"A seal or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)")
+        seals.append((yield from _seal(draft, drawn, side)) if drawn else None)
+    rows.insert(second, hub)
+    if seals[1]:
+        rows.insert(second + 2, seals[1])
+    if seals[0]:
+        rows.insert(first, seals[0])
+    remarks = (
+        (("stacks", MAIN, "name"), "what touches along the axis, by the inner rings"),
+        (("stacks", OUTER, "name"), "the same bearings, by their outer rings"),
+    )
+    draft = replace(draft, rows=tuple(rows), through=((MAIN, "inner rings"), (OUTER, "outer rings")), remarks=(*draft.remarks, *remarks))
+    return (yield from _seat_gap(draft, hub))
+
+
+def _pairs(draft: Draft) -> Dialogue[Draft]:
+    """Two parts of one kind and bore and of another length are the ones that get swapped, and no sum shows it."""
+    rows = list(draft.rows)
+    for one, other in combinations([row for row in draft.parts if not row.fixed and not row.standard and "length" in dict(row.sizes)], 2):
+        sizes, others = dict(one.sizes), dict(other.sizes)
+        alike = one.kind == other.kind and one.name != other.name and sizes.get("bore") == others.get("bore")
+        if not alike or sizes["length"] == others["length"] or any(duty.startswith("pair") for duty in (*one.duties, *other.duties)):
+            continue
+        question = f"{one.name} and {other.name.lower()}: an unequal pair, one for each end?"
+        if (yield from ask.choose(question, ("yes", "no"), empty="yes")) == "yes":
+            for row, partner in ((one, other), (other, one)):
+                rows[rows.index(row)] = replace(row, duties=(*row.duties, f"pair: {slug(partner.name)}"))
+    return replace(draft, rows=tuple(rows))
+
+
+def _in_both(row: DraftPart) -> DraftPart:
+    return replace(row, stacks=(MAIN, OUTER))
+
+
+def _row(drawn: DrawnPart, kind: str, *, fixed: bool = False, remark: str = "", stack: str = OUTER) -> DraftPart:
+    name = drawn.name or drawn.kind or kind
+    length = dict(drawn.sizes).get("length")
+    remarks = (("length", remark),) if remark and length else ()
+    return DraftPart(
+        name=name[:1].upper() + name[1:], kind=drawn.kind or kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes,
+        count=drawn.count, fixed=fixed, stacks=(stack,), remarks=remarks,
+    )  # fmt: skip
+
+
+def _seal(draft: Draft, drawn: DrawnPart, side: int) -> Dialogue[DraftPart]:
+    row = _row(drawn, "seal")
+    own = usual(row.kind)
+    if not own.asks_facing:
+        return replace(row, same_both_ways=True, duties=own.duties)
+    feature = own.features[0]
+    toward = yield from ask.choose(f"{feature.capitalize()} toward:", draft.ends, none="not known")
+    if not toward:
+        return replace(row, duties=own.duties, remark=f"{feature}: which way it points is not known yet")
+    meant = "keeps the grease in: it looks at the bearing" if toward == draft.ends[1 - side] else "keeps dirt out: it looks outside"
+    remarks = (("feature", meant),) if feature == "spring side" else ()
+    return replace(row, feature=feature, toward=toward, duties=own.duties, remarks=(*row.remarks, *remarks))
+
+
+def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
+    """How much longer what stands between the inner rings may be than the seats are apart."""
+    index = draft.rows.index(hub)
+    after = next(place for place, row in enumerate(draft.rows) if place > index and isinstance(row, DraftPart) and OUTER in row.stacks)
+    question = "How much longer than the seats are apart may the tube between the inner rings be? (seat gap)"
+    answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True)
+    if not answer:
+        return draft
+    offered = PRACTICE in answer
+    while True:
+        text = SEAT_GAP if offered else answer
+        try:
+            least, most = _limits(text)
+            break
+        except SizeError as problem:
+            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
+            answer, offered = (yield from ask.text("From, to? (0.00..0.10)", must=True)), False
+    source = PRACTICE if offered else (yield from ask.text("Who gives these limits?", empty=draft.source.what or PRACTICE))
+    limit = DraftLimit(what="seat gap", rows=(index, after), least=least, most=most, source=source)
+    remark = (("limits", limit.what, "what"), "tube longer than the seats are apart: the outer rings are never wedged")
+    return replace(draft, limits=(*draft.limits, limit), remarks=(*draft.remarks, remark))
+
+
+def _limits(text: str) -> tuple[str, str]:
+    written = read_limits(text, may_be_negative=True)
+    if written.least is None or written.most is None:
+        raise SizeError(text, "two figures are wanted, like 0.00..0.10")
+    return f"{written.least:.9g} mm", f"{written.most:.9g} mm"
+
+
+def _apart(draft: Draft) -> Dialogue[Draft]:
+    """A gap between two members that stay on closes only where their distance is known."""
+    fixed = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.fixed and MAIN in row.stacks]
+    gaps = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftGap)]
+    if len(fixed) < 2 or not any(fixed[0] < gap < fixed[-1] for gap in gaps):
+        return draft
+    first, last = fixed[0], fixed[-1]
+    names = [draft.rows[index].name.lower() for index in (first, last)]
+    question = f"How far apart are {names[0]} and {names[1]}? (129.2 ±0.2; empty: not known)"
+    size = yield from ask.readable(question, lambda text: drawn_size(text) and with_unit(text))
+    if size is None:
+        return draft
+    rows = list(draft.rows)
+    for index in (first, last):
+        rows[index] = replace(rows[index], stacks=(*rows[index].stacks, APART))
+    between = f"the {names[0]}s" if names[0] == names[1] else f"{names[0]} and {names[1]}"
+    apart = DraftPart(name=f"Distance between {between}", kind="bracket", sizes=(("length", size),), fixed=True, stacks=(APART,))
+    rows.insert(last, apart)
+    limits = tuple(replace(limit, rows=tuple(index + (index >= last) for index in limit.rows)) for limit in draft.limits)
+    remark = (("stacks", APART, "name"), "what closes the gap: the members that stay on, by their distance")
+    return replace(draft, rows=tuple(rows), limits=limits, remarks=(*draft.remarks, remark))
+
+
+def _joint(draft: Draft) -> Dialogue[Draft]:
+    line = [(index, row) for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and MAIN in row.stacks]
+    nuts = [(position, row) for position, (_, row) in enumerate(line) if row.kind == "nut"]
+    if not nuts or len(line) < 3:
+        return draft
+    _, nut = nuts[0]
+    torque = yield from ask.readable(f"Torque of the {nut.name.lower()}? (60 N·m; empty: not known)", _torque)
+    if torque is None:
+        return draft
+    thread = yield from ask.text("Its thread? (M16x1.5; empty: not known)")
+    condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", free=True)
+    away = [index for index, row in line if row is not nut]
+    ends = (away[0], away[-1])
+    joint = DraftJoint(name=nut.name.lower(), rows=ends, thread=thread, torque=torque, thread_condition=condition)
+    return replace(draft, joints=(*draft.joints, joint))
+
+
+def _torque(text: str) -> Amount:
+    return amount_of("torque", text)
+
+
+def _drawn(question: str) -> Dialogue[DrawnPart | None]:
+    return (yield from ask.readable(question, read_drawn_part))

@@ -1,0 +1,183 @@
+"""The dialogue that makes a reference: what is asked, what is offered, and that what was written is sound."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from stackcheck.cli import main
+from stackcheck.formats.reference_file import read_reference
+from stackcheck.present.stack_drawing import stack_drawing
+from stackcheck.references.ask import Again, Ask, Say
+from stackcheck.references.dialogue import dialogue
+from stackcheck.references.draft import Draft
+from stackcheck.references.weak import TO_MEND, weaknesses
+
+HEAD = ["left", "right", "standing in front of the panel", "", "1", "sheet 3"]
+WHEEL = [
+    *HEAD,
+    "axle nut M12x1.75 10 long #DS-1", "1", "1", "1", "1", "2",
+    "washer 24x13x2.5", "1",
+    "leg",
+    "long collar 22.0 bore 15 H8 od 25 #DS-3", "1", "1", "1",
+    "bearing 6202",
+    "spacer tube 40.00 bore 15.2 +0.1/0 od 20", "1",
+    "bearing",
+    "short collar 18.0 bore 15 H8 od 25 #DS-4", "1", "1", "2",
+    "gap 1.0..3.0", "", "",
+    "leg",
+    "",
+    "yes",
+    "hub 39.95 ±0.02", "seal 25x35x5", "2", "seal 25x35x5", "1",
+    "1",
+    "104.2 ±0.2",
+    "40 N·m", "M12x1.75", "1",
+]  # fmt: skip
+
+
+def talk(answers: list[str]) -> tuple[Draft | None, list[str], list[str]]:
+    """The draft (None where the answers ran out in the middle), every question, and every answer that was refused."""
+    left, asked, refused = list(answers), [], []
+    talking = dialogue("Wheel", stack_drawing)
+    step = next(talking)
+    while True:
+        answer = ""
+        if isinstance(step, Ask):
+            asked.append(step.text)
+            if not left and len(asked) > len(answers) + 60:
+                return None, asked, refused
+            answer = left.pop(0) if left else ""
+        elif isinstance(step, Again):
+            refused.append(step.why)
+        else:
+            assert isinstance(step, Say)
+            assert all(len(line) <= 120 for line in step.lines)
+        try:
+            step = talking.send(answer)
+        except StopIteration as done:
+            return done.value, asked, refused
+
+
+def written(tmp_path, monkeypatch, answers: list[str], *more: str) -> tuple[int, object]:
+    folder = tmp_path / "drill-stand"
+    folder.mkdir(exist_ok=True)
+    monkeypatch.setattr("sys.stdin", io.StringIO("\n".join(answers) + "\n"))
+    status = main(["references", "new", str(folder / "wheel.toml"), "--title", "Wheel on a through axle", *more])
+    return status, folder / "wheel.toml"
+
+
+def test_a_whole_dialogue_from_a_pipe_writes_a_reference_with_nothing_to_mend(tmp_path, monkeypatch, capsys):
+    status, path = written(tmp_path, monkeypatch, WHEEL)
+    assert status == 0
+    reference = read_reference(path)
+    assert weaknesses(reference) == ()
+    assert main(["references", "check", str(path)]) == 0
+    assert reference.stack("main stack").places == (
+        "axle-nut", "washer", "leg@left", "long-collar", "bearing@left", "spacer-tube", "bearing@right", "short-collar", "leg@right",
+    )  # fmt: skip
+    assert {loop.name for loop in reference.loops} == {"free gap", "seat gap"}
+    out = capsys.readouterr().out
+    assert "left [1 >][2][#3#][<4       ][5   ][6                 ][7   ][8     >]" in out
+
+
+def test_what_is_only_usual_says_so_in_the_file(tmp_path, monkeypatch):
+    """Whoever reads the file later sees which limits somebody gave and which are practice."""
+    _, path = written(tmp_path, monkeypatch, WHEEL)
+    text = path.read_text(encoding="utf-8")
+    assert 'length = "40.00 mm ±0.02"             # limits: common practice, no source' in text
+    assert 'feature = "spring side"               # keeps the grease in: it looks at the bearing' in text
+    assert text.startswith("# Wheel on a through axle.\n\n")
+
+
+def test_the_end_nearer_to_the_first_is_always_answer_one():
+    """So that the number follows the geometry, never what is expected."""
+    draft, _, _ = talk(WHEEL)
+    facings = {row.name: row.toward for row in draft.parts if row.toward}
+    assert facings == {"Axle nut": "right", "Long collar": "left", "Short collar": "right", "Seal": "left"}
+
+
+def test_a_part_said_again_is_the_same_part_in_another_place():
+    draft, _, _ = talk(WHEEL)
+    assert [row.name for row in draft.parts].count("Bearing") == 2
+
+
+def test_minus_takes_the_last_part_back():
+    draft, _, _ = talk([*HEAD, "bearing 6202", "washer 24x13x2.5", "1", "-", "bracket", ""])
+    assert [row.name for row in draft.parts] == ["Bearing", "Bracket"]
+
+
+def test_not_known_stays_out_and_is_written_beside(tmp_path, monkeypatch):
+    answers = [*HEAD, "bracket", "seal 25x35x5", "0", "1", "0", "collar 12.0", "0", "0", "bracket", ""]
+    status, path = written(tmp_path, monkeypatch, answers)
+    assert status == 0
+    text = path.read_text(encoding="utf-8")
+    assert "spring side: which way it points is not known yet" in text
+    assert "# no limits known" in text
+
+
+def test_a_kind_that_the_name_does_not_show_is_asked():
+    draft, asked, _ = talk([*HEAD, "thing", "1", "0", "bracket", ""])
+    assert "What kind of part is the thing?" in asked
+    assert [row.kind for row in draft.parts] == ["collar", "bracket"]
+
+
+def test_sizes_of_standard_parts_are_offered_by_their_designations():
+    draft, asked, _ = talk([*HEAD, "bearing 20x47x14", "1", "washer 24x13x2.5", "0", "0", ""])
+    assert [(row.standard, bool(row.sizes)) for row in draft.parts] == [("6204", False), ("", True)]
+    assert sum(question.startswith("Standard parts of these sizes") for question in asked) == 2
+
+
+def test_two_collars_of_one_bore_and_two_lengths_are_offered_as_a_pair(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, WHEEL)
+    reference = read_reference(path)
+    assert [duty.detail for part in ("long-collar", "short-collar") for duty in reference.part(part).duties if duty.name == "pair"] == ["short-collar", "long-collar"]
+
+
+@pytest.mark.parametrize(
+    ("answers", "number", "said"),
+    [
+        ([*HEAD, "collar 12,500"], 7, "cannot be read"),
+        ([*HEAD, "gap 2..3"], 7, "a gap lies between two parts"),
+        ([*HEAD, "bearing 6202", "gap 2.0"], 8, "a gap has two figures"),
+        ([*HEAD, "bracket"], 8, "a stack has two parts at least"),
+        (["left", "right"], 3, "nothing was answered"),
+        ([*HEAD[:4], "7"], 5, "is none of the answers"),
+        ([*HEAD, "thing", "what is it"], 8, "is no kind known here"),
+    ],
+)
+def test_an_answer_that_cannot_be_used_stops_a_pipe_at_its_number(answers, number, said, tmp_path, monkeypatch, capsys):
+    """A later answer would be taken for this question, and nobody is there to see it."""
+    status, path = written(tmp_path, monkeypatch, answers)
+    err = " ".join(capsys.readouterr().err.split())
+    assert status == 3
+    assert f"the answers:{number}:" in err and said in err
+    assert not path.exists()
+
+
+def test_a_person_is_asked_again():
+    draft, _, refused = talk([*HEAD, "collar 12,500", "bracket", "bracket", ""])
+    assert len(refused) == 1
+    assert [row.name for row in draft.parts] == ["Bracket", "Bracket"]
+
+
+answers = st.sampled_from([*WHEEL, "-", "", "0", "1", "2", "9", "gap", "gap 1..2", "x", "collar 12 12", "1/2 in bolt", "cone 5", "6202", "nut", "steel plate 2 x6", "±", "#", "taper bearing 30204", "hub"]) | st.text(max_size=12)
+
+
+@settings(max_examples=150)
+@given(said=st.lists(answers, max_size=40))
+def test_whatever_is_answered_the_dialogue_asks_on_or_ends_with_a_draft(said):
+    draft, _, _ = talk([*HEAD, *said])
+    assert draft is None or len(draft.parts) >= 2
+
+
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(said=st.lists(answers, max_size=30))
+def test_whatever_comes_through_a_pipe_a_sound_file_is_written_or_none(said, tmp_path, monkeypatch):
+    (tmp_path / "drill-stand" / "wheel.toml").unlink(missing_ok=True)
+    status, path = written(tmp_path, monkeypatch, [*HEAD, *(line.replace("\n", " ").replace("\r", " ") for line in said)], "--json")
+    assert (status, path.exists()) in ((0, True), (3, False))
+    if status == 0:
+        assert all(weakness.grade in (TO_MEND, "left open") for weakness in weaknesses(read_reference(path)))
