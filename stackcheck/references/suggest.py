@@ -6,8 +6,8 @@ from. Figures are common practice and have no source: whoever has a drawing writ
 
 from __future__ import annotations
 
+from stackcheck.catalogue.known import standard_parts
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
-from stackcheck.tables import candidates
 from stackcheck.value import Value
 
 PRACTICE = "common practice, no source"
@@ -99,18 +99,13 @@ def standards_with(kind: str, sizes: dict[str, float]) -> tuple[str, ...]:
     >>> standards_with("ball bearing", {"bore": 20, "outside": 47, "length": 14})
     ('6204',)
     """
-    known = dict(zip(("bore", "outside", "length"), range(3)))
-    if len(sizes.keys() & known.keys()) < 2:
+    asked = {name: value for name, value in sizes.items() if name in ("bore", "outside", "length")}
+    if len(asked) < 2:
         return ()
     met = [
-        part.designation
-        for part in candidates()
+        part.name
+        for _, part in standard_parts()
         if part.kind == kind
-        and all(
-            limits is not None and limits[0] - NEAR_MM <= value <= limits[1] + NEAR_MM
-            for name, value in sizes.items()
-            if name in known
-            for limits in (part.limits[known[name]],)
-        )
+        and all((size := part.size(name)) and size.low_mm - NEAR_MM <= value <= size.high_mm + NEAR_MM for name, value in asked.items())
     ]
     return tuple(met) if len(met) <= MOST_OFFERED else ()
