@@ -17,6 +17,7 @@ from stackcheck import __version__
 from stackcheck.commands import (
     choose,
     compare,
+    draw,
     find,
     gauges,
     job,
@@ -24,6 +25,7 @@ from stackcheck.commands import (
     putting_right,
     record,
     references,
+    report,
     serve,
     sheet,
     stack,
@@ -90,7 +92,7 @@ def _parser(named: Sequence[str] = ()) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    modules = (compare, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, serve)
+    modules = (compare, draw, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, report, serve)
     alone = {"find": find, "explain": stray, "compare": compare}
     for command in (alone[named[0]],) if named and named[0] in alone else modules:
         command.add(commands)

@@ -7,7 +7,7 @@ PACKAGE = Path(__file__).parents[1] / "stackcheck"
 
 LAYERS = (
     ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result", "references"), ("job",),
-    ("present",), ("bench",), ("page",), ("commands",), ("cli", "__main__"),
+    ("present", "drawing"), ("bench", "report"), ("page",), ("commands",), ("cli", "__main__"),
 )  # fmt: skip
 """Lowest first. Modules of one layer may use each other."""
 

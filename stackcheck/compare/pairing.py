@@ -105,6 +105,8 @@ class Pairing(Pricing):
         self._homes: list[Group | None] = []
         self._placed = 0
         if self.least < limit:
+            if self._hinted and not all_below:
+                self._keep(self._first_guess())
             self._branch(self.least, None, 0)
         return sorted(self.kept, key=lambda priced: priced.price)
 
@@ -116,11 +118,7 @@ class Pairing(Pricing):
         self.nodes -= 1
         p = len(self._homes)
         if p == len(self.tokens):
-            for priced in self._price_all(tuple(self._homes)):
-                if priced.price < self.limit:
-                    self.kept.append(priced)
-                    if not self.all_below:
-                        self.limit = priced.price
+            self._keep(self._homes)
             return
         ways = []
         for home, more in self.reduced[p].items():
@@ -145,6 +143,28 @@ class Pairing(Pricing):
                 self._room[home.index] += 1
                 self._placed = placed_before
             self._homes.pop()
+
+    def _keep(self, homes: Sequence[Group | None]) -> None:
+        """Prices a choice of homes and keeps what lies below the limit."""
+        for priced in self._price_all(tuple(homes)):
+            if priced.price < self.limit:
+                self.kept.append(priced)
+                if not self.all_below:
+                    self.limit = priced.price
+
+    def _first_guess(self) -> list[Group | None]:
+        """Every piece in the place of its hint, the others in the cheapest that is left: a limit to begin with."""
+        room = list(self._room)
+        homes: list[Group | None] = [None] * len(self.tokens)
+        for hinted in (True, False):
+            for p, token in enumerate(self.tokens):
+                if homes[p] is None and (token.hint is not None or token.piece is None) is hinted:
+                    wanted = [token.hint] if hinted and token.piece is not None else self.options[p]
+                    free = [home for home in wanted if room[home.index] and home in self.options[p]]
+                    homes[p] = min(free, key=lambda home: self.options[p][home].price, default=None)
+                    if homes[p] is not None:
+                        room[homes[p].index] -= 1
+        return homes
 
     def _at_least(self, p: int, line: Stretch | None, slips: int) -> tuple[int, int]:
         """Points that pieces still to be placed must cost, and slips that the line needs, at least.

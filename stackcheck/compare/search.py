@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
 from stackcheck.compare.pairing import Pairing
+from stackcheck.compare.parted import least_price
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.pricing import Priced
 from stackcheck.compare.slips import IMPOSSIBLE, Budget
 from stackcheck.compare.spots import Spots, closed_units
-from stackcheck.compare.task import Task, least_price, shortened
+from stackcheck.compare.task import Task, shortened
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace

@@ -50,16 +50,17 @@ class SlipSearch(Knot):
         best = self.singly()
         self.floor = 0 if self.budget.thorough else max(0, self.budget.left - self._most_steps())
         slips_tried = least
-        while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price):
+        while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price) and self._may_go_on():
             self.tried: dict[tuple, int] = {}
             found = self._search(self.start, slips_tried, min(limit, best.price))
             if found is not None:
                 best = Settled(sum(slip.price for slip in found), found, 0)
-            if self.budget.left <= self.floor:
-                break
-            slips_tried += 1
+            slips_tried += self._may_go_on()
         seen = slips_tried if self.all_seen else min(slips_tried, least)
         return Settled(best.price, best.slips, min(best.price, seen * ORDINARY_SLIP))
+
+    def _may_go_on(self) -> bool:
+        return self.budget.left > self.floor
 
     def _most_steps(self) -> int:
         return MOST_STEPS_FOR_A_LONG_KNOT if self.is_long else MOST_STEPS_FOR_A_KNOT
@@ -106,7 +107,7 @@ class SlipSearch(Knot):
         best = None
         start_limit = limit
         for slip, after in self._first_slips(state, slips, limit - (slips - 1) * ORDINARY_SLIP):
-            if self.budget.left <= self.floor:
+            if not self._may_go_on():
                 break
             rest: tuple[Slip, ...] | None
             one = self.single(after)

@@ -10,14 +10,11 @@ a block too. Near a difference nothing is locked, so that equal parts may still 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Sequence
-from itertools import combinations, pairwise
+from collections.abc import Sequence
 
 from stackcheck.compare.identity import AGREES, DIFFERENT, Identity, Match
 from stackcheck.compare.pieces import Piece
-from stackcheck.compare.prices import ORDINARY_SLIP
-from stackcheck.compare.spots import Group, Spots, lies_before, line_of
-from stackcheck.model.found import Entry
+from stackcheck.compare.spots import Group, Spots, line_of
 from stackcheck.value import Value, replace
 
 SHORT = 14
@@ -29,8 +26,8 @@ LEAST_BLOCK_ELSEWHERE = 3
 class Token(Value, eq=False):
     """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces.
 
-    `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody named it, the empty
-    place between those of its neighbours.
+    `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody is sure of it, the
+    empty place between those of its neighbours.
     """
 
     pieces: tuple[int, ...]
@@ -213,12 +210,10 @@ class _Shortening:
         return pairs
 
     def _between_neighbours(self, home: list[int | None]) -> dict[int, int]:
-        """For pieces that nobody named the empty places between those of their neighbours, in sequence, where they fit."""
+        """For pieces nobody is sure of the empty places between those of their neighbours, in sequence, where they fit."""
         taken = {s for s in home if s is not None}
         between: dict[int, int] = {}
-        for p, (part, _) in enumerate(self.shown):
-            if part is not None or home[p] is not None:
-                continue
+        for p in [p for p, s in enumerate(home) if s is None and self.agreed[p] is None]:
             nearer = p - 1
             while nearer >= 0 and home[nearer] is None and nearer not in between:
                 nearer -= 1
@@ -315,64 +310,6 @@ class _Shortening:
             low=low, rank=rank,
         )  # fmt: skip
         return Token(tuple(pieces), home=group, places=places, matches=tuple(self.agreed[p] for p in pieces))
-
-
-MOST_GROUPS_FOR_PAIRS = 200
-BREAKS_A_SLIP_MAKES = 4
-
-
-def least_price(spots: Spots, identity: Identity, line: Iterable[Entry], pieces: int, enough: int) -> int:
-    """What any explanation of this line costs at least, or `enough`: no slip parts more than four pairs of neighbours.
-
-    Neighbours that the reference knows as neighbours, or leaves free, are no break; nor is what was not named.
-    """
-    if pieces <= SHORT or len(spots.groups) > MOST_GROUPS_FOR_PAIRS and not spots.is_one_line:
-        return 0
-    is_known = _next_in_line(spots) if spots.is_one_line else _known_pairs(spots).__contains__
-    breaks = 0
-    for pair in pairwise(_label(spots, identity, entry) for entry in line):
-        if None not in pair and not is_known(pair):
-            breaks += 1
-            if breaks * ORDINARY_SLIP >= enough * BREAKS_A_SLIP_MAKES:
-                break
-    return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
-
-
-def _next_in_line(spots: Spots) -> Callable[[tuple[str, str]], bool]:
-    """Whether a place of the second part comes next behind one of the first, what need not be there left out."""
-
-    def is_next(pair: tuple[str, str]) -> bool:
-        a, b = pair
-        for group in spots.by_part[a]:
-            near = [near.part for near in spots.groups[group.index + 1 : group.index + 3]]
-            if b in near[:1] or b in near and _may_be_passed(spots.groups[group.index + 1]):
-                return True
-        return a == b
-
-    return is_next
-
-
-def _may_be_passed(group: Group) -> bool:
-    return group.fixed or group.may_be_absent
-
-
-def _known_pairs(spots: Spots) -> set[tuple[str, str]]:
-    home = {name: group.part for group in spots.groups for name in group.names}
-    known = {(home[a], home[b]) for a, successors in spots.after.items() for b in successors}
-    known |= {(group.part, group.part) for group in spots.groups}
-    for a, b in combinations(spots.groups, 2):
-        if not lies_before(a, b) and not lies_before(b, a):
-            known |= {(a.part, b.part), (b.part, a.part)}
-    passed = {name for name, group in spots.by_name.items() if _may_be_passed(group)}
-    known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if b in passed for c in spots.after.get(b, ())}
-    return known
-
-
-def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:
-    if not identity.is_plain(entry) and not identity.is_certain(entry):
-        return None
-    part = identity.listed(entry)
-    return part.id if part is not None and part.id in spots.by_part else None
 
 
 def _nearest_line(spots: Spots, labels: Sequence[str | None]) -> list[Group]:

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from stackcheck.compare import evidence
-from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Identity, Match
-from stackcheck.compare.pieces import Piece
-from stackcheck.compare.search import Reading
+from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Match
+from stackcheck.compare.seats import Seats
 from stackcheck.compare.slips import REVERSE, SWAP, TURN
-from stackcheck.compare.spots import Group, Spots, lies_before
-from stackcheck.compare.task import Task
+from stackcheck.compare.spots import Group
 from stackcheck.model.finding import (
     SEQUENCE,
     Alternate,
@@ -28,35 +26,16 @@ from stackcheck.model.finding import (
     RunEndForEnd,
     RunMoved,
     SizeDiffers,
-    Standing,
     Swapped,
     TurnedRound,
 )
-from stackcheck.model.found import Entry, Found
+from stackcheck.model.found import Entry
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Unit
 
 
-class Teller:
-    """Tells one priced choice; the pieces are those of the way the list was read."""
-
-    def __init__(
-        self, found: Found, spots: Spots, identity: Identity, line: tuple[list[Piece], int], reading: Reading
-    ):  # fmt: skip
-        typed, priced = reading.typed, reading.priced
-        self.found = found
-        pieces, gap = line
-        self.spots, self.reference, self.identity = spots, spots.reference, identity
-        self.pieces, self.gap, self.typed, self.priced = pieces, gap, typed, priced
-        self.position = {name: index for index, name in enumerate(self.reference.line)}
-        self.homes: list[Group | None] = [None] * len(pieces)
-        self.matches: list[Match | None] = [None] * len(pieces)
-        self.places: list[str | None] = [None] * len(pieces)
-        self.beside: dict[int, Group] = {}  # where a piece is one more than a counted place wants
-        self.settled = [False] * len(pieces)  # pieces of a run that agrees
-        self._fill(reading.task)
-        self.elsewhere = self._elsewhere()
-        self.swapped_for = self._swapped_for()
+class Teller(Seats):
+    """Tells one priced choice."""
 
     def explanation(self) -> Explanation:
         findings = self._in_sequence(self._findings())
@@ -64,154 +43,6 @@ class Teller:
             findings=findings, notes=self._in_sequence(self._notes()), line=self._line(), price=self.priced.price + self.typed.price,
             proved_least=True, bound=self.priced.price + self.typed.price, cannot_tell=tuple(self._cannot_tell()),
         )  # fmt: skip
-
-    # Where every piece belongs
-
-    def _fill(self, task: Task) -> None:
-        """Home, match and place of every piece; equal places are filled from the end that the piece came off."""
-        room: dict[Group, list[int]] = {}
-        for backwards in (False, True):
-            numbers = range(task.gap) if not backwards else range(len(task.tokens) - 1, task.gap - 1, -1)
-            for number in numbers:
-                token, home = task.tokens[number], self.priced.homes[number]
-                if token.piece is None:
-                    run = slice(token.pieces[0], token.pieces[-1] + 1)
-                    self.homes[run] = [group for group, _ in token.places]
-                    self.places[run] = [place for _, place in token.places]
-                    self.matches[run] = token.matches
-                    self.settled[run] = [True] * len(token.pieces)
-                elif home is not None:
-                    (p,) = token.pieces
-                    taken = room.setdefault(home, [0, 0])
-                    self.places[p] = home.name_of(home.size - 1 - taken[1] if backwards else taken[0])
-                    taken[1 if backwards else 0] += 1
-                    self.homes[p], self.matches[p] = home, self.priced.matches[number]
-        for number, (group, match) in self.priced.surplus.items():
-            (p,) = task.tokens[number].pieces
-            self.beside[p], self.matches[p] = group, match
-        self.filled = {place for place in self.places if place is not None}
-
-    def _elsewhere(self) -> set[int]:
-        """Pieces that do not stand where they belong."""
-        return {
-            p
-            for slip in self.priced.slips
-            if slip.kind != TURN
-            for i in slip.items
-            for p in self._pieces_of(i)
-        }
-
-    def _pieces_of(self, item: int) -> tuple[int, ...]:
-        key = self.priced.items[item].key
-        return key if isinstance(key, tuple) else ()
-
-    def _swapped_for(self) -> dict[int, str]:
-        """The facing that each of two swapped parts is judged by: that of the place it stands in."""
-        wanted: dict[int, str] = {}
-        for slip in self.priced.slips:
-            if slip.kind == SWAP:
-                a, b = (self.priced.items[i].facing for i in slip.items)
-                if a and b:
-                    wanted.update(dict.fromkeys(self._pieces_of(slip.items[0]), b))
-                    wanted.update(dict.fromkeys(self._pieces_of(slip.items[1]), a))
-        return wanted
-
-    def _wanted(self, p: int) -> str:
-        home = self.homes[p]
-        return self.swapped_for.get(p) or (home.facing if home is not None else "")
-
-    def _taken_for(self, p: int) -> Group | None:
-        return self.homes[p] or self.beside.get(p)
-
-    def _stays(self, p: int) -> bool:
-        return self.homes[p] is not None and p not in self.elsewhere
-
-    # The line
-
-    def _line(self) -> tuple[Standing, ...]:
-        inserts: list[tuple[int, int, Standing]] = []
-        unreached = {group for group, _ in self.priced.unreached}
-        for group, left in self.priced.unreached:
-            for name in self._empty_names(group):
-                inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=name)))
-            if group.counted:
-                inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=group.name, count=left)))
-        for group in self.spots.groups:
-            if group.fixed and group.name not in self.filled:
-                standing = Standing(part=group.part, home=group.name)
-                inserts.append((self._slot(group, unreached), group.index, standing))
-        inserts.sort(key=lambda insert: insert[:2])
-        line: list[Standing] = []
-        for p in range(len(self.pieces) + 1):
-            while inserts and inserts[0][0] == p:
-                line.append(inserts.pop(0)[2])
-            if p < len(self.pieces):
-                self._stand(line, p)
-        return tuple(line)
-
-    def _stand(self, line: list[Standing], p: int) -> None:
-        piece, home = self.pieces[p], self.places[p]
-        if self.settled[p] and piece.entry.count == 1:
-            line.append(Standing(entry=piece.entry.number, part=self.homes[p].part, home=home))
-            return
-        turned = home is not None and bool(self._turned(p))
-        last = line[-1] if line else None
-        if last is not None and last.entry == piece.entry.number and last.home == home and last.turned == turned:
-            line[-1] = Standing(entry=last.entry, part=last.part, home=home, count=last.count + 1, turned=turned)
-            return
-        line.append(Standing(entry=piece.entry.number, part=self._identified(p), home=home, turned=turned))
-
-    def _identified(self, p: int) -> str | None:
-        match, home = self.matches[p], self._taken_for(p)
-        if match is not None and home is not None and match.how != DIFFERENT:
-            return self._part_id(home)
-        named = self.identity.listed(self.pieces[p].entry)
-        return named.id if named and not (match and not self.pieces[p].entry.sure) else None
-
-    def _part_id(self, group: Group) -> str:
-        return group.part
-
-    def _turned(self, p: int) -> bool:
-        toward, wanted = self.pieces[p].toward, self._wanted(p)
-        return bool(toward and wanted and toward != wanted)
-
-    def _slot(self, group: Group, unreached: set[Group]) -> int:
-        """Where a fixed member that nobody entered stands: behind what stays before it."""
-        least = most = None
-        for p, home in enumerate(self.homes):
-            if home is not None and self._stays(p):
-                if lies_before(home, group):
-                    least = p + 1
-                elif most is None and lies_before(group, home):
-                    most = p
-        if any(lies_before(other, group) for other in unreached):
-            least = max(least or 0, self.gap)
-        if any(lies_before(group, other) for other in unreached):
-            most = self.gap if most is None else min(most, self.gap)
-        if least is None:
-            return 0
-        return len(self.pieces) if most is None else least
-
-    # Neighbours
-
-    def _around(self, pieces: Iterable[int]) -> tuple[str, str]:
-        """The places between which these pieces stand as found."""
-        inside = set(pieces)
-        after = next((self.places[p] for p in range(min(inside) - 1, -1, -1) if self.places[p]), "")
-        before = next((self.places[p] for p in range(max(inside) + 1, len(self.pieces)) if self.places[p]), "")
-        return after or "", before or ""
-
-    def _around_place(self, name: str) -> tuple[str, str]:
-        """The nearest places of its stack that are filled."""
-        filled = {self.places[p] for p in range(len(self.pieces)) if self._stays(p)}
-        filled |= {group.name for group in self.spots.groups if group.fixed}
-        for stack in self.reference.stacks:
-            if name in stack.places:
-                where = stack.places.index(name)
-                after = next((n for n in reversed(stack.places[:where]) if n in filled), "")
-                before = next((n for n in stack.places[where + 1 :] if n in filled), "")
-                return after, before
-        return "", ""
 
     # Findings
 

@@ -64,7 +64,7 @@ def distance(
 
 def distance_in(arrangement: Arrangement, face_a: str, face_b: str) -> Lengths:
     a, b = faces(arrangement.reference, face_a, face_b)
-    graph = _graph(arrangement)
+    graph = face_graph(arrangement)
     chains = [
         chain
         for start in _nodes(graph, a)
@@ -127,7 +127,8 @@ def _nodes(graph: Graph, face: tuple[str, str]) -> list[Node]:
     return [node for node in nodes if node[0][1] == piece]
 
 
-def _graph(arrangement: Arrangement) -> Graph:
+def face_graph(arrangement: Arrangement) -> Graph:
+    """Every face of everything that stands there, with the steps from face to face; none across an open gap."""
     graph: Graph = {}
     for stack in arrangement.reference.stacks:
         before: Node | None = None

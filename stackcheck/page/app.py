@@ -30,7 +30,7 @@ from stackcheck.job.folder import JobFolder, jobs_in, now
 from stackcheck.job.open_items import open_items
 from stackcheck.job.state import Job, undoable
 from stackcheck.page.answers import ahead, take
-from stackcheck.page.guard import LARGEST_PHOTO, Device, Gate, Guard, set_cookie
+from stackcheck.page.guard import LARGEST_PHOTO, PAPER_HEADERS, Device, Gate, Guard, set_cookie
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import page as compare_page
 from stackcheck.present.job_page import ago, came_off_words, state_of
@@ -81,6 +81,8 @@ def application(bench: Bench, guard: Guard) -> Any:
         Route("/job/{name}/buy", _Page(bench, guard, _buy), methods=["GET", "POST"]),
         Route("/job/{name}/fit", _Page(bench, guard, _fit)),
         Route("/job/{name}/second", _Page(bench, guard, _second), methods=["GET", "POST"]),
+        Route("/job/{name}/drawing.svg", _Page(bench, guard, _drawing)),
+        Route("/job/{name}/report", _Page(bench, guard, _report)),
         Route("/job/{name}/state", _Page(bench, guard, _state)),
         Mount("/static", StaticFiles(packages=[("stackcheck.page", "static")])),
     ]
@@ -273,7 +275,7 @@ def _undo(visit: Visit) -> Response:
     if event is None:
         return _question(visit, ("There is nothing to undo.",))
     folder.record(Undone(event=event.number, by=visit.by))
-    return _question(visit, (f"Undone: {event_words(event)}.",))
+    return _question(visit, (f"Undone: {event_words(event, folder.job.reference)}.",))
 
 
 def _photo(visit: Visit) -> Response:
@@ -313,7 +315,7 @@ def _open(visit: Visit) -> Response:
     job = folder.job
     items = open_items(job, _compared(job))
     confirmed = {number for event in job.of(Confirmed) for number in event.events}
-    last = [(event.number, event_words(event), ago(event.at, now()), event.number in confirmed) for event in job.last_said()]
+    last = [(event.number, event_words(event, job.reference), ago(event.at, now()), event.number in confirmed) for event in job.last_said()]
     return visit.page("open.html", job=job, blocks=_blocks(job_page(job, items, now())), last=last)
 
 
@@ -335,6 +337,28 @@ def _result(visit: Visit) -> Response:
         for number, result in enumerate(comparison.findings, start=1)
     ]
     return visit.page("result.html", job=job, blocks=_blocks(compare_page(comparison, all_cautions=True)), findings=findings, decisions=list(DECISIONS))
+
+
+def _drawing(visit: Visit) -> Response:
+    from stackcheck.drawing.layout import layout
+    from stackcheck.drawing.svg import svg
+
+    folder = visit.folder()
+    if folder is None:
+        return _gone(visit)
+    return Response(svg(layout(_compared(folder.job))), media_type="image/svg+xml", headers=PAPER_HEADERS)
+
+
+def _report(visit: Visit) -> Response:
+    from stackcheck.report.content import strip_report
+    from stackcheck.report.from_job import job_parts
+    from stackcheck.report.html import html
+
+    folder = visit.folder()
+    if folder is None:
+        return _gone(visit)
+    comparison = _compared(folder.job)
+    return HTMLResponse(html(strip_report(comparison, job_parts(folder, comparison, now()))), headers=PAPER_HEADERS)
 
 
 def _decide(visit: Visit, folder: JobFolder, comparison: Comparison) -> str:

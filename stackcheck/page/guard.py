@@ -34,6 +34,9 @@ HEADERS = {
     "Cache-Control": "no-store",
 }
 
+PAPER_HEADERS = {"Content-Security-Policy": "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'"}
+"""For a drawing or a report, which carry their own style and can do nothing else."""
+
 Scope = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[MutableMapping[str, Any]]]
 Send = Callable[[MutableMapping[str, Any]], Awaitable[None]]
@@ -117,7 +120,10 @@ class Gate:
 
         async def headed(message: MutableMapping[str, Any]) -> None:
             if message["type"] == "http.response.start":
-                message["headers"] = [*message.get("headers", ()), *((name.lower().encode(), value.encode()) for name, value in HEADERS.items())]
+                own = list(message.get("headers", ()))
+                told = {name for name, _ in own}
+                own += [(name.lower().encode(), value.encode()) for name, value in HEADERS.items() if name.lower().encode() not in told]
+                message["headers"] = own
             await send(message)
 
         try:

@@ -106,10 +106,6 @@ def standards_with(kind: str, sizes: dict[str, float]) -> tuple[str, ...]:
         part.name
         for _, part in standard_parts()
         if part.kind == kind
-        and all(
-            limits is not None and limits.low_mm - NEAR_MM <= value <= limits.high_mm + NEAR_MM
-            for name, value in asked.items()
-            for limits in (part.size(name),)
-        )
+        and all((size := part.size(name)) and size.low_mm - NEAR_MM <= value <= size.high_mm + NEAR_MM for name, value in asked.items())
     ]
     return tuple(met) if len(met) <= MOST_OFFERED else ()

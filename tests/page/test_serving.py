@@ -175,6 +175,16 @@ def test_result_shows_the_sentence_first_the_findings_and_not_verified_in_the_sa
     assert text.index("Cannot tell whether") < text.index("NOT VERIFIED") and "<small" not in text
 
 
+def test_the_drawing_and_the_report_are_one_tap_away_and_can_do_nothing(bench, phone):
+    while next_question(job(bench)).key != "part:left:axle-washer:2":
+        phone.say("" if next_question(job(bench)).kind == "part" else "0")
+    assert "/job/front-hub/drawing.svg" in phone.get("/job/front-hub/result").text
+    for path, kind in (("drawing.svg", "image/svg+xml"), ("report", "text/html")):
+        reply = phone.get(f"/job/front-hub/{path}")
+        assert reply.status_code == 200 and reply.headers["content-type"].startswith(kind) and "<script" not in reply.text
+        assert "script-src" not in reply.headers["content-security-policy"] and "default-src 'none'" in reply.headers["content-security-policy"]
+
+
 def test_a_decision_that_keeps_a_difference_needs_a_reason_on_the_page_too(bench, phone):
     while next_question(job(bench)).key != "part:left:axle-washer:2":
         phone.say("" if next_question(job(bench)).kind == "part" else "0")
@@ -292,4 +302,4 @@ def test_words_with_markup_are_shown_as_words(bench, phone):
         phone.say("0")
     phone.say('ring <img src=x onerror="alert(1)">, drip tray')
     for path in PAGES:
-        assert "<img" not in phone.get(path).text
+        assert "<img src=x" not in phone.get(path).text
