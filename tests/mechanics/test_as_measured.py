@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from scipy import stats
 from uncertainties import ufloat
 
-from stackcheck.formats.sizes import as_reading
+from stackcheck.formats.readings import as_reading
 from stackcheck.mechanics.lengths import Interval, Term
 from stackcheck.mechanics.student import effective_degrees, student_factor
 from stackcheck.mechanics.uncertainty import as_measured
