@@ -26,6 +26,7 @@ from stackcheck.commands import (
     record,
     references,
     report,
+    serve,
     sheet,
     stack,
     stray,

@@ -33,7 +33,7 @@ class Mistake(Value, kw_only=True):
         place = f"{self.file}:{self.line}" if self.line else self.file
         head = _printable(f"{place}: {self.what}")
         if not self.source_line.strip():
-            return "\n".join([head, *_wrapped(self.wanted, "    ")])
+            return "\n".join([head, *_wrapped(self.wanted, "    ", _TERMINAL)])
         text = self.source_line.rstrip()
         start, width = self.column, self.width
         if start is None:
@@ -47,6 +47,8 @@ class Mistake(Value, kw_only=True):
 
 
 _WIDEST = 100
+_TERMINAL = 80
+"""The remedy of what has no line of a file to point at is as wide as the answers are."""
 _MOST_SHOWN = 60
 
 
@@ -55,9 +57,9 @@ def _printable(text: str) -> str:
     return "".join(sign if sign.isprintable() else " " if sign == "\t" else "\N{REPLACEMENT CHARACTER}" for sign in text)
 
 
-def _wrapped(text: str, margin: str) -> list[str]:
+def _wrapped(text: str, margin: str, width: int = _WIDEST) -> list[str]:
     return textwrap.wrap(
-        _printable(text), _WIDEST, initial_indent=margin, subsequent_indent=margin, break_long_words=False, break_on_hyphens=False
+        _printable(text), width, initial_indent=margin, subsequent_indent=margin, break_long_words=False, break_on_hyphens=False
     )
 
 

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 import re
 
-from stackcheck.bench.names import is_told_apart, offered_name
-from stackcheck.bench.questions import BEARINGS, Question
+from stackcheck.bench.questions import BEARINGS, FEEL_WORDS, Question
 from stackcheck.bench.sizes_said import last_how, reading_back, with_unit_and_how
 from stackcheck.errors import SizeError
 from stackcheck.formats.bench_line import Question as LineQuestion
@@ -36,7 +35,7 @@ from stackcheck.job.events import (
 from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
 from stackcheck.present.event_words import event_words
-from stackcheck.present.names import capital_first
+from stackcheck.present.names import capital_first, is_told_apart, listed, offered_name
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value, replace
 
@@ -78,7 +77,7 @@ def _common(job: Job, question: Question, text: str) -> Step | None:
         event = undoable(job)
         if event is None:
             return Step(again="There is nothing to undo.")
-        return Step(events=(Undone(event=event.number),), said=(f"Undone: {event_words(event)}.",))
+        return Step(events=(Undone(event=event.number),), said=(f"Undone: {event_words(event, job.reference)}.",))
     if text.lower() in STOP:
         return Step(events=(Stopped(),))
     photo = PHOTO.match(text.lower())
@@ -158,7 +157,7 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
         if not job.offs:
             return Step(again="Which pack? Nothing came off yet.")
         return Step(events=(Noted(text=f"as a pack {read.pack}", entry=len(job.offs)),), said=(back(read),))
-    if not read.parts or (loose and not any(part.kind or part.look or part.unknown or re.search("[a-z]{3}", part.what, re.IGNORECASE) for part in read.parts)):
+    if not read.parts or not all(_says_something(part, place, loose=loose) for part in read.parts):
         return Step(again="That says nothing about a part. Say its kind, its sizes, what it looks like.")
     events: list[Off] = []
     taken: set[str] = set()
@@ -169,6 +168,13 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
     if read.pack:
         events[-1] = replace(events[-1], note=" · ".join(filter(None, (events[-1].note, f"as a pack {read.pack}"))))
     return Step(events=tuple(events), said=(back(read),))
+
+
+def _says_something(part: ReadPart, place: str, *, loose: bool) -> bool:
+    """Whether a line is about a part at all: at an offered name a size alone is, elsewhere a kind or a word is wanted."""
+    if part.kind or part.look or part.unknown or part.marked or part.same_as_other_side or re.search("[a-z]{2}", part.what, re.IGNORECASE):
+        return True
+    return bool(place and not loose and (part.sizes or part.feel or part.toward))
 
 
 def _gap(job: Job, read: ReadLine) -> Step:
@@ -207,6 +213,8 @@ def _confirms(job: Job, place: str, part: ReadPart, called: str | None) -> bool:
         return False
     if called is not None:
         return called == wanted.id or (job.reference.has_part(called) and job.reference.part(called).kind == wanted.kind)
+    if not part.kind and not (part.sizes or part.toward or part.feel or part.look or part.came_off or part.marked or part.same_as_other_side):
+        return False  # words that add nothing to a name are something else
     if part.kind and part.kind != wanted.kind and wanted.kind not in _relatives(part.kind):
         return False
     return all(_can_be(job, wanted.kind, name, text) for name, text in part.sizes)
@@ -285,6 +293,8 @@ def _several(job: Job, question: Question, text: str) -> Step:
     else:
         feels = tuple(word.strip() for word in re.split(r",| and ", text) if word.strip())
         feels = tuple(_chosen(question, word) or word for word in feels)
+        if not feels or not all(any(known in feel.lower() for known in FEEL_WORDS) for feel in feels):
+            return Step(again=f"Say {choices_words(question)}, or {listed(sorted(FEEL_WORDS), 'or')}.")
     return Step(events=(Seen(entry=question.entry, feel=feels),))
 
 
@@ -309,10 +319,14 @@ def _count(job: Job, question: Question, text: str) -> Step:
 
 
 def _words(job: Job, question: Question, text: str) -> Step:
+    if not re.search(r"\w", text):
+        return Step(again="Say it in words or figures; 0 for " + question.zero + ".")
     first, _, rest = text.partition(" ")
     if question.choices and first.isdecimal() and 1 <= int(first) <= len(question.choices):
         text = " ".join(filter(None, (question.choices[int(first) - 1].means, rest)))
     answered = Answered(key=question.key, question=question.text, answer=text)
+    if question.key == "inside" and not text.lower().startswith(("no", "none")):
+        return Step(events=(answered,), said=("Kept as said. It stays among the open items until it is out and entered at its end.",))
     if question.key.startswith("marks:"):
         plain_part = text.lower() in ("plain", "none", "no", "nothing")
         return Step(events=(Seen(entry=question.entry, look=PLAIN if plain_part else (text,)),))

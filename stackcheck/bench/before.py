@@ -6,11 +6,10 @@ Common practice, no source.
 
 from __future__ import annotations
 
-from stackcheck.bench.names import offered_name
 from stackcheck.model.loops import Loop
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint, Reference
-from stackcheck.present.names import capital_first, lower_first
+from stackcheck.present.names import capital_first, lower_first, offered_name
 from stackcheck.value import Value
 
 TURNING = frozenset({"hub", "wheel", "drum", "shaft", "arbor", "axle", "impeller", "pulley", "gear", "sprocket"})

@@ -1,29 +1,9 @@
-"""Names that are offered during a teardown: they help to name a part and never give away what is expected of it.
-
-"Left collar" and not "short collar": where the reference has another part of that kind, only the kind and the side are
-said, because people confirm what they read. Expected sizes and directions are not said at all.
-"""
+"""What lies beside a place, by names that give nothing away."""
 
 from __future__ import annotations
 
 from stackcheck.model.reference import Reference
-from stackcheck.present.names import place_words
-
-
-def is_told_apart(reference: Reference, place: str) -> bool:
-    """Whether the name alone says which part it is: no other part of this kind comes off here."""
-    part = reference.part_at(place)
-    return not any(other.kind == part.kind and other.id != part.id and not other.fixed for other in reference.parts)
-
-
-def offered_name(reference: Reference, place: str) -> str:
-    """ "left collar", "left hub bearing", "washer under the axle nut"."""
-    if is_told_apart(reference, place):
-        return place_words(reference, place)
-    kind, tag = reference.part_at(place).kind, place.partition("@")[2]
-    if f"{tag} end" in reference.ends:
-        return f"{kind} at the {tag} end"
-    return f"{tag} {kind}" if tag in reference.ends else kind
+from stackcheck.present.names import offered_name
 
 
 def beside(reference: Reference, place: str) -> tuple[str, str]:

@@ -12,12 +12,12 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from stackcheck.bench.before import before_loosening, clamp_of
-from stackcheck.bench.names import beside, offered_name
+from stackcheck.bench.names import beside
 from stackcheck.job.events import Off
 from stackcheck.job.state import Job
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
-from stackcheck.present.names import capital_first, size_words
+from stackcheck.present.names import capital_first, offered_name, size_words
 from stackcheck.value import Value, replace
 
 BEARINGS = frozenset({"ball bearing", "angular bearing", "taper bearing", "needle bearing"})

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from stackcheck.bench.before import before_loosening
-from stackcheck.bench.names import offered_name
 from stackcheck.model.reference import Reference
-from stackcheck.present.names import size_words
+from stackcheck.present.names import offered_name, size_words
 from stackcheck.present.sheet_html import MARKS, Mark, sheet_html
 
 MOST_BY_NAME = 2

@@ -124,7 +124,8 @@ def at_terminal(names: list[str]) -> Ask:
 
     def ask(question: Question) -> str:
         try:
-            return session.prompt(prompt_of(question), key_bindings=_keys(question, KeyBindings()), is_password=False)
+            width = shutil.get_terminal_size((80, 24)).columns
+            return session.prompt(textwrap.fill(prompt_of(question), width - 12, subsequent_indent="    ", break_on_hyphens=False) + " ", key_bindings=_keys(question, KeyBindings()), is_password=False)
         except (EOFError, KeyboardInterrupt):
             return STOP
 

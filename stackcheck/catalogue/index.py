@@ -82,8 +82,14 @@ def _lines(csv_file: Path, advance: Callable[[int], None]) -> Iterator[tuple[obj
                     raise _refused(csv_file, lines.line_num, f"{len(cells)} cells under {len(header)} columns", "one cell for each column")
                 name, kind, *sizes = (cells[index] for index in order)
                 yield (name, kind, *_sizes(csv_file, lines.line_num, sizes))
-    except (OSError, UnicodeDecodeError, csv.Error) as problem:
-        raise _refused(csv_file, None, f"the file cannot be read ({problem})", "a CSV file in UTF-8") from None
+    except FileNotFoundError:
+        raise _refused(csv_file, None, "there is no such file", "name a CSV file") from None
+    except OSError as problem:
+        raise _refused(csv_file, None, f"the file cannot be read ({(problem.strerror or 'unknown reason').lower()})", "name a CSV file") from None
+    except UnicodeDecodeError:
+        raise _refused(csv_file, None, "the file is not text in UTF-8", "save it as CSV in UTF-8") from None
+    except csv.Error as problem:
+        raise _refused(csv_file, None, f"the file is no CSV ({problem})", "save it as CSV in UTF-8") from None
 
 
 def _sizes(file: Path, line: int, cells: list[str]) -> list[int | None]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from typing import Any
 
@@ -92,6 +93,8 @@ def _begun(options: argparse.Namespace) -> Any:
 
     folder = jobs_folder(options)
     name = options.job or options.name.rpartition("/")[2]
+    if not re.fullmatch(r"\w[\w .-]{0,60}", name):
+        raise mistake("--job", f'"{name[:40]}" is no name for a job', "letters, figures, blanks, dots and hyphens, beginning with a letter or figure")
     for path in (folder / name, folder / options.name):
         if is_job(path):
             job = job_named(options, path.name)
@@ -168,7 +171,7 @@ def _open(options: argparse.Namespace) -> int:
         return CANNOT_TELL if items else DONE
     blocks = page(job, items, _now())
     if not options.still_so and job.closed is None:
-        blocks += resume_page(last, _now())
+        blocks += resume_page(job, last, _now())
     show(blocks)
     _say_next(job, opened.name)
     return CANNOT_TELL if items else DONE

@@ -69,6 +69,7 @@ def _decide(options: argparse.Namespace) -> int:
     comparison = _compared(job)
     if options.finding is None:
         show(decisions_page(job, comparison))
+        say("A decision is one of: " + ", ".join(DECISIONS) + ".")
         return CANNOT_TELL if any(key_of(result.finding) not in job.decisions for result in comparison.findings) else DONE
     if not 1 <= options.finding <= len(comparison.findings):
         raise mistake("decide", f"there is no finding {options.finding}", f"the list has {len(comparison.findings)}: stackcheck decide shows them")
@@ -144,8 +145,16 @@ def _fit(options: argparse.Namespace) -> int:
         return CANNOT_TELL if any(step.fitted is None for step in fit_steps(job)) or any(each.is_open for each in joint_states(job)) else DONE
     if options.state:
         joint = _joint(job, said)
+        if options.value:
+            from stackcheck.commands.common import said as read_option
+            from stackcheck.formats.sizes import amount_of
+
+            read_option("--value", options.value, lambda text: amount_of("torque", text))
         folder.record(Fastened(joint=joint, state=options.state, value=options.value, thread=options.thread, tool=options.tool, how=options.how, by=options.by))
         say(f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}.")
+        wanted = next((each.torque.text for each in job.reference.joints if each.name == joint and each.torque is not None), "")
+        if wanted and options.state == "tightened":
+            say(f"Reference: {wanted}.")
         if options.state == "tightened" and not options.value:
             say("No value was said: the record shows it as not recorded.")
         return DONE
@@ -159,6 +168,9 @@ def _fit(options: argparse.Namespace) -> int:
     if not options.entry and item is None:
         own = [number for number, off in enumerate(job.offs, start=1) if off.place == place]
         raise mistake("fit", "which part goes in?", f"say --entry {own[0] if own else 'NUMBER'} for what came off, or --item for a bought one")
+    if job.reference.place(place).facing and not options.toward:
+        say(f"Which way round? The reference wants the {job.reference.part_at(place).feature} looked at: --toward END, or --toward \"not seen\". Nothing was recorded.")
+        return CANNOT_TELL
     folder.record(Fitted(place=place, entry=options.entry, item=item.name if item else "", toward=toward, turns=options.turns, by=options.by))
     from stackcheck.job.buying import is_single_use
     from stackcheck.present.names import place_words
@@ -216,8 +228,8 @@ def _toward(job: Any, place: str, said: str) -> str:
     from stackcheck.formats.facing import read_facing
     from stackcheck.formats.words import plain
 
-    if not said:
-        return ""
+    if not said or said.lower() == "not seen":
+        return said.lower()
     reference = job.reference
     line = [{plain(name), plain(reference.part_at(name).name), plain(reference.part_at(name).kind)} for name in reference.line]
     toward = read_facing(said, ends=reference.ends, end=reference.place(place).end, lines=[(line, reference.line.index(place))])

@@ -71,6 +71,8 @@ def _off(options: argparse.Namespace) -> int:
     folder = job_named(options) if options.job else _job_with_end(options)
     end, loose = _end(folder.begun.ends, options.end)
     words = " ".join(options.words)
+    if words == "-":
+        raise mistake("off", "lines of a note are read with off -, each with its end first", f"off - < note.txt, its lines like: {options.end}: collar 22.02 cal")
     if not words:
         raise mistake("off", "nothing says what came off", f'say it in your own words: off {options.end} "collar 22.02 cal"')
     step = typed_off(folder.job, words, end=end, loose=loose)
@@ -109,7 +111,7 @@ def _many(options: argparse.Namespace) -> int:
         raise InputError(mistakes, consequence="None of the lines was taken.")
     if not events:
         raise mistake("note", "there is no line in it", "each line: the end, then what came off")
-    say("\n".join(shown))
+    print("\n".join(shown))
     if not options.yes and not _agreed(len(shown)):
         say("None of the lines was taken.")
         return DONE
@@ -179,8 +181,12 @@ def _measure(options: argparse.Namespace) -> int:
     earlier = folder.job.readings(**{name: value for name, value in about.items() if name != "size"}).get(about.get("size", ""), ())
     folder.record(*_signed((Measured(reading=text, **about),), options.by))
     say(f"{_measured_words(folder.job, about)}: {reading_back(reading)}")
-    for old in earlier[-1:]:
-        say(f"Before: {old.text}. Both kept; the finer one counts.")
+    if earlier:
+        from stackcheck.job.state import finest
+
+        say(f"Before: {earlier[-1].text}. Both kept; {finest((*earlier, reading)).text} counts.")
+        if not 0.5 < reading.value_mm / max(earlier[-1].value_mm, 1e-9) < 2:
+            say("That is far from the earlier reading. If it was a slip: stackcheck undo")
     return DONE
 
 
@@ -277,5 +283,5 @@ def _undo(options: argparse.Namespace) -> int:
     if event is None:
         raise mistake("undo", "there is nothing to undo", "nothing was said yet but the beginning of the job")
     folder.record(*_signed((Undone(event=event.number),), options.by))
-    say(f"Undone: {event_words(event)}.")
+    say(f"Undone: {event_words(event, folder.job.reference)}.")
     return DONE

@@ -71,12 +71,13 @@ def _references_index(options: argparse.Namespace) -> int:
     from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
     from stackcheck.catalogue.index import build
+    from stackcheck.present.names import counted
 
     columns = TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed:,} parts"), TimeElapsedColumn()
     with Progress(*columns, console=Console(stderr=True), transient=True) as progress:
         task = progress.add_task("Reading", total=None)
         count = build(options.csv, options.index, lambda read: progress.update(task, completed=read))
-    print(f"{count} parts in {options.index}.")
+    print(f"{counted(count, 'part')} in {options.index}.")
     return DONE
 
 

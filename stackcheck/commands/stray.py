@@ -54,6 +54,9 @@ def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
     file, number = Path(options.words[0]), options.words[1]
     library = library_of(options, near=file)
     found, reference = list_in(options, file, library)
+    loose = [entry.number for entry in found.entries if entry.is_loose]
+    if number[:1] in "xX" and number[1:].isdecimal() and 1 <= int(number[1:]) <= len(loose):
+        number = str(loose[int(number[1:]) - 1])
     if not number.isdecimal() or not 1 <= int(number) <= len(found.entries):
         raise _refused(file, f'there is no entry "{number}"', f"the list has entries 1 to {len(found.entries)}")
     entry = found.entry(int(number))

@@ -47,8 +47,14 @@ def unseen_words(comparison: Comparison, home: str | None) -> tuple[str, ...]:
     return ("not seen",)
 
 
-def gap_label(comparison: Comparison, gap: Gap, *, as_found: bool) -> tuple[str, ...]:
-    """Name and figure of a gap, as measured or summed; nothing for a gap without limits or sum."""
+BY_THE_SUM = "by the sum"
+
+
+def gap_label(comparison: Comparison, gap: Gap, *, as_found: bool, drawn_mm: float) -> tuple[str, ...]:
+    """Name and figure of a gap, as measured or summed; nothing for a gap without limits or sum.
+
+    Where parts had to give way in the picture, the sum is another one than what is drawn: it is called so.
+    """
     result = next((each for each in comparison.loops if each.as_found.loop.name == gap.name), None)
     if result is None:
         return ()
@@ -63,7 +69,11 @@ def gap_label(comparison: Comparison, gap: Gap, *, as_found: bool) -> tuple[str,
         figure = "not known"
     else:
         figure = limits_words(loop.least_mm, loop.most_mm)
-    return (*_lines(differs, NARROWER), *_lines(gap.name), figure)
+    summed = as_found and state.measured is None and state.gap is not None and abs(max(state.gap.nominal_mm, 0.0) - drawn_mm) > _ANOTHER_MM
+    return (*_lines(differs, NARROWER), *_lines(gap.name), *((BY_THE_SUM,) if summed else ()), figure)
+
+
+_ANOTHER_MM = 0.5
 
 
 def _figure(gap_mm: float) -> str:

@@ -340,7 +340,8 @@ def _gaps(comparison: Comparison, half: str, line: Line, figures: dict[Who, Figu
     for spot in line.gaps:
         if spot.before is None or spot.after is None or spot.gap.name in told:
             continue
-        words = gap_label(comparison, spot.gap, as_found=half == FOUND)
+        first, second = line.faces[spot.before][1], line.faces[spot.after][0]
+        words = gap_label(comparison, spot.gap, as_found=half == FOUND, drawn_mm=second - first)
         if not words:
             continue
         told.add(spot.gap.name)
@@ -348,7 +349,7 @@ def _gaps(comparison: Comparison, half: str, line: Line, figures: dict[Who, Figu
         low = max(before.inner_mm, after.inner_mm)
         high = min(before.outer_mm, after.outer_mm)
         radius = (low + high) / 2 if high > low else max(before.inner_mm, 0.5 * before.outer_mm)
-        gaps.append(OpenGap(half=half, words=words, first_mm=line.faces[spot.before][1], second_mm=line.faces[spot.after][0], radius_mm=radius))
+        gaps.append(OpenGap(half=half, words=words, first_mm=first, second_mm=second, radius_mm=radius))
     return gaps
 
 

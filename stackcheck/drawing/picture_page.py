@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from stackcheck.drawing.callouts import BY_THE_SUM
 from stackcheck.drawing.layout import FOUND, REFERENCE, Layout
 from stackcheck.drawing.plain_text import shown
 from stackcheck.model.finding import Finding
@@ -56,7 +57,7 @@ def headline_text(layout: Layout) -> Block:
 def _gap_rows(layout: Layout) -> tuple[tuple[str, ...], ...]:
     by_name: dict[str, dict[str, str]] = {}
     for gap in layout.gaps:
-        name = " ".join(word for word in gap.words[:-1] if not word.isupper())
+        name = " ".join(word for word in gap.words[:-1] if not word.isupper() and word != BY_THE_SUM)
         by_name.setdefault(name, {})[gap.half] = gap.words[-1]
     return tuple((name, each.get(FOUND, "-"), each.get(REFERENCE, "-")) for name, each in by_name.items())
 

@@ -44,7 +44,7 @@ class _Columns:
         spans = [(max(figure.first_mm, window[0]), min(figure.second_mm, window[1]), _least(figure)) for figure in figures]
         spans += [(*figure.reach_mm, 1) for figure in figures if figure.reach_mm and layout.window is None]
         spans += [(gap.first_mm, gap.second_mm, 1) for gap in layout.gaps if gap.second_mm > gap.first_mm + 1e-6]
-        self.edges = sorted({round(edge, 6) for first, second, _ in spans for edge in (first, second)})
+        self.edges = sorted({round(edge, 6) for first, second, _ in spans for edge in (first, second)}) or [0.0, 1.0]
         high = COLUMNS / max(self.edges[-1] - self.edges[0], 1e-6)
         ending: dict[float, list[tuple[float, int]]] = {}
         for first, second, least in spans:
@@ -98,7 +98,7 @@ def _draw_core(layout: Layout, columns: _Columns, half: str, radii: list[float],
         start, end = columns.span(first, min(second, columns.edges[-1]))
         start = 0 if first == outline[0][0] else start
         row = next((index for index, each in enumerate(radii) if each <= radius), len(radii) - 1)
-        for column in range(start, end):
+        for column in range(start, min(end, columns.total)):
             grid[row][column] = "="
 
 

@@ -71,7 +71,7 @@ def buying(job: Job) -> tuple[Item, ...]:
                 if part.kind in BEARING_KINDS and len(places) > 1:
                     wanted[part.id].append("renewed together")
                     counts[part.id] = whole
-                counts[part.id] = max(1, counts.get(part.id, 0))
+                counts[part.id] = max(counts.get(part.id, 0), _wanted_at(job, decided, part))
     items = [
         _followed(job, Item(
             name=_name(job.reference.part(id).name), state=TO_BUY, part=id, number=job.reference.part(id).number or job.reference.part(id).standard,
@@ -110,6 +110,12 @@ def _parts_about(job: Job, decided: Decided) -> list[Part]:
         offs = [job.offs[int(number) - 1] for number in entries.split(",") if number.isdecimal() and int(number) <= len(job.offs)]
         parts = [part for off in offs if (part := part_off(job, off.part, off.place)) is not None]
     return [part for part in dict.fromkeys(part.id for part in parts) for part in [job.reference.part(part)]]
+
+
+def _wanted_at(job: Job, decided: Decided, part: Part) -> int:
+    """How many pieces of a part the places of a decision hold, at least one."""
+    places = decided.about.split(":")[1].split(",")
+    return max(1, sum(place.count for place in job.reference.places_of(part.id) if place.name in places))
 
 
 def _followed(job: Job, item: Item) -> Item:

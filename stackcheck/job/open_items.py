@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.job.buying import ARRIVED, ON_ORDER, TO_BUY, buying, is_single_use
+from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying, is_single_use
 from stackcheck.job.deciding import spare, undecided
 from stackcheck.job.events import Fitted, Looked, Noted, Settled
 from stackcheck.job.fitting import fit_steps, joint_states
@@ -13,8 +13,8 @@ from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT, PRESENCE
 from stackcheck.value import Value
 
 KINDS = (
-    "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "not measured",
-    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "temporary", "borrowed", "after use", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
+    "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
+    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -36,6 +36,9 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     items = [*_apart(job), *_fasteners(job), *_findings(job, comparison), *_to_buy(job), *_points(comparison), *_notes(job)]
     if job.of(Fitted):
         items += [OpenItem(kind="spare on the bench", what=off.what, entry=number) for number, off in spare(job)]
+    inside = job.answers.get("inside", "")
+    if inside and not inside.lower().startswith(("no", "none")):
+        items.append(OpenItem(kind="still inside", what=inside))
     judged = {event.point: event for event in job.of(Looked)}
     items += [OpenItem(kind="points to look at", what=name) for name in job.begun.points if name not in judged]
     items += [OpenItem(kind="points that differ", what=event.seen) for event in judged.values() if event.verdict != "agrees"]
@@ -48,7 +51,8 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
 
 def _apart(job: Job) -> list[OpenItem]:
     off = {off.place for off in job.offs if off.place}
-    return [OpenItem(kind="not fitted", place=step.place) for step in fit_steps(job) if step.fitted is None and step.place in off]
+    everything = bool(job.of(Fitted))  # once it goes together, a place that was found empty must be filled too
+    return [OpenItem(kind="not fitted", place=step.place) for step in fit_steps(job) if step.fitted is None and (everything or step.place in off)]
 
 
 def _fasteners(job: Job) -> list[OpenItem]:
@@ -64,12 +68,15 @@ def _findings(job: Job, comparison: Comparison) -> list[OpenItem]:
 
 def _to_buy(job: Job) -> list[OpenItem]:
     items = []
+    fitted = {event.item for event in job.of(Fitted)}
     for item in buying(job):
         kind = {TO_BUY: "to buy", ON_ORDER: "on order"}.get(item.state, "")
         if item.state == ARRIVED and item.differs:
             kind = "arrived, differs"
         elif item.state == ARRIVED and item.not_measured:
             kind = "arrived, not measured"
+        if not kind and item.state in (ARRIVED, READY) and item.part and item.name not in fitted:
+            kind = "arrived, not fitted"
         if kind:
             items.append(OpenItem(kind=kind, what=item.name, number=item.count, since=item.since, sizes=item.not_measured))
     return items

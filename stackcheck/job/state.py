@@ -19,6 +19,7 @@ from stackcheck.job.events import (
     Begun,
     Closed,
     Compared,
+    Confirmed,
     Decided,
     EndReached,
     Event,
@@ -143,6 +144,11 @@ class Job(Value, kw_only=True, dict=True):
         """Places that were reached and either had nothing in them or were not looked at."""
         return frozenset(event.place for event in self.live if isinstance(event, (NotThere, NotSeen)))
 
+    @property
+    def empty(self) -> frozenset[str]:
+        """Places that were reached and found empty, unless something of theirs came off after all."""
+        return frozenset(event.place for event in self.of(NotThere)) - {off.place for off in self.offs}
+
     @cached_property
     def decisions(self) -> dict[str, Decided]:
         """What a decision is about -> the latest one."""
@@ -196,6 +202,7 @@ class Job(Value, kw_only=True, dict=True):
             finished=self.taken_apart,
             measured=tuple(self._measured_there()),
             compared_tools=tuple(self.good_to_mm),
+            seen_empty=tuple(place.name for place in self.reference.places if place.name in self.empty),
             not_seen=tuple(place.name for place in self.reference.places if place.name in places),
             title=self.begun.title,
             story=self.begun.why,
@@ -209,6 +216,8 @@ class Job(Value, kw_only=True, dict=True):
         kind, other = off.kind, self._other_side(off) if off.same_as_other_side else None
         if other is not None:
             part, kind = part or (other.part or None), kind or other.kind
+        if kind and not off.place:
+            kind = words.kind_called(kind)  # "bearing" is any bearing: which kind of it, the reference says
         kind = kind or ("" if part else words.kind_called(off.what))
         sizes = self.readings(entry=number)
         return Entry(
@@ -268,8 +277,8 @@ def _reading(text: str) -> Reading:
 
 
 def undoable(job: Job) -> Event | None:
-    """The event that `undo` takes back next: the latest that counts, never the beginning."""
-    return next((event for event in reversed(job.live) if not isinstance(event, Begun)), None)
+    """The answer that `undo` takes back next: the latest that counts, never the beginning, nor that somebody compared or stopped."""
+    return next((event for event in reversed(job.live) if not isinstance(event, (Begun, Compared, Confirmed, Stopped))), None)
 
 
 def stopped_last(job: Job) -> bool:

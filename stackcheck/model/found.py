@@ -93,6 +93,7 @@ class Found(Value, kw_only=True):
     """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing.
 
     `not_seen` names places that were passed without being looked at: an empty one is no difference, and no agreement.
+    `seen_empty` names places that were looked at and held nothing: missing, however far the teardown went.
     `compared_tools` names ways of measuring whose instruments were compared with each other for this job.
     """
 
@@ -103,6 +104,7 @@ class Found(Value, kw_only=True):
     measured: tuple[Measured, ...] = ()
     symptoms: tuple[Symptom, ...] = ()
     not_seen: tuple[str, ...] = ()
+    seen_empty: tuple[str, ...] = ()
     compared_tools: tuple[str, ...] = ()
     title: str = ""
     story: str = ""

@@ -273,7 +273,7 @@ def _undo(visit: Visit) -> Response:
     if event is None:
         return _question(visit, ("There is nothing to undo.",))
     folder.record(Undone(event=event.number, by=visit.by))
-    return _question(visit, (f"Undone: {event_words(event)}.",))
+    return _question(visit, (f"Undone: {event_words(event, folder.job.reference)}.",))
 
 
 def _photo(visit: Visit) -> Response:
@@ -313,7 +313,7 @@ def _open(visit: Visit) -> Response:
     job = folder.job
     items = open_items(job, _compared(job))
     confirmed = {number for event in job.of(Confirmed) for number in event.events}
-    last = [(event.number, event_words(event), ago(event.at, now()), event.number in confirmed) for event in job.last_said()]
+    last = [(event.number, event_words(event, job.reference), ago(event.at, now()), event.number in confirmed) for event in job.last_said()]
     return visit.page("open.html", job=job, blocks=_blocks(job_page(job, items, now())), last=last)
 
 

@@ -125,7 +125,7 @@ def _cannot_tell(comparison: Comparison) -> list[Block]:
         elif point.what == FACING:
             words = f"{name}: which end it points to was not clear"
         elif point.what == PRESENCE:
-            words = f"{name}: its place was inferred, not seen"
+            words = f"{name}: its place was inferred, not seen, or nobody said what came out of it"
         else:
             state = next(result.as_found for result in comparison.loops if result.as_found.loop.name == point.gap)
             words = f"{name}: {gap_found(state)}; allowed {limits_words(state.loop.least_mm, state.loop.most_mm)}"

@@ -20,21 +20,26 @@ from stackcheck.job.events import (
     ToBuy,
 )
 from stackcheck.job.state import Job
+from stackcheck.model.reference import Reference
+from stackcheck.present.names import offered_name
 
 
-def event_words(event: Event) -> str:
+def event_words(event: Event, reference: Reference | None = None) -> str:
     """ "left collar 22.02 cal", "hub length 57.97 depth mic", "right seal, on order"."""
+    place = getattr(event, "place", "")
+    if place and reference is not None:
+        place = offered_name(reference, place)
     match event:
         case Off():
             return " ".join(filter(None, (event.end, event.what, *event.sizes.values(), event.toward)))
         case Measured():
-            return " ".join(filter(None, (event.place or event.gap or event.item or f"entry {event.entry}", event.size, event.reading)))
+            return " ".join(filter(None, (place or event.gap or event.item or f"entry {event.entry}", event.size, event.reading)))
         case Seen():
             return ", ".join(filter(None, (event.part, event.came_off, event.toward, *event.feel, *event.look, event.note))) or (f"{event.count}" if event.count else "seen")
         case Answered():
             return f"{event.question}: {event.answer or 'skipped'}"
         case NotThere() | NotSeen():
-            return f"{event.place}, {'not there' if isinstance(event, NotThere) else 'not seen'}"
+            return f"{place}, {'not there' if isinstance(event, NotThere) else 'not seen'}"
         case Photographed():
             return f"photo, card {event.card}"
         case Noted():
@@ -45,7 +50,7 @@ def event_words(event: Event) -> str:
             state = {ToBuy: "to buy", Ordered: "on order", Arrived: "arrived"}[type(event)]
             return f"{event.item}, {state}"
         case Fitted():
-            return f"{event.place}, fitted"
+            return f"{place}, fitted"
         case Fastened():
             return " ".join(filter(None, (event.joint, event.state, event.value)))
     return type(event).__struct_config__.tag

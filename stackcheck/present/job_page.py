@@ -6,13 +6,13 @@ from datetime import datetime
 from typing import Any
 
 from stackcheck.job.deciding import kept
-from stackcheck.job.events import Event, Fitted, Off
+from stackcheck.job.events import Decided, Event, Fitted, Off
 from stackcheck.job.open_items import OpenItem
 from stackcheck.job.state import Job
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.event_words import event_words
 from stackcheck.present.names import counted, listed, place_words, size_words
-from stackcheck.present.words import sentence
+from stackcheck.present.words import LABELS, sentence
 
 NOT_TO_USE = {
     "freight-tricycle": "DO NOT RIDE", "boat-trailer": "DO NOT TOW", "bilge-pump": "DO NOT START", "bench-grinder": "DO NOT START",
@@ -39,7 +39,7 @@ def state_of(job: Job, items: tuple[OpenItem, ...]) -> str:
         return "closed, with differences kept" if kept else "closed"
     if job.of(Fitted):
         return "refitting"
-    if not job.offs:
+    if not job.offs and not job.empty:
         return "whole"
     waiting = any(item.kind in ("on order", "to buy") for item in items) and job.taken_apart
     return "in pieces, waiting for parts" if waiting else "in pieces"
@@ -109,6 +109,8 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
             return ", ".join(filter(None, (place, "" if feature == "place" else feature)))
         case "temporary" | "borrowed" | "after use":
             return f"{item.what} (note {item.number})"
+        case "arrived, not fitted" | "still inside":
+            return item.what
         case "points to look at" | "points that differ":
             return item.what
         case "two looks differ":
@@ -137,9 +139,9 @@ def tag(job: Job, items: tuple[OpenItem, ...]) -> str:
     return "\n".join(lines)
 
 
-def resume_page(events: tuple[Event, ...], now: str) -> list[Block]:
+def resume_page(job: Job, events: tuple[Event, ...], now: str) -> list[Block]:
     """The last things that were said, read out to be confirmed: people believe they are further on than they are."""
-    rows = tuple((str(number), event_words(event), ago(event.at, now)) for number, event in enumerate(events, start=1))
+    rows = tuple((str(number), event_words(event, job.reference), ago(event.at, now)) for number, event in enumerate(events, start=1))
     return [Heading("THE LAST THINGS SAID - STILL SO?"), Rows(("", "", ""), rows, wraps=(1,))] if rows else []
 
 
@@ -156,12 +158,20 @@ def closing_page(job: Job, items: tuple[OpenItem, ...], by: str) -> list[Block]:
     blocks: list[Block] = [Text(f"{job.begun.title} ({job.name}): closed by {by}" + (f" with {counted(len(items), 'open item')}." if items else "."), strong=True)]
     blocks += [Text(item_words(job, item, job.live[-1].at), mark=f"{item.kind}: ", indent=1) for item in items]
     for decided in kept(job):
-        blocks.append(Text(f"{decided.about.replace(':', ' ')}: {decided.decision}, {decided.reason} ({decided.by}, {decided.at[:10]})", mark="difference kept: ", indent=1))
+        blocks.append(Text(f"{about_words(job, decided)}: {decided.decision}, {decided.reason} ({decided.by}, {decided.at[:10]})", mark="difference kept: ", indent=1))
     recall = job.answers.get("recall", "")
     blocks.append(Heading("NOT VERIFIED"))
     blocks.append(Text(f"recall of the maker: {recall or 'not looked up'} · cracks, hardness and material · the torque wrench's own reading · grease and dirt · the truth of the entries.", indent=1))
     blocks.append(Text("First use: slow, in an open, empty place; then warmth by hand, noise, end float, nuts. This is not part of the comparison.", indent=1))
     return blocks
+
+
+def about_words(job: Job, decided: Decided) -> str:
+    """What a decision is about, in words: the kind of difference and its places or entries."""
+    kind, places, entries = decided.about.split(":")
+    named = [place_words(job.reference, place) for place in places.split(",") if job.reference.has_place(place)]
+    named = named or [f"entry {number}, {job.offs[int(number) - 1].what}" for number in entries.split(",") if number and int(number) <= len(job.offs)]
+    return f"{LABELS[kind].lower()} {listed(named)}" if kind in LABELS else listed(named) or decided.about
 
 
 def as_json(job: Job, items: tuple[OpenItem, ...]) -> dict[str, Any]:

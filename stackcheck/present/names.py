@@ -51,3 +51,23 @@ def end_words(reference: Reference, end: int) -> str:
 def size_words(size: str) -> str:
     """ "length", "outside diameter (OD)": the name of a size where the part stands beside it."""
     return SIZE_NAMES.get(size, size).partition(",")[0].removesuffix(" along the axis")
+
+
+def is_told_apart(reference: Reference, place: str) -> bool:
+    """Whether the name alone says which part it is: no other part of this kind comes off here."""
+    part = reference.part_at(place)
+    return not any(other.kind == part.kind and other.id != part.id and not other.fixed for other in reference.parts)
+
+
+def offered_name(reference: Reference, place: str) -> str:
+    """The name that is offered for a place during a teardown: it helps to name a part and never tells which one is expected.
+
+    "Left collar" and not "short collar": where the reference has another part of that kind, only the kind and the side are
+    said, because people confirm what they read.
+    """
+    if is_told_apart(reference, place):
+        return place_words(reference, place)
+    kind, tag = reference.part_at(place).kind, place.partition("@")[2]
+    if f"{tag} end" in reference.ends:
+        return f"{kind} at the {tag} end"
+    return f"{tag} {kind}" if tag in reference.ends else kind

@@ -10,6 +10,7 @@ from stackcheck.job.state import Job
 from stackcheck.mechanics.press_fit import tight_ring
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.job_page import about_words
 from stackcheck.present.names import listed, place_words, size_words
 from stackcheck.present.words import LABELS, headline, limits_words, mm, sentence
 from stackcheck.result.cautions import triggered
@@ -30,7 +31,7 @@ def decisions_page(job: Job, comparison: Comparison) -> list[Block]:
     told = {key_of(result.finding) for result in comparison.findings}
     for about, decided in job.decisions.items():
         if about not in told:
-            blocks.append(Text(f"{decided.decision}: about {about.replace(':', ' ')}, which is no finding any more", mark=" -  "))
+            blocks.append(Text(f"{decided.decision}: {about_words(job, decided)}, which is no finding any more", mark=" -  "))
     return blocks
 
 
@@ -104,7 +105,7 @@ def step_words(job: Job, step: FitStep) -> str:
         toward = f", {part.feature} toward {step.fitted.toward}" if step.fitted.toward else ""
         turns = f", turns: {step.fitted.turns}" if step.fitted.turns else ""
         return f"{name}: fitted, {what}{toward}{turns}"
-    wanted = [name]
+    wanted = [f"{name}, {place.count} of them" if place.count > 1 else name]
     if place.facing:
         wanted.append(f"{part.feature} toward {reference.end_name(place.facing)}")
     if any(part.has_duty(duty) for duty in ("new every time", "crushes once")):
@@ -129,6 +130,10 @@ def as_fitted_page(job: Job, found: Comparison, fitted: Comparison) -> list[Bloc
     blocks: list[Block] = [Text(f"As fitted: {headline(fitted)}", strong=True)]
     blocks += [Text(sentence(result.finding, fitted.reference, fitted.found), mark=" -  ") for result in fitted.findings]
     blocks.append(Text(f"As found: {headline(found)}"))
+    steps = fit_steps(job)
+    done = sum(step.fitted is not None for step in steps)
+    if done < len(steps):
+        return [*blocks, Text(f"{done} of {len(steps)} places are filled: the lengths as fitted cannot be told yet.")]
     rows = []
     for was, now in zip(found.stacks, fitted.stacks):
         own = was.reference.total

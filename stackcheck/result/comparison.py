@@ -10,7 +10,7 @@ from stackcheck.compare import explanations
 from stackcheck.mechanics.arrangement import standing_in
 from stackcheck.mechanics.effects import Effect, effect
 from stackcheck.mechanics.symptoms import Tried, try_symptoms
-from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding
+from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding, Missing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.result.cautions import Caution, triggered
@@ -64,7 +64,7 @@ class Comparison(Value, kw_only=True):
 
 def compare(reference: Reference, found: Found) -> Comparison:
     """Compare what was found with its reference; the same input gives the same answer."""
-    best, *others = (_completed(reference, found, explanation) for explanation in explanations(_as_seen(reference, found), found))
+    best, *others = (_completed(reference, found, _with_empty(found, each)) for each in explanations(_as_seen(reference, found), found))
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
     effects = tuple((finding, effect(reference, found, finding, explanation=best)) for finding in best.findings)
@@ -102,6 +102,19 @@ def _as_seen(reference: Reference, found: Found) -> Reference:
         return reference
     places = (replace(place, may_be_absent="not seen") if place.name in found.not_seen else place for place in reference.places)
     return replace(reference, places=tuple(places))
+
+
+def _with_empty(found: Found, explanation: Explanation) -> Explanation:
+    """The explanation with every place that was seen empty missing, also where the teardown has not gone farther."""
+    notes = [note for note in explanation.notes if note.kind == "not_reached" and note.places[0] in found.seen_empty]
+    if not notes:
+        return explanation
+    empty = {note.places[0] for note in notes}
+    missing = (Missing(places=note.places, evidence=("its place was seen empty",)) for note in notes)
+    return replace(
+        explanation, findings=(*explanation.findings, *missing), notes=tuple(note for note in explanation.notes if note not in notes),
+        line=tuple(standing for standing in explanation.line if standing.entry is not None or standing.home not in empty),
+    )  # fmt: skip
 
 
 def _completed(reference: Reference, found: Found, explanation: Explanation) -> Explanation:

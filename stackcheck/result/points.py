@@ -100,11 +100,16 @@ def _presence(place: Place, entry: Entry | None, finding: Finding | None, unseen
         state = unseen
     elif absent_or_other:
         state = DIFFERS
-    elif entry is not None and entry.place_seen == "inferred":
+    elif entry is not None and (entry.place_seen == "inferred" or says_nothing(entry)):
         state = CANNOT_TELL
     else:
         state = AGREES
     return Point(place=place.name, what=PRESENCE, state=state, blocks=blocks)
+
+
+def says_nothing(entry: Entry) -> bool:
+    """Whether an entry holds nothing that could tell one part from another: it may stand in a place, and is no agreement."""
+    return entry.part is None and not (entry.kind or entry.sizes or entry.marked)
 
 
 def _facing_state(entry: Entry | None, spot: Standing | None, finding: Finding | None) -> str:

@@ -100,3 +100,21 @@ def test_a_file_that_is_no_index_is_refused(tmp_path, capsys):
     assert main(["find", "bore 17", "--catalogue", str(tmp_path / "other")]) == 3
     assert main(["find", "bore 17", "--catalogue", str(tmp_path / "absent")]) == 3
     assert "there is no such file" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("name", "reason"), [("absent.csv", "there is no such file"), (".", "the file cannot be read (is a directory)"), ("latin.csv", "not text in UTF-8")]
+)
+def test_a_source_that_cannot_be_read_says_why_in_words(name, reason, tmp_path, capsys):
+    """Nobody at a bench knows what Errno 2 is."""
+    (tmp_path / "latin.csv").write_bytes("name,Größe".encode("latin-1"))
+    assert main(["references", "index", str(tmp_path / name), str(tmp_path / "own.db")]) == 3
+    err = capsys.readouterr().err
+    assert reason in err and "Errno" not in err and "codec" not in err
+    assert not (tmp_path / "own.db").exists()
+
+
+def test_one_part_is_no_parts(tmp_path, capsys):
+    write(tmp_path / "own.csv", [["a", "washer", 17, 17.2, 30, 30.2, 3, 3.1]])
+    assert main(["references", "index", str(tmp_path / "own.csv"), str(tmp_path / "own.db")]) == 0
+    assert capsys.readouterr().out.startswith("1 part in ")

@@ -95,3 +95,10 @@ def test_five_hundred_places_are_drawn_and_numbers_that_have_no_room_are_counted
 def test_a_text_is_shown_on_one_line_and_may_be_cut(text):
     assert "\n" not in shown(text)
     assert len(shown(text, 40)) <= 40
+
+
+def test_an_assembly_of_which_nothing_can_be_drawn_is_still_a_sheet():
+    """An axle that runs through nothing, and a key of no size."""
+    picture = layout(compare(reference("axle key"), found("axle key")))
+    assert "Not drawn" in svg(picture)
+    assert "AS FOUND" in terminal(picture)

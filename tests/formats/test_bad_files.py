@@ -72,7 +72,7 @@ def test_windows_line_ends_change_no_message(file, tmp_path):
 
 def test_a_missing_file_is_named_with_one_that_is_like_it(tmp_path):
     (tmp_path / "hub.toml").write_text("")
-    message = message_of(tmp_path / "hbu.toml")
+    message = " ".join(message_of(tmp_path / "hbu.toml").split())
     assert "there is no such file" in message and f"did you mean {tmp_path / 'hub.toml'}?" in message
 
 

@@ -123,14 +123,40 @@ def test_a_person_who_presses_enter_at_every_question_never_ends_with_agreement(
     assert said.verdict in (CANNOT_TELL, "differs") and said.points_in("not looked at")
 
 
-def test_not_there_is_missing_only_when_the_teardown_is_finished(hub):
+def test_a_place_that_was_seen_empty_is_missing_however_far_the_teardown_went(hub):
     hub.skip_to("part:left:axle-washer")
     hub.say("1")
-    assert "missing" not in findings(hub)
-    while hub.question.key != "taken apart":
-        hub.say("" if hub.question.kind == "part" and hub.question.place else "0")
-    hub.say("1")
     assert findings(hub) == ["missing"]
+
+
+def test_what_was_not_there_and_comes_off_elsewhere_is_not_missing(hub):
+    hub.skip_to("part:left:axle-washer")
+    hub.say("1")
+    hub.folder.record(Off(what="washer under the axle nut", end="left", place="axle-washer", part="axle-washer", kind="washer"))
+    assert "missing" not in findings(hub)
+
+
+def test_an_entry_that_says_nothing_is_no_agreement(hub):
+    """Somebody types a word that means nothing: it may stand in a place, and the place cannot be told."""
+    hub.skip_to("part:left:axle-washer")
+    hub.say("blah blah")
+    assert hub.job.found.entries[-1].kind == ""
+    state = next(point.state for point in hub.compared().points if point.place == "axle-washer")
+    assert state != "agrees"
+
+
+def test_what_is_no_feel_is_asked_again(hub):
+    hub.skip_to("part:left:bearing")
+    hub.say("", "2")
+    assert "smooth" in hub.refused("3 shims .29 .29 mic") and "smooth" in hub.refused("//")
+
+
+def test_what_is_still_inside_stays_open(hub):
+    from stackcheck.job.open_items import open_items
+
+    hub.skip_to("inside")
+    hub.say("2 shims .30 .30 mic")
+    assert [item.what for item in open_items(hub.job, hub.compared()) if item.kind == "still inside"] == ["2 shims .30 .30 mic"]
 
 
 def test_not_seen_is_neither_missing_nor_in_agreement(hub):
