@@ -83,8 +83,8 @@ class Search:
 
         One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
         """
-        inside = [group.part for token in best.task.tokens for group, _ in token.places]
-        if all(len(self.spots.by_part[part]) == 1 and self.spots.by_part[part][0].size == 1 for part in inside):
+        inside = [group for token in best.task.tokens for group, _ in token.places]
+        if all([group.size == 1 and len(self.spots.by_part[group.part]) == 1 for group in inside]):
             return IMPOSSIBLE
         return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed, IMPOSSIBLE))
 

@@ -176,9 +176,10 @@ class Seats:
         filled = {self.places[p] for p in range(len(self.pieces)) if self._stays(p)}
         filled |= {group.name for group in self.spots.groups if group.fixed}
         for stack in self.reference.stacks:
-            if name in stack.places:
-                where = stack.places.index(name)
-                after = next((n for n in reversed(stack.places[:where]) if n in filled), "")
-                before = next((n for n in stack.places[where + 1 :] if n in filled), "")
+            places = stack.places
+            if name in places:
+                where = places.index(name)
+                after = next((n for n in reversed(places[:where]) if n in filled), "")
+                before = next((n for n in places[where + 1 :] if n in filled), "")
                 return after, before
         return "", ""

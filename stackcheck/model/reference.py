@@ -68,7 +68,7 @@ class Stack(Value, kw_only=True):
 
     @property
     def places(self) -> tuple[str, ...]:
-        return tuple(item for item in self.items if isinstance(item, str))
+        return tuple([item for item in self.items if isinstance(item, str)])
 
     @property
     def gaps(self) -> tuple[Gap, ...]:
