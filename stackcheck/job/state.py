@@ -36,6 +36,7 @@ from stackcheck.job.events import (
     TakenApart,
     Undone,
 )
+from stackcheck.job.noticed import symptoms_of
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.found import Measured as MeasuredThere
 from stackcheck.model.part import SIZE_NAMES, Reading
@@ -202,6 +203,7 @@ class Job(Value, kw_only=True, dict=True):
             finished=self.taken_apart,
             measured=tuple(self._measured_there()),
             compared_tools=tuple(self.good_to_mm),
+            symptoms=symptoms_of(self),
             seen_empty=tuple(place.name for place in self.reference.places if place.name in self.empty),
             not_seen=tuple(place.name for place in self.reference.places if place.name in places),
             title=self.begun.title,

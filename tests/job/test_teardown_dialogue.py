@@ -331,3 +331,56 @@ def test_whatever_is_typed_is_recorded_or_refused_with_a_reason_and_the_state_is
         bench.folder.record(*step.events)
     again = bench.reopened()
     assert again.events == bench.job.events and again.found == bench.job.found
+
+
+# --- what the numbered requirements want of the whole ----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "thin ring 45 od 35 id .5, drip tray", "shim 45x35x0.5 mic, loose on the rag", "washer 45 35 .5, floor", "dont know, rusty ring 45x35, fell out",
+        "forty-five od half a millimetre ring, tray",
+    ],
+)  # fmt: skip
+def test_a_stray_ring_under_any_description_never_becomes_a_part_of_the_hub(words, hub):
+    front_hub(hub)
+    hub.folder.record(*answer(hub.job, loose_question(hub), words).events)
+    said = hub.compared()
+    assert [(result.finding.kind, result.finding.entries) for result in said.findings] == [("extra", (12,))]
+    assert all(standing.home is None for standing in said.best.line if standing.entry == 12)
+
+
+def loose_question(bench: Bench):
+    from stackcheck.bench.questions import Question
+
+    return Question(key="loose", kind="part", text="Anything loose?", zero="no")
+
+
+def test_a_clutch_pack_typed_as_one_line_of_letters_names_the_place_of_the_missing_plate(tmp_path):
+    """Counted from the circlip end, two friction plates came one after the other: the steel between them is missing."""
+    clutch = Bench(tmp_path, "clutch-pack")
+    clutch.skip_to("part:")
+    clutch.say("", "0", "0", "0")
+    while clutch.question.kind != "part" or not clutch.question.place.startswith("friction"):
+        clutch.say("" if clutch.question.kind == "part" else "0")
+    clutch.say("f s f s f s f f s f s")
+    while clutch.question.key != "taken apart":
+        clutch.say("1" if clutch.question.kind == "part" and clutch.question.place else "0")
+    clutch.say("1")
+    assert [(result.finding.kind, result.finding.places) for result in clutch.compared().findings] == [("missing", ("steel-plate@3",))]
+
+
+def test_a_symptom_of_the_wrong_direction_is_not_given_to_a_finding(hub):
+    """The leg moved out on release, so it had been pulled in; exchanged collars pull nothing in."""
+    hub.skip_to("part:")
+    hub.say("", "2", "2", "2 1.5 mm", "", "22.02 cal", "1")
+    hub.skip_to("taken apart")
+    (noticed,) = hub.job.found.symptoms
+    assert (noticed.what, noticed.place, noticed.toward, noticed.by.value_mm) == ("moved on release", "leg@left", "first", 1.5)
+
+
+def test_drag_and_rock_are_noticed_and_nothing_else_is_made_of_words(hub):
+    hub.skip_to("before:turns")
+    hub.say("drags once a turn", "none felt", "drags a paint line")
+    assert [symptom.what for symptom in hub.job.found.symptoms] == ["drag"]
