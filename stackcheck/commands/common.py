@@ -25,7 +25,7 @@ def common_options(parser: argparse.ArgumentParser) -> None:
 def library_option(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--library", metavar="FOLDER", type=Path,
-        help=f"folder of machines (default: ${LIBRARY_VARIABLE}, else {LIBRARY_FOLDER}/ here or above)",
+        help=f"folder of machines, several with {os.pathsep} between (default: ${LIBRARY_VARIABLE}, else what stackcheck.toml names, else {LIBRARY_FOLDER}/ here or above)",
     )  # fmt: skip
 
 
@@ -69,13 +69,17 @@ def reference_in(library: Any, id: str) -> Any:
 
 def library_of(options: argparse.Namespace, near: Path | None = None) -> Any:
     """The library named on the command line, else by the environment, else beside the list, here, above, or the tool."""
-    from stackcheck.formats.library import Library
+    from stackcheck.formats.library import Library, configured
 
     named = options.library or (Path(os.environ[LIBRARY_VARIABLE]) if os.environ.get(LIBRARY_VARIABLE) else None)
     if named is not None:
-        if not named.is_dir():
-            raise mistake(str(named), "there is no such folder", "name the folder that holds a folder for each machine")
-        return _filled(Library(named))
+        folders = [Path(name) for name in str(named).split(os.pathsep) if name]
+        for folder in folders:
+            if not folder.is_dir():
+                raise mistake(str(folder), "there is no such folder", "name the folder that holds a folder for each machine")
+        return _filled(Library(folders[0], tuple(folders[1:])))
+    if folders := configured(Path.cwd()):
+        return _filled(Library(folders[0], folders[1:]))
     starts = [near.resolve().parent] if near is not None else []
     starts += [Path.cwd(), Path(__file__).resolve().parent]
     for start in starts:

@@ -13,6 +13,7 @@ from stackcheck.commands import (
     references_from_job,
     references_mirror,
     references_new,
+    references_pack,
 )
 from stackcheck.commands.common import DONE, common_options, library_of, print_json, read_all, reference_in, refuse
 
@@ -34,7 +35,7 @@ def add(commands: Any) -> None:
     shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
     shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
     shelf.set_defaults(command=_references_tables)
-    for more in (references_check, references_compare, references_edit, references_from_job, references_mirror, references_new):
+    for more in (references_check, references_compare, references_edit, references_from_job, references_mirror, references_new, references_pack):
         more.add(actions)
 
 
