@@ -6,12 +6,12 @@ from datetime import datetime
 from typing import Any
 
 from stackcheck.job.deciding import kept
-from stackcheck.job.events import Decided, Event, Fitted, Off
+from stackcheck.job.events import Compared, Decided, Event, Fitted, Off
 from stackcheck.job.open_items import OpenItem
 from stackcheck.job.state import Job
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.event_words import event_words
-from stackcheck.present.names import counted, listed, place_words, size_words
+from stackcheck.present.names import counted, listed, offered_name, place_words, size_words
 from stackcheck.present.words import LABELS, sentence
 
 NOT_TO_USE = {
@@ -83,10 +83,18 @@ def came_off_words(job: Job) -> str:
     return f"{', '.join(words)}. {'Card' if len(cards) == 1 else 'Cards'} {shown}."
 
 
+def _place_of(job: Job, place: str) -> str:
+    """A place in words; until the list was compared by the name that was offered, which tells nothing that is expected."""
+    reference = job.reference
+    if not (reference.has_place(place) or any(unit.id == place for unit in reference.units)):
+        return place
+    return offered_name(reference, place) if job.last(Compared) is None and reference.has_place(place) else place_words(reference, place)
+
+
 def item_words(job: Job, item: OpenItem, now: str) -> str:
     """One open item in a few words."""
     reference = job.reference
-    place = place_words(reference, item.place) if item.place and (reference.has_place(item.place) or any(unit.id == item.place for unit in reference.units)) else item.place
+    place = _place_of(job, item.place)
     match item.kind:
         case "not fitted":
             return place
@@ -128,7 +136,7 @@ def tag(job: Job, items: tuple[OpenItem, ...]) -> str:
     """Three lines for a paper tag: what is open, what not to do, since when."""
     part, machine = job.begun.title, job.begun.reference.partition("/")[0]
     lacking = [item.what for item in items if item.kind in ("on order", "to buy")]
-    off = [place_words(job.reference, item.place) for item in items if item.kind == "not fitted"]
+    off = [_place_of(job, item.place) for item in items if item.kind == "not fitted"]
     state = "OPEN" if job.offs else "NOT OPENED YET"
     what = f"{len(off)} parts off" if len(off) > 3 else f"{listed(off)} off" if off else "nothing off"
     loosened = [item.what for item in items if item.kind == "finger tight"]

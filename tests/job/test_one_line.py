@@ -181,3 +181,11 @@ def test_points_of_the_machine_stay_open_until_they_are_looked_at(bench):
     assert "points to look at: brake hose at full steer" in bench("open", "front-hub")[1]
     bench("points", "freight-tricycle", str(ROOT / "examples/points/tricycle.toml"), "--job", "front-hub")
     assert "brake hose at full steer; box latch" not in bench("open", "front-hub")[1]
+
+
+def test_the_tag_does_not_give_away_what_is_expected_before_comparing(bench):
+    bench("teardown", "front-hub", typed="0\n" * 8 + "\n2\n2\n1\n\n22.02 cal\n1\n/\n")
+    assert "left collar" in bench("tag", "front-hub")[1]
+    assert "not fitted: left collar" in bench("open", "front-hub")[1]
+    bench("compare", "front-hub")
+    assert "not fitted: left short collar" in bench("open", "front-hub")[1]
