@@ -30,6 +30,7 @@ from stackcheck.job.folder import JobFolder, jobs_in, now
 from stackcheck.job.open_items import open_items
 from stackcheck.job.state import Job, undoable
 from stackcheck.page.answers import ahead, take
+from stackcheck.page.fitting import fitted, next_places
 from stackcheck.page.guard import LARGEST_PHOTO, PAPER_HEADERS, Device, Gate, Guard, set_cookie
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import page as compare_page
@@ -39,6 +40,7 @@ from stackcheck.present.names import capital_first
 from stackcheck.present.putting_right_page import buying_page, fitting_page
 from stackcheck.present.words import sentence
 from stackcheck.result import Comparison, compare
+from stackcheck.value import replace
 
 SLOWEST_SECONDS = 20.0
 """A request that takes longer to arrive is given up."""
@@ -79,7 +81,7 @@ def application(bench: Bench, guard: Guard) -> Any:
         Route("/job/{name}/open", _Page(bench, guard, _open), methods=["GET", "POST"]),
         Route("/job/{name}/result", _Page(bench, guard, _result), methods=["GET", "POST"]),
         Route("/job/{name}/buy", _Page(bench, guard, _buy), methods=["GET", "POST"]),
-        Route("/job/{name}/fit", _Page(bench, guard, _fit)),
+        Route("/job/{name}/fit", _Page(bench, guard, _fit), methods=["GET", "POST"]),
         Route("/job/{name}/second", _Page(bench, guard, _second), methods=["GET", "POST"]),
         Route("/job/{name}/drawing.svg", _Page(bench, guard, _drawing)),
         Route("/job/{name}/report", _Page(bench, guard, _report)),
@@ -392,7 +394,15 @@ def _buy(visit: Visit) -> Response:
 
 def _fit(visit: Visit) -> Response:
     folder = visit.folder()
-    return _gone(visit) if folder is None else visit.page("blocks.html", job=folder.job, title="Fitting", blocks=_blocks(fitting_page(folder.job)))
+    if folder is None:
+        return _gone(visit)
+    if visit.is_post:
+        event = fitted(folder.job, visit.form.get("place", ""), visit.form.get("what", ""), visit.form.get("toward", ""))
+        if isinstance(event, str):
+            return visit.refused(event)
+        folder.record(replace(event, by=visit.by))
+    job = folder.job
+    return visit.page("fit.html", job=job, places=next_places(job) if job.offs else [], blocks=_blocks(fitting_page(job)))
 
 
 def _second(visit: Visit) -> Response:

@@ -185,6 +185,25 @@ def test_the_drawing_and_the_report_are_one_tap_away_and_can_do_nothing(bench, p
         assert "script-src" not in reply.headers["content-security-policy"] and "default-src 'none'" in reply.headers["content-security-policy"]
 
 
+def test_fitting_by_taps_asks_which_way_and_refuses_what_was_not_measured(bench, phone):
+    from stackcheck.job.events import Arrived, Fitted, Measured
+
+    while next_question(job(bench)).key != "taken apart":
+        phone.say("" if next_question(job(bench)).kind == "part" and next_question(job(bench)).place else "0")
+    phone.say("1")
+    bench.folder("front-hub").record(Arrived(item="hub bearing"))
+    assert "not measured yet" in phone.post("/job/front-hub/fit", place="bearing@left", what="item:hub bearing").text
+    bench.folder("front-hub").record(Measured(item="hub bearing", size="length", reading="13.99 mic"))
+    phone.post("/job/front-hub/fit", place="bearing@left", what="item:hub bearing")
+    phone.post("/job/front-hub/fit", place="spacer-tube", what="entry:6")
+    phone.post("/job/front-hub/fit", place="bearing@right", what="item:hub bearing")
+    assert "Which way round?" in phone.post("/job/front-hub/fit", place="seal@left", what="entry:4").text
+    phone.post("/job/front-hub/fit", place="seal@left", what="entry:4", toward="right")
+    told = [(event.place, event.item or event.entry, event.toward) for event in job(bench).of(Fitted)]
+    assert told == [("bearing@left", "hub bearing", ""), ("spacer-tube", 6, ""), ("bearing@right", "hub bearing", ""), ("seal@left", 4, "right")]
+    assert "filled meanwhile" in phone.post("/job/front-hub/fit", place="seal@left", what="entry:4", toward="left").text
+
+
 def test_a_decision_that_keeps_a_difference_needs_a_reason_on_the_page_too(bench, phone):
     while next_question(job(bench)).key != "part:left:axle-washer:2":
         phone.say("" if next_question(job(bench)).kind == "part" else "0")
@@ -263,7 +282,7 @@ HOSTILE = [
         "/job/" + "a" * 5000, "/job/<script>alert(1)</script>", "/job/'%20or%201=1", "/%c0%ae%c0%ae/", "/job/front-hub/photos/card-6.jpg", "/.git/config",
         "/job/front-hub?name=" + "x" * 3000, "//evil.example/", "/job/front-hub/answer", "/begin", "/job/nothing", "/job/front-hub/nothing", "/wp-login.php",
     )],
-    *[("POST", path, {}, body) for path in ("/job/front-hub/answer", "/begin", "/job/front-hub/result", "/job/front-hub/buy", "/job/front-hub/undo", "/job/front-hub/open")
+    *[("POST", path, {}, body) for path in ("/job/front-hub/answer", "/begin", "/job/front-hub/result", "/job/front-hub/buy", "/job/front-hub/undo", "/job/front-hub/open", "/job/front-hub/fit")
       for body in (b"", b"mark=guess&name=x&text=y", b"\xff\xfe\x00", b"mark[]=1&name=" + b"%00" * 50)],
     *[(method, "/job/front-hub", {}, b"") for method in ("PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT")],
     *[("GET", "/", {"host": host}, b"") for host in ("evil.example", "evil.example:8093", "bench.local", "bench.local:8093.evil.example", "127.0.0.1:8093", "", "bench.local:8093@evil")],
