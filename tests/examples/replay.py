@@ -1,6 +1,6 @@
-"""Replays a job from a script of steps in an empty folder: the transcript of what was typed and what the tool answered.
+"""Replays a job from a script of steps in an empty folder: what was typed and what the tool answered.
 
-    python -m tests.examples.replay examples/full-job/steps.txt > examples/full-job/transcript.txt
+    python -m tests.examples.replay examples/full-job/steps.txt > examples/full-job/shown.txt
 
 "@ TIME" sets the clock, "$ COMMAND" runs a command of stackcheck, "< TEXT" lines below it are its standard input;
 EXAMPLES stands for the folder of examples.
@@ -35,7 +35,7 @@ def steps(text: str) -> list[tuple[str, list[str]]]:
 
 
 def replay(text: str, folder: Path) -> str:
-    """Run all steps in a folder; returns the transcript, each command with its answer and exit status."""
+    """Run all steps in a folder; returns what a terminal would show, each command with its answer and exit status."""
     shown = []
     before, here = dict(os.environ), Path.cwd()
     os.environ["STACKCHECK_LIBRARY"] = str(ROOT / "reference_assemblies")
