@@ -29,7 +29,8 @@ DO_NOT_REFIT = {
 
 NOTHING_AGAINST = {
     "feel": ("smooth", "dry", "tight", "turns"),
-    "look": ("no marks seen", "no damage seen", "clean", "new", "witness mark", "paint mark", "old paint mark", "grease"),
+    "look": ("no marks seen", "no damage seen", "clean", "new", "witness mark", "paint mark", "old paint mark", "grease",
+             "no tab", "no teeth", "no cup", "no marks"),
 }
 """Feel and look that speak against nothing; what stands in neither list is repeated as said, and not judged."""
 
@@ -132,7 +133,7 @@ def not_judged(found: Found) -> tuple[tuple[int, str], ...]:
         for entry in found.entries
         for name in ("feel", "look")
         for word in getattr(entry, name)
-        if not _says_any(word, (*DO_NOT_REFIT[name], *NOTHING_AGAINST[name])) and not word.lower().startswith("no ")
+        if not _says_any(word, (*DO_NOT_REFIT[name], *NOTHING_AGAINST[name]))
     )
 
 
