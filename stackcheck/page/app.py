@@ -6,6 +6,7 @@ import asyncio
 import json
 from collections.abc import Callable
 from pathlib import Path
+from threading import Lock
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, select_autoescape
@@ -51,6 +52,8 @@ class Bench:
 
     def __init__(self, jobs: Path, library: Library):
         self.jobs, self.library = jobs, library
+        self.taking = Lock()
+        """Held while one answer is taken: two of one mark at the same moment are one answer."""
 
     def folder(self, name: str) -> JobFolder | None:
         path = next((path for path in jobs_in(self.jobs) if path.name == name), None)
@@ -245,9 +248,10 @@ def _answer(visit: Visit) -> Response:
     if folder is None:
         return _gone(visit)
     form = visit.form
-    taken = take(
-        folder, name=form.get("name", ""), text=form.get("text", "")[:2000], sent=form.get("sent", "")[:64], by=visit.by, typed=form.get("typed", "")[:2000]
-    )  # fmt: skip
+    with visit.bench.taking:
+        taken = take(
+            folder, name=form.get("name", ""), text=form.get("text", "")[:2000], sent=form.get("sent", "")[:64], by=visit.by, typed=form.get("typed", "")[:2000]
+        )  # fmt: skip
     asked = None
     said = taken.said
     if taken.step is not None and taken.step.again:

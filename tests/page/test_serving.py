@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -103,6 +104,22 @@ def test_an_answer_that_is_sent_twice_counts_once(bench, phone):
     for _ in range(2):
         phone.post("/job/front-hub/answer", name=name, text="3.0..3.5 feeler", sent="7-1")
     assert len(job(bench).readings(gap="free gap")[""]) == 1 and len(job(bench).events) == 2
+
+
+def test_an_answer_that_is_sent_eight_times_at_once_counts_once(bench, phone):
+    name, mark = lasting_name(job(bench), next_question(job(bench))), phone.mark
+    form = {"mark": mark, "name": name, "text": "3.0..3.5 feeler", "sent": "7-1"}
+    with ThreadPoolExecutor(8) as pool:
+        replies = list(pool.map(lambda _: phone.client.post("/job/front-hub/answer", data=form, headers={"origin": BASE}).status_code, range(8)))
+    assert set(replies) == {200} and len(job(bench).events) == 2
+
+
+def test_devices_are_admitted_in_any_number_and_only_so_many_are_kept():
+    from stackcheck.page.guard import MOST_DEVICES
+
+    guard = Guard({HOST})
+    tokens = [guard.admit().token for _ in range(MOST_DEVICES + 5)]
+    assert len(guard._devices) == MOST_DEVICES and tokens[-1] in guard._devices and tokens[0] not in guard._devices
 
 
 def test_answers_given_without_the_network_find_their_questions_in_any_entry_numbering(bench, phone):
