@@ -79,7 +79,8 @@ def _off(options: argparse.Namespace) -> int:
     _refuse_open(step, words)
     first = len(folder.job.offs) + 1
     folder.record(*_signed(step.events, options.by))
-    say(f"Entry {first}: {step.said[0]} Undo: stackcheck undo" if step.said else f"Entry {first}.")
+    entry = f"Entry {first}: " if len(folder.job.offs) >= first else ""
+    say(f"{entry}{' '.join(step.said)} Undo: stackcheck undo")
     return DONE
 
 

@@ -72,6 +72,11 @@ def test_three_shim_rings_in_one_line_are_three_entries(bench):
     assert [off.sizes["length"] for off in job("pinion-shaft").offs] == ["0.29 mm mic", "0.29 mm mic", "0.20 mm mic"]
 
 
+def test_a_gap_in_one_line_is_no_entry(bench):
+    status, said = bench("off", "left", "3.0 goes in, 3.5 does not")
+    assert status == 0 and "Entry" not in said and list(job().readings(gap="free gap")) == [""] and not job().offs
+
+
 def test_what_a_pack_measures_together_is_kept_beside_its_pieces(bench):
     bench("teardown", "pinion-shaft")
     bench("off", "input", "3 shims .29 .29 .20 mic")
