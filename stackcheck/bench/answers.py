@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from stackcheck.bench.questions import BEARINGS, FEEL_WORDS, Question
+from stackcheck.bench.questions import FEEL_WORDS, Question
 from stackcheck.bench.sizes_said import last_how, reading_back, with_unit_and_how
 from stackcheck.errors import SizeError
 from stackcheck.formats.bench_line import Question as LineQuestion
@@ -32,8 +32,10 @@ from stackcheck.job.events import (
     TakenApart,
     Undone,
 )
+from stackcheck.job.fitting import PULLED_THROUGH
 from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
+from stackcheck.model.part import ROLLING_BEARINGS
 from stackcheck.present.event_words import event_words
 from stackcheck.present.names import capital_first, is_told_apart, listed, offered_name
 from stackcheck.units.instruments import INSTRUMENTS
@@ -222,7 +224,7 @@ def _confirms(job: Job, place: str, part: ReadPart, called: str | None) -> bool:
 
 def _relatives(kind: str) -> frozenset[str]:
     """Kinds that people call by the same word: a bearing may be any bearing, a washer any washer."""
-    families = (BEARINGS, frozenset({"washer", "shim ring", "ring", "thrust washer", "spring washer", "tab washer"}))
+    families = (ROLLING_BEARINGS, frozenset({"washer", "shim ring", "ring", "thrust washer", "spring washer", "tab washer"}))
     return next((family for family in families if kind in family), frozenset())
 
 
@@ -269,7 +271,7 @@ def _choice(job: Job, question: Question, text: str) -> Step:
     tight = tight_ring(job.reference, place) if question.text == "Pulled by" and place else ""
     if tight and means != tight:
         said = (f"The {tight} was the tight one, so the pull went through the balls: do not refit.",)
-        return Step(events=(Seen(entry=question.entry, came_off=f"pulled by the {means}", look=("pulled through the balls",)),), said=said)
+        return Step(events=(Seen(entry=question.entry, came_off=f"pulled by the {means}", look=(PULLED_THROUGH,)),), said=said)
     came_off = f"pulled by the {means}" if question.text == "Pulled by" else means
     return Step(events=(Seen(entry=question.entry, came_off=came_off),))
 

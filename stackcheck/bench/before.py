@@ -7,13 +7,12 @@ Common practice, no source.
 from __future__ import annotations
 
 from stackcheck.model.loops import Loop
-from stackcheck.model.part import Part
+from stackcheck.model.part import CARRIED_AWAY, Part
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.present.names import capital_first, lower_first, offered_name
 from stackcheck.value import Value
 
 TURNING = frozenset({"hub", "wheel", "drum", "shaft", "arbor", "axle", "impeller", "pulley", "gear", "sprocket"})
-LEGS = frozenset({"leg", "bracket", "cover", "carrier"})
 CLAMPING = frozenset({"nut", "bolt"})
 
 
@@ -69,7 +68,7 @@ def _spans(reference: Reference, name: str) -> bool:
     """Whether this fixed member holds two others apart: the fork between its legs."""
     return any(
         stack.places.index(name) not in (0, len(stack.places) - 1)
-        and all(reference.part_at(place).kind in LEGS for place in (stack.places[0], stack.places[-1]))
+        and all(reference.part_at(place).kind in CARRIED_AWAY for place in (stack.places[0], stack.places[-1]))
         for stack in reference.stacks
         if name in stack.places
     )

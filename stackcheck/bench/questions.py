@@ -15,15 +15,12 @@ from stackcheck.bench.before import before_loosening, clamp_of
 from stackcheck.bench.names import beside
 from stackcheck.job.events import Off
 from stackcheck.job.state import Job
-from stackcheck.model.part import Part
+from stackcheck.model.part import CARRIED_AWAY, RING_BEARINGS, ROLLING_BEARINGS, Part
 from stackcheck.model.reference import Reference
 from stackcheck.present.names import capital_first, offered_name, size_words
 from stackcheck.value import Value, replace
 
-BEARINGS = frozenset({"ball bearing", "angular bearing", "taper bearing", "needle bearing"})
 FASTENERS = frozenset({"nut", "bolt", "circlip", "split pin"})
-CARRIED_AWAY = frozenset({"leg", "bracket", "cover", "carrier"})
-"""Fixed members that come away in the hand: what lies behind them is met from the same end."""
 FEELS = ("smooth", "dry", "stiff", "gritty", "notchy", "loose")
 FEEL_WORDS = frozenset({*FEELS, "rumbly", "seized"})
 """How a bearing turns: the six that are offered, and all that are known."""
@@ -122,11 +119,11 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
         if kind in FASTENERS:
             choices = _choices("by hand", "spanner", "very hard") if kind in ("nut", "bolt") else _choices("by hand", "tool", "very hard")
             yield Question(key=f"came off:{number}", kind="choice", text="Came off", choices=choices, entry=number)
-        elif kind in BEARINGS and kind != "needle bearing":
+        elif kind in RING_BEARINGS:
             yield Question(key=f"came off:{number}", kind="choice", text="Pulled by", choices=_choices("inner ring", "outer ring"), entry=number)
     if not off.toward and off.place:
         yield from facing_question(job.reference, number, off)
-    if not off.feel and kind in BEARINGS:
+    if not off.feel and kind in ROLLING_BEARINGS:
         choices = tuple(Choice(feel, feel) for feel in FEELS)
         yield Question(key=f"feel:{number}", kind="several", text="Turns", choices=choices, entry=number)
     if part is not None or off.place:

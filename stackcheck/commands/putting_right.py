@@ -129,9 +129,10 @@ def _say_what_to_measure(job: Any, name: str) -> None:
 
 def _fit(options: argparse.Namespace) -> int:
     from stackcheck.job.events import Fastened, Fitted
-    from stackcheck.job.fitting import as_fitted, fit_steps, joint_states
+    from stackcheck.job.fitting import DIFFERS as ITEM_DIFFERS
+    from stackcheck.job.fitting import NOT_MEASURED, as_fitted, fit_steps, hindrance, joint_states, pulled_through
     from stackcheck.present.blocks import show
-    from stackcheck.present.putting_right_page import as_fitted_page, fitting_page
+    from stackcheck.present.putting_right_page import as_fitted_page, fitting_page, hindrance_words
 
     folder = job_named(options)
     job = folder.job
@@ -161,23 +162,23 @@ def _fit(options: argparse.Namespace) -> int:
     place = _place(job, said)
     toward = _toward(job, place, options.toward)
     item = _item(job, options.item)
-    if item is not None and (item.not_measured or item.differs):
-        return _not_yet(item)
     if options.entry and not 1 <= options.entry <= len(job.offs):
         raise mistake("fit", f"there is no entry {options.entry}", f"entries 1 to {len(job.offs)} came off")
     if not options.entry and item is None:
         own = [number for number, off in enumerate(job.offs, start=1) if off.place == place]
         raise mistake("fit", "which part goes in?", f"say --entry {own[0] if own else 'NUMBER'} for what came off, or --item for a bought one")
-    if job.reference.place(place).facing and not options.toward:
-        say(f"Which way round? The reference wants the {job.reference.part_at(place).feature} looked at: --toward END, or --toward \"not seen\". Nothing was recorded.")
-        return CANNOT_TELL
+    if hinders := hindrance(job, place, item, toward):
+        say(f"{hindrance_words(job, place, item, hinders)} Nothing was recorded.")
+        if hinders == NOT_MEASURED:
+            say(f'stackcheck measure "{item.name}" {item.not_measured[0]} "... mic"')
+        return DIFFERS if hinders == ITEM_DIFFERS else CANNOT_TELL
     folder.record(Fitted(place=place, entry=options.entry, item=item.name if item else "", toward=toward, turns=options.turns, by=options.by))
     from stackcheck.job.buying import is_single_use
     from stackcheck.present.names import place_words
 
     if options.entry and is_single_use(job, place):
         say("This part is single-use in the reference, and this is the one that came off. It stays among the open items.")
-    if options.entry and "pulled through the balls" in job.offs[options.entry - 1].look:
+    if pulled_through(job, options.entry):
         say("It was pulled through its balls: do not refit. It stays among the open items.")
     say(f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}.")
     return DONE
@@ -187,17 +188,6 @@ def _fitted_comparison(job: Any, found: Any) -> Any:
     from stackcheck.result import compare
 
     return compare(job.reference, found)
-
-
-def _not_yet(item: Any) -> int:
-    from stackcheck.present.names import listed, size_words
-    from stackcheck.present.putting_right_page import arrived_words
-
-    if item.differs:
-        say(f"{item.name} is not the part of the reference: {arrived_words(item)}. Nothing was recorded; decide first.")
-        return DIFFERS
-    say(f'{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. Measure it before it goes in: stackcheck measure "{item.name}" {item.not_measured[0]} "... mic". Nothing was recorded.')
-    return CANNOT_TELL
 
 
 def _joint(job: Any, said: str) -> str:

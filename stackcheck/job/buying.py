@@ -10,12 +10,11 @@ from __future__ import annotations
 from stackcheck.compare.sizes import size_verdict
 from stackcheck.job.events import Arrived, Decided, Ordered, ToBuy
 from stackcheck.job.state import Job, finest
-from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part, Reading, Size
+from stackcheck.model.part import ROLLING_BEARINGS, Part, Reading, Size
 from stackcheck.value import Value
 
 TO_BUY, ON_ORDER, ARRIVED, READY = "to buy", "on order", "arrived", "ready"
 RENEWED_ALWAYS = ("new every time", "crushes once")
-BEARING_KINDS = frozenset({"ball bearing", "needle bearing"}) | SINGLE_DIRECTION_KINDS
 WIDTHS = ("inner_width", "outer_width", "inner_standout")
 """What may differ where a bearing of the same bore, outside diameter and width is another one."""
 
@@ -68,7 +67,7 @@ def buying(job: Job) -> tuple[Item, ...]:
                 wanted.setdefault(part.id, []).append("decided: renew")
                 places = job.reference.places_of(part.id)
                 whole = sum(place.count for place in places)
-                if part.kind in BEARING_KINDS and len(places) > 1:
+                if part.kind in ROLLING_BEARINGS and len(places) > 1:
                     wanted[part.id].append("renewed together")
                     counts[part.id] = whole
                 counts[part.id] = max(counts.get(part.id, 0), _wanted_at(job, decided, part))
@@ -151,7 +150,7 @@ def _measured(job: Job, name: str, part: Part | None) -> tuple[tuple[Measured, .
 def before_fitting(part: Part) -> tuple[str, ...]:
     """Sizes of a new part that are measured before it goes in: those the reference demands, of a bearing its widths."""
     widths = []
-    if part.kind in BEARING_KINDS and (length := part.size("length")) is not None:
+    if part.kind in ROLLING_BEARINGS and (length := part.size("length")) is not None:
         own = [(size, part.size(size)) for size in WIDTHS]
         widths = ["length", *(name for name, size in own if size is not None and size.nominal_mm != length.nominal_mm)]
     lengths = ["length"] if part.kind in ("spacer tube", "collar", "shim ring") and part.size("length") is not None else []

@@ -7,15 +7,14 @@ Common practice, no source; the maker's manual comes first.
 
 from __future__ import annotations
 
+from stackcheck.job.buying import Item
 from stackcheck.job.events import FASTENER_STATES, Fastened, Fitted
 from stackcheck.job.state import Job, finest
 from stackcheck.model.found import Entry, Found
-from stackcheck.model.part import SIZE_NAMES
+from stackcheck.model.part import CARRIED_AWAY, RING_BEARINGS, SIZE_NAMES
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.value import Value
 
-BEARINGS = frozenset({"ball bearing", "angular bearing", "taper bearing"})
-CARRIED_AWAY = frozenset({"leg", "bracket", "cover", "carrier"})
 LAST = frozenset({"nut", "bolt", "split pin", "circlip"})
 THROUGH = frozenset({"axle"})
 
@@ -49,7 +48,7 @@ def fit_steps(job: Job) -> tuple[FitStep, ...]:
 def fit_sequence(reference: Reference) -> tuple[tuple[str, str], ...]:
     """(place, what to mind) of every part that comes off, in fitting sequence."""
     loose = [name for name in reference.line if not reference.part_at(name).fixed]
-    bearings = [name for name in loose if reference.part_at(name).kind in BEARINGS]
+    bearings = [name for name in loose if reference.part_at(name).kind in RING_BEARINGS]
     if len(bearings) >= 2 and not _is_barred(reference, 0) and not _is_barred(reference, 1):
         first, second = bearings[0], bearings[-1]
         a, b = loose.index(first), loose.index(second)
@@ -100,6 +99,26 @@ def joint_states(job: Job) -> tuple[JointState, ...]:
         JointState(joint=Joint(name=name, clamps=("", "")), state=event.state, last=event) for name, event in latest.items() if name not in names
     ]
     return (*own, *others)
+
+
+PULLED_THROUGH = "pulled through the balls"
+"""How a bearing looks that came off by its loose ring; it is not refitted."""
+
+WAY, NOT_MEASURED, DIFFERS = "which way round", "not measured", "differs"
+
+
+def hindrance(job: Job, place: str, item: Item | None, toward: str) -> str:
+    """What still has to be said or done before a part goes in: `NOT_MEASURED`, `DIFFERS`, `WAY`, or "" for nothing."""
+    if item is not None and item.differs:
+        return DIFFERS
+    if item is not None and item.not_measured:
+        return NOT_MEASURED
+    return WAY if job.reference.place(place).facing and not toward else ""
+
+
+def pulled_through(job: Job, entry: int) -> bool:
+    """Whether the entry is a bearing that came off through its balls."""
+    return 1 <= entry <= len(job.offs) and PULLED_THROUGH in job.offs[entry - 1].look
 
 
 def as_fitted(job: Job) -> Found:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying, is_single_use
 from stackcheck.job.deciding import spare, undecided
 from stackcheck.job.events import Fitted, Looked, Noted, Settled
-from stackcheck.job.fitting import fit_steps, joint_states
+from stackcheck.job.fitting import fit_steps, joint_states, pulled_through
 from stackcheck.job.state import Job
 from stackcheck.model.finding import Finding
 from stackcheck.result.comparison import Comparison
@@ -14,7 +14,7 @@ from stackcheck.value import Value
 
 KINDS = (
     "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
-    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
+    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "not to be refitted, fitted", "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -44,6 +44,7 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     items += [OpenItem(kind="points that differ", what=event.seen) for event in judged.values() if event.verdict != "agrees"]
     items += [OpenItem(kind="two looks differ", what=job.offs[number - 1].what, entry=number) for number in sorted(job.disagreed)]
     items += [OpenItem(kind="single-use, fitted again", place=event.place, entry=event.entry) for event in job.of(Fitted) if event.entry and is_single_use(job, event.place)]
+    items += [OpenItem(kind="not to be refitted, fitted", place=event.place, entry=event.entry) for event in job.of(Fitted) if pulled_through(job, event.entry)]
     if job.changed_after_comparing:
         items.append(OpenItem(kind="changed after comparing"))
     return tuple(sorted(items, key=lambda item: KINDS.index(item.kind)))

@@ -46,6 +46,11 @@ KINDS = (
 """Kinds of part, in the words of the trade; `stackcheck.formats.words` matches what people type instead."""
 
 SINGLE_DIRECTION_KINDS = frozenset({"angular bearing", "taper bearing"})
+RING_BEARINGS = frozenset({"ball bearing"}) | SINGLE_DIRECTION_KINDS
+"""Rolling bearings with an inner and an outer ring."""
+ROLLING_BEARINGS = RING_BEARINGS | {"needle bearing"}
+CARRIED_AWAY = frozenset({"leg", "bracket", "cover", "carrier"})
+"""Fixed members that come away in the hand: what lies behind them is met from the same end, and they are put back last."""
 
 
 class Size(Value, kw_only=True):

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from stackcheck.job.buying import ARRIVED, READY, buying
 from stackcheck.job.events import Fitted
-from stackcheck.job.fitting import fit_steps
+from stackcheck.job.fitting import fit_steps, hindrance
 from stackcheck.job.state import Job
-from stackcheck.present.names import capital_first, listed, place_words, size_words
+from stackcheck.present.names import capital_first, place_words
+from stackcheck.present.putting_right_page import hindrance_words
 from stackcheck.value import Value
 
 NEXT = 3
@@ -47,14 +48,9 @@ def fitted(job: Job, place: str, what: str, toward: str) -> Fitted | str:
     choice = next((each for each in next_places(job) if each.place == place), None)
     if choice is None or what not in dict(choice.parts):
         return "That place was filled meanwhile, or the part is no longer on the bench: look at the page again."
-    if choice.ends and toward not in choice.ends:
-        return f"Which way round? Say where the {choice.feature} points."
     kind, _, named = what.partition(":")
-    if kind == "entry":
-        return Fitted(place=place, entry=int(named), toward=toward)
-    item = next(item for item in buying(job) if item.name == named)
-    if item.not_measured:
-        return f"{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. Measure it before it goes in."
-    if item.differs:
-        return f"{item.name} is not the part of the reference. Decide first."
-    return Fitted(place=place, item=item.name, toward=toward)
+    item = next((item for item in buying(job) if item.name == named), None) if kind == "item" else None
+    toward = toward if toward in choice.ends else ""
+    if hinders := hindrance(job, place, item, toward):
+        return hindrance_words(job, place, item, hinders)
+    return Fitted(place=place, entry=int(named) if kind == "entry" else 0, item=item.name if item else "", toward=toward)

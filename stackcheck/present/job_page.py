@@ -124,7 +124,7 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
         case "two looks differ":
             looks = listed(f"{by}: {toward}" for by, toward in job.looks(item.entry).items() if by)
             return f"entry {item.entry}, {item.what}: {looks}"
-        case "single-use, fitted again":
+        case "single-use, fitted again" | "not to be refitted, fitted":
             return f"{place}, entry {item.entry}"
         case "spare on the bench":
             return f"entry {item.entry}, {item.what}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from stackcheck.job.buying import Item, before_fitting, buying
 from stackcheck.job.deciding import key_of, spare
 from stackcheck.job.events import Decided
-from stackcheck.job.fitting import FitStep, fit_steps, joint_states
+from stackcheck.job.fitting import NOT_MEASURED, WAY, FitStep, fit_steps, joint_states
 from stackcheck.job.state import Job
 from stackcheck.mechanics.press_fit import tight_ring
 from stackcheck.model.reference import Joint
@@ -66,6 +66,15 @@ def arrived_words(item: Item) -> str:
         f"{size_words(each.size)} {mm(each.reading.value_mm)}, reference {limits_words(each.wanted.least_mm, each.wanted.most_mm)}: {said.get(each.verdict, 'differs')}"
         for each in item.measured
     )
+
+
+def hindrance_words(job: Job, place: str, item: Item | None, hindrance: str) -> str:
+    """Why a part does not go in yet, and what to do."""
+    if hindrance == WAY:
+        return f"Which way round? The reference wants the {job.reference.part_at(place).feature} looked at: say where it points, or not seen."
+    if hindrance == NOT_MEASURED:
+        return f"{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. Measure it before it goes in."
+    return f"{item.name} is not the part of the reference: {arrived_words(item)}. Decide first."
 
 
 def fitting_page(job: Job) -> list[Block]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from stackcheck.formats.drawn_sizes import drawn_size
 from stackcheck.formats.parts_list import ListedRow
+from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart
 from stackcheck.references.suggest import usual
-from stackcheck.references.whole_line import BEARINGS
 
 
 def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, str], seen_from: str, file: str) -> Draft:
@@ -35,7 +35,7 @@ def _through(rows: tuple[ListedRow, ...]) -> tuple[tuple[str, str], ...]:
     for row in rows:
         for stack in row.stacks or (MAIN,):
             kinds.setdefault(stack, set()).add(row.kind)
-    with_bearings = [stack for stack, met in kinds.items() if met & BEARINGS]
+    with_bearings = [stack for stack, met in kinds.items() if met & RING_BEARINGS]
     if len(with_bearings) != 2:
         return ()
     outer = [stack for stack in with_bearings if kinds[stack] & OUTER_KINDS]

@@ -10,7 +10,7 @@ from itertools import combinations
 from stackcheck.errors import SizeError
 from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part, with_unit
 from stackcheck.formats.sizes import amount_of
-from stackcheck.model.part import Amount
+from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, slug
@@ -18,7 +18,6 @@ from stackcheck.references.suggest import PRACTICE, usual
 from stackcheck.units import read_limits
 from stackcheck.value import replace
 
-BEARINGS = frozenset({"ball bearing", "angular bearing", "taper bearing"})
 OUTER, APART = "outer rings", "distance"
 SEAT_GAP = "0.00..0.10 mm"
 
@@ -32,7 +31,7 @@ def whole_line(draft: Draft) -> Dialogue[Draft]:
 
 def _outer_path(draft: Draft) -> Dialogue[Draft]:
     """Two bearings belong to two paths: the one clamped through the inner rings, and the one through the outer rings."""
-    at = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.kind in BEARINGS]
+    at = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.kind in RING_BEARINGS]
     if len(at) != 2:
         return draft
     first, second = at

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from stackcheck.model.caution import BANK, Caution
 from stackcheck.model.found import MOVED, Found
+from stackcheck.model.part import ROLLING_BEARINGS
 from stackcheck.model.reference import Reference
 from stackcheck.result.points import CANNOT_TELL, Point
 from stackcheck.value import Value
@@ -47,7 +48,6 @@ class _Job(Value):
 
 
 _PLATES = ("plate", "friction plate", "steel plate", "pressure plate")
-_BEARINGS = ("ball bearing", "angular bearing", "taper bearing", "needle bearing")
 
 _Triggers = tuple[tuple[str, Callable[[_Job], bool]], ...]
 
@@ -58,8 +58,8 @@ _BY_FINDING: _Triggers = (
     ("W2", lambda job: any(job.reference.part_at(place).has_duty(duty) for result in job.findings
                            for place in result.finding.places for duty in ("retention", "anti-turn"))),
     ("B3", lambda job: job.duty("brake") and job.finding_at(("turned_round", "missing"), ("seal",))),
-    ("R6", lambda job: job.finding_at(("different_part",), _BEARINGS)),
-    ("R9", lambda job: job.finding_at(("condition",), _BEARINGS)),
+    ("R6", lambda job: job.finding_at(("different_part",), ROLLING_BEARINGS)),
+    ("R9", lambda job: job.finding_at(("condition",), ROLLING_BEARINGS)),
     ("M5", lambda job: job.found is not None and any(entry.is_loose for entry in job.found.entries)),
     ("M1", lambda job: any(point.state == CANNOT_TELL and point.reading is not None for point in job.points)),
 )  # fmt: skip
@@ -68,7 +68,7 @@ _BY_FINDING: _Triggers = (
 _BY_PART: _Triggers = (
     ("E1", lambda job: bool(job.kinds() & {"disc spring", "spring", "spring washer"} or job.kinds() & set(_PLATES))),
     ("R5", lambda job: bool(job.kinds() & {"taper bearing", "angular bearing"})),
-    ("R4", lambda job: "spacer tube" in job.kinds() and bool(job.kinds() & set(_BEARINGS))),
+    ("R4", lambda job: "spacer tube" in job.kinds() and bool(job.kinds() & ROLLING_BEARINGS)),
     ("W4", lambda job: job.has("extra", "missing", "count_differs", "size_differs") and bool(job.reference.joints)),
     ("W3", lambda job: any(support.floating for support in job.reference.supports)),
     ("L4", lambda job: "crush sleeve" in job.kinds()),

@@ -6,10 +6,12 @@ import pytest
 
 from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, before_fitting, buying
 from stackcheck.job.deciding import key_of, lacking_words, spare, undecided
-from stackcheck.job.events import Arrived, Decided, Fastened, Fitted, Measured, Noted, Ordered, ToBuy
-from stackcheck.job.fitting import as_fitted, fit_sequence, joint_states
+from stackcheck.job.events import Arrived, Decided, Fastened, Fitted, Measured, Noted, Off, Ordered, Seen, ToBuy
+from stackcheck.job.fitting import PULLED_THROUGH, as_fitted, fit_sequence, joint_states
 from stackcheck.job.open_items import open_items
+from stackcheck.model.part import Size
 from stackcheck.result import compare
+from stackcheck.value import replace
 from tests.job.at_the_bench import LIBRARY, Bench, front_hub
 
 
@@ -102,8 +104,10 @@ def test_a_reading_of_an_arrived_part_is_never_taken_for_one_of_the_old_part(hub
 
 
 def test_ring_stand_out_is_measured_before_a_bearing_goes_in_where_the_reference_has_one():
-    parts = [part for id in LIBRARY.files for part in LIBRARY.reference(id).parts if part.size("inner_standout") is not None]
-    assert all("inner_standout" in before_fitting(part) for part in parts)
+    bearing = LIBRARY.reference("front-hub").part("bearing")
+    assert before_fitting(bearing) == ("length",)
+    standout = Size(text="0.5 mm", nominal_mm=0.5, least_mm=0.4, most_mm=0.6)
+    assert before_fitting(replace(bearing, sizes=(*bearing.sizes, ("inner_standout", standout)))) == ("length", "inner_standout")
 
 
 # --- fitting ---------------------------------------------------------------------------------------------------------
@@ -161,9 +165,15 @@ def test_while_refitting_what_is_not_in_yet_is_neither_missing_nor_in_agreement(
 def test_spare_on_the_bench_must_equal_what_was_decided_out(hub):
     fit_all(hub, seal_left=Fitted(place="seal@left", item="hub seal", toward="right"))
     assert [number for number, _ in spare(hub.job)] == []
-    hub.say() if hub.question else None
+    hub.folder.record(Off(what="thin ring", kind="ring", place_seen="found loose"))
+    assert [number for number, _ in spare(hub.job)] == [12] and "spare on the bench" in kinds(hub)
     hub.folder.record(Decided(about="extra::12", decision="hold", by="A"))
     assert "spare on the bench" not in kinds(hub)
+
+
+def test_a_bearing_that_was_pulled_through_its_balls_and_fitted_again_stays_open(hub):
+    hub.folder.record(Seen(entry=5, look=(PULLED_THROUGH,)), Fitted(place="bearing@left", entry=5))
+    assert "not to be refitted, fitted" in kinds(hub)
 
 
 def test_a_part_that_is_neither_fitted_nor_decided_out_is_spare_on_the_bench(hub):
