@@ -75,6 +75,20 @@ def choose(question: str, choices: Sequence[str], *, none: str = "", empty: str 
         yield Again(f'"{answer}" is none of the answers; write a number of {"0" if none else "1"} to {len(choices)}{", or your own words" if free else ""}')
 
 
+def several(question: str, choices: Sequence[str], *, none: str, empty: Sequence[str] = ()) -> Dialogue[tuple[str, ...]]:
+    """Any of the choices by their numbers ("1 4", "1,4"); 0 is none of them, and so is an empty answer without `empty`."""
+    offered = " ".join(str(choices.index(choice) + 1) for choice in empty)
+    while True:
+        answer = (yield Ask(text=question, choices=tuple(choices), none=none, empty=offered)).strip() or offered
+        said = answer.replace(",", " ").split()
+        if not said or said == ["0"]:
+            return ()
+        if all(number.isdecimal() and 1 <= int(number) <= len(choices) for number in said):
+            chosen = {int(number) for number in said}
+            return tuple(choice for number, choice in enumerate(choices, 1) if number in chosen)
+        yield Again(f'"{answer}" is none of the answers; write one or more numbers of 1 to {len(choices)}, like "1 {min(3, len(choices))}", or 0')
+
+
 def readable(question: str, read: Callable[[str], Answer], *, empty: str = "") -> Dialogue[Answer | None]:
     """An answer that must be readable; None for an empty one."""
     while True:

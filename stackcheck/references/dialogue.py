@@ -1,7 +1,8 @@
 """The guided dialogue that makes a reference: in the words of the bench, from the first end to the second.
 
 First who says so and what the ends are called, then part by part as they sit; then what only the whole line shows: what
-stands between the outer rings of the bearings, how far apart the fixed members are, what clamps. Nothing is guessed in
+stands between the outer rings of the bearings, how far apart the fixed members are, what clamps, and whether a brake, the
+steering or somebody's limbs depend on it. Nothing is guessed in
 silence: what is usual is offered with where it comes from, and what is not known stays out and is said at the end.
 """
 
@@ -14,10 +15,10 @@ from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_par
 from stackcheck.formats.words import kind_of_name
 from stackcheck.model.part import KINDS
 from stackcheck.model.reference import SOURCE_KINDS, Source
-from stackcheck.references import ask
+from stackcheck.references import ask, duties
 from stackcheck.references.ask import Dialogue
 from stackcheck.references.draft import Draft, DraftGap, DraftPart
-from stackcheck.references.suggest import NUT_LOCKS, PRACTICE, standards_with, usual
+from stackcheck.references.suggest import PRACTICE, standards_with, usual
 from stackcheck.references.whole_line import whole_line
 from stackcheck.tables import resolve
 from stackcheck.value import replace
@@ -38,7 +39,8 @@ def dialogue(title: str, draw: Drawing) -> Dialogue[Draft]:
     draft = yield from _head(title)
     yield from ask.say(*HELP)
     draft = yield from _rows(draft, draw)
-    return (yield from whole_line(draft))
+    draft = yield from whole_line(draft)
+    return (yield from duties.of_line(draft))
 
 
 def _head(title: str) -> Dialogue[Draft]:
@@ -105,6 +107,9 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     except SizeError as problem:
         yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
         return None
+    if not (drawn.name or drawn.standard):
+        yield ask.Again(f'nothing says what it is: "collar {line}"')
+        return None
     twin = next((row for row in draft.parts if _is_again(drawn, row)), None)
     if twin is not None:
         yield from ask.say(f"The same part again: {twin.name}.")
@@ -115,7 +120,7 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     row = DraftPart(name=name[:1].upper() + name[1:], kind=kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes, count=drawn.count)
     row = yield from _standard(row)
     row = yield from _limits(row)
-    row = yield from _duties(row)
+    row = yield from duties.of_part(_stays(row))
     return (yield from _facing(draft, row))
 
 
@@ -168,22 +173,10 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
     return replace(row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks)
 
 
-def _duties(row: DraftPart) -> Dialogue[DraftPart]:
+def _stays(row: DraftPart) -> DraftPart:
+    """Whether it stays on the machine, and what nothing agrees without: as is usual for its kind."""
     own = usual(row.kind)
-    measured = ("length",) if own.must_measure and "length" in dict(row.sizes) else ()
-    row = replace(row, fixed=own.stays_on, duties=own.duties, must_measure=measured)
-    if own.duties:
-        yield from ask.say(f"Noted: {', '.join(own.duties)}.")
-    if row.kind == "nut":
-        keeps = yield from ask.choose("Does the nut keep something from coming off?", ("yes", "no"), empty="yes")
-        if keeps == "yes":
-            lock = yield from ask.choose("What keeps the nut from turning?", NUT_LOCKS, none="not known")
-            note = {"it locks itself": "self-locking", "locking compound": "locking compound on its thread"}.get(lock, "")
-            duties = ("retention", "new every time") if lock == "it locks itself" else ("retention",)
-            row = replace(row, duties=duties, note=note)
-            if lock in ("split pin", "tab washer", "lock nut"):
-                yield from ask.say(f"Then the {lock} comes as a part of its own: name it where it lies.")
-    return row
+    return replace(row, fixed=own.stays_on, must_measure=("length",) if own.must_measure and "length" in dict(row.sizes) else ())
 
 
 def _facing(draft: Draft, row: DraftPart) -> Dialogue[DraftPart]:

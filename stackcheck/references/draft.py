@@ -40,6 +40,8 @@ class DraftPart(Value, kw_only=True):
     stacks: tuple[str, ...] = (MAIN,)
     remarks: tuple[tuple[str, str], ...] = ()
     remark: str = ""
+    is_distance: bool = False
+    """Between two members that stay on: no part, what closes a gap."""
 
 
 class DraftGap(Value, kw_only=True):

@@ -6,7 +6,7 @@ from stackcheck.formats.drawn_sizes import drawn_size
 from stackcheck.formats.parts_list import ListedRow
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Source
-from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart
+from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
 from stackcheck.references.suggest import usual
 
 
@@ -14,7 +14,7 @@ def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, st
     """The rows in their sequence; a number that comes again is another place of the same part."""
     known: dict[str, ListedRow] = {}
     for row in rows:
-        if row.number and row.sizes:
+        if row.number and (row.sizes or row.duties):
             known.setdefault(row.number, row)
     return Draft(
         title=title, ends=ends, seen_from=seen_from or f"{ends[0]} end as the parts list begins; say it better",
@@ -52,6 +52,12 @@ def _gap(row: ListedRow) -> DraftGap:
     return DraftGap(name=row.name, least=row.gap[0], most=row.gap[1], source="parts list", stacks=row.stacks or (MAIN,))
 
 
+def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
+    """Those of the kind and those of the list; the partner of a pair by the id that its name makes."""
+    said = (duty.partition(":") for row in rows for duty in row.duties)
+    return tuple(dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said))))
+
+
 def _part(row: ListedRow, first: ListedRow) -> DraftPart:
     own = usual(row.kind)
     sizes = row.sizes or first.sizes
@@ -59,7 +65,7 @@ def _part(row: ListedRow, first: ListedRow) -> DraftPart:
     alike = not row.feature and not own.asks_facing and not fixed
     return DraftPart(
         name=row.name[:1].upper() + row.name[1:], kind=row.kind, number=row.number, standard=row.standard, sizes=sizes, material=row.material,
-        feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike, fixed=fixed, duties=own.duties,
+        feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike, fixed=fixed, duties=_duties(own.duties, row, first),
         must_measure=("length",) if own.must_measure and _has_limits(dict(sizes).get("length")) else (), note=row.note, count=row.count,
         stacks=row.stacks or (MAIN,),
         remark="which way round: the list does not say" if own.asks_facing and not row.toward and not fixed else "",

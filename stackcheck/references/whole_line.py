@@ -146,7 +146,7 @@ def _apart(draft: Draft) -> Dialogue[Draft]:
     for index in (first, last):
         rows[index] = replace(rows[index], stacks=(*rows[index].stacks, APART))
     between = f"the {names[0]}s" if names[0] == names[1] else f"{names[0]} and {names[1]}"
-    apart = DraftPart(name=f"Distance between {between}", kind="bracket", sizes=(("length", size),), fixed=True, stacks=(APART,))
+    apart = DraftPart(name=f"Distance between {between}", kind="bracket", sizes=(("length", size),), fixed=True, stacks=(APART,), is_distance=True)
     rows.insert(last, apart)
     limits = tuple(replace(limit, rows=tuple(index + (index >= last) for index in limit.rows)) for limit in draft.limits)
     remark = (("stacks", APART, "name"), "what closes the gap: the members that stay on, by their distance")

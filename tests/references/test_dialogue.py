@@ -20,7 +20,7 @@ HEAD = ["left", "right", "standing in front of the panel", "", "1", "sheet 3"]
 WHEEL = [
     *HEAD,
     "axle nut M12x1.75 10 long #DS-1", "1", "1", "1", "1", "2",
-    "washer 24x13x2.5", "1",
+    "washer 24x13x2.5", "0", "1", "2",
     "leg",
     "long collar 22.0 bore 15 H8 od 25 #DS-3", "1", "1", "1",
     "bearing 6202",
@@ -35,6 +35,7 @@ WHEEL = [
     "1",
     "104.2 ±0.2",
     "40 N·m", "M12x1.75", "1",
+    "1", "1 3", "4", "",
 ]  # fmt: skip
 
 
@@ -125,7 +126,7 @@ def test_a_kind_that_the_name_does_not_show_is_asked():
 
 
 def test_sizes_of_standard_parts_are_offered_by_their_designations():
-    draft, asked, _ = talk([*HEAD, "bearing 20x47x14", "1", "washer 24x13x2.5", "0", "0", ""])
+    draft, asked, _ = talk([*HEAD, "bearing 20x47x14", "1", "washer 24x13x2.5", "0", "0", "1", ""])
     assert [(row.standard, bool(row.sizes)) for row in draft.parts] == [("6204", False), ("", True)]
     assert sum(question.startswith("Standard parts of these sizes") for question in asked) == 2
 
@@ -142,6 +143,7 @@ def test_two_collars_of_one_bore_and_two_lengths_are_offered_as_a_pair(tmp_path,
         ([*HEAD, "collar 12,500"], 7, "cannot be read"),
         ([*HEAD, "gap 2..3"], 7, "a gap lies between two parts"),
         ([*HEAD, "bearing 6202", "gap 2.0"], 8, "a gap has two figures"),
+        ([*HEAD, "12.5"], 7, "nothing says what it is"),
         ([*HEAD, "bracket"], 8, "a stack has two parts at least"),
         (["left", "right"], 3, "nothing was answered"),
         ([*HEAD[:4], "7"], 5, "is none of the answers"),
@@ -161,6 +163,40 @@ def test_a_person_is_asked_again():
     draft, _, refused = talk([*HEAD, "collar 12,500", "bracket", "bracket", ""])
     assert len(refused) == 1
     assert [row.name for row in draft.parts] == ["Bracket", "Bracket"]
+
+
+def duties_of(draft: Draft) -> dict[str, tuple[str, ...]]:
+    return {row.name: row.duties for row in draft.parts}
+
+
+def test_what_keeps_something_on_from_turning_or_belongs_to_a_brake_is_asked_and_blocks_agreement(tmp_path, monkeypatch):
+    """A reference without these duties lets a comparison agree although nobody saw the part that holds the wheel."""
+    _, path = written(tmp_path, monkeypatch, WHEEL)
+    reference = read_reference(path)
+    duties = {part.id: {duty.name for duty in part.duties} for part in reference.parts}
+    assert duties["axle-nut"] >= {"retention", "life-and-limb"}
+    assert duties["washer"] == {"anti-turn"}
+    assert "brake" in duties["long-collar"] and "brake" not in duties["spacer-tube"]
+    assert all(reference.part(id).blocks_agreement for id in ("axle-nut", "washer", "long-collar"))
+
+
+def test_of_limbs_those_that_keep_something_on_are_offered():
+    draft, asked, _ = talk([*HEAD, "bracket", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "3", ""])
+    assert duties_of(draft)["Axle"] == ("retention", "life-and-limb")
+    assert "life-and-limb" not in duties_of(draft)["Bolt"]
+    assert "Which of them let it come apart, if they break or come off?" in asked
+
+
+def test_no_duty_is_asked_where_it_cannot_apply():
+    """A bracket keeps nothing on by a thread, a bearing has no tab, and where no brake is none of its parts is asked for."""
+    _, asked, _ = talk([*HEAD, "bracket", "bearing 6202", "ISO 7089 M16 washer", "bracket", "", "0"])
+    said = " ".join(asked)
+    assert "coming off" not in said and "tab, tooth" not in said and "Which are part" not in said and "along the axis" not in said
+
+
+def test_where_a_hub_stands_may_matter_by_itself():
+    draft, asked, _ = talk([*HEAD, "bracket", "hub 40.0", "1", "0", "bracket", "", "1", "0"])
+    assert duties_of(draft)["Hub"] == ("watch",)
 
 
 answers = st.sampled_from([*WHEEL, "-", "", "0", "1", "2", "9", "gap", "gap 1..2", "x", "collar 12 12", "1/2 in bolt", "cone 5", "6202", "nut", "steel plate 2 x6", "±", "#", "taper bearing 30204", "hub"]) | st.text(max_size=12)
