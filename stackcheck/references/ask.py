@@ -16,12 +16,19 @@ Answer = TypeVar("Answer")
 
 
 class Ask(Value, kw_only=True):
-    """One question. `choices` are shown with numbers, 1 first; `none` says what 0 means, "" where there is no 0."""
+    """One question. `choices` are shown with numbers, 1 first; `none` says what 0 means, "" where there is no 0.
+
+    `one_of_them`: nothing but one of the choices is an answer. `takes_back`: the dialogue itself knows what "-" takes back.
+    `words` are what an answer may hold, to be suggested.
+    """
 
     text: str
     choices: tuple[str, ...] = ()
     none: str = ""
     empty: str = ""
+    one_of_them: bool = False
+    takes_back: bool = False
+    words: tuple[str, ...] = ()
 
 
 class Say(Value):
@@ -59,7 +66,7 @@ def choose(question: str, choices: Sequence[str], *, none: str = "", empty: str 
     `empty` is what an empty answer means; where it is "" and 0 is offered, an empty answer is 0.
     """
     while True:
-        answer = (yield Ask(text=question, choices=tuple(choices), none=none, empty=empty)).strip()
+        answer = (yield Ask(text=question, choices=tuple(choices), none=none, empty=empty, one_of_them=not free)).strip()
         if not answer and (empty or none):
             return empty
         if answer == "0" and none:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from stackcheck.catalogue.known import standard_parts
 from stackcheck.errors import SizeError
 from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part
 from stackcheck.formats.words import kind_of_name
@@ -26,6 +27,7 @@ from stackcheck.value import replace
 Drawing = Callable[[Draft], tuple[str, ...]]
 
 USUAL_KINDS = ("collar", "washer", "spacer tube", "ring", "nut", "seal", "ball bearing", "hub", "leg")
+SIZE_WORDS = ("length", "bore", "outside", "seat", "shoulder", "thread", "pitch", "across flats")
 _GAP = "gap"
 HELP = (
     "One part a line, as you would say it: long collar 22.0 ±0.05 bore 20 H8 od 30 #FT-1207",
@@ -34,17 +36,24 @@ HELP = (
 )
 
 
-def dialogue(title: str, draw: Drawing) -> Dialogue[Draft]:
-    """The whole dialogue; returns what was said as a draft."""
-    draft = yield from _head(title)
+TITLE = "What is it? (a title, like: front hub on a through axle)"
+
+
+def dialogue(draw: Drawing, *, last: str = "") -> Dialogue[Draft]:
+    """The whole dialogue; returns what was said as a draft. `last` is asked at the very end, for somebody to look again."""
+    draft = yield from _head()
     yield from ask.say(*HELP)
     draft = yield from _rows(draft, draw)
     draft = yield from whole_line(draft)
-    return (yield from duties.of_line(draft))
+    draft = yield from duties.of_line(draft)
+    if last:
+        yield from ask.say(*draw(draft))
+        yield from ask.text(last)
+    return draft
 
 
-def _head(title: str) -> Dialogue[Draft]:
-    title = title or (yield from ask.text("What is it? (a title, like: front hub on a through axle)", must=True))
+def _head() -> Dialogue[Draft]:
+    title = yield from ask.text(TITLE, must=True)
     first = yield from ask.text("What is the first end called?", empty="left")
     second = yield from ask.text("And the second end?", empty="right" if first == "left" else "", must=True)
     seen_from = yield from ask.text(f"How does somebody know which end is {first}? ({first} = ...)", must=True)
@@ -60,7 +69,7 @@ def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
     while True:
         first, number = draft.ends[0], len(draft.parts) + 1
         question = f"{first.capitalize()} {number}. {'What comes next' if draft.rows else f'What comes first, from the {first} end'}?"
-        line = yield from ask.text(question)
+        line = (yield ask.Ask(text=question, takes_back=bool(draft.rows), words=_words(draft))).strip()
         if line == "-":
             draft = replace(draft, rows=draft.rows[:-1])
         elif not line:
@@ -76,6 +85,12 @@ def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
             draft = replace(draft, rows=(*draft.rows, row)) if row else draft
         if draft.rows:
             yield from ask.say(*draw(draft))
+
+
+def _words(draft: Draft) -> tuple[str, ...]:
+    """What a line may begin with or hold: parts named already, kinds, the words for sizes, standard parts."""
+    named = (row.name.lower() for row in draft.parts)
+    return tuple(dict.fromkeys((*named, *KINDS, _GAP, *SIZE_WORDS, *(part.name for _, part in standard_parts()))))
 
 
 def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:

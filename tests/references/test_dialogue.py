@@ -42,8 +42,9 @@ WHEEL = [
 def talk(answers: list[str]) -> tuple[Draft | None, list[str], list[str]]:
     """The draft (None where the answers ran out in the middle), every question, and every answer that was refused."""
     left, asked, refused = list(answers), [], []
-    talking = dialogue("Wheel", stack_drawing)
-    step = next(talking)
+    talking = dialogue(stack_drawing)
+    next(talking)
+    step = talking.send("Wheel")
     while True:
         answer = ""
         if isinstance(step, Ask):
@@ -195,7 +196,7 @@ def test_no_duty_is_asked_where_it_cannot_apply():
 
 
 def test_where_a_hub_stands_may_matter_by_itself():
-    draft, asked, _ = talk([*HEAD, "bracket", "hub 40.0", "1", "0", "bracket", "", "1", "0"])
+    draft, _, _ = talk([*HEAD, "bracket", "hub 40.0", "1", "0", "bracket", "", "1", "0"])
     assert duties_of(draft)["Hub"] == ("watch",)
 
 
