@@ -10,7 +10,7 @@ import sys
 from collections.abc import Callable
 from typing import Any
 
-from stackcheck.bench.line_editor import line_editor
+from stackcheck.bench.line_editor import HELD, line_editor
 from stackcheck.bench.terminal import STOP
 from stackcheck.errors import InputError, Mistake
 from stackcheck.formats.answers_file import Answers
@@ -105,11 +105,11 @@ def _goes_on(talk: Dialogue[Any], step: Step, put: Put, show: Show, answers: Ans
 
 
 def question_words(step: Ask) -> str:
-    """The question with its numbered answers and what an empty answer means."""
+    """The question with its numbered answers, each held together, and what an empty answer means."""
     choices = [f"{number} {choice}" for number, choice in enumerate(step.choices, 1)]
     choices += [f"0 {step.none}"] if step.none else []
-    empty = f" (Enter: {step.empty})" if step.empty else ""
-    return " ".join(filter(None, (step.text, "  ".join(choices)))) + f"{empty} >"
+    empty = f"(Enter: {step.empty})" if step.empty else "(Enter: 0)" if step.none else ""
+    return " ".join(filter(None, (step.text, "  ".join(choice.replace(" ", HELD) for choice in choices), empty.replace(" ", HELD), ">")))
 
 
 def at_terminal(*, on_stderr: bool) -> Put:
@@ -117,7 +117,7 @@ def at_terminal(*, on_stderr: bool) -> Put:
     edit = line_editor(on_stderr=on_stderr)
 
     def put(step: Ask, begin: str) -> str:
-        digits = len(step.choices) + 1 if step.choices and step.one_of_them else 0
+        digits = len(step.choices) + 1 if step.choices and step.at_once else 0
         try:
             return edit(question_words(step), words=(*step.words, *step.choices), at_once=digits, begin=begin)
         except (EOFError, KeyboardInterrupt):
@@ -135,7 +135,7 @@ class Piped:
     def put(self, step: Ask, begin: str) -> str:
         line = sys.stdin.readline()
         self.number += 1
-        self.show(f"{question_words(step)} {line.strip()}".rstrip())
+        self.show(f"{question_words(step)} {line.strip()}".rstrip().replace(HELD, " "))
         return line
 
     def refused(self, why: str) -> None:

@@ -8,6 +8,8 @@ import textwrap
 from collections.abc import Callable, Iterable
 
 Edit = Callable[..., str]
+HELD = "\N{NO-BREAK SPACE}"
+"""A space of a prompt at which no line ends."""
 
 
 def line_editor(*, on_stderr: bool = False) -> Edit:
@@ -35,7 +37,7 @@ def line_editor(*, on_stderr: bool = False) -> Edit:
 def _broken(prompt: str) -> str:
     """The prompt over several lines where the screen is narrow, with room for an answer behind it."""
     width = shutil.get_terminal_size((80, 24)).columns
-    return textwrap.fill(prompt, width - 12, subsequent_indent="    ", break_on_hyphens=False) + " "
+    return textwrap.fill(prompt, width - 12, subsequent_indent="    ", break_on_hyphens=False).replace(HELD, " ") + " "
 
 
 def _keys(at_once: int, bindings):

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import argparse
+import shutil
 import sys
+import textwrap
 from pathlib import Path
 from typing import Any
 
 from stackcheck.commands.common import common_options, mistake
+from stackcheck.commands.new_reference import NOTHING, folder_made, place_of_new, written
 from stackcheck.errors import InputError, Mistake
 from stackcheck.present.names import counted
 
-NOTHING = "Nothing was written."
 ANSWERS = ".answers"
+LONGEST = 200
+"""No line of a pipe is broken short of this."""
 KEYS = "Enter what is offered · 0 not known · - take the last answer back · Tab suggests, the arrows bring lines back · / stop here"
 
 
@@ -31,7 +35,6 @@ def add(actions: Any) -> None:
 
 
 def _new(options: argparse.Namespace) -> int:
-    from stackcheck.commands.new_reference import place_of_new, written
     from stackcheck.references.draft import assembled
 
     place = place_of_new(options.file)
@@ -58,12 +61,14 @@ def _asked(options: argparse.Namespace, place: Path) -> Any:
     from stackcheck.present.stack_drawing import stack_drawing
     from stackcheck.references.dialogue import TITLE, dialogue
 
-    out = sys.stderr if options.json else sys.stdout
+    person, out = sys.stdin.isatty(), sys.stderr if options.json else sys.stdout
 
     def show(line: str) -> None:
-        print(f"  {line}", file=out, flush=True)
+        width = shutil.get_terminal_size((80, 24)).columns if person else LONGEST
+        print(textwrap.fill(line, width, initial_indent="  ", subsequent_indent="    ", drop_whitespace=True, break_on_hyphens=False), file=out, flush=True)
 
-    person = sys.stdin.isatty()
+    if person:
+        folder_made(place)
     answers = Answers(place.with_suffix(ANSWERS) if person else None)
     if answers.said:
         show(f"{counted(len(answers.said), 'answer')} kept in {answers.path}: going on behind them. To begin anew, remove that file.")

@@ -12,13 +12,14 @@ from collections.abc import Callable
 
 from stackcheck.catalogue.known import standard_parts
 from stackcheck.errors import SizeError
-from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part
+from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part
 from stackcheck.formats.words import kind_of_name
+from stackcheck.model.coverage import read_coverage
 from stackcheck.model.part import KINDS
 from stackcheck.model.reference import SOURCE_KINDS, Source
 from stackcheck.references import ask, duties
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import Draft, DraftGap, DraftPart
+from stackcheck.references.draft import Draft, DraftGap, DraftPart, again, read_back
 from stackcheck.references.suggest import PRACTICE, standards_with, usual
 from stackcheck.references.whole_line import whole_line
 from stackcheck.tables import resolve
@@ -57,12 +58,14 @@ def _head() -> Dialogue[Draft]:
     first = yield from ask.text("What is the first end called?", empty="left")
     second = yield from ask.text("And the second end?", empty="right" if first == "left" else "", must=True)
     seen_from = yield from ask.text(f"How does somebody know which end is {first}? ({first} = ...)", must=True)
-    covers = yield from ask.text("Which years or serials does it cover? (empty: not said)")
+    covers = yield from ask.text("Which years or serials does it cover? (2008 to 2013, 400 and up; empty: not said)")
+    coverage = read_coverage(covers)
+    which = (yield from ask.choose("These are:", ("years", "serials"), none="neither")) if coverage else ""
     kinds = list(SOURCE_KINDS)
     kind = yield from ask.choose("Who says how it should be?", kinds, empty="memory")
     what = yield from ask.text("Which sheet, edition, page, machine? (empty: not said)")
     source = Source(kind=kind, what=what, state="draft")
-    return Draft(title=title, ends=(first.lower(), second.lower()), seen_from=seen_from, source=source, covers=covers, head=(f"{title}.",))
+    return Draft(title=title, ends=(first.lower(), second.lower()), seen_from=seen_from, source=source, covers="" if which else covers, head=(f"{title}.",), **({which: coverage} if which else {}))
 
 
 def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
@@ -125,26 +128,20 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     if not (drawn.name or drawn.standard):
         yield ask.Again(f'nothing says what it is: "collar {line}"')
         return None
-    twin = next((row for row in draft.parts if _is_again(drawn, row)), None)
+    twin = again(draft, drawn)
     if twin is not None:
-        yield from ask.say(f"The same part again: {twin.name}.")
+        yield from ask.say(f"The same part again: {read_back(twin)}.")
         return (yield from _facing(draft, replace(twin, count=drawn.count, remark="")))
     kind = resolve(drawn.standard).kind if drawn.standard else drawn.kind
     kind = kind or (yield from _kind(drawn.name))
     name = drawn.name or kind
     row = DraftPart(name=name[:1].upper() + name[1:], kind=kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes, count=drawn.count)
+    yield from ask.say(f"{read_back(row)}.")
     row = yield from _standard(row)
-    row = yield from _limits(row)
-    row = yield from duties.of_part(_stays(row))
+    row = yield from duties.of_part(row)
+    if not row.passes_through:
+        row = yield from _limits(row)
     return (yield from _facing(draft, row))
-
-
-def _is_again(drawn: DrawnPart, row: DraftPart) -> bool:
-    """The same number, or the same name with nothing new said beside it."""
-    if drawn.number:
-        return drawn.number == row.number
-    name = drawn.name.lower() == row.name.lower()
-    return name and drawn.standard in ("", row.standard) and (not drawn.sizes or drawn.sizes == row.sizes)
 
 
 def _kind(name: str) -> Dialogue[str]:
@@ -172,7 +169,7 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
     if length is None or drawn_size(length).has_limits:
         return row
     offered = usual(row.kind).limits
-    answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True)
+    answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True, figures=True)
     if not answer:
         return replace(row, remarks=(*row.remarks, ("length", "no limits known")))
     is_offer = answer.startswith(offered) and PRACTICE in answer
@@ -186,12 +183,6 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
             answer, is_offer = (yield from ask.text(f"Limits of the length {length}? (like ±0.05)", must=True)), False
     sizes = tuple((name, text if name == "length" else said) for name, said in row.sizes)
     return replace(row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks)
-
-
-def _stays(row: DraftPart) -> DraftPart:
-    """Whether it stays on the machine, and what nothing agrees without: as is usual for its kind."""
-    own = usual(row.kind)
-    return replace(row, fixed=own.stays_on, must_measure=("length",) if own.must_measure and "length" in dict(row.sizes) else ())
 
 
 def _facing(draft: Draft, row: DraftPart) -> Dialogue[DraftPart]:

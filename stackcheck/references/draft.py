@@ -9,9 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from stackcheck.formats.drawn_sizes import drawn_size
+from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size
 from stackcheck.formats.remarks import Remarks
-from stackcheck.model.part import Amount, Duty, Part, Size
+from stackcheck.model.coverage import Coverage
+from stackcheck.model.part import SIZE_NAMES, Amount, Duty, Part, Size
 from stackcheck.model.reference import Gap, Joint, Limit, Place, Reference, Source, Stack
 from stackcheck.tables import resolve
 from stackcheck.units import read_limits
@@ -42,6 +43,9 @@ class DraftPart(Value, kw_only=True):
     remark: str = ""
     is_distance: bool = False
     """Between two members that stay on: no part, what closes a gap."""
+    passes_through: bool = False
+    """An axle, a bolt, a split pin: it touches its neighbour, and its length is none of the line's."""
+    locked_by: str = ""
 
 
 class DraftGap(Value, kw_only=True):
@@ -86,6 +90,8 @@ class Draft(Value, kw_only=True):
     limits: tuple[DraftLimit, ...] = ()
     revision: str = "A"
     covers: str = ""
+    years: Coverage | None = None
+    serials: Coverage | None = None
     note: str = ""
     head: tuple[str, ...] = ()
     remarks: tuple[tuple[tuple[str, ...], str], ...] = ()
@@ -93,6 +99,25 @@ class Draft(Value, kw_only=True):
     @property
     def parts(self) -> tuple[DraftPart, ...]:
         return tuple(row for row in self.rows if isinstance(row, DraftPart))
+
+
+def again(draft: Draft, drawn: DrawnPart) -> DraftPart | None:
+    """The row that names the same part: the same number, or the same name with nothing new said beside it."""
+    for row in draft.parts:
+        if drawn.number and drawn.number == row.number:
+            return row
+        alike = drawn.name.lower() == row.name.lower() and drawn.standard in ("", row.standard) and drawn.sizes in ((), row.sizes)
+        if alike and not drawn.number:
+            return row
+    return None
+
+
+def read_back(row: DraftPart) -> str:
+    """How a line was read: "Long collar: collar, length 22.0 mm ±0.05, bore 20 H8, number FT-1207"."""
+    said = [row.kind, row.standard, *(f"{SIZE_NAMES[name].removesuffix(' along the axis')} {text}" for name, text in row.sizes)]
+    said += [f"number {row.number}"] if row.number else []
+    said += [f"{row.count} pieces"] if row.count > 1 else []
+    return f"{row.name}: {', '.join(filter(None, said))}"
 
 
 def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
@@ -119,7 +144,7 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
     )
     met = {name: place for stack in stacks for name in stack.places for place in places if place.name == name}
     reference = Reference(
-        id=f"draft/{id}", machine="draft", title=draft.title, revision=draft.revision, covers=draft.covers, ends=draft.ends,
+        id=f"draft/{id}", machine="draft", title=draft.title, revision=draft.revision, covers=draft.covers, years=draft.years, serials=draft.serials, ends=draft.ends,
         ends_seen_from=draft.seen_from, source=draft.source, parts=_in_sequence(parts.values()), places=tuple(met.values()), stacks=stacks,
         joints=tuple(_joint(joint, names) for joint in draft.joints), limits=tuple(_limit(limit, names) for limit in draft.limits),
         note=draft.note,

@@ -15,8 +15,12 @@ from stackcheck.references.draft import Draft, DraftPart, part_ids
 from stackcheck.references.suggest import NUT_LOCKS, usual
 from stackcheck.value import replace
 
+MAY_STAY = frozenset({"cover", "flange", "wheel", "pulley", "impeller", "shaft"})
+"""Kinds that stay on the machine, or with the wheel, in some assemblies and come off in others."""
 MAY_RETAIN = frozenset({"nut", "bolt", "axle", "cap", "flange"})
 MAY_BE_TABBED = frozenset({"washer", "thrust washer", "ring"})
+MAY_PASS_THROUGH = frozenset({"axle", "bolt", "shaft", "arbor"})
+LIES_ACROSS = frozenset({"split pin", "key"})
 STANDS_SOMEWHERE = frozenset({"hub", "wheel", "drum", "disc", "sprocket", "gear", "pulley", "impeller"})
 """Kinds whose place along the axis may matter by itself: a disc in its carrier, a chain line, a tooth in mesh."""
 
@@ -29,16 +33,24 @@ BELONGS_TO = {
 """What an assembly may belong to -> the duty of its parts, and the question which ones."""
 
 _YES_NO = ("yes", "no")
+_THROUGH, _IN_LINE = "passes through the others", "lies between two of them like the rest"
 _PLAIN, _TABBED = "plain", "keeps something from turning"
 
 
 def of_part(row: DraftPart) -> Dialogue[DraftPart]:
     """The duties of one part as it is named."""
     own = usual(row.kind)
+    name = row.name.lower()
+    stays = own.stays_on
+    if row.kind in MAY_STAY:
+        stays = (yield from ask.choose(f"Does the {name} stay on the machine when this is taken apart?", _YES_NO, empty="no")) == "yes"
+    row = replace(row, fixed=stays, duties=own.duties, must_measure=("length",) if own.must_measure and "length" in dict(row.sizes) else ())
+    if row.kind in MAY_PASS_THROUGH:
+        through = yield from ask.choose(f"The {name}:", (_THROUGH, _IN_LINE), empty=_THROUGH)
+        row = replace(row, passes_through=through == _THROUGH)
+    row = replace(row, passes_through=row.passes_through or row.kind in LIES_ACROSS)
     if own.duties:
         yield from ask.say(f"Noted: {', '.join(f'{duty} ({DUTIES[duty]})' for duty in own.duties)}.")
-    row = replace(row, duties=own.duties)
-    name = row.name.lower()
     if row.kind in MAY_RETAIN and (yield from ask.choose(f"Does the {name} keep something from coming off?", _YES_NO, empty="yes")) == "yes":
         row = _with(row, "retention")
         if row.kind == "nut":
@@ -60,7 +72,7 @@ def _locked(row: DraftPart) -> Dialogue[DraftPart]:
         return replace(row, note="locking compound on its thread")
     if lock:
         yield from ask.say(f"Then the {lock} comes as a part of its own: name it where it lies.")
-    return row
+    return replace(row, locked_by=lock)
 
 
 def of_line(draft: Draft) -> Dialogue[Draft]:

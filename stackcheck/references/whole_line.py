@@ -5,7 +5,9 @@ Asked after the parts are named, each question only where the line calls for it,
 
 from __future__ import annotations
 
-from itertools import combinations
+import re
+from collections.abc import Iterator
+from itertools import combinations, takewhile
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part, with_unit
@@ -13,20 +15,48 @@ from stackcheck.formats.sizes import amount_of
 from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, slug
+from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, again, read_back, slug
 from stackcheck.references.suggest import PRACTICE, usual
 from stackcheck.units import read_limits
 from stackcheck.value import replace
 
 OUTER, APART = "outer rings", "distance"
 SEAT_GAP = "0.00..0.10 mm"
+_SEATS = re.compile(r"[\s,]*\bseats?\b(?: to seat| apart)?$", re.IGNORECASE)
 
 
 def whole_line(draft: Draft) -> Dialogue[Draft]:
+    draft = _beside_the_line(draft)
     draft = yield from _pairs(draft)
     draft = yield from _outer_path(draft)
     draft = yield from _apart(draft)
     return (yield from _joint(draft))
+
+
+def _beside_the_line(draft: Draft) -> Draft:
+    """What passes through or lies across touches its neighbour in a stack of its own, and adds nothing to the length."""
+    rows = list(draft.rows)
+    at = [index for index, row in enumerate(rows) if isinstance(row, DraftPart)]
+    for index in at:
+        row = rows[index]
+        if not row.passes_through:
+            continue
+        line = [other for other in at if other != index and MAIN in rows[other].stacks]
+        if len(line) < 2:
+            continue
+        own = _named_once(f"{row.name.lower()} itself", rows)
+        beside = max((other for other in line if other < index), default=line[0])
+        rows[index] = replace(row, stacks=(own,))
+        rows[beside] = replace(rows[beside], stacks=(*rows[beside].stacks, own))
+    return replace(draft, rows=tuple(rows))
+
+
+def _named_once(name: str, rows: list[DraftPart | DraftGap]) -> str:
+    """A name that no stack has yet."""
+    taken, tried, number = {stack for row in rows for stack in row.stacks}, name, 2
+    while tried in taken:
+        tried, number = f"{name} {number}", number + 1
+    return tried
 
 
 def _outer_path(draft: Draft) -> Dialogue[Draft]:
@@ -38,12 +68,13 @@ def _outer_path(draft: Draft) -> Dialogue[Draft]:
     seated = yield from _drawn("What stands between the outer rings? (hub 57.95 ±0.02: seat to seat; empty: not known)")
     if seated is None:
         return draft
+    seated = replace(seated, name=_SEATS.sub("", seated.name))
     hub = _row(seated, "hub", fixed=True, remark="between the two seats of the outer rings")
     rows = [_in_both(row) if index in at else row for index, row in enumerate(draft.rows)]
     seals = []
     for side, end in enumerate(draft.ends):
         drawn = yield from _drawn(f"A seal or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)")
-        seals.append((yield from _seal(draft, drawn, side)) if drawn else None)
+        seals.append((yield from _seal(draft, drawn, side, seals)) if drawn else None)
     rows.insert(second, hub)
     if seals[1]:
         rows.insert(second + 2, seals[1])
@@ -73,7 +104,7 @@ def _pairs(draft: Draft) -> Dialogue[Draft]:
 
 
 def _in_both(row: DraftPart) -> DraftPart:
-    return replace(row, stacks=(MAIN, OUTER))
+    return replace(row, stacks=(*row.stacks, OUTER))
 
 
 def _row(drawn: DrawnPart, kind: str, *, fixed: bool = False, remark: str = "", stack: str = OUTER) -> DraftPart:
@@ -86,8 +117,10 @@ def _row(drawn: DrawnPart, kind: str, *, fixed: bool = False, remark: str = "", 
     )  # fmt: skip
 
 
-def _seal(draft: Draft, drawn: DrawnPart, side: int) -> Dialogue[DraftPart]:
-    row = _row(drawn, "seal")
+def _seal(draft: Draft, drawn: DrawnPart, side: int, before: list[DraftPart | None]) -> Dialogue[DraftPart]:
+    twin = again(replace(draft, rows=tuple(filter(None, before))), drawn)
+    row = replace(twin, count=drawn.count, stacks=(OUTER,), remark="") if twin else _row(drawn, "seal")
+    yield from ask.say(f"{'The same part again: ' if twin else ''}{read_back(row)}.")
     own = usual(row.kind)
     if not own.asks_facing:
         return replace(row, same_both_ways=True, duties=own.duties)
@@ -97,7 +130,7 @@ def _seal(draft: Draft, drawn: DrawnPart, side: int) -> Dialogue[DraftPart]:
         return replace(row, duties=own.duties, remark=f"{feature}: which way it points is not known yet")
     meant = "keeps the grease in: it looks at the bearing" if toward == draft.ends[1 - side] else "keeps dirt out: it looks outside"
     remarks = (("feature", meant),) if feature == "spring side" else ()
-    return replace(row, feature=feature, toward=toward, duties=own.duties, remarks=(*row.remarks, *remarks))
+    return replace(row, feature=feature, toward=toward, duties=own.duties, remarks=(*row.remarks, *(each for each in remarks if each not in row.remarks)))
 
 
 def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
@@ -105,7 +138,7 @@ def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
     index = draft.rows.index(hub)
     after = next(place for place, row in enumerate(draft.rows) if place > index and isinstance(row, DraftPart) and OUTER in row.stacks)
     question = "How much longer than the seats are apart may the tube between the inner rings be? (seat gap)"
-    answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True)
+    answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True, figures=True)
     if not answer:
         return draft
     offered = PRACTICE in answer
@@ -154,20 +187,38 @@ def _apart(draft: Draft) -> Dialogue[Draft]:
 
 
 def _joint(draft: Draft) -> Dialogue[Draft]:
-    line = [(index, row) for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and MAIN in row.stacks]
-    nuts = [(position, row) for position, (_, row) in enumerate(line) if row.kind == "nut"]
-    if not nuts or len(line) < 3:
+    """What the nut presses together: from the part under it to one that somebody names, never across an open gap."""
+    line = [(index, row) for index, row in enumerate(draft.rows) if isinstance(row, DraftGap) or (MAIN in row.stacks and not row.is_distance)]
+    nuts = [at for at, (_, row) in enumerate(line) if isinstance(row, DraftPart) and row.kind == "nut"]
+    if not nuts:
         return draft
-    _, nut = nuts[0]
+    nut = line[nuts[0]][1]
+    pressed = max(_away(line, nuts[0]), key=len)
+    if len(pressed) < 2:
+        return draft
     torque = yield from ask.readable(f"Torque of the {nut.name.lower()}? (60 N·m; empty: not known)", _torque)
     if torque is None:
         return draft
-    thread = yield from ask.text("Its thread? (M16x1.5; empty: not known)")
+    sizes = dict(nut.sizes)
+    known = f"M{_figure(sizes['thread_diameter'])}x{_figure(sizes['thread_pitch'])}" if {"thread_diameter", "thread_pitch"} <= sizes.keys() else ""
+    thread = yield from ask.text(f"Its thread?{'' if known else ' (M16x1.5; empty: not known)'}", empty=known)
     condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", free=True)
-    away = [index for index, row in line if row is not nut]
-    ends = (away[0], away[-1])
-    joint = DraftJoint(name=nut.name.lower(), rows=ends, thread=thread, torque=torque, thread_condition=condition)
+    names = [f"{row.name.lower()}, {row.toward}" if row.toward else row.name.lower() for _, row in pressed]
+    names = [name if names.count(name) == 1 else f"{name} ({number})" for number, name in enumerate(names, 1)]
+    last = yield from ask.choose(f"It presses together everything from the {names[0]} to:", names[1:], empty=names[-1])
+    ends = sorted((pressed[0][0], pressed[names.index(last)][0]))
+    joint = DraftJoint(name=nut.name.lower(), rows=tuple(ends), thread=thread, torque=torque, thread_condition=condition, locked_by=nut.locked_by)
     return replace(draft, joints=(*draft.joints, joint))
+
+
+def _away(line: list[tuple[int, DraftPart | DraftGap]], nut: int) -> Iterator[list[tuple[int, DraftPart]]]:
+    """From the nut toward either end, as far as the next open gap."""
+    for way in (line[nut + 1 :], line[:nut][::-1]):
+        yield list(takewhile(lambda each: isinstance(each[1], DraftPart), way))
+
+
+def _figure(text: str) -> str:
+    return f"{drawn_size(text).nominal_mm:.9g}"
 
 
 def _torque(text: str) -> Amount:

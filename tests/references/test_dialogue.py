@@ -20,7 +20,7 @@ HEAD = ["left", "right", "standing in front of the panel", "", "1", "sheet 3"]
 WHEEL = [
     *HEAD,
     "axle nut M12x1.75 10 long #DS-1", "1", "1", "1", "1", "2",
-    "washer 24x13x2.5", "0", "1", "2",
+    "washer 24x13x2.5", "0", "2", "1",
     "leg",
     "long collar 22.0 bore 15 H8 od 25 #DS-3", "1", "1", "1",
     "bearing 6202",
@@ -34,14 +34,20 @@ WHEEL = [
     "hub 39.95 ±0.02", "seal 25x35x5", "2", "seal 25x35x5", "1",
     "1",
     "104.2 ±0.2",
-    "40 N·m", "M12x1.75", "1",
+    "40 N·m", "", "1", "",
     "1", "1 3", "4", "",
 ]  # fmt: skip
 
 
 def talk(answers: list[str]) -> tuple[Draft | None, list[str], list[str]]:
     """The draft (None where the answers ran out in the middle), every question, and every answer that was refused."""
-    left, asked, refused = list(answers), [], []
+    draft, (asked, refused), _ = talk_shown(answers)
+    return draft, asked, refused
+
+
+def talk_shown(answers: list[str]) -> tuple[Draft | None, tuple[list[str], list[str]], list[str]]:
+    """As `talk`, and every line that was shown."""
+    left, asked, refused, shown = list(answers), [], [], []
     talking = dialogue(stack_drawing)
     next(talking)
     step = talking.send("Wheel")
@@ -50,17 +56,17 @@ def talk(answers: list[str]) -> tuple[Draft | None, list[str], list[str]]:
         if isinstance(step, Ask):
             asked.append(step.text)
             if not left and len(asked) > len(answers) + 60:
-                return None, asked, refused
+                return None, (asked, refused), shown
             answer = left.pop(0) if left else ""
         elif isinstance(step, Again):
             refused.append(step.why)
         else:
             assert isinstance(step, Say)
-            assert all(len(line) <= 120 for line in step.lines)
+            shown += step.lines
         try:
             step = talking.send(answer)
         except StopIteration as done:
-            return done.value, asked, refused
+            return done.value, (asked, refused), shown
 
 
 def written(tmp_path, monkeypatch, answers: list[str], *more: str) -> tuple[int, object]:
@@ -127,7 +133,7 @@ def test_a_kind_that_the_name_does_not_show_is_asked():
 
 
 def test_sizes_of_standard_parts_are_offered_by_their_designations():
-    draft, asked, _ = talk([*HEAD, "bearing 20x47x14", "1", "washer 24x13x2.5", "0", "0", "1", ""])
+    draft, asked, _ = talk([*HEAD, "bearing 20x47x14", "1", "washer 24x13x2.5", "0", "1", "0", ""])
     assert [(row.standard, bool(row.sizes)) for row in draft.parts] == [("6204", False), ("", True)]
     assert sum(question.startswith("Standard parts of these sizes") for question in asked) == 2
 
@@ -166,6 +172,79 @@ def test_a_person_is_asked_again():
     assert [row.name for row in draft.parts] == ["Bracket", "Bracket"]
 
 
+def test_what_the_nut_presses_together_ends_where_a_gap_is_open(tmp_path, monkeypatch):
+    """A joint across an open gap would be a force through air."""
+    _, path = written(tmp_path, monkeypatch, WHEEL)
+    (joint,) = read_reference(path).joints
+    assert (joint.clamps, joint.thread, joint.torque.text) == (("washer", "short-collar"), "M12x1.75", "40 N·m")
+
+
+ROLLER = [
+    *HEAD,
+    "bolt M16x100 seat 17 g6", "1", "1",
+    "left cheek 6", "1", "1",
+    "bearing 6203 2RS",
+    "tube 46.00 ±0.02", "bearing",
+    "right cheek 6", "1", "1",
+    "castle nut M16x1.5 13 long", "1", "2", "1", "2", "2",
+    "split pin 4x32",
+    "",
+    "roller seats 45.95 ±0.02 #LP-35", "seal 28x40x7 #LP-36", "2", "seal", "1",
+    "0.00..0.10", "",
+    "70 N·m", "", "1", "",
+    "0", "0",
+]  # fmt: skip
+
+
+def test_what_passes_through_or_lies_across_adds_nothing_to_the_length(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    reference = read_reference(path)
+    assert {stack.name: stack.places for stack in reference.stacks if "itself" in stack.name} == {
+        "bolt itself": ("bolt", "left-cheek"), "split pin itself": ("castle-nut", "split-pin")}
+    assert reference.stack("main stack").places == ("left-cheek", "bearing@left", "tube", "bearing@right", "right-cheek", "castle-nut")
+    assert {name: size.nominal_mm for name, size in reference.part("split-pin").sizes} == {"length": 32, "shaft": 4}
+    assert weaknesses(reference) == () or all(weakness.grade != TO_MEND for weakness in weaknesses(reference))
+
+
+def test_the_lock_of_a_nut_stands_in_its_joint(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    (joint,) = read_reference(path).joints
+    assert (joint.clamps, joint.thread, joint.locked_by) == (("left-cheek", "right-cheek"), "M16x1.5", "split pin")
+
+
+def test_a_seal_said_again_is_the_same_seal(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    reference = read_reference(path)
+    assert [(place.name, place.facing) for place in reference.places_of("seal")] == [("seal@left", "second"), ("seal@right", "first")]
+    assert reference.part("roller").name == "Roller"
+
+
+def test_limits_that_somebody_typed_are_theirs_even_where_the_usual_ones_are_the_same():
+    """What a drawing says must not be marked as common practice."""
+    draft, _, _ = talk([*HEAD, "bracket", "collar 12.0", "±0.05", "0", "bracket", ""])
+    assert [(dict(row.sizes), row.remarks) for row in draft.parts if row.kind == "collar"] == [({"length": "12.0 mm ±0.05"}, ())]
+
+
+def test_a_cheek_is_asked_whether_it_stays(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    assert [part.id for part in read_reference(path).parts if part.fixed] == ["left-cheek", "roller", "right-cheek"]
+
+
+@pytest.mark.parametrize(
+    ("said", "which", "years", "serials", "covers"),
+    [("2008 to 2013", "1", "2008 to 2013", None, ""), ("400 and up", "2", None, "400 and up", ""), ("400 and up", "0", None, None, "400 and up"), ("early ones", None, None, None, "early ones")],
+)
+def test_years_and_serials_are_kept_as_what_compare_picks_by(said, which, years, serials, covers):
+    draft, _, _ = talk([*HEAD[:3], said, *([which] if which else []), *HEAD[4:], "bracket", "bracket", ""])
+    assert (draft.years and draft.years.text, draft.serials and draft.serials.text, draft.covers) == (years, serials, covers)
+
+
+def test_every_line_is_read_back_before_the_next_question():
+    """Whoever typed "tube" and meant a spacer tube sees what it was taken for."""
+    _, _, said = talk_shown([*HEAD, "tube 46.00 ±0.02 od 22 #LP-34", "bracket", ""])
+    assert "Tube: spacer tube, length 46.00 mm ±0.02, outside diameter (OD) 22 mm, number LP-34." in said
+
+
 def duties_of(draft: Draft) -> dict[str, tuple[str, ...]]:
     return {row.name: row.duties for row in draft.parts}
 
@@ -182,7 +261,7 @@ def test_what_keeps_something_on_from_turning_or_belongs_to_a_brake_is_asked_and
 
 
 def test_of_limbs_those_that_keep_something_on_are_offered():
-    draft, asked, _ = talk([*HEAD, "bracket", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "3", ""])
+    draft, asked, _ = talk([*HEAD, "bracket", "collar 5", "0", "0", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "3", ""])
     assert duties_of(draft)["Axle"] == ("retention", "life-and-limb")
     assert "life-and-limb" not in duties_of(draft)["Bolt"]
     assert "Which of them let it come apart, if they break or come off?" in asked
