@@ -9,7 +9,7 @@ import textwrap
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import common_options, mistake
+from stackcheck.commands.common import COULD_NOT_RUN, common_options, mistake
 from stackcheck.commands.new_reference import NOTHING, folder_made, place_of_new, written
 from stackcheck.errors import InputError, Mistake
 from stackcheck.present.names import counted
@@ -39,6 +39,8 @@ def _new(options: argparse.Namespace) -> int:
 
     place = place_of_new(options.file)
     draft = _from_list(options) if options.parts else _asked(options, place)
+    if draft is None:
+        return COULD_NOT_RUN
     made, remarks = assembled(draft, place.stem)
     return written(options, place, made, remarks, ())
 
@@ -55,7 +57,7 @@ def _from_list(options: argparse.Namespace) -> Any:
 
 
 def _asked(options: argparse.Namespace, place: Path) -> Any:
-    """Holds the dialogue at the terminal, where its answers are kept beside the new file, or over a pipe."""
+    """Holds the dialogue at the terminal, where its answers are kept beside the new file, or over a pipe; None where a person left."""
     from stackcheck.bench import asking
     from stackcheck.formats.answers_file import Answers
     from stackcheck.present.stack_drawing import stack_drawing
@@ -82,5 +84,7 @@ def _asked(options: argparse.Namespace, place: Path) -> Any:
     try:
         return asking.held(lambda: dialogue(stack_drawing, last=last), put, show, answers, refused)
     except asking.Stopped:
-        wanted = f"go on behind the {counted(len(answers.said), 'answer')} kept: stackcheck references new {place}" if person else "answer every question"
-        raise InputError([Mistake(file="the dialogue", what="it was stopped", wanted=wanted)], consequence=NOTHING) from None
+        if not person:
+            raise InputError([Mistake(file="the answers", what="they stop before the end", wanted="answer every question")], consequence=NOTHING) from None
+        show(f"Stopped, {counted(len(answers.said), 'answer')} kept in {answers.path}. {NOTHING} Go on: stackcheck references new {place}")
+        return None

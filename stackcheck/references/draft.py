@@ -140,7 +140,8 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
     through = dict(draft.through)
     stacks = tuple(
         Stack(name=name, items=tuple(item for row, item in zip(draft.rows, items) if name in row.stacks), through=through.get(name, ""))
-        for name in dict.fromkeys(name for row in draft.rows for name in row.stacks)
+        for name in dict.fromkeys((MAIN, *(name for row in draft.rows for name in row.stacks)))
+        if any(name in row.stacks for row in draft.rows)
     )
     met = {name: place for stack in stacks for name in stack.places for place in places if place.name == name}
     reference = Reference(

@@ -203,8 +203,7 @@ def _joint(draft: Draft) -> Dialogue[Draft]:
     known = f"M{_figure(sizes['thread_diameter'])}x{_figure(sizes['thread_pitch'])}" if {"thread_diameter", "thread_pitch"} <= sizes.keys() else ""
     thread = yield from ask.text(f"Its thread?{'' if known else ' (M16x1.5; empty: not known)'}", empty=known)
     condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", free=True)
-    names = [f"{row.name.lower()}, {row.toward}" if row.toward else row.name.lower() for _, row in pressed]
-    names = [name if names.count(name) == 1 else f"{name} ({number})" for number, name in enumerate(names, 1)]
+    names = _told_apart([row.name.lower() for _, row in pressed])
     last = yield from ask.choose(f"It presses together everything from the {names[0]} to:", names[1:], empty=names[-1])
     ends = sorted((pressed[0][0], pressed[names.index(last)][0]))
     joint = DraftJoint(name=nut.name.lower(), rows=tuple(ends), thread=thread, torque=torque, thread_condition=condition, locked_by=nut.locked_by)
@@ -215,6 +214,13 @@ def _away(line: list[tuple[int, DraftPart | DraftGap]], nut: int) -> Iterator[li
     """From the nut toward either end, as far as the next open gap."""
     for way in (line[nut + 1 :], line[:nut][::-1]):
         yield list(takewhile(lambda each: isinstance(each[1], DraftPart), way))
+
+
+def _told_apart(names: list[str]) -> list[str]:
+    """Names of which several are the same, counted: "bearing, the first met", "bearing, the second met"."""
+    count = ("first", "second", "third", "fourth")
+    met = [names[:index].count(name) for index, name in enumerate(names)]
+    return [name if names.count(name) == 1 else f"{name}, the {count[at] if at < len(count) else f'{at + 1}th'} met" for name, at in zip(names, met)]
 
 
 def _figure(text: str) -> str:

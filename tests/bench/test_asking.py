@@ -152,6 +152,6 @@ def test_a_new_reference_is_gone_on_with_after_its_terminal_was_killed(tmp_path)
     screen.type("5")  # one digit is the answer
     screen.until("Which sheet")
     screen.type("\x03")
-    screen.until("was stopped")
+    screen.until("Stopped, 6 answers kept")
     screen.kill()
     assert [answer for _, answer in Answers(file.with_suffix(".answers")).said] == ["Wheel", "top", "bottom", "the floor is below", "", "5"]
