@@ -6,6 +6,7 @@ from typing import Any
 
 from stackcheck.formats.new_file import Remarked, join_tables, key_text, section_text, table_text
 from stackcheck.formats.remarks import NONE, Remarks
+from stackcheck.formats.variants import NAMED
 from stackcheck.model.part import Duty, Part
 from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Revised, Stack, Support, Variant
 
@@ -57,7 +58,7 @@ def _variant(variant: Variant) -> list[str]:
     told = dict(variant.told)
     head = {"name": variant.name, **covers, "why": variant.why, "without": told.get("without", ())}
     texts = [table_text("[[variants]]", head)]
-    for table in ("parts", "places", "gaps", "limits"):
+    for table in NAMED:
         texts += [table_text(f"[variants.{table}.{key_text(name)}]", dict(keys)) for name, keys in told.get(table, ())]
     return texts
 

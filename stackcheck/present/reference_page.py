@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from stackcheck.formats.variants import NAMED
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.mechanics.lengths import part_length
 from stackcheck.model.machine import Machine
@@ -71,8 +72,8 @@ def variant_words(variant: Variant) -> str:
     told = dict(variant.told)
     words = [f"{name} left out" for name in told.get("without", ())]
     words += [
-        f"{name} {key.replace('_', ' ')} {value}"
-        for table in ("parts", "places", "gaps", "limits")
+        f"{name} {key.replace('_', ' ')} {listed(value) if isinstance(value, tuple) else value}"
+        for table in NAMED
         for name, keys in told.get(table, ())
         for key, value in keys
     ]

@@ -269,7 +269,7 @@ def _equal(was, now) -> bool:
 
 
 def _rules(first: Reference, second: Reference) -> list[Change]:
-    """Gaps, limits, pairings and joints by their names: one that only one of the two has, or that says something else."""
+    """Gaps, limits, pairings, joints and supports by their names: one that only one of the two has, or that says something else."""
     ours, theirs = _told_rules(first), _told_rules(second)
     return [
         Change(kind="must hold", what=name, was=ours.get(name, ""), now=theirs.get(name, ""))
@@ -286,6 +286,10 @@ def _told_rules(reference: Reference) -> dict[str, str]:
     for joint in reference.joints:
         amounts = [amount.text for amount in (joint.torque, joint.angle) if amount]
         told[joint.name] = ", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by)))
+    for support in reference.supports:
+        amounts = [amount.text for amount in (support.stiffness, support.free_position) if amount]
+        says = {"floats": support.floating, "pinched after it has settled": support.pinched_after_settling}
+        told[f"support {support.place}"] = ", ".join(filter(None, (*amounts, support.end, *(word for word, so in says.items() if so)))) or "named"
     return told
 
 
