@@ -192,6 +192,11 @@ class Variant(Value, kw_only=True):
     reference: Reference
     told: tuple = ()
 
+    @property
+    def as_reference(self) -> Reference:
+        """The whole, which says that it is this variant."""
+        return replace(self.reference, for_machine=f'variant "{self.name}"')
+
     def holds(self, year: str, serial: str) -> bool | None:
         """Whether it is for a machine of this year and serial; None where what would decide is not said."""
         said = [coverage.holds(word) for coverage, word in ((self.years, year), (self.serials, serial)) if coverage is not None]

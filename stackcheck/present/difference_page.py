@@ -25,6 +25,8 @@ def difference_page(value: Difference) -> list[Block]:
     """The sentence, who says so on either side, then every change."""
     blocks: list[Block] = [Text(headline(value), strong=True)]
     blocks += [Text(f"{_named(each)}: {grade_words(each)}.") for each in (value.first, value.second)]
+    blocks += [Text(f"{each.for_machine[:1].upper()}{each.for_machine[1:]}.") for each in (value.first, value.second) if ": " in each.for_machine]
+    blocks += [Text(f"{each.id}: variants not looked at: {listed(quoted_names(each))}.") for each in dict.fromkeys((value.first, value.second)) if each.variants and not each.for_machine]
     if value.changes:
         blocks.append(Heading("CHANGES"))
         blocks += [Text(f"{change_label(change)}  {change_words(change, value)}", mark=" -  ") for change in value.changes]
@@ -52,7 +54,11 @@ def _summary(value: Difference) -> str:
 
 
 def _named(reference: Reference) -> str:
-    return f"{reference.id} rev {reference.revision}"
+    return ", ".join(filter(None, (f"{reference.id} rev {reference.revision}", reference.for_machine.partition(": ")[0])))
+
+
+def quoted_names(reference: Reference) -> list[str]:
+    return [f'"{variant.name}"' for variant in reference.variants]
 
 
 def change_words(change: Change, value: Difference) -> str:
@@ -157,8 +163,8 @@ def shared_page(reference: Reference, met: Iterable[Shared], looked_in: int) -> 
 
 def difference_json(value: Difference) -> dict[str, Any]:
     return {
-        "first": {"id": value.first.id, "revision": value.first.revision},
-        "second": {"id": value.second.id, "revision": value.second.revision},
+        "first": {"id": value.first.id, "revision": value.first.revision, "for_machine": value.first.for_machine},
+        "second": {"id": value.second.id, "revision": value.second.revision, "for_machine": value.second.for_machine},
         "changes": [change_json(change, value) for change in value.changes],
         "same": [list(pair) for pair in value.same],
         "proved_least": value.proved_least,

@@ -72,6 +72,17 @@ class Difference(Value, kw_only=True):
     proved_least: bool = True
 
 
+def with_variants(before: Reference, after: Reference) -> tuple[Difference, ...]:
+    """What an edit changed: in the reference as it stands, then in every variant that says something else than before."""
+    changed = [
+        difference(was.as_reference, now.as_reference)
+        for was, now in zip(before.variants, after.variants)
+        if (was.told, was.name, was.years, was.serials) != (now.told, now.name, now.years, now.serials)
+    ]
+    whole = difference(before, after)
+    return (whole, *changed) if whole.changes or not changed else tuple(changed)
+
+
 def difference(first: Reference, second: Reference) -> Difference:
     """What changes from the first to the second; the same references give no change.
 
