@@ -138,7 +138,7 @@ def _limit(limit: Limit) -> dict[str, Any]:
     return {"what": limit.what, "between": limit.between, **_limits(limit), "source": limit.source}
 
 
-def _limits(what: Gap | Limit) -> dict[str, str]:
+def _limits(what: Gap | Limit | Pairing) -> dict[str, str]:
     """Both limits as they were written, or the figures where nothing was."""
     least, dots, most = what.text.partition("..")
     return {"least": least, "most": most} if dots else {"least": _mm(what.least_mm), "most": _mm(what.most_mm)}
@@ -153,8 +153,7 @@ def _pairing(pairing: Pairing) -> dict[str, Any]:
         "what": pairing.what,
         "outer": pairing.outer,
         "inner": pairing.inner,
-        "least": _mm(pairing.least_mm),
-        "most": _mm(pairing.most_mm),
+        **_limits(pairing),
         "source": pairing.source,
     }
 

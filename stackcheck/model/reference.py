@@ -98,6 +98,7 @@ class Pairing(Value, kw_only=True):
     inner: tuple[str, str]
     least_mm: float | None = None
     most_mm: float | None = None
+    text: str = ""
     source: str = ""
 
 

@@ -92,7 +92,12 @@ def _part(change: Change, value: Difference) -> str:
 
 def _size(change: Change, value: Difference) -> str:
     name = SIZE_NAMES[change.what].removesuffix(" along the axis")
-    return f"{_part(change, value)}: {name} {change.was or 'not given'}, now {change.now or 'not given'}"
+    return f"{_part(change, value)}: {name} {_was_and_now(change, 'not given')}"
+
+
+def _was_and_now(change: Change, nothing: str) -> str:
+    was, now = (f"{said} ({mm})" if mm else said or nothing for said, mm in ((change.was, change.was_mm), (change.now, change.now_mm)))
+    return f"{was}, now {now}"
 
 
 def _numbers(change: Change, value: Difference) -> str:
@@ -123,7 +128,7 @@ _SENTENCES: dict[str, Callable[[Change, Difference], str]] = {
     "renumbered": _numbers,
     "resized": _size,
     "described otherwise": lambda change, value: f"{_part(change, value)}: {change.what} {change.was or 'not stated'}, now {change.now or 'not stated'}",
-    "must hold": lambda change, value: f"{change.what}: {change.was or 'not stated'}, now {change.now or 'not stated'}",
+    "must hold": lambda change, value: f"{change.what}: {_was_and_now(change, 'not stated')}",
 }  # fmt: skip
 
 

@@ -6,7 +6,7 @@ sides; the reference is always named with its revision and state; nothing says w
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from stackcheck.mechanics.effects import Change, Effect, LoopChange
 from stackcheck.model.finding import Finding
@@ -41,8 +41,8 @@ LABELS = {
 """Kind of finding -> its word on a screen."""
 
 
-def span(low: float, high: float) -> str:
-    return mm(low) if mm(low) == mm(high) else f"{mm(low)} to {mm(high)}"
+def span(low: float, high: float, figure: Callable[[float], str] = mm) -> str:
+    return figure(low) if figure(low) == figure(high) else f"{figure(low)} to {figure(high)}"
 
 
 def narrow_span(low: float, high: float) -> str:
@@ -50,19 +50,19 @@ def narrow_span(low: float, high: float) -> str:
     return span(low, high).replace(" to ", "..")
 
 
-def gap_words(low: float, high: float) -> str:
+def gap_words(low: float, high: float, figure: Callable[[float], str] = mm) -> str:
     """ "gap 3.02 to 3.64", "overlap 0.01 to 0.05", "between overlap 0.05 and gap 0.03"."""
     if low >= 0:
-        return f"gap {span(low, high)}"
+        return f"gap {span(low, high, figure)}"
     if high <= 0:
-        return f"overlap {span(-high, -low)}"
-    return f"between overlap {mm(-low)} and gap {mm(high)}"
+        return f"overlap {span(-high, -low, figure)}"
+    return f"between overlap {figure(-low)} and gap {figure(high)}"
 
 
-def limits_words(least: float | None, most: float | None) -> str:
+def limits_words(least: float | None, most: float | None, figure: Callable[[float], str] = mm) -> str:
     if least is not None and most is not None:
-        return span(least, most) if least >= 0 else gap_words(least, most)
-    return f"at least {mm(least)}" if least is not None else f"at most {mm(most)}" if most is not None else "no limits given"
+        return span(least, most, figure) if least >= 0 else gap_words(least, most, figure)
+    return f"at least {figure(least)}" if least is not None else f"at most {figure(most)}" if most is not None else "no limits given"
 
 
 def entry_words(reference: Reference, found: Found, number: int) -> str:
