@@ -96,5 +96,5 @@ def _shares(options: argparse.Namespace) -> int:
     if options.json:
         print_json(shared_json(reference, met))
     else:
-        show(shared_page(reference, met, sum(other.id != reference.id for other in others)))
+        show(shared_page(reference, options.parts, met, sum(other.id != reference.id for other in others)))
     return refuse(refused)

@@ -26,14 +26,14 @@ def difference_page(value: Difference) -> list[Block]:
     blocks: list[Block] = [Text(headline(value), strong=True)]
     blocks += [Text(f"{_named(each)}: {grade_words(each)}.") for each in (value.first, value.second)]
     blocks += [Text(f"{each.for_machine[:1].upper()}{each.for_machine[1:]}.") for each in (value.first, value.second) if ": " in each.for_machine]
-    blocks += [Text(f"{each.id}: variants not looked at: {listed(quoted_names(each))}.") for each in dict.fromkeys((value.first, value.second)) if each.variants and not each.for_machine]
+    blocks += [Text(words) for words in _not_looked_at(value)]
     if value.changes:
         blocks.append(Heading("CHANGES"))
         blocks += [Text(f"{change_label(change)}  {change_words(change, value)}", mark=" -  ") for change in value.changes]
     if value.same:
         blocks.append(Heading("THE SAME"))
         names = (value.first.part(one).name for one, _ in value.same)
-        blocks.append(Text(f"{', '.join(names)}.", indent=1))
+        blocks.append(Text(f"{' · '.join(names)}.", indent=1))
     if not value.proved_least:
         blocks.append(Text("Another, smaller set of moves may lead from one sequence to the other: the search was cut."))
     return blocks
@@ -57,8 +57,10 @@ def _named(reference: Reference) -> str:
     return ", ".join(filter(None, (f"{reference.id} rev {reference.revision}", reference.for_machine.partition(": ")[0])))
 
 
-def quoted_names(reference: Reference) -> list[str]:
-    return [f'"{variant.name}"' for variant in reference.variants]
+def _not_looked_at(value: Difference) -> list[str]:
+    """Variants that nobody chose are no part of the answer."""
+    names = {each.id: [f'"{variant.name}"' for variant in each.variants] for each in (value.first, value.second) if not each.for_machine}
+    return [f"{id}: variants not looked at: {listed(quoted)}." for id, quoted in names.items() if quoted]
 
 
 def change_words(change: Change, value: Difference) -> str:
@@ -140,6 +142,7 @@ def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence
         for item in step.assemblies:
             blocks.append(Text(f"{_named(item.first)} -> {_named(item.second)}: {_summary(item)}"))
             blocks += [Text(f"{change_label(change)}  {change_words(change, item)}", mark="  -  ") for change in item.changes]
+            blocks += [Text(words, mark="  -  ") for words in _not_looked_at(item)]
         blocks += [Text(f"{_named(reference)}: dropped, the second machine has nothing like it") for reference in step.dropped]
         blocks += [Text(f"{_named(reference)}: added, the first machine has nothing like it") for reference in step.added]
     blocks.append(Heading("THE SAME THROUGH ALL OF THEM"))
@@ -154,13 +157,17 @@ def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence
     return blocks
 
 
-def shared_page(reference: Reference, met: Iterable[Shared], looked_in: int) -> list[Block]:
-    """Which other assemblies hold the same parts, and how we know."""
+def shared_page(reference: Reference, asked: Sequence[str], met: Sequence[Shared], looked_in: int) -> list[Block]:
+    """Which other assemblies hold the same parts, how we know, and which parts are met nowhere else."""
     blocks: list[Block] = [Text(f"Parts of {_named(reference)} met elsewhere; looked in {counted(looked_in, 'other reference')}.", strong=True)]
     rows = [(reference.part(item.part).name, item.reference.id, item.reference.part(item.other).name, item.by) for item in met]
     if not rows:
         return [*blocks, Text("None of them is met elsewhere.")]
     blocks.append(Rows(("part", "also in", "where it is called", "by"), tuple(rows), wraps=(0, 2)))
+    elsewhere = {item.part for item in met}
+    nowhere = [part.name for part in reference.parts if part.id not in elsewhere and (part.id in asked or not asked)]
+    if nowhere:
+        blocks.append(Text(f"Met nowhere else: {' · '.join(nowhere)}."))
     if any(item.by == "equal sizes" for item in met):
         blocks.append(Text("Equal sizes alone do not show that two parts are the same: material, hardness and finish are not compared."))
     return blocks

@@ -24,5 +24,4 @@ def inch_figure(value_mm: float) -> str:
     >>> [inch_figure(value) for value in (17.526, 0.0127, 12.7)]
     ['0.690', '0.0005', '0.500']
     """
-    figure = f"{value_mm / INCH_MM:.4f}"
-    return figure[:-1] if figure.endswith("0") else figure
+    return f"{value_mm / INCH_MM:.4f}".removesuffix("0")

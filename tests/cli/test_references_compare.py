@@ -113,6 +113,17 @@ def test_a_part_that_is_not_in_the_reference_is_refused_with_one_that_is_like_it
     assert (status, 'did you mean "bearing"?' in err) == (3, True)
 
 
+def test_shares_says_which_parts_are_met_nowhere_else(capsys, monkeypatch):
+    """Whoever looks for a spare learns that there is none to borrow."""
+    _, out, _ = answer(capsys, monkeypatch, "references", "shares", "front-hub", "bearing", "spacer-tube")
+    assert "Met nowhere else: Spacer tube." in out
+
+
+def test_variants_of_a_machine_that_nobody_asked_for_are_said_not_to_be_looked_at(capsys, monkeypatch):
+    _, out, _ = answer(capsys, monkeypatch, "references", "compare", EARLY, "freight-tricycle")
+    assert 'freight-tricycle-early/front-hub: variants not looked at: "without shield"' in out
+
+
 def test_shares_names_the_other_assembly_and_how_it_is_known(capsys, monkeypatch):
     status, out, _ = answer(capsys, monkeypatch, "references", "shares", "front-hub")
     assert status == 0
