@@ -80,7 +80,7 @@ def read_drawn_part(text: str) -> DrawnPart:
     name, sizes = read_drawn_sizes(rest)
     name = " ".join(name.strip(" ,;:-").split())
     kind = kind_of_name(name)
-    sizes = _thick_and_long(kind, sizes)
+    sizes = thick_and_long(kind, sizes)
     return DrawnPart(text=text, name=name, kind=kind, number=number, standard=standard, count=max(1, count), sizes=sizes)
 
 
@@ -129,7 +129,7 @@ def _thread(diameter: str, second: str | None, third: str | None) -> tuple[tuple
     return ("thread_diameter", diameter), ("thread_pitch", second), ("length", third)
 
 
-def _thick_and_long(kind: str, sizes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+def thick_and_long(kind: str, sizes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
     """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long."""
     said = dict(sizes)
     if kind not in _THICK or "length" in said or not {"outside", "bore"} <= said.keys() or _THICK[kind] in said:

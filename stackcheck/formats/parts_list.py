@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from stackcheck.errors import InputError, Mistake, SizeError
-from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part, read_drawn_sizes, with_unit
+from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part, read_drawn_sizes, thick_and_long, with_unit
 from stackcheck.formats.source import did_you_mean
 from stackcheck.formats.words import SIZES_ALSO_CALLED, designation_in, kind_of_name, named_kind
 from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
@@ -156,11 +156,12 @@ class _List:
             at, cell = said["sizes"]  # "6201" among the sizes is a bearing, and no length
             standard, said["sizes"] = found, (at, cell.replace(found, " "))
         standard = self._standard(line, at, standard)
+        kind = self._kind(line, said, name, standard)
         row = {
             "name": (drawn.name if drawn else "") or standard, "number": said.get("number", (0, drawn.number if drawn else ""))[1],
             "count": self._count(line, *said["count"]) if "count" in said else drawn.count if drawn else 1,
-            "standard": standard, "sizes": self._sizes(line, said, drawn.sizes if drawn else ()),
-            "kind": self._kind(line, said, name, standard), "toward": self._toward(line, said), "fixed": self._fixed(line, said),
+            "standard": standard, "sizes": thick_and_long(kind, self._sizes(line, said, drawn.sizes if drawn else ())),
+            "kind": kind, "toward": self._toward(line, said), "fixed": self._fixed(line, said),
             "stacks": stacks, "duties": self._duties(line, *said["duty"]) if "duty" in said else (),
         } | {key: said.get(key, (0, ""))[1] for key in ("material", "feature", "note")}  # fmt: skip
         return ListedRow(line=line, **row) if len(self.mistakes) == before else None

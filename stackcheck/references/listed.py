@@ -7,7 +7,9 @@ from stackcheck.formats.parts_list import ListedRow
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
+from stackcheck.references.duties import LIES_ACROSS, MAY_PASS_THROUGH
 from stackcheck.references.suggest import usual
+from stackcheck.references.whole_line import beside_the_line
 
 
 def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, str], seen_from: str, file: str) -> Draft:
@@ -16,13 +18,14 @@ def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, st
     for row in rows:
         if row.number and (row.sizes or row.duties):
             known.setdefault(row.number, row)
-    return Draft(
+    draft = Draft(
         title=title, ends=ends, seen_from=seen_from or f"{ends[0]} end as the parts list begins; say it better",
         source=Source(kind="parts picture", what=f"parts list {file}", state="draft"),
         through=_through(rows),
         rows=tuple(_gap(row) if row.gap else _part(row, known.get(row.number, row)) for row in rows),
         head=(f"{title}, from the parts list {file}.", "The list gives the sequence; facings, limits and what touches are for somebody to look at."),
     )  # fmt: skip
+    return beside_the_line(draft)
 
 
 OUTER_KINDS = frozenset({"hub", "wheel", "housing", "drum", "pulley"})
@@ -58,6 +61,11 @@ def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said))))
 
 
+def _passes_through(row: ListedRow, sizes: tuple[tuple[str, str], ...]) -> bool:
+    """A pin lies across; an axle or bolt without a length passes through the others, where the list names no stack for it."""
+    return not row.stacks and (row.kind in LIES_ACROSS or (row.kind in MAY_PASS_THROUGH and "length" not in dict(sizes)))
+
+
 def _part(row: ListedRow, first: ListedRow) -> DraftPart:
     own = usual(row.kind)
     sizes = row.sizes or first.sizes
@@ -67,6 +75,6 @@ def _part(row: ListedRow, first: ListedRow) -> DraftPart:
         name=row.name[:1].upper() + row.name[1:], kind=row.kind, number=row.number, standard=row.standard, sizes=sizes, material=row.material,
         feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike, fixed=fixed, duties=_duties(own.duties, row, first),
         must_measure=("length",) if own.must_measure and _has_limits(dict(sizes).get("length")) else (), note=row.note, count=row.count,
-        stacks=row.stacks or (MAIN,),
+        stacks=row.stacks or (MAIN,), passes_through=_passes_through(row, sizes),
         remark="which way round: the list does not say" if own.asks_facing and not row.toward and not fixed else "",
     )  # fmt: skip

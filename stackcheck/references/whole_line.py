@@ -26,14 +26,14 @@ _SEATS = re.compile(r"[\s,]*\bseats?\b(?: to seat| apart)?$", re.IGNORECASE)
 
 
 def whole_line(draft: Draft) -> Dialogue[Draft]:
-    draft = _beside_the_line(draft)
+    draft = beside_the_line(draft)
     draft = yield from _pairs(draft)
     draft = yield from _outer_path(draft)
     draft = yield from _apart(draft)
     return (yield from _joint(draft))
 
 
-def _beside_the_line(draft: Draft) -> Draft:
+def beside_the_line(draft: Draft) -> Draft:
     """What passes through or lies across touches its neighbour in a stack of its own, and adds nothing to the length."""
     rows = list(draft.rows)
     at = [index for index, row in enumerate(rows) if isinstance(row, DraftPart)]

@@ -60,6 +60,17 @@ def test_a_column_says_what_a_part_is_there_for(tmp_path):
     assert [row.duties for row in draft.parts] == [("retention", "brake"), ("pair: long-collar",), ("pair: short-collar",), ("new every time",)]
 
 
+def test_pins_lie_across_and_a_bolt_without_a_length_passes_through(tmp_path):
+    """Their lengths are none of the line's, and a pin of 4x32 is no ring."""
+    data = "name,sizes\nBolt,seat 17 g6\nCollar,12.0\nHub,40.0\nCastle nut,M16x1.5 length 13\nSplit pin,4x32\n"
+    draft = listed_draft(rows(tmp_path, data), title="Wheel", ends=ENDS, seen_from="the saddle", file="list.csv")
+    assert {row.name: row.stacks for row in draft.parts} == {
+        "Bolt": ("bolt itself",), "Collar": ("main stack", "bolt itself"), "Hub": ("main stack",),
+        "Castle nut": ("main stack", "split pin itself"), "Split pin": ("split pin itself",),
+    }
+    assert dict(draft.parts[-1].sizes) == {"length": "32 mm", "shaft": "4 mm"}
+
+
 def test_a_bearing_number_among_the_sizes_is_no_length(tmp_path):
     bearing, washer = rows(tmp_path, "number,name,sizes\nB-1,Bearing,6204 C3\n,Washer,ISO 7089 M12\n")
     assert (bearing.standard, bearing.kind, bearing.sizes) == ("6204 C3", "ball bearing", ())
