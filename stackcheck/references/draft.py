@@ -183,6 +183,15 @@ def part_ids(rows: Iterable[DraftPart]) -> list[str]:
     return [ids[_identity(row)] for row in rows]
 
 
+def called(draft: Draft) -> list[str]:
+    """What each row is called where one of them is asked for: "left bearing", "spacer tube", "steel plate 3"."""
+    names = []
+    for row, place in zip(draft.rows, _places(draft, _ids(draft.parts)), strict=True):
+        tag = place.partition("@")[2]
+        names.append(f"{row.name.lower()} {tag}" if tag.isdigit() else f"{tag} {row.name.lower()}".strip())
+    return names
+
+
 def slug(name: str) -> str:
     """A name as an id: "Long collar, steel" -> "long-collar-steel"."""
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:40].strip("-")

@@ -1,4 +1,5 @@
-"""What only the whole line shows: the path through the outer rings, the distance of fixed members, what clamps.
+"""What only the whole line shows: the path through the outer rings, the distance of fixed members, what clamps, and other
+distances that must hold.
 
 Asked after the parts are named, each question only where the line calls for it, each with a way to say "not known".
 """
@@ -15,7 +16,7 @@ from stackcheck.formats.sizes import amount_of
 from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, again, read_back, slug
+from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, again, called, read_back, slug
 from stackcheck.references.suggest import PRACTICE, usual
 from stackcheck.units import read_limits
 from stackcheck.value import replace
@@ -30,7 +31,8 @@ def whole_line(draft: Draft) -> Dialogue[Draft]:
     draft = yield from _pairs(draft)
     draft = yield from _outer_path(draft)
     draft = yield from _apart(draft)
-    return (yield from _joint(draft))
+    draft = yield from _joint(draft)
+    return (yield from _must_hold(draft))
 
 
 def beside_the_line(draft: Draft) -> Draft:
@@ -203,7 +205,8 @@ def _joint(draft: Draft) -> Dialogue[Draft]:
     known = f"M{_figure(sizes['thread_diameter'])}x{_figure(sizes['thread_pitch'])}" if {"thread_diameter", "thread_pitch"} <= sizes.keys() else ""
     thread = yield from ask.text(f"Its thread?{'' if known else ' (M16x1.5; empty: not known)'}", empty=known)
     condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", free=True)
-    names = _told_apart([row.name.lower() for _, row in pressed])
+    every = called(draft)
+    names = [every[index] for index, _ in pressed]
     last = yield from ask.choose(f"It presses together everything from the {names[0]} to:", names[1:], empty=names[-1])
     ends = sorted((pressed[0][0], pressed[names.index(last)][0]))
     joint = DraftJoint(name=nut.name.lower(), rows=tuple(ends), thread=thread, torque=torque, thread_condition=condition, locked_by=nut.locked_by)
@@ -216,11 +219,25 @@ def _away(line: list[tuple[int, DraftPart | DraftGap]], nut: int) -> Iterator[li
         yield list(takewhile(lambda each: isinstance(each[1], DraftPart), way))
 
 
-def _told_apart(names: list[str]) -> list[str]:
-    """Names of which several are the same, counted: "bearing, the first met", "bearing, the second met"."""
-    count = ("first", "second", "third", "fourth")
-    met = [names[:index].count(name) for index, name in enumerate(names)]
-    return [name if names.count(name) == 1 else f"{name}, the {count[at] if at < len(count) else f'{at + 1}th'} met" for name, at in zip(names, met)]
+def _must_hold(draft: Draft) -> Dialogue[Draft]:
+    """Any other distance that somebody's sheet gives limits for, by the two parts whose faces look at each other."""
+    while True:
+        question = "Another gap or distance with limits? (what it is called, like: rope line; empty: no)"
+        name = yield from ask.text(question)
+        if not name:
+            return draft
+        if name.lower() in (each.lower() for each in (*(limit.what for limit in draft.limits), *(row.name for row in draft.rows if isinstance(row, DraftGap)))):
+            yield ask.Again(f'"{name}" has its limits already')
+            continue
+        names = [each for each, row in zip(called(draft), draft.rows) if isinstance(row, DraftPart) and not row.is_distance]
+        one = yield from ask.choose("It lies between the:", names)
+        other = yield from ask.choose("And the:", [each for each in names if each != one])
+        limits = yield from ask.readable("From, to? (37.5..38.5 or 38.0 ±0.5)", _limits)
+        if limits is None:
+            continue
+        source = yield from ask.text("Who gives these limits?", empty=draft.source.what or PRACTICE)
+        rows = tuple(sorted(called(draft).index(each) for each in (one, other)))
+        draft = replace(draft, limits=(*draft.limits, DraftLimit(what=name, rows=rows, least=limits[0], most=limits[1], source=source)))
 
 
 def _figure(text: str) -> str:

@@ -34,7 +34,7 @@ WHEEL = [
     "hub 39.95 ±0.02", "seal 25x35x5", "2", "seal 25x35x5", "1",
     "1",
     "104.2 ±0.2",
-    "40 N·m", "", "1", "",
+    "40 N·m", "", "1", "", "",
     "1", "1 3", "4", "",
 ]  # fmt: skip
 
@@ -192,6 +192,7 @@ ROLLER = [
     "roller seats 45.95 ±0.02 #LP-35", "seal 28x40x7 #LP-36", "2", "seal", "1",
     "0.00..0.10", "",
     "70 N·m", "", "1", "",
+    "rope line", "left cheek", "roller", "11.5..12.5", "", "",
     "0", "0",
 ]  # fmt: skip
 
@@ -210,6 +211,12 @@ def test_the_lock_of_a_nut_stands_in_its_joint(tmp_path, monkeypatch):
     _, path = written(tmp_path, monkeypatch, ROLLER)
     (joint,) = read_reference(path).joints
     assert (joint.clamps, joint.thread, joint.locked_by) == (("left-cheek", "right-cheek"), "M16x1.5", "split pin")
+
+
+def test_any_other_distance_with_limits_is_asked(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    rope = next(limit for limit in read_reference(path).limits if limit.what == "rope line")
+    assert (rope.between, rope.least_mm, rope.most_mm, rope.source) == (("left-cheek", "roller"), 11.5, 12.5, "sheet 3")
 
 
 def test_a_seal_said_again_is_the_same_seal(tmp_path, monkeypatch):
@@ -261,7 +268,7 @@ def test_what_keeps_something_on_from_turning_or_belongs_to_a_brake_is_asked_and
 
 
 def test_of_limbs_those_that_keep_something_on_are_offered():
-    draft, asked, _ = talk([*HEAD, "bracket", "collar 5", "0", "0", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "3", ""])
+    draft, asked, _ = talk([*HEAD, "bracket", "collar 5", "0", "0", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "", "3", ""])
     assert duties_of(draft)["Axle"] == ("retention", "life-and-limb")
     assert "life-and-limb" not in duties_of(draft)["Bolt"]
     assert "Which of them let it come apart, if they break or come off?" in asked
@@ -269,13 +276,13 @@ def test_of_limbs_those_that_keep_something_on_are_offered():
 
 def test_no_duty_is_asked_where_it_cannot_apply():
     """A bracket keeps nothing on by a thread, a bearing has no tab, and where no brake is none of its parts is asked for."""
-    _, asked, _ = talk([*HEAD, "bracket", "bearing 6202", "ISO 7089 M16 washer", "bracket", "", "0"])
+    _, asked, _ = talk([*HEAD, "bracket", "bearing 6202", "ISO 7089 M16 washer", "bracket", "", "", "0"])
     said = " ".join(asked)
     assert "coming off" not in said and "tab, tooth" not in said and "Which are part" not in said and "along the axis" not in said
 
 
 def test_where_a_hub_stands_may_matter_by_itself():
-    draft, _, _ = talk([*HEAD, "bracket", "hub 40.0", "1", "0", "bracket", "", "1", "0"])
+    draft, _, _ = talk([*HEAD, "bracket", "hub 40.0", "1", "0", "bracket", "", "", "1", "0"])
     assert duties_of(draft)["Hub"] == ("watch",)
 
 
