@@ -16,7 +16,18 @@ from stackcheck.formats.sizes import amount_of
 from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, again, called, read_back, slug
+from stackcheck.references.draft import (
+    MAIN,
+    Draft,
+    DraftGap,
+    DraftJoint,
+    DraftLimit,
+    DraftPart,
+    again,
+    called,
+    read_back,
+    slug,
+)
 from stackcheck.references.suggest import PRACTICE, usual
 from stackcheck.units import read_limits
 from stackcheck.value import replace
