@@ -116,7 +116,8 @@ def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:
         least = most = ""
     name = yield from ask.text("What is this gap called?", empty="free gap")
     source = (yield from ask.text("Who gives its limits?", empty=draft.source.what or PRACTICE)) if limits else ""
-    return DraftGap(name=name, least=least, most=most, source=source)
+    set_by = yield from ask.text("What sets it when it is fitted, a nut say? (empty: nothing, the parts do by their lengths)")
+    return DraftGap(name=name, least=least, most=most, set_by=set_by, source=source)
 
 
 def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:

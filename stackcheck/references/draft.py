@@ -54,6 +54,7 @@ class DraftGap(Value, kw_only=True):
     name: str
     least: str = ""
     most: str = ""
+    set_by: str = ""
     source: str = ""
     stacks: tuple[str, ...] = (MAIN,)
 
@@ -228,7 +229,7 @@ def _part(row: DraftPart, id: str) -> Part:
 
 def _gap(row: DraftGap) -> Gap:
     least, most = (drawn_limit(text) for text in (row.least, row.most))
-    return Gap(name=row.name, least_mm=least, most_mm=most, text=f"{row.least}..{row.most}" if row.least or row.most else "", source=row.source)
+    return Gap(name=row.name, least_mm=least, most_mm=most, text=f"{row.least}..{row.most}" if row.least or row.most else "", set_by=row.set_by, source=row.source)
 
 
 def drawn_limit(text: str) -> float | None:

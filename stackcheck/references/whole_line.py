@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import combinations, takewhile
+from itertools import combinations, pairwise, takewhile
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part, with_unit
@@ -248,7 +248,15 @@ def _must_hold(draft: Draft) -> Dialogue[Draft]:
             continue
         source = yield from ask.text("Who gives these limits?", empty=draft.source.what or PRACTICE)
         rows = tuple(sorted(called(draft).index(each) for each in (one, other)))
+        if not _touch(draft, *rows):
+            yield from ask.say(f"No sum is made of the {name}: these two are no neighbours, so it is measured.")
         draft = replace(draft, limits=(*draft.limits, DraftLimit(what=name, rows=rows, least=limits[0], most=limits[1], source=source)))
+
+
+def _touch(draft: Draft, first: int, second: int) -> bool:
+    """Whether two rows are neighbours in a stack."""
+    stacks = dict.fromkeys(stack for row in draft.rows for stack in row.stacks)
+    return any((first, second) in pairwise(index for index, row in enumerate(draft.rows) if stack in row.stacks) for stack in stacks)
 
 
 def _figure(text: str) -> str:

@@ -27,7 +27,7 @@ WHEEL = [
     "spacer tube 40.00 bore 15.2 +0.1/0 od 20", "1",
     "bearing",
     "short collar 18.0 bore 15 H8 od 25 #DS-4", "1", "1", "2",
-    "gap 1.0..3.0", "", "",
+    "gap 1.0..3.0", "", "", "",
     "leg",
     "",
     "yes",
@@ -211,6 +211,18 @@ def test_the_lock_of_a_nut_stands_in_its_joint(tmp_path, monkeypatch):
     _, path = written(tmp_path, monkeypatch, ROLLER)
     (joint,) = read_reference(path).joints
     assert (joint.clamps, joint.thread, joint.locked_by) == (("left-cheek", "right-cheek"), "M16x1.5", "split pin")
+
+
+def test_a_gap_that_a_nut_sets_is_no_sum_of_lengths(tmp_path, monkeypatch):
+    """An end float on taper bearings comes from how far the nut is turned."""
+    answers = [*HEAD, "bracket", "collar 5.0 ±0.1", "0", "gap 0.03..0.08", "end float", "", "axle nut", "collar 6.0 ±0.1", "0", "bracket", "", "", "", "", ""]
+    draft, _, _ = talk(answers)
+    assert [(row.name, row.set_by, row.source) for row in draft.rows if not hasattr(row, "kind")] == [("end float", "axle nut", "sheet 3")]
+
+
+def test_a_distance_between_parts_that_do_not_touch_is_said_to_be_measured():
+    _, _, shown = talk_shown([*ROLLER])
+    assert "No sum is made of the rope line: these two are no neighbours, so it is measured." in shown
 
 
 def test_any_other_distance_with_limits_is_asked(tmp_path, monkeypatch):
