@@ -28,7 +28,7 @@ def line_editor(*, on_stderr: bool = False) -> Edit:
     session: PromptSession[str] = PromptSession(complete_while_typing=False, output=output)
 
     def edit(prompt: str, *, words: Iterable[str] = (), at_once: int = 0, begin: str = "") -> str:
-        completer = WordCompleter(list(words), ignore_case=True, sentence=False)
+        completer = WordCompleter(list(words), ignore_case=True, match_middle=True)
         return session.prompt(_broken(prompt), completer=completer, key_bindings=_keys(at_once, KeyBindings()), default=begin)
 
     return edit

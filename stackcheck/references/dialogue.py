@@ -71,7 +71,8 @@ def _head() -> Dialogue[Draft]:
 def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
     while True:
         first, number = draft.ends[0], len(draft.parts) + 1
-        question = f"{first.capitalize()} {number}. {'What comes next' if draft.rows else f'What comes first, from the {first} end'}?"
+        what = "What comes next" if draft.rows else f"What comes first, from the {first.removesuffix(' end')} end"
+        question = f"{first.capitalize()} {number}. {what}?"
         line = (yield ask.Ask(text=question, takes_back=bool(draft.rows), words=_words(draft))).strip()
         if line == "-":
             draft = replace(draft, rows=draft.rows[:-1])

@@ -19,7 +19,7 @@ def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, st
         if row.number and (row.sizes or row.duties):
             known.setdefault(row.number, row)
     draft = Draft(
-        title=title, ends=ends, seen_from=seen_from or f"{ends[0]} end as the parts list begins; say it better",
+        title=title, ends=ends, seen_from=seen_from or f"the {ends[0].removesuffix(' end')} end as the parts list begins; say it better",
         source=Source(kind="parts picture", what=f"parts list {file}", state="draft"),
         through=_through(rows),
         rows=tuple(_gap(row) if row.gap else _part(row, known.get(row.number, row)) for row in rows),

@@ -213,6 +213,11 @@ def test_the_lock_of_a_nut_stands_in_its_joint(tmp_path, monkeypatch):
     assert (joint.clamps, joint.thread, joint.locked_by) == (("left-cheek", "right-cheek"), "M16x1.5", "split pin")
 
 
+def test_an_end_is_called_an_end_once():
+    _, asked, _ = talk(["drive end", "far end", *HEAD[2:], "bracket", "bracket", ""])
+    assert "Drive end 1. What comes first, from the drive end?" in asked
+
+
 def test_a_gap_that_a_nut_sets_is_no_sum_of_lengths(tmp_path, monkeypatch):
     """An end float on taper bearings comes from how far the nut is turned."""
     answers = [*HEAD, "bracket", "collar 5.0 ±0.1", "0", "gap 0.03..0.08", "end float", "", "axle nut", "collar 6.0 ±0.1", "0", "bracket", "", "", "", "", ""]
