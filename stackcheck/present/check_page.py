@@ -11,8 +11,9 @@ from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.reference import Reference
 from stackcheck.present import as_json
 from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.names import counted
 from stackcheck.present.reference_page import loop_words, written_in_inches
-from stackcheck.present.words import counted, grade_words
+from stackcheck.present.words import grade_words
 from stackcheck.references.weak import OPEN, TO_MEND, Weakness
 from stackcheck.value import Value
 

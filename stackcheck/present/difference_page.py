@@ -10,7 +10,8 @@ from typing import Any
 from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.words import between_words, counted, grade_words, listed, neighbours, place_words
+from stackcheck.present.names import counted
+from stackcheck.present.words import between_words, grade_words, listed, neighbours, place_words
 from stackcheck.references.difference import Change, Difference
 from stackcheck.references.generations import Step, Through
 from stackcheck.references.shared import Shared
