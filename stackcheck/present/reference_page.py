@@ -48,7 +48,7 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
         blocks.append(_stack_rows(tuple(_place_rows(reference, stack))))
     if loops:
         blocks.append(Heading("GAPS between two paths"))
-        blocks += [Text(loop_words(state, inches=written_in_inches(reference)), mark=" -  ") for state in loops]
+        blocks += [Text(loop_words(state, inches=reference.inches), mark=" -  ") for state in loops]
     if reference.pairings:
         blocks.append(Heading("PAIRINGS"))
         blocks += [
@@ -98,12 +98,6 @@ def _stack_rows(rows: tuple[tuple[str, ...], ...]) -> Rows:
     if any(row[-1] for row in rows):
         return Rows(("place", "part", "length", "range", "facing", "as written"), rows, right=(2,), wraps=(1, 4))
     return Rows(("place", "part", "length", "range", "facing"), tuple(row[:-1] for row in rows), right=(2,), wraps=(1, 4))
-
-
-def written_in_inches(reference: Reference) -> bool:
-    """Whether most of the sizes that the file itself gives are in inches."""
-    own = [size.text for part in reference.parts for _, size in part.sizes if size.text != part.standard]
-    return 2 * sum(map(in_inches, own)) > len(own)
 
 
 def _beside(limits: Any, inches: bool) -> str:
