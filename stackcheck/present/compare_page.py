@@ -35,13 +35,23 @@ MOST_CAUTIONS = 3
 
 def page(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
     """The whole answer, most important first; NOT VERIFIED is never folded away."""
+    findings = [block for words in finding_blocks(comparison) for block in words]
+    return [*top(comparison), *([Heading("FINDINGS"), *findings] if findings else []), *below(comparison, all_cautions=all_cautions)]
+
+
+def top(comparison: Comparison) -> list[Block]:
+    """The sentence, what was compared with what, and which end is which."""
     blocks: list[Block] = [Text(summary(comparison), strong=True)]
     blocks.append(Text(f"Reference {comparison.reference.id}: {grade_words(comparison.reference)}."))
     if comparison.reference.for_machine:
         blocks.append(Text(f"Which machine: {comparison.reference.for_machine}."))
     blocks.append(Text(f"{end_words(comparison.reference, 0).capitalize()}: {comparison.reference.ends_seen_from}."))
-    blocks += _findings(comparison)
-    blocks += _symptoms(comparison)
+    return blocks
+
+
+def below(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
+    """What stands below the findings."""
+    blocks = _symptoms(comparison)
     blocks += _cannot_tell(comparison)
     blocks += _notes(comparison)
     blocks += _other_readings(comparison)
@@ -77,21 +87,22 @@ def _entries(result: FindingResult) -> str:
     return f"{'entry' if len(numbers) == 1 else 'entries'} {listed(str(number) for number in numbers)}"
 
 
-def _findings(comparison: Comparison) -> list[Block]:
-    if not comparison.findings:
-        return []
-    blocks: list[Block] = [Heading("FINDINGS")]
-    for position, result in enumerate(comparison.findings, start=1):
-        words = sentence(result.finding, comparison.reference, comparison.found)
-        said = "(entry " in words or words.startswith("entries ")
-        entries = f" ({_entries(result)})" if result.finding.entries and not said else ""
-        blocks.append(Text(f"{LABELS[result.finding.kind]}  {words}{entries}", mark=f"{position:>2}  ", strong=True))
-        if result.finding.evidence:
-            blocks.append(Text("; ".join(result.finding.evidence), indent=4, mark="seen: "))
-        if result.effect is not None and (does := effect_words(result.effect, comparison.reference)):
-            blocks.append(Text(does, indent=4, mark="does: "))
-        if (force := force_words(result.finding, result.effect, comparison.reference)):
-            blocks.append(Text(force, indent=4, mark="force: "))
+def finding_blocks(comparison: Comparison) -> list[list[Block]]:
+    """Each finding in words: what it is, what was seen, what it does."""
+    return [_finding(comparison, position, result) for position, result in enumerate(comparison.findings, start=1)]
+
+
+def _finding(comparison: Comparison, position: int, result: FindingResult) -> list[Block]:
+    words = sentence(result.finding, comparison.reference, comparison.found)
+    said = "(entry " in words or words.startswith("entries ")
+    entries = f" ({_entries(result)})" if result.finding.entries and not said else ""
+    blocks: list[Block] = [Text(f"{LABELS[result.finding.kind]}  {words}{entries}", mark=f"{position:>2}  ", strong=True)]
+    if result.finding.evidence:
+        blocks.append(Text("; ".join(result.finding.evidence), indent=4, mark="seen: "))
+    if result.effect is not None and (does := effect_words(result.effect, comparison.reference)):
+        blocks.append(Text(does, indent=4, mark="does: "))
+    if (force := force_words(result.finding, result.effect, comparison.reference)):
+        blocks.append(Text(force, indent=4, mark="force: "))
     return blocks
 
 
