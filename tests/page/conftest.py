@@ -1,0 +1,20 @@
+"""The bench and the phone that most tests of the page begin with."""
+
+import pytest
+
+from stackcheck.page.app import application
+from stackcheck.page.guard import Guard
+from stackcheck.page.jobs import Bench
+from tests.page.phones import HOST, LIBRARY, Phone
+
+
+@pytest.fixture
+def bench(tmp_path) -> Bench:
+    return Bench(tmp_path / "jobs", LIBRARY)
+
+
+@pytest.fixture
+def phone(bench) -> Phone:
+    phone = Phone(application(bench, Guard({HOST})))
+    phone.post("/begin", reference="freight-tricycle/front-hub", why="wheel off centre", by="A")
+    return phone
