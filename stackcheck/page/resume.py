@@ -34,7 +34,10 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
     confirmed = {number: event.still for event in job.of(Confirmed) for number in event.events}
     last = [(event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number)) for event in job.last_said()]
     warning = not_to_use(job) if job.offs and job.closed is None else ""
-    return visit.page("open.html", job=job, state=state_of(job, items), warning=warning, blocks=told_blocks(head(job, items, at)), groups=groups, last=last)
+    touched = f"{ago(job.live[-1].at, at)}{f' by {job.live[-1].by}' if job.live[-1].by else ''}"
+    return visit.page(
+        "open.html", job=job, state=state_of(job, items), warning=warning, touched=touched, blocks=told_blocks(head(job, items, at)), groups=groups, last=last
+    )  # fmt: skip
 
 
 def _said_words(job: Job, event: Event) -> str:

@@ -64,6 +64,8 @@
     document.getElementById("choices").replaceChildren(...choices);
     document.getElementById("entry-label").textContent = question.offered ? "Something else, or a size" : "In words or figures";
     entry.value = "";
+    window.scrollTo(0, 0);
+    document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
     pad.hidden = !(question.kind === "reading" || question.offered || question.kind === "count");
   }
 
