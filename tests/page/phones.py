@@ -23,6 +23,7 @@ class Phone:
     def __init__(self, app):
         self.client = TestClient(app, base_url=BASE, follow_redirects=True)
         self.page = None
+        self._mark = ""
 
     def get(self, path: str):
         self.page = self.client.get(path)
@@ -30,7 +31,8 @@ class Phone:
 
     @property
     def mark(self) -> str:
-        return re.search(r'name="mark" value="([^"]+)"', self.client.get("/").text)[1]
+        self._mark = self._mark or re.search(r'name="mark" value="([^"]+)"', self.client.get("/").text)[1]
+        return self._mark
 
     def post(self, path: str, files=None, **form: str):
         headers = {"origin": BASE}
