@@ -110,7 +110,7 @@
     const plain = current && current.offered && !["", "0", "1", "2"].includes(last.text) && !/^[\d.,/ ]+/.test(last.text);
     if (plain) { entry.value = ""; return; }
     if (current && current.offered && ["0", "1"].includes(last.text)) while (ahead.length && !ahead[0].offered) ahead.shift();
-    if (ahead.length) show(ahead.shift());
+    if (ahead.length) { say([]); show(ahead.shift()); }
     else say(["The rest cannot be asked without the bench. What was said is kept on this device."]);
   }
 
