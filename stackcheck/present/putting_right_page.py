@@ -12,7 +12,8 @@ from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.job_page import about_words
 from stackcheck.present.names import listed, place_words, size_words
-from stackcheck.present.words import LABELS, headline, limits_words, mm, sentence
+from stackcheck.present.verdict_words import headline
+from stackcheck.present.words import LABELS, limits_words, mm, sentence
 from stackcheck.result.cautions import triggered
 from stackcheck.result.comparison import Comparison
 
