@@ -88,10 +88,10 @@ class System:
 
     def placed(self, where: Mapping[str, float]) -> Array:
         """Positions of all faces, the same in every variant; 0 where nothing is said."""
-        row = np.zeros(self.whole)
+        x = np.zeros((self.variants, self.whole))
         for face, column in self.column.items():
-            row[column] = where.get(face, 0.0)
-        return np.tile(row, (self.variants, 1))
+            x[:, column] = where.get(face, 0.0)
+        return x
 
     def apart(self, x: Array) -> Array:
         return x.take(self.b, axis=1) - x.take(self.a, axis=1)
@@ -174,17 +174,16 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
                     part[still_open] for part in (e, force, slope, gradient, out, stiffest, *told)
                 )
         pull = _PULL / system.count**2 * stiffest
-        if steps >= WHOLE_STEPS:
-            step = system.band.solve(slope, pull, -gradient)
-            step *= _length(live, step, e)[:, None]
-        else:
+        if steps < WHOLE_STEPS:
             if not is_first:
                 better = out < best[live.which]
                 best[live.which[better]], best_x[live.which[better]] = out[better], live.x[better]
                 force, slope, gradient = _eased(live, told, e, force, slope, gradient)
             told = force, slope, e
-            step = system.band.solve(slope, pull, -gradient)
-            step *= np.minimum(1.0, FARTHEST_MM / np.maximum(_largest(step), 1.0))[:, None]
+        step = system.band.solve(slope, pull, -gradient)
+        step *= np.minimum(1.0, FARTHEST_MM / np.maximum(_largest(step), 1.0))[:, None]
+        if steps >= WHOLE_STEPS:
+            step *= _length(live, step, e)[:, None]
         live.x[:, : system.count] += step
     raise Unbalanced(float(out.max()))
 
@@ -235,6 +234,6 @@ def _length(live: _Live, step: Array, e: Array) -> Array:
         # Now and then the middle whatever Newton says: that never sticks.
         inside = (newton > low) & (newton < np.where(bounded, high, 4 * low)) & (turn % 4 < 3)
         t = np.where(near, t, np.where(inside, newton, middle))
-        if (t * far > FARTHEST_MM).any():
+        if (low * far > FARTHEST_MM).any():
             raise Endless
     return t
