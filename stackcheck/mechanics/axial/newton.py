@@ -161,11 +161,13 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
             out = _largest(gradient)
             # Positions are known to the last bits of a float, and forces to that times the stiffness.
             noise = stiffest * _largest(live.x) * _LAST_BITS
-            still_open = out > BALANCE * np.maximum(_largest(force), live.largest_load) + noise + NOTHING_N
+            known_to = BALANCE * np.maximum(_largest(force), live.largest_load) + noise + NOTHING_N
+            still_open = out > known_to
             if not still_open.all():
                 done = slice(None) if not still_open.any() else ~still_open
                 which = live.which[done]
-                x[which], forces[which] = live.x[done], force[done]
+                # A force smaller than what the balance is known to is none: an open joint says so.
+                x[which], forces[which] = live.x[done], np.where(np.abs(force) > known_to[:, None], force, 0.0)[done]
                 worst = max(worst, float(out[done].max()))
                 if len(which) == len(live.which):
                     return x, forces, worst, steps
