@@ -54,8 +54,8 @@ class System:
     """The elements of a network as arrays: one row a variant, one column an element or a face; free faces come first."""
 
     def __init__(self, elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, object]):
-        sizes = {v.size for element in elements for v in element.values if isinstance(v, np.ndarray)}
-        sizes |= {load.size for load in loads.values() if isinstance(load, np.ndarray)}
+        sizes = {v.size for element in elements for v in element.values if isinstance(v, np.ndarray) and v.ndim}
+        sizes |= {load.size for load in loads.values() if isinstance(load, np.ndarray) and load.ndim}
         self.variants = max(sizes, default=1)
         groups: dict[object, list[Element]] = {}
         faces: dict[str, None] = {}
