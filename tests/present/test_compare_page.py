@@ -8,6 +8,7 @@ import pytest
 
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.found_words import FoundWords
+from stackcheck.formats.library import Library
 from stackcheck.present.blocks import plain
 from stackcheck.present.compare_page import page
 from stackcheck.present.compare_summary import summary
@@ -18,14 +19,12 @@ from tests.strategies import LIBRARY, ROOT
 @cache
 def comparison(number: str):
     (file,) = (ROOT / "examples").glob(f"{number}-*.toml")
-    found, reference = read_found(file, lambda id: _reference(id))
+    found, reference = read_found(file, _reference)
     return compare(reference, found)
 
 
 def _reference(id: str):
-    from stackcheck.formats.library import Library
-
-    return Library(ROOT / "reference_assemblies").reference(id)
+    return Library(LIBRARY).reference(id)
 
 
 @cache
