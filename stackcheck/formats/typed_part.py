@@ -14,7 +14,7 @@ from itertools import pairwise
 from stackcheck.errors import InputError, Mistake, SizeError
 from stackcheck.formats.near_words import did_you_mean
 from stackcheck.formats.readings import as_reading
-from stackcheck.formats.typed_tokens import MARKS, SIZE_WORDS, Token, tokens
+from stackcheck.formats.typed_tokens import MARKS, Token, size_called, tokens
 from stackcheck.formats.words import designation_in, kind_of
 from stackcheck.model.found import Entry
 from stackcheck.model.part import SIZE_NAMES, Reading
@@ -123,7 +123,7 @@ class _Words:
 
     def _named(self) -> None:
         """A size behind its name: readings of it, their unit, how, and a ± of its own."""
-        name = SIZE_WORDS[self._take().text.lower()]
+        name = size_called(self._take().text)
         text = [self._take().text]
         if name == "ball":  # the name of the thing as well as of its size
             self.said.append("ball")
@@ -204,8 +204,8 @@ class _Words:
             own = name.strip().lower()
             if own in MARKS:
                 self.marked = text.strip().rstrip(",;")
-            elif own in SIZE_WORDS:
-                self._mistake(f'the {SIZE_WORDS[own]} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text)
+            elif size := size_called(own):
+                self._mistake(f'the {size} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text)
             else:
                 self._mistake(f'unknown size "{name.strip()}"', did_you_mean(own, [*SIZE_NAMES, "number"]), name.strip())
             return

@@ -51,7 +51,7 @@ DIMENSIONS = {
 
 NO_UNIT = ("", 0.0)
 _TYPED_IN_CAPITALS = {name.upper(): name for name in ("mm", "cm", "in", "inch", "inches", "thou", "mil", "micron")}
-_SIMPLE = re.compile(r"[A-Za-zµ°]+(?:\^?[23]|[²³])?(?:[·/][A-Za-zµ°]+(?:\^?[23]|[²³])?){0,3}")
+_SIMPLE = r"[A-Za-zµ°]+(?:\^?[23]|[²³])?(?:[·/][A-Za-zµ°]+(?:\^?[23]|[²³])?){0,3}"
 
 
 def find_unit(spelling: str) -> tuple[str, float]:
@@ -70,7 +70,7 @@ def find_unit(spelling: str) -> tuple[str, float]:
 @lru_cache(maxsize=256)
 def unit_from_pint(spelling: str) -> tuple[str, float]:
     """What pint makes of a unit, in the same form. Angles are left to the table: to pint every bare ratio is one."""
-    if not _SIMPLE.fullmatch(spelling):
+    if not re.fullmatch(_SIMPLE, spelling):
         return NO_UNIT
     import pint
 
