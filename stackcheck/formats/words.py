@@ -143,6 +143,7 @@ def _kind(phrase: str) -> str:
 _BARE_SIZE = r"M?\d+(?:[.,]\d+)?(?: ?x ?\d+(?:[.,]\d+)?)?"
 DESIGNATION = re.compile(
     rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
+    r"|(?:DIN ?)?EN ?16983 [ABC] ?\d{1,3}(?:[.,]\d)?"
     r"|ASME ?B18\.21\.1 type [AB] (?:No\. ?\d+|\d+(?:/\d+)?)(?: [NRW])?"
     r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",
     re.IGNORECASE,

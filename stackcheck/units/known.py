@@ -10,7 +10,7 @@ import re
 from functools import lru_cache
 
 INCH_MM = 25.4
-"""One inch, exactly (international yard and pound agreement of 1959; ISO 31-1:1992)."""
+"""One inch, exactly (international yard and pound agreement of 1959; citation from memory)."""
 
 _LBF = 4.4482216152605
 """One pound-force [N], from the pound 0.453 592 37 kg and standard gravity 9.806 65 m/s² (NIST SP 811, 2008, B.8)."""
