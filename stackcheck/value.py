@@ -14,7 +14,7 @@ from types import SimpleNamespace
 _ASIDE = {"typing_extensions": None, "uuid": SimpleNamespace(UUID=type("UUID", (), {}), SafeUUID=SimpleNamespace(unknown=None))}
 _ASIDE = {name: stand_in for name, stand_in in _ASIDE.items() if name not in sys.modules and "msgspec" not in sys.modules}
 sys.modules.update(_ASIDE)  # type: ignore[arg-type]
-import msgspec  # noqa: E402
+import msgspec
 
 for name in _ASIDE:
     del sys.modules[name]

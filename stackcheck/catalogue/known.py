@@ -47,6 +47,7 @@ class Known(Value, kw_only=True):
     assumed: bool = False
 
     def size(self, name: str) -> Limits | None:
+        name = "length" if name == ALSO_LENGTH else name
         for size in self.sizes:
             if size.name == name:
                 return size

@@ -14,11 +14,12 @@ from stackcheck.model.part import SIZE_NAMES
 from stackcheck.units import TYPED_HOW, plain_signs
 from stackcheck.value import Value
 
+_BY_KIND = {"thick": "thickness", "thickness": "thickness", "high": "height", "height": "height", "wide": "width"}
 SIZE_WORDS = {
     name.replace("_", " "): size
-    for name, size in ({size: size for size in SIZE_NAMES} | SIZES_ALSO_CALLED | {"hole": "bore", "outer": "outside", "thick": "length"}).items()
-}  # fmt: skip
-"""What people type for a size, with a blank or a _ between words -> its name."""
+    for name, size in ({size: size for size in SIZE_NAMES} | SIZES_ALSO_CALLED | {"hole": "bore", "outer": "outside"} | _BY_KIND).items()
+}
+"""What people type for a size, with a blank or a _ between words -> its name; width, height and thickness by the kind."""
 MARKS = ("number", "marked", "marking")
 
 _CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"
