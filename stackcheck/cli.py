@@ -11,37 +11,26 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from typing import NoReturn
 
 from stackcheck import __version__
-from stackcheck.commands import (
-    choose,
-    compare,
-    draw,
-    find,
-    gauges,
-    job,
-    points,
-    putting_right,
-    record,
-    references,
-    report,
-    serve,
-    sheet,
-    stack,
-    stray,
-)
 from stackcheck.commands.common import COULD_NOT_RUN, DONE
 from stackcheck.errors import InputError
+
+COMMANDS = (
+    "compare", "draw", "stack", "choose", "stray", "find", "gauges", "points", "references", "job", "record", "putting_right",
+    "sheet", "report", "serve",
+)  # fmt: skip
+"""The modules of `stackcheck.commands`, in the sequence of the help."""
+ALONE = {"find": "find", "explain": "stray", "compare": "compare"}
+"""Commands whose module is all that is loaded for them: all modules take longer than a look-up."""
 
 
 def run() -> NoReturn:
     """The console command."""
     # This process is ours: no plugin of somebody else's is looked for, which also takes a tenth of the start.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
-    # One answer and out: looking for garbage while the modules load costs more than the garbage.
-    gc.freeze()
-    gc.set_threshold(100_000)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a terminal without a sign shows a mark in its place
@@ -58,6 +47,7 @@ def run() -> NoReturn:
         status = COULD_NOT_RUN
     except KeyboardInterrupt:
         status = COULD_NOT_RUN
+    gc.freeze()  # what ends here need not be searched for garbage once more
     sys.exit(status)
 
 
@@ -82,9 +72,23 @@ class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         raise _UsageError(f"{self.prog}: {message}\nTry: {self.prog} --help")
 
+    def _get_formatter(self) -> argparse.HelpFormatter:
+        # argparse asks for one at every option, and would load `shutil` for the width: archives, thread pools and all.
+        return self.formatter_class(prog=self.prog, width=_columns() - 2)
+
+
+def _columns() -> int:
+    """The columns of the terminal, 80 where there is none."""
+    if (said := os.environ.get("COLUMNS", "")).isdecimal() and int(said):
+        return int(said)
+    try:
+        return os.get_terminal_size(sys.__stdout__.fileno()).columns or 80
+    except (AttributeError, ValueError, OSError):
+        return 80
+
 
 def _parser(named: Sequence[str] = ()) -> argparse.ArgumentParser:
-    """The whole parser, or one of the named command alone: making all of them takes longer than a look-up."""
+    """The whole parser, or one of the named command alone."""
     parser = _Parser(
         prog="stackcheck",
         description="Compare the parts that came off a shaft or axle with the assembly they should make.",
@@ -92,8 +96,6 @@ def _parser(named: Sequence[str] = ()) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    modules = (compare, draw, stack, choose, stray, find, gauges, points, references, job, record, putting_right, sheet, report, serve)
-    alone = {"find": find, "explain": stray, "compare": compare}
-    for command in (alone[named[0]],) if named and named[0] in alone else modules:
-        command.add(commands)
+    for module in (ALONE[named[0]],) if named and named[0] in ALONE else COMMANDS:
+        import_module(f"stackcheck.commands.{module}").add(commands)
     return parser

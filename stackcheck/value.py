@@ -7,15 +7,17 @@ that was a quarter of a whole comparison. A msgspec structure has them ready. py
 from __future__ import annotations
 
 import sys
+from types import SimpleNamespace
 
-if "typing_extensions" not in sys.modules:
-    # msgspec would load it for names that `typing` itself has since 3.11, and it takes longer to load than all of msgspec.
-    sys.modules["typing_extensions"] = None  # type: ignore[assignment]
-    import msgspec
+# What msgspec loads and we do not use takes longer to load than msgspec: `typing_extensions` for names that `typing` has
+# since 3.11, `uuid` for a type that none of our values holds. Both stand aside meanwhile, unless somebody has them already.
+_ASIDE = {"typing_extensions": None, "uuid": SimpleNamespace(UUID=type("UUID", (), {}), SafeUUID=SimpleNamespace(unknown=None))}
+_ASIDE = {name: stand_in for name, stand_in in _ASIDE.items() if name not in sys.modules and "msgspec" not in sys.modules}
+sys.modules.update(_ASIDE)  # type: ignore[arg-type]
+import msgspec
 
-    del sys.modules["typing_extensions"]
-else:
-    import msgspec
+for name in _ASIDE:
+    del sys.modules[name]
 
 replace = msgspec.structs.replace
 """The same value with some of its fields changed."""

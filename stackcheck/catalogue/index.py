@@ -1,21 +1,26 @@
 """A catalogue of up to a million parts as a plain SQLite file, looked up by any of its sizes.
 
 Made from a CSV file with the columns name, kind, and least and most of bore, outside and thickness in mm; an empty pair
-of cells is a size the part does not have. Sizes are kept as whole numbers of 0.1 µm, so nothing is lost or blurred. The
-index runs over the low limits; as no part's limits lie further apart than the widest of the file, low limits within that
-distance below a reading are all that need looking at. `look_up` gives a superset box, `near` judges.
+of cells is a size the part does not have. Sizes are kept as whole numbers of 0.1 µm, so nothing is lost or blurred. As no
+part's limits lie further apart than the widest of the file, low limits within that distance below a reading are all that
+need looking at. An index of two sizes holds the first one in steps of `STEP` and the second as it is: of the few steps
+that a reading reaches, only the parts that suit the second size are looked at. `look_up` gives a superset box, `near` judges.
 """
 
 from __future__ import annotations
 
 import math
+import os.path
 import sqlite3
 from collections.abc import Callable, Iterator
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from stackcheck.catalogue.known import Known, Limits
 from stackcheck.catalogue.near import GROWS, MOST, WEAR_MM, Readings
 from stackcheck.errors import InputError, Mistake
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 UNITS_PER_MM = 10_000
 SIZES = {"bore": "bore", "outside": "outside", "length": "thickness"}
@@ -23,11 +28,15 @@ SIZES = {"bore": "bore", "outside": "outside", "length": "thickness"}
 COLUMNS = tuple(f"{size}_{end}" for size in SIZES.values() for end in ("least", "most"))
 LARGEST_MM = 1e5
 _TABLE = f"CREATE TABLE part (name TEXT, kind TEXT, {', '.join(f'{column} INTEGER' for column in COLUMNS)})"
-_INDEXES = (
-    # Every size stands in both: whether a part is in the box is then told by the index, without a look at its row.
-    "CREATE INDEX by_outside ON part (outside_least, thickness_least, outside_most, thickness_most, bore_least, bore_most)",
-    "CREATE INDEX by_bore ON part (bore_least, outside_least, bore_most, outside_most, thickness_least, thickness_most)",
-    "ANALYZE",
+STEP = 2_000
+"""0.2 mm: about as much as limits and wear let a size vary, so that few steps hold all that a reading reaches."""
+MOST_STEPS = 500
+_CYCLES = (("bore", "outside", "thickness"), ("outside", "thickness", "bore"), ("thickness", "bore", "outside"))
+"""One index each: every size leads one, every two sizes lead one together."""
+_INDEXES = tuple(
+    # All limits stand in it: whether a part is in the box is then told by the index, without a look at its row.
+    f"CREATE INDEX by_{first} ON part ({first}_least / {STEP}, {second}_least, {first}_least, {first}_most, {second}_most, {third}_least, {third}_most)"
+    for first, second, third in _CYCLES
 )
 
 
@@ -110,40 +119,53 @@ def _sizes(file: Path, line: int, cells: list[str]) -> list[int | None]:
     return sizes
 
 
-def look_up(index_file: Path, readings: Readings) -> tuple[Known, ...]:
+def look_up(index_file: Path | str, readings: Readings) -> tuple[Known, ...]:
     """The parts of an index that the readings may allow, in the sequence of its CSV file.
 
     Raises:
         TooMany: more than `MOST`.
         InputError: the file is no such index.
     """
-    if not index_file.is_file():
+    if not os.path.isfile(index_file):
         raise _refused(index_file, None, "there is no such file", "make one: stackcheck references index CSV FILE")
-    database = sqlite3.connect(f"{index_file.resolve().as_uri()}?mode=ro&immutable=1", uri=True)
+    database = sqlite3.connect(index_file)
     try:
-        where, figures = _box(readings, database.execute("SELECT * FROM widest").fetchone())
-        found = database.execute(f"SELECT * FROM part WHERE {where} LIMIT {MOST + 1}", figures).fetchall()
+        question, figures = _question(readings, database.execute("SELECT * FROM widest").fetchone())
+        found = database.execute(f"{question} LIMIT {MOST + 1}", figures).fetchall()
     except sqlite3.DatabaseError as problem:
         raise _refused(index_file, None, f"this is no index of parts ({problem})", "make one: stackcheck references index CSV FILE") from None
     finally:
         database.close()
     if len(found) > MOST:
         raise TooMany
-    return tuple(_known(row, index_file.name) for row in found)
+    where = os.path.basename(index_file)
+    return tuple(_known(row, where) for _, *row in sorted(found))
 
 
-def _box(readings: Readings, widest: tuple[int | None, ...]) -> tuple[str, list[int]]:
-    """Limits that reach the readings, wear in its own direction allowed, as a condition and its figures."""
-    conditions, figures = [], []
+def _question(readings: Readings, widest: tuple[int | None, ...]) -> tuple[str, list[int]]:
+    """The look-up as SQL and its figures: the box of the readings, by the index of two of its sizes where two were taken."""
+    box = _box(readings, widest)
+    first = next((first for first, second, _ in _CYCLES if first in box and second in box), next(iter(box)))
+    least, most, _ = box[first]
+    steps = range(least // STEP, most // STEP + 1)
+    among = f"IN ({', '.join(map(str, steps))})" if len(steps) <= MOST_STEPS else f"BETWEEN {steps[0]} AND {steps[-1]}"
+    within = [f"{size}_least BETWEEN ? AND ? AND {size}_most >= ?" for size in box]
+    condition = " AND ".join([f"{first}_least / {STEP} {among}", *within])
+    return f"SELECT rowid, * FROM part INDEXED BY by_{first} WHERE {condition}", [figure for limits in box.values() for figure in limits]
+
+
+def _box(readings: Readings, widest: tuple[int | None, ...]) -> dict[str, tuple[int, int, int]]:
+    """For each size measured what a part must have to be reached, wear in its own direction allowed: the lowest and the
+    highest low limit, the lowest high limit."""
+    box = {}
     taken = dict(readings)
     for (size, column), span in zip(SIZES.items(), widest):
         if reading := taken.get(size):
             below, above = (WEAR_MM, 0.0) if size in GROWS else (0.0, WEAR_MM)
             low = math.floor((reading.low_mm - below) * UNITS_PER_MM) - 1
             high = math.ceil((reading.high_mm + above) * UNITS_PER_MM) + 1
-            conditions.append(f"{column}_least BETWEEN ? AND ? AND {column}_most >= ?")
-            figures += [low - (span or 0), high, low]
-    return " AND ".join(conditions), figures
+            box[column] = (max(low - (span or 0), 0), high, low)
+    return box
 
 
 def _known(row: tuple, where: str) -> Known:
@@ -153,5 +175,5 @@ def _known(row: tuple, where: str) -> Known:
     return Known(name=name, kind=kind, where=where, sizes=sizes)
 
 
-def _refused(file: Path, line: int | None, what: str, wanted: str) -> InputError:
+def _refused(file: Path | str, line: int | None, what: str, wanted: str) -> InputError:
     return InputError([Mistake(file=str(file), line=line, what=what, wanted=wanted)], consequence="Nothing was looked up.")

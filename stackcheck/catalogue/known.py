@@ -8,7 +8,7 @@ made for (the thread of a nut, the shaft of a circlip) is no size of it; a circl
 from __future__ import annotations
 
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from stackcheck.value import Value
 
@@ -16,8 +16,10 @@ if TYPE_CHECKING:  # a look-up in a catalogue of its own opens no table
     from stackcheck.model.hardware import HardwareRow
     from stackcheck.model.part import Part
 
-SIZES = ("bore", "outside", "length", "across_flats", "ball")
+SIZES = ("bore", "outside", "length", "across_flats", "ball", "disc_thickness")
 """Sizes by which a part is told from others."""
+ALSO_LENGTH = "disc_height"
+"""What a disc spring measures along the axis: its free height, as every other part its length."""
 GENERAL = ((3.0, 0.1), (6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2))
 """ISO 2768-1 class m: up to so many mm, plus or minus."""
 BEYOND_GENERAL = 2.0
@@ -45,6 +47,7 @@ class Known(Value, kw_only=True):
     assumed: bool = False
 
     def size(self, name: str) -> Limits | None:
+        name = "length" if name == ALSO_LENGTH else name
         for size in self.sizes:
             if size.name == name:
                 return size
@@ -65,8 +68,12 @@ def standard_parts() -> tuple[tuple[str, Known], ...]:
 
 
 def _of_row(row: HardwareRow) -> Known:
-    sizes = tuple(Limits(size.name, size.least_mm, size.most_mm) for name in SIZES if (size := row.size(name)))
+    sizes = tuple(Limits(name, size.least_mm, size.most_mm) for name in SIZES if (size := _size(row, name)))
     return Known(name=row.designation, kind=row.kind, where=TABLES, sizes=sizes)
+
+
+def _size(part: HardwareRow | Part, name: str) -> Any:
+    return part.size(name) or (part.size(ALSO_LENGTH) if name == "length" else None)
 
 
 def reference_part(reference_id: str, part: Part) -> Known:
@@ -77,7 +84,7 @@ def reference_part(reference_id: str, part: Part) -> Known:
         sizes.append(Limits("outside", round(LEAST_PIN_SHARE * hole.nominal_mm, 6), hole.high_mm))
         assumed = True
     for name in SIZES:
-        size = part.size(name)
+        size = _size(part, name)
         if size is None or size.nominal_mm <= 0:
             continue
         low, high = size.low_mm, size.high_mm

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import argparse
-import json
 import os
 import sys
 from collections.abc import Callable, Sequence
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from stackcheck.errors import InputError, Mistake, SizeError
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 DONE, DIFFERS, CANNOT_TELL, COULD_NOT_RUN = 0, 1, 2, 3
 LIBRARY_FOLDER = "reference_assemblies"
@@ -22,9 +23,16 @@ def common_options(parser: argparse.ArgumentParser) -> None:
     library_option(parser)
 
 
+def path(text: str) -> Path:
+    """A file or folder as typed; what knows paths is loaded when one is typed, not with every command."""
+    from pathlib import Path
+
+    return Path(text)
+
+
 def library_option(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--library", metavar="FOLDER", type=Path,
+        "--library", metavar="FOLDER", type=path,
         help=f"folder of machines, several with {os.pathsep} between (default: ${LIBRARY_VARIABLE}, else what stackcheck.toml names, else {LIBRARY_FOLDER}/ here or above)",
     )  # fmt: skip
 
@@ -69,6 +77,8 @@ def reference_in(library: Any, id: str) -> Any:
 
 def library_of(options: argparse.Namespace, near: Path | None = None) -> Any:
     """The library named on the command line, else by the environment, else beside the list, here, above, or the tool."""
+    from pathlib import Path
+
     from stackcheck.formats.library import Library, configured
 
     named = options.library or (Path(os.environ[LIBRARY_VARIABLE]) if os.environ.get(LIBRARY_VARIABLE) else None)
@@ -98,7 +108,8 @@ def _filled(library: Any) -> Any:
 
 def _from_here(folder: Path) -> Path:
     """A folder as short as it can be said from here: it stands in every message about its files."""
-    return folder.relative_to(Path.cwd()) if folder.is_relative_to(Path.cwd()) else folder
+    here = folder.cwd()
+    return folder.relative_to(here) if folder.is_relative_to(here) else folder
 
 
 def said(option: str, text: str, read: Callable[[str], Any]) -> Any:
@@ -149,4 +160,6 @@ def refuse(refused: list[InputError]) -> int:
 
 
 def print_json(tree: dict[str, Any]) -> None:
+    import json
+
     print(json.dumps(tree, indent=1, ensure_ascii=False))

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import os.path
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any
 
 from stackcheck.commands.common import (
@@ -27,7 +27,7 @@ def add(commands: Any) -> None:
         description="Look a part up by any of its sizes in all references and all tables of standard parts.",
     )
     parser.add_argument("sizes", metavar="WORD", nargs="+", help='kind and sizes: 28x20x0.5 mic, or washer bore 17 outside "30 cal"')
-    parser.add_argument("--catalogue", metavar="INDEX", type=Path, help="look only in this index, made by references index")
+    parser.add_argument("--catalogue", metavar="INDEX", help="look only in this index, made by references index")
     common_options(parser)
     parser.set_defaults(command=_find)
 
@@ -36,7 +36,7 @@ def _find(options: argparse.Namespace) -> int:
     from stackcheck.catalogue.near import near
 
     asked = _asked(options.sizes)
-    if options.catalogue:
+    if options.catalogue is not None:
         known, searched, refused = _known_in_catalogue(options.catalogue, asked.sizes)
     else:
         known, searched, refused = _known_everywhere(library_of(options))
@@ -78,14 +78,14 @@ def _asked(words: Sequence[str]) -> Any:
     return part
 
 
-def _known_in_catalogue(file: Path, readings: Any) -> tuple[Sequence[Any], str, list[InputError]]:
+def _known_in_catalogue(file: str, readings: Any) -> tuple[Sequence[Any], str, list[InputError]]:
     from stackcheck.catalogue.index import SIZES, TooMany, look_up
     from stackcheck.catalogue.near import MOST
 
     if other := [name for name, _ in readings if name not in SIZES]:
         raise mistake(file, f"a catalogue holds no {other[0].replace('_', ' ')}", f"measure {', '.join(SIZES.values())}")
     try:
-        return look_up(file, readings), f"the catalogue {file.name} only", []
+        return look_up(file, readings), f"the catalogue {os.path.basename(file)} only", []
     except TooMany:
         raise mistake(file, f"more than {MOST} parts can have these sizes", "measure another size, or the same more finely") from None
 

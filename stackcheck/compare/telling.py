@@ -229,7 +229,8 @@ class Teller(Seats):
         for entry, group, _ in self.priced.loose:
             if group is None:
                 named = self.identity.named(entry)
-                why = f"entry {entry.number} was found loose; no place that it could be from is empty"
+                so_far = "" if self.found.finished else " so far"
+                why = f"entry {entry.number} was found loose; no place that it could be from is empty{so_far}"
                 yield Extra(entries=(entry.number,), part=named.id if named else None, loose=True, evidence=(why,))
 
     def _why_over(self, entry: Entry) -> str:

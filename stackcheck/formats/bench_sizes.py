@@ -1,7 +1,6 @@
-"""Which size a bare figure is: the kind of part says, and where it does not, a question is put.
+"""Which size a bare figure of a line is: by the rule of `bare_sizes`, and where it does not say, a question is put.
 
-Three figures are the two diameters, whichever is the larger being the outside, and the length along the axis. One figure
-is the length, of balls the diameter. Several figures behind several pieces are one figure a piece. What is left over
+One figure is the length, of balls the diameter. Several figures behind several pieces are one figure a piece. What is left over
 stays unread, and so in the note.
 """
 
@@ -12,25 +11,12 @@ from collections.abc import Collection, Sequence
 from itertools import pairwise
 
 from stackcheck.errors import SizeError
+from stackcheck.formats.bare_sizes import LENGTHS_MM, NO_DIAMETERS, ONE, OTHER_LENGTHS_MM, diameters, names_of, size_by_kind
 from stackcheck.formats.bench_figures import LARGEST_USUAL_MM, Figure, are_readings, as_readings
-from stackcheck.formats.words import WIDTH_IS_LENGTH
 from stackcheck.value import Value, replace
 
-LENGTHS_MM: dict[str, tuple[float, float]] = {
-    "shim ring": (0.02, 6), "washer": (0.2, 20), "thrust washer": (0.5, 20), "tab washer": (0.3, 10), "spring washer": (0.2, 20),
-    "gasket": (0.05, 6), "circlip": (0.5, 6), "ring": (0.02, 40), "disc spring": (0.3, 20), "steel plate": (0.5, 12),
-    "friction plate": (0.8, 12), "plate": (0.5, 20), "O-ring": (0.8, 12), "": (0.02, 400), "loose balls": (0.8, 60),
-}  # fmt: skip
-"""Lengths along the axis that a part of a kind can have [mm] (ball diameters for balls). Common practice, no source."""
-OTHER_LENGTHS_MM = (1, 400)
 DIAMETERS_MM = (1, 400)
 
-ONE = {"loose balls": "ball", "split pin": "shaft"}
-TWO = {"O-ring": ("bore", "length"), "split pin": ("shaft", "length"), "key": ("width", "length")}
-THREE = {"key": ("width", "", "length"), "disc spring": ("outside", "bore", "disc_thickness")}
-FOUR = {"disc spring": ("outside", "bore", "disc_thickness", "disc_height")}
-NO_DIAMETERS = frozenset({"axle", "shaft", "arbor", "bolt", "nut", "loose balls", "spring"})
-"""Kinds of which two bare figures are no pair of diameters."""
 BY_SPANNER = frozenset({"nut", "bolt"})
 
 _DECIMAL = re.compile(r"\d*\.\d+")
@@ -61,7 +47,7 @@ def sized(figures: Sequence[Figure], *, kind: str, count: int, plural: bool, uni
     named: dict[str, Figure] = {}
     bare: list[Figure] = []
     for figure in groups:
-        name = _size_called(figure.name, kind)
+        name = size_by_kind(figure.name, kind)
         if name and name not in named and name not in known:
             named[name] = figure
         elif not name:
@@ -81,15 +67,6 @@ def sized(figures: Sequence[Figure], *, kind: str, count: int, plural: bool, uni
     pieces = [_settled(figure, "length", kind, unit, doubts) for figure in pieces]
     doubts += _crooked(settled)
     return Sized(sizes=tuple(settled.items()), pieces=tuple(pieces), doubts=tuple(doubts))
-
-
-def _size_called(word: str, kind: str) -> str:
-    """The size that "wide", "high" and "thick" mean for this kind."""
-    if kind == "disc spring" and word in ("height", "thickness"):
-        return f"disc_{word}"
-    if word == "width" and kind and kind not in WIDTH_IS_LENGTH:
-        return word
-    return "length" if word in ("width", "height", "thickness") else word
 
 
 def _pieces(figures: Sequence[Figure], count: int, plural: bool, unit: str) -> tuple[list[Figure], list[Figure]]:
@@ -126,39 +103,21 @@ def _grouped(figures: Sequence[Figure], unit: str) -> list[Figure]:
 def _by_kind(bare: list[Figure], kind: str, taken: set[str], unit: str) -> list[tuple[str, Figure]]:
     scheme: Sequence[str] = ()
     bare = _one_row(bare)
+    values = [figure.value_mm(unit) for figure in bare]
     free = [name for name in ("outside", "bore", "length") if name not in taken]
     if len(bare) == 1:
         usual = ONE.get(kind, "length")
         scheme = (usual,) if usual not in taken else free[:1] if kind not in NO_DIAMETERS else ()
-    elif len(bare) == 2 and not taken & {"outside", "bore", "length"}:
-        if kind in TWO:
-            scheme = TWO[kind]
-        elif kind not in NO_DIAMETERS and (kind or bare[1].joined):
-            scheme = _diameters(bare, unit)
-    elif len(bare) == 2 and len(free) == 2:
-        scheme = (*_diameters(bare, unit),) if "length" in taken else free
-    elif len(bare) == 3:
-        scheme = THREE.get(kind, ()) or (_three(bare, kind, unit) if kind not in NO_DIAMETERS else ())
-    elif len(bare) == 4:
-        scheme = FOUR.get(kind, ())
+    elif len(bare) == 2 and len(free) < 3:
+        scheme = () if len(free) < 2 else diameters(values) if "length" in taken else free
+    elif len(bare) != 2 or kind or bare[1].joined:
+        scheme = names_of(values, kind)
     return [] if taken & set(scheme) else [(name, figure) for name, figure in zip(scheme, bare) if name]
 
 
 def _one_row(bare: list[Figure]) -> list[Figure]:
     """Figures apart from one another are no sizes of one row; the last row counts ("item 4 washer 3 mm")."""
     return [figure for figure in bare if figure.run == bare[-1].run]
-
-
-def _three(bare: Sequence[Figure], kind: str, unit: str) -> tuple[str, str, str]:
-    """Two diameters and the length; the length first where only that can be ("0.5x45x35")."""
-    least, most = LENGTHS_MM.get(kind, OTHER_LENGTHS_MM)
-    if bare[2].value_mm(unit) > most and least <= bare[0].value_mm(unit) <= most:
-        return ("length", *_diameters(bare[1:], unit))
-    return (*_diameters(bare, unit), "length")
-
-
-def _diameters(bare: Sequence[Figure], unit: str) -> tuple[str, str]:
-    return ("outside", "bore") if bare[0].value_mm(unit) >= bare[1].value_mm(unit) else ("bore", "outside")
 
 
 def _of_what(figure: Figure, name: str, kind: str, unit: str) -> Doubt | None:

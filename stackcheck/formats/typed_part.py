@@ -1,7 +1,7 @@
 """A part described by hand on the command line: "washer 28x20x0.5 mic, painted, not magnetic" -> an entry.
 
-Two or three sizes with x between them, or so many bare figures, are the two diameters in either sequence and then the
-thickness. "?" stands for a size that was not measured. Sizes may be named instead: bore=20.1, or "bore 20.1 outside 30 cal".
+Figures with x between them, or a run of bare ones, are sizes by the rule of `bare_sizes`, most often the two diameters in
+either sequence and then the thickness. "?" stands for a size that was not measured. Sizes may be named instead: bore=20.1, or "bore 20.1 outside 30 cal".
 A unit or a way of measuring at the end counts for every size that has none of its own. Every figure is read as a size, a
 mark or a designation, or refused by name; none is passed over. `typed_tokens` takes the text apart, this module reads.
 """
@@ -12,9 +12,10 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from stackcheck.errors import InputError, Mistake, SizeError
+from stackcheck.formats.bare_sizes import ONE, diameters, names_of, size_by_kind
 from stackcheck.formats.near_words import did_you_mean
 from stackcheck.formats.readings import as_reading
-from stackcheck.formats.typed_tokens import MARKS, SIZE_WORDS, Token, tokens
+from stackcheck.formats.typed_tokens import MARKS, Token, size_called, tokens
 from stackcheck.formats.words import designation_in, kind_of
 from stackcheck.model.found import Entry
 from stackcheck.model.part import SIZE_NAMES, Reading
@@ -76,6 +77,7 @@ class _Words:
         self.said: list[str] = []
         self.behind: list[str] = []
         self.unit = self.how = self.marked = ""
+        self.kind = kind_of(" ".join(token.text for token in self.tokens if token.kind in ("word", "designation", "how")))
 
     def part(self) -> TypedPart:
         behind_figures = False
@@ -96,8 +98,6 @@ class _Words:
             behind_figures = token.kind != "how"
         what = " ".join(self.said).rstrip(",")
         kind = kind_of(what)
-        if "width" in self.pieces and kind != "key":  # only of a key nobody means the length along the axis
-            self._put("length", self.pieces.pop("width"))
         sizes = {name: reading for name, piece in self.pieces.items() if (reading := self._reading(name, piece))}
         bore, outside = sizes.get("bore"), sizes.get("outside")
         if bore and outside and bore.value_mm >= outside.value_mm:
@@ -123,7 +123,7 @@ class _Words:
 
     def _named(self) -> None:
         """A size behind its name: readings of it, their unit, how, and a ± of its own."""
-        name = SIZE_WORDS[self._take().text.lower()]
+        name = size_by_kind(size_called(self._take().text), self.kind)
         text = [self._take().text]
         if name == "ball":  # the name of the thing as well as of its size
             self.said.append("ball")
@@ -146,12 +146,28 @@ class _Words:
             self.next += self._kind() == "comma"
             pieces.append(self._piece())
         said = " ".join(token.text for token in self.tokens[start : self.next])
-        if len(pieces) not in (2, 3):
-            self._mistake(f"{len(pieces)} size{'s' if len(pieces) > 1 else ''} without a name: {said}", _NAME_IT, said)
-        elif not crosses and (trouble := _read_two_ways([piece.text for piece in pieces])):
+        if not crosses and len(pieces) > 1 and (trouble := _read_two_ways([piece.text for piece in pieces])):
             self._mistake(f'"{said}" {trouble}', "write x between the sizes, or name them: bore=17", said)
+        elif names := self._names(pieces):
+            for name, piece in zip(names, pieces):
+                if name and piece.text != "?":
+                    self._put(name, piece)
+            last = pieces[-1]
+            self.unit, self.how = self.unit or last.unit, self.how or ("" if last.is_closed else last.how)
         else:
-            self._diameters(pieces)
+            self._mistake(f"{len(pieces)} size{'s' if len(pieces) > 1 else ''} without a name: {said}", _NAME_IT, said)
+
+    def _names(self, pieces: list[_Piece]) -> Sequence[str]:
+        """What the pieces are, () where the rule has no answer; one that was not measured is taken in its usual place."""
+        if len(pieces) == 1:
+            return (ONE[self.kind],) if self.kind in ONE else ()
+        readings = [None if piece.text == "?" else self._read(self._completed(piece, pieces[-1])) for piece in pieces]
+        if all(readings):
+            return names_of([reading.value_mm for reading in readings], self.kind)
+        if len(pieces) > 3:
+            return ()
+        first = diameters([reading.value_mm for reading in readings[:2]]) if all(readings[:2]) else ("outside", "bore")
+        return (*first, "length")[: len(pieces)]
 
     def _piece(self) -> _Piece:
         return self._ended([self._take().text])
@@ -168,18 +184,6 @@ class _Words:
         if is_closed:
             ends += [self._take().text + self._take().text, self._take().text if self._kind() == "unit" else ""]
         return _Piece(text=" ".join(filter(None, text + ends)), unit=unit, how=how, is_closed=is_closed)
-
-    def _diameters(self, pieces: list[_Piece]) -> None:
-        """Of the first two the larger one is the outside, because shim rings are written the other way about."""
-        readings = [None if piece.text == "?" else self._read(self._completed(piece, pieces[-1])) for piece in pieces[:2]]
-        names = ["outside", "bore", "length"]
-        if all(readings) and readings[0].value_mm < readings[1].value_mm:
-            names[:2] = ["bore", "outside"]
-        for name, piece in zip(names, pieces):
-            if piece.text != "?":
-                self._put(name, piece)
-        last = pieces[-1]
-        self.unit, self.how = self.unit or last.unit, self.how or ("" if last.is_closed else last.how)
 
     def _put(self, name: str, piece: _Piece) -> None:
         if name in self.pieces:
@@ -204,8 +208,8 @@ class _Words:
             own = name.strip().lower()
             if own in MARKS:
                 self.marked = text.strip().rstrip(",;")
-            elif own in SIZE_WORDS:
-                self._mistake(f'the {SIZE_WORDS[own]} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text)
+            elif size := size_called(own):
+                self._mistake(f'the {size} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text)
             else:
                 self._mistake(f'unknown size "{name.strip()}"', did_you_mean(own, [*SIZE_NAMES, "number"]), name.strip())
             return

@@ -14,34 +14,46 @@ from stackcheck.model.part import SIZE_NAMES
 from stackcheck.units import TYPED_HOW, plain_signs
 from stackcheck.value import Value
 
+_BY_KIND = {"thick": "thickness", "thickness": "thickness", "high": "height", "height": "height", "wide": "width"}
 SIZE_WORDS = {
-    **{name.replace("_", " "): name for name in SIZE_NAMES}, **{name: name for name in SIZE_NAMES}, **SIZES_ALSO_CALLED,
-    "hole": "bore", "outer": "outside", "thick": "length",
-}  # fmt: skip
-"""What people type for a size -> its name."""
+    name.replace("_", " "): size
+    for name, size in ({size: size for size in SIZE_NAMES} | SIZES_ALSO_CALLED | {"hole": "bore", "outer": "outside"} | _BY_KIND).items()
+}
+"""What people type for a size, with a blank or a _ between words -> its name; width, height and thickness by the kind."""
 MARKS = ("number", "marked", "marking")
 
 _CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"
 _UNIT = rf"(?:mm|cm|inch(?:es)?|in|thou|mils?|µm|um|kg|\"|'')(?!(?!{_CROSS})[A-Za-zµ])"
 _FIGURE = rf"[Øø⌀]?\s*(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+|\?)(?![.,/-]?\d)(?!(?!{_UNIT}|{_CROSS})[A-Za-zµ])"
 _FIRST_DIGIT = r"(?=\s*[Øø⌀]?\s*[\d.,?])"
-_NAME = rf"(?:{'|'.join(sorted(map(re.escape, SIZE_WORDS), key=len, reverse=True))})(?=\s*[=:]?\s*[Øø⌀]?\s*[\d.,?])"
-_PATTERNS = {
-    "blank": r"\s+|\.(?=\s|$)",
-    "comma": r"[,;](?!\d)|[,;](?=\d+[x×*])",
-    "name": rf"\b{_NAME}",
-    "equals": rf"[=:]{_FIRST_DIGIT}",
-    "other name": r"[\w-]+\s*=\s*[^\s,;]*",
-    "mark": r"(?:marked|stamped|number)\s+(?![^\s,;]*\d\s*[x×*]\s*\d)[^\s,;]*\d[^\s,;]*",
-    "how": TYPED_HOW.pattern.replace("?P<typed>", "?:"),
-    "plus_minus": r"±|\+ ?/ ?-|\+-",
-    "to": r"\.\.\.?",
-    "figure": _FIGURE,
-    "cross": _CROSS,
-    "unit": _UNIT,
-    "word": r"[\d.,;](?:[^\s,;]|[,;](?=\d))*|[^\s,;]+",
-}
-_TOKEN = re.compile("|".join(f"(?P<{name.replace(' ', '_')}>{pattern})" for name, pattern in _PATTERNS.items()), re.IGNORECASE)
+_NAME = rf"(?:{'|'.join(sorted(SIZE_WORDS, key=len, reverse=True)).replace(' ', '[ _]')})(?=\s*[=:]?\s*[Øø⌀]?\s*[\d.,?])"
+
+
+def _any(**patterns: str) -> re.Pattern[str]:
+    return re.compile("|".join(f"(?P<{name}>{pattern})" for name, pattern in patterns.items()), re.IGNORECASE)
+
+
+_KINDS = (
+    _any(
+        blank=r"\s+|\.(?=\s|$)",
+        comma=r"[,;](?!\d)|[,;](?=\d+[x×*])",
+        name=rf"\b{_NAME}",
+        equals=rf"[=:]{_FIRST_DIGIT}",
+        other_name=r"[\w-]+\s*=\s*[^\s,;]*",
+        mark=r"(?:marked|stamped|number)\s+(?![^\s,;]*\d\s*[x×*]\s*\d)[^\s,;]*\d[^\s,;]*",
+    ),
+    TYPED_HOW,
+    _any(
+        plus_minus=r"±|\+ ?/ ?-|\+-",
+        to=r"\.\.\.?",
+        figure=_FIGURE,
+        cross=_CROSS,
+        unit=_UNIT,
+        word=r"[\d.,;](?:[^\s,;]|[,;](?=\d))*|[^\s,;]+",
+    ),
+)
+"""The kinds of pieces, the first that fits counts; the last fits anything."""
+_CALLED = {"other_name": "other name", "typed": "how"}
 _FOLLOWED_BY_CROSS = re.compile(rf"\s*{_CROSS}", re.IGNORECASE)
 
 
@@ -50,6 +62,11 @@ class Token(Value):
 
     kind: str
     text: str
+
+
+def size_called(name: str) -> str:
+    """Our name of a size for what somebody typed, "" where it is none."""
+    return SIZE_WORDS.get(name.strip().lower().replace("_", " "), "")
 
 
 def tokens(words: Sequence[str]) -> tuple[Token, ...]:
@@ -78,12 +95,17 @@ def _of_text(text: str) -> list[Token]:
             found.append(Token("designation", number))
             position += len(number)
             continue
-        match = _TOKEN.match(text, position)
-        kind = match.lastgroup.replace("other_name", "other name")
+        match = _match(text, position)
+        kind = _CALLED.get(match.lastgroup, match.lastgroup)
         if kind not in ("blank", "equals"):
             found.append(Token(kind, match.group().strip().rstrip(".:!") or match.group()))
         position = match.end()
     return found
+
+
+def _match(text: str, position: int) -> re.Match[str] | None:
+    """The piece that starts here, None at the end."""
+    return next((match for kind in _KINDS if (match := kind.match(text, position))), None)
 
 
 def _designation(text: str, position: int, before: str) -> str:
@@ -92,8 +114,8 @@ def _designation(text: str, position: int, before: str) -> str:
     if match is None or before in ("name", "cross", "figure", "to", "plus_minus"):
         return ""
     if match.group().isdigit() and (_FOLLOWED_BY_CROSS.match(text, match.end()) or len(match.group()) < 4):
-        rest = _TOKEN.match(text, match.end()) if match.end() < len(text) else None
-        after = _TOKEN.match(text, rest.end()) if rest and rest.lastgroup == "blank" and rest.end() < len(text) else rest
-        if after and after.lastgroup in ("figure", "cross", "unit", "how"):
+        rest = _match(text, match.end())
+        after = _match(text, rest.end()) if rest and rest.lastgroup == "blank" else rest
+        if after and after.lastgroup in ("figure", "cross", "unit", "typed"):
             return ""
     return match.group() if designation_in(match.group()) else ""

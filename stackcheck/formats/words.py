@@ -93,7 +93,9 @@ def kind_of(typed: str) -> str:
     >>> kind_of("Lock tab, bent")
     'tab washer'
     """
-    kinds = kinds_in(typed)
+    if kind := _kind(typed.lower()):  # nothing but the name of a kind, as most entries are
+        return kind
+    kinds = kinds_in(typed) if typed else []
     return kinds[0][2] if kinds else ""
 
 
@@ -108,7 +110,7 @@ def kinds_in(typed: str) -> list[tuple[int, int, str]]:
     return found
 
 
-_BEHIND_THE_NAME = re.compile(r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)")
+_BEHIND_THE_NAME = r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)"
 
 
 def kind_of_name(name: str) -> str:
@@ -118,7 +120,7 @@ def kind_of_name(name: str) -> str:
     ['nut', 'washer', 'seal', '']
     """
     head = name.lower()
-    if match := _BEHIND_THE_NAME.search(head, 1):
+    if match := re.compile(_BEHIND_THE_NAME).search(head, 1):
         head = head[: match.start()]
     met = list(_pattern().finditer(head))
     return _kind(met[-1].group()) if met else ""
@@ -141,6 +143,7 @@ def _kind(phrase: str) -> str:
 _BARE_SIZE = r"M?\d+(?:[.,]\d+)?(?: ?x ?\d+(?:[.,]\d+)?)?"
 DESIGNATION = re.compile(
     rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
+    r"|(?:DIN ?)?EN ?16983 [ABC] ?\d{1,3}(?:[.,]\d)?"
     r"|ASME ?B18\.21\.1 type [AB] (?:No\. ?\d+|\d+(?:/\d+)?)(?: [NRW])?"
     r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",
     re.IGNORECASE,

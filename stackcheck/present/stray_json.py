@@ -10,6 +10,7 @@ from stackcheck.present.words import sentence
 from stackcheck.stray.bench import Bench
 from stackcheck.stray.decide import Decision
 from stackcheck.stray.explain import Explained
+from stackcheck.stray.seen import Stray
 
 
 def explained(value: Explained) -> dict[str, Any]:
@@ -31,7 +32,7 @@ def explained(value: Explained) -> dict[str, Any]:
             "not_measured": list(stray.not_measured),
         },
         "object": _objects(bench, value.object),
-        "origin": _origins(bench, value.origin),
+        "origin": _origins(bench, value.origin, stray),
         "worn_original_or_substitute": value.worn_original is not None,
         "spoken_against": value.spoken_against,
         "fits": [
@@ -75,12 +76,12 @@ def _objects(bench: Bench, decision: Decision) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _origins(bench: Bench, decision: Decision) -> dict[str, Any]:
+def _origins(bench: Bench, decision: Decision, stray: Stray) -> dict[str, Any]:
     return {
         "verdict": decision.verdict,
         "named": [
             {
-                "sentence": origin_words(bench, reason), "share": round(reason.share, 4), "kind": reason.origin.kind,
+                "sentence": origin_words(bench, reason, stray), "share": round(reason.share, 4), "kind": reason.origin.kind,
                 "reference": reason.origin.reference, "place": reason.origin.place, "part": reason.origin.part,
             }
             for reason in decision.named

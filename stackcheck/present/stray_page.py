@@ -35,7 +35,8 @@ def page(explained: Explained) -> list[Block]:
 def _measured(explained: Explained) -> list[Block]:
     stray = explained.stray
     blocks: list[Block] = [Heading("MEASURED")]
-    rows = tuple((size_word(taken.name), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
+    called = {"length": "free height"} if stray.kind == "disc spring" else {}
+    rows = tuple((called.get(taken.name) or size_word(taken.name), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
     blocks.append(Rows(("size", "mm", "good to", "by"), rows, right=(1, 2)) if rows else Text("no size", indent=1))
     blocks += [Text(f"{size_word(taken.name)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark]
     blocks += [Text(words, indent=1) for words in stray.not_measured]

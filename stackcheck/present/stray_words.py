@@ -43,7 +43,19 @@ def identity_words(bench: Bench, answer: Identity) -> str:
     return f"{listed(names[:MOST_MEMBERS], 'or')}{more}, which share all these sizes"
 
 
-def origins_words(bench: Bench, reasons: Sequence[Reason]) -> list[str]:
+def so_far(bench: Bench) -> str:
+    """What is said of a list that goes on holds so far."""
+    return "" if bench.is_finished else " so far"
+
+
+def _not_known(bench: Bench, reference: str) -> str:
+    """Why nobody can say whether a place lacks one."""
+    if bench.assembly(reference).was_compared:
+        return "the list has not reached that place so far"
+    return "whether that place lacks one, nobody has compared"
+
+
+def origins_words(bench: Bench, reasons: Sequence[Reason], stray: Stray) -> list[str]:
     """Each origin once; a place that nobody compared and a spare for it are told together."""
     words = []
     homes = {(reason.origin.reference, reason.origin.part) for reason in reasons if reason.origin.kind == ELSEWHERE and not reason.origin.compared}
@@ -51,14 +63,16 @@ def origins_words(bench: Bench, reasons: Sequence[Reason]) -> list[str]:
     for reason in reasons:
         own = reason.origin
         if (own.reference, own.part) not in homes & spares:
-            words.append(origin_words(bench, reason))
+            words.append(origin_words(bench, reason, stray))
         elif own.kind == ELSEWHERE:
             place = place_words(bench.assembly(own.reference).reference, own.place)
-            words.append(f"suits the {place} of {own.reference}: its own, if that place lacks one, which nobody has compared, else a spare")
+            unreached = bench.assembly(own.reference).was_compared
+            nobody = "which the list has not reached so far" if unreached else "which nobody has compared"
+            words.append(f"suits the {place} of {own.reference}: its own, if that place lacks one, {nobody}, else a spare")
     return words
 
 
-def origin_words(bench: Bench, reason: Reason) -> str:
+def origin_words(bench: Bench, reason: Reason, stray: Stray) -> str:
     """One origin; "belongs to" only by evidence, and never "came from"."""
     own = reason.origin
     place = place_words(bench.assembly(own.reference).reference, own.place) if own.reference and own.place else ""
@@ -67,11 +81,13 @@ def origin_words(bench: Bench, reason: Reason) -> str:
     if own.kind == ELSEWHERE and own.compared:
         return f"belongs to {own.reference}: the place of the {place}, which lacks one"
     if own.kind == ELSEWHERE:
-        return f"suits the {place} of {own.reference}; whether that place lacks one, nobody has compared"
+        return f"suits the {place} of {own.reference}; {_not_known(bench, own.reference)}"
     if own.kind == SPARE:
-        return f"a spare for the {place} of {own.reference}, which lacks nothing that is known"
+        return f"a spare for the {place} of {own.reference}, which lacks nothing that is known{so_far(bench)}"
     if own.kind == STANDARD:
         return "a standard item from the bench, of no place here"
+    if own.kind == SUBSTITUTE and own.reference == stray.home_list and bench.assembly(own.reference).home_of(stray.entry) == own.place:
+        return f"is another part, which stands in for the {place} of {own.reference}"
     if own.kind == SUBSTITUTE:
         return f"stands in for the {place} of {own.reference}, which is lacking"
     if own.kind == PIECE and own.part:
@@ -79,7 +95,7 @@ def origin_words(bench: Bench, reason: Reason) -> str:
         return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; that part is then found, broken, incomplete"
     if own.kind == PIECE and reason.members and reason.members[0].source == "piece":
         return f"a piece of a {own.parent}: look for the bearing that it burst from"
-    return f"a tool or packing: {own.parent}" if own.kind == PIECE else "no home found"
+    return f"a tool or packing: {own.parent}" if own.kind == PIECE else f"no home found{so_far(bench)}"
 
 
 def summary(explained: Explained) -> str:
@@ -97,13 +113,13 @@ def summary(explained: Explained) -> str:
         sentences.append("Unknown: nothing in the references and tables here is shown by what was measured and looked at.")
     if explained.spoken_against:
         sentences.append("What was seen speaks against it: look again before anything rests on it.")
-    reasons = origins_words(bench, why.named)
+    reasons = origins_words(bench, why.named, explained.stray)
     if why.verdict == IDENTIFIED:
         sentences.append(f"Where it belongs, by what is known: {reasons[0]}.")
     elif why.verdict == SHORTLIST:
         sentences.append(f"Where it belongs is open: {'; or '.join(reasons)}.")
     else:
-        sentences.append("Where it belongs: no home found.")
+        sentences.append(f"Where it belongs: no home found{so_far(bench)}.")
     if explained.worn_original:
         sentences.append("Worn original or substitute: it differs from the part of that place only in the direction of wear.")
     if explained.keeps:
@@ -147,9 +163,9 @@ def story_words(bench: Bench, story: Story) -> str:
     if story.kind == SWAP:
         return f"one swap: {listed(strays)} stand each in the other's place"
     if story.kind == NO_HOME:
-        return f"no home found: {strays[0]}"
+        return f"no home found{so_far(bench)}: {strays[0]}"
     if story.kind == LOST:
-        return f"not found anywhere: {places[0]}"
+        return f"not found anywhere{so_far(bench)}: {places[0]}"
     return f"a piece, no extra part: {strays[0]} is charged to {places[0]}: found, broken, incomplete"
 
 

@@ -10,11 +10,10 @@ from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.names import counted
 
 NO_TABLE = (
-    "DIN 988 (shim rings): limits in one source only",
-    "EN 16983 (disc springs): group limits in no source read",
-    "ISO 965-1 (limits of made threads): one source only",
+    "DIN 988 (shim rings): sizes in shop lists, limits in no source read",
+    "EN 16983 (disc springs) series B and C: forces of the one list read do not fit the formula",
     "ISO 492 and ISO 5753-1 above 100 mm bore: no bearing of these tables is larger",
-    "ASME B18.21.1 type B, 5/16 R and W to 5/8 in: limits in no source read; No. 3 W: two sources differ",
+    "ASME B18.21.1 type A 1 in and five wide sizes: one source each; type B, 5/16 R and W to 5/8 in: limits in no source read",
     "ISO 1234 (split pins) 0.6 to 1.2 mm: one source only",
     "ISO 3601-1 (O-rings), DIN 6885 (keys), DIN 6799 (E-clips): not entered",
 )

@@ -183,7 +183,7 @@ def _run_end_for_end(finding, reference: Reference, found: Found) -> str:
 def _extra(finding, reference: Reference, found: Found) -> str:
     things = listed(entry_words(reference, found, number) for number in finding.entries)
     if finding.loose:
-        return f"{things} found loose: no place for it here"
+        return f"{things} found loose: no place for it here{'' if found.finished else ' so far'}"
     where = _where(finding, reference, found)
     return f"{things} extra {where}: the reference has nothing there".replace("  ", " ")
 

@@ -38,6 +38,12 @@ class Assembly(Value, kw_only=True):
     def agrees(self) -> bool:
         return self.explanation is not None and not self.explanation.findings
 
+    @property
+    def unreached(self) -> tuple[str, ...]:
+        """The places that a list which is not finished has not come to: whether they lack a part, nobody knows so far."""
+        notes = self.explanation.notes if self.explanation is not None else ()
+        return tuple(dict.fromkeys(place for note in notes if note.kind == "not_reached" for place in note.places))
+
     def finding_of(self, entry: int | None) -> Finding | None:
         """The finding that names this entry."""
         if entry is None or self.explanation is None:
@@ -74,12 +80,15 @@ class Assembly(Value, kw_only=True):
         )  # fmt: skip
 
     def stands_at(self, entry: int | None, place: str) -> bool:
-        """Whether this entry was found at that very place, or between the neighbours of it."""
+        """Whether this entry, as another part, was found at that very place, or as one too many between its neighbours.
+
+        The part of the place itself, turned round or swapped, stands in for nothing.
+        """
         finding = self.finding_of(entry)
         if finding is None:
             return False
-        if place in finding.places:
-            return True
+        if finding.kind == "different_part":
+            return place in finding.places
         line = self.reference.line
         if finding.kind != "extra" or getattr(finding, "loose", False) or place not in line:
             return False
@@ -96,6 +105,11 @@ class Bench(Value, kw_only=True):
 
     def assembly(self, reference: str) -> Assembly | None:
         return next((assembly for assembly in self.assemblies if assembly.id == reference), None)
+
+    @property
+    def is_finished(self) -> bool:
+        """Whether every list that is open here was taken to its end."""
+        return all(assembly.found.finished for assembly in self.compared)
 
     @property
     def compared(self) -> tuple[Assembly, ...]:

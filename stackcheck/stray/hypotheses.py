@@ -21,7 +21,7 @@ HERE, ELSEWHERE, SPARE, STANDARD, SUBSTITUTE, PIECE, UNKNOWN = (
 )  # fmt: skip
 ORIGINS = {
     HERE: "a place of this assembly that lacks one",
-    ELSEWHERE: "a place of another assembly that lacks one, or that nobody compared",
+    ELSEWHERE: "a place of another assembly that lacks one, or one that nobody compared or reached so far",
     SPARE: "a spare of a place that lacks nothing",
     STANDARD: "a standard item from the bench",
     SUBSTITUTE: "stands in for a part that is lacking",
@@ -96,14 +96,12 @@ def _here(stray: Stray, bench: Bench, home: Assembly | None, lacking: tuple[Lack
 def _elsewhere(stray: Stray, bench: Bench, home: Assembly | None, lacking: list[Lacking]) -> Iterator[Hypothesis]:
     weighed = [(lack, belief("factor", "opened now"), True) for lack in lacking]
     for assembly in bench.assemblies:
-        if assembly.was_compared:
-            continue
         weight = belief("factor", "not compared")
         weight *= belief("factor", "found in that assembly") if assembly is home else 1.0
-        parts = dict.fromkeys(place.part for place in assembly.reference.places if not assembly.reference.part(place.part).fixed)
-        for part in parts:
-            place = assembly.reference.places_of(part)[0].name
-            weighed.append((Lacking(reference=assembly.id, place=place, part=part), weight, False))
+        reference = assembly.reference
+        open_places = [place for place in reference.places if not assembly.was_compared or place.name in assembly.unreached]
+        first = {place.part: place.name for place in reversed(open_places) if not reference.part(place.part).fixed}
+        weighed += [(Lacking(reference=assembly.id, place=place, part=part), weight, False) for part, place in reversed(first.items())]
     together = max(1.0, sum(weight for _, weight, _ in weighed))
     for lack, weight, was_compared in weighed:
         part = bench.assembly(lack.reference).reference.part(lack.part)

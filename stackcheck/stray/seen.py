@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from stackcheck.catalogue.known import ALSO_LENGTH
 from stackcheck.model.found import Entry
 from stackcheck.model.part import Reading
 from stackcheck.units.instruments import INSTRUMENTS, bore_from_chord, standard_uncertainty
@@ -190,7 +191,7 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
 
 def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
     """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
-    sizes = [taken_size(name, reading) for name, reading in entry.sizes]
+    sizes = [taken_size("length" if name == ALSO_LENGTH else name, reading) for name, reading in entry.sizes]
     looks = looks_in(_text(entry))
     return Stray(
         what=entry.what,

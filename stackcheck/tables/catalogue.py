@@ -112,11 +112,11 @@ SPECS = (
     _angular("70", "7000 to 7011"),
     _angular("72", "7200 to 7212"),
     _angular("73", "7300 to 7312"),
-    _taper("302", "30203 to 30212 with 302/28"),
-    _taper("303", "30302 to 30312"),
-    _taper("320", "32004 X to 32012 X with 320/22 X, 320/28 X, 320/32 X"),
-    _taper("322", "32203 to 32212 with 322/28"),
-    _taper("323", "32303 to 32312"),
+    _taper("302", "30203 to 30220 with 302/28"),
+    _taper("303", "30302 to 30320"),
+    _taper("320", "32004 X to 32020 X with 320/22 X, 320/28 X, 320/32 X"),
+    _taper("322", "32203 to 32220 with 322/28"),
+    _taper("323", "32303 to 32320"),
     _washer("7089", "2000" + FROM_MEMORY, "Plain washers, normal series, grade A", "M1.6 to M36", "M18, M22, M27, M33 and above M36: no second source"),
     _washer("7090", "2000" + FROM_MEMORY, "Plain washers, chamfered, normal series, grade A", "M5 to M36", "M18, M22, M27, M33 and above M36: no second source; the chamfer"),
     _washer("7091", "2000" + FROM_MEMORY, "Plain washers, normal series, grade C", "M1.6 to M36", "M3.5, M14, M18, M22, M27, M33 and above M36"),
@@ -150,8 +150,13 @@ SPECS = (
     ),
     TableSpec(
         id="iso-261", file="iso_261.csv", kind="bolt", standard="ISO 261", edition="1998" + FROM_MEMORY, title="Metric threads, coarse and fine, sizes of ISO 724", prefix="ISO 261 ",
-        covers="coarse M1.6 to M64, fine M8x1 to M20x1.5; pitch, pitch diameter, minor diameter, all nominal",
-        not_covered="limits of a made thread (ISO 965-1: no second source), other fine pitches, inch threads",
+        covers="coarse M1.6 to M64, fine M8x1 to M20x1.5; pitch, pitch and minor diameter, nominal; outside of a bolt with limits of ISO 965-1 class 6g to M36",
+        not_covered="limits of the flanks, nut threads, classes other than 6g (bolts above M36: not read), other fine pitches, inch threads",
+    ),
+    TableSpec(
+        id="en-16983", file="en_16983.csv", kind="disc spring", standard="EN 16983", edition="2016", title="Disc springs, series A", prefix="EN 16983 ",
+        covers="series A, 8 to 31.5 mm outside; bore, outside diameter, thickness and free height of one disc with limits",
+        not_covered="series A above 31.5 mm: list not read further; series B and C: the forces of the one list read are 11 to 29 % off the formula",
     ),
     TableSpec(
         id="din-471", file="din_471.csv", kind="circlip", standard="DIN 471", edition="1981",
@@ -191,6 +196,6 @@ BY_ID = {spec.id: spec for spec in SPECS}
 OLDER_NAMES = {
     "DIN 125": "ISO 7089", "DIN 126": "ISO 7091", "DIN 433": "ISO 7092", "DIN 9021": "ISO 7093-1", "DIN 440": "ISO 7094",
     "DIN 934": "ISO 4032", "DIN 439": "ISO 4035", "ISO 7093": "ISO 7093-1", "ISO 8673": "ISO 4032", "ISO 8675": "ISO 4035",
-    "DIN 6923": "ISO 4161", "ISO 10663": "ISO 4161", "DIN 94": "ISO 1234", "ISO 262": "ISO 261", "DIN 13": "ISO 261", "DIN 5401": "ISO 3290-1",
+    "DIN 6923": "ISO 4161", "ISO 10663": "ISO 4161", "DIN 94": "ISO 1234", "ISO 262": "ISO 261", "DIN 13": "ISO 261", "DIN 5401": "ISO 3290-1", "DIN 2093": "EN 16983",
 }  # fmt: skip
 """Neighbours people write instead. Suggested, never read as the same: they are equal at most sizes and not at all."""

@@ -72,7 +72,7 @@ def read(text: str) -> Typed:
         Unreadable: no table is meant, or a suffix is not known.
     """
     plain = tidy(text)
-    standard = re.match(r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{3,4}(?:-1(?![0-9]))?)(?![0-9])|DIN ?(47[12])(?![0-9])", plain)
+    standard = re.match(r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{3,4}(?:-1(?![0-9]))?)(?![0-9])|DIN ?(47[12])(?![0-9])|(?:DIN ?)?EN ?(16983)(?![0-9])", plain)
     if standard:
         return _standard_part(plain, standard)
     if inch := re.match(r"(?:ANSI[ /]?)?ASME ?B18\.21\.1(?![0-9.])(?:-20[0-9]{2})?", plain):
@@ -170,7 +170,7 @@ def _nothing_left(rest: str, base: str) -> None:
 
 
 def _standard_part(plain: str, match: re.Match[str]) -> Typed:
-    name = f"ISO {match[1]}" if match[1] else f"DIN {match[2]}"
+    name = f"ISO {match[1]}" if match[1] else f"DIN {match[2]}" if match[2] else f"EN {match[3]}"
     name = WITHOUT_PART.get(name, name)
     spec = next((spec for spec in SPECS if spec.standard == name and spec.prefix), None)
     rest = plain[match.end() :].lstrip(" -:")
@@ -251,6 +251,14 @@ def _thread(table_id: str, name: str, rest: str) -> Typed:
     return Typed(table_id=table_id, size=f"{coarse}x{pitch:g}", or_else=coarse, also=(("thread_pitch", pitch),))
 
 
+def _disc_spring(table_id: str, name: str, rest: str) -> Typed:
+    """Reads "A 20", "A20": the series and the outside diameter."""
+    size = re.fullmatch(r"([ABC]) ?-?([0-9]{1,3}(?:\.[0-9])?)", rest)
+    if size is None:
+        raise Unreadable(f"{name} is read with series and outside diameter, such as {name} A 20", name)
+    return Typed(table_id=table_id, size=f"{size[1]} {float(size[2]):g}")
+
+
 def _circlip(table_id: str, name: str, rest: str) -> Typed:
     size = re.fullmatch(r"([0-9]{1,3}) ?(?:X ?([0-9](?:\.[0-9]{1,2})?))?", rest)
     if size is None:
@@ -259,5 +267,5 @@ def _circlip(table_id: str, name: str, rest: str) -> Typed:
     return Typed(table_id=table_id, size=str(int(size[1])), also=also)
 
 
-_OTHER_SIZES = {"circlip": _circlip, "loose balls": _ball_alone, "split pin": _split_pin, "bolt": _thread}
+_OTHER_SIZES = {"circlip": _circlip, "loose balls": _ball_alone, "split pin": _split_pin, "bolt": _thread, "disc spring": _disc_spring}
 """Kinds whose size is no thread with a letter -> what reads it."""

@@ -10,7 +10,7 @@ import re
 from functools import lru_cache
 
 INCH_MM = 25.4
-"""One inch, exactly (international yard and pound agreement of 1959; ISO 31-1:1992)."""
+"""One inch, exactly (international yard and pound agreement of 1959; citation from memory)."""
 
 _LBF = 4.4482216152605
 """One pound-force [N], from the pound 0.453 592 37 kg and standard gravity 9.806 65 m/s² (NIST SP 811, 2008, B.8)."""
@@ -51,7 +51,7 @@ DIMENSIONS = {
 
 NO_UNIT = ("", 0.0)
 _TYPED_IN_CAPITALS = {name.upper(): name for name in ("mm", "cm", "in", "inch", "inches", "thou", "mil", "micron")}
-_SIMPLE = re.compile(r"[A-Za-zµ°]+(?:\^?[23]|[²³])?(?:[·/][A-Za-zµ°]+(?:\^?[23]|[²³])?){0,3}")
+_SIMPLE = r"[A-Za-zµ°]+(?:\^?[23]|[²³])?(?:[·/][A-Za-zµ°]+(?:\^?[23]|[²³])?){0,3}"
 
 
 def find_unit(spelling: str) -> tuple[str, float]:
@@ -70,7 +70,7 @@ def find_unit(spelling: str) -> tuple[str, float]:
 @lru_cache(maxsize=256)
 def unit_from_pint(spelling: str) -> tuple[str, float]:
     """What pint makes of a unit, in the same form. Angles are left to the table: to pint every bare ratio is one."""
-    if not _SIMPLE.fullmatch(spelling):
+    if not re.fullmatch(_SIMPLE, spelling):
         return NO_UNIT
     import pint
 

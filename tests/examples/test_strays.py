@@ -1,7 +1,7 @@
 """The stories of stray parts: each command in `examples/strays/` gets the answer that its story calls for.
 
 A story says the exit status, the verdict on the object, and what may not be left out of the page; `names` must stand
-among the named objects, `not_names` must not. The expectation follows from the story and the references by hand.
+among the named objects, `not_names` must not; `not_says` may not be said. The expectation follows from the story and the references by hand.
 """
 
 from __future__ import annotations
@@ -46,4 +46,5 @@ def test_a_stray_gets_the_answer_that_its_story_calls_for(path, capsys):
     assert set(story.get("names", [])) <= named
     assert not set(story.get("not_names", [])) & named
     assert [said for said in story.get("says", []) if said not in words] == []
+    assert [said for said in story.get("not_says", []) if said in words] == []
     assert not AVOIDED.search(page), AVOIDED.search(page)

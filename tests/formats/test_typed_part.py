@@ -5,7 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.errors import InputError
+from stackcheck.formats.bench_line import read_line
 from stackcheck.formats.typed_part import read_typed_part
+from stackcheck.units import read_reading
 
 
 def entry(text):
@@ -50,6 +52,31 @@ def how(text):
 )
 def test_sizes_are_understood_as_written(text, expected):
     assert sizes(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("disc spring 20x10.2x1.1", {"outside": 20, "bore": 10.2, "disc_thickness": 1.1}),
+        ("disc spring 20x10.2x1.1x1.55", {"outside": 20, "bore": 10.2, "disc_thickness": 1.1, "disc_height": 1.55}),
+        ("20x10.2 disc spring thickness 1.1", {"outside": 20, "bore": 10.2, "disc_thickness": 1.1}),
+        ("O-ring 20x2.5", {"bore": 20, "length": 2.5}),
+        ("split pin 3.2x40", {"shaft": 3.2, "length": 40}),
+        ("loose balls 6.35", {"ball": 6.35}),
+        ("shim ring 0.5x45x35", {"length": 0.5, "outside": 45, "bore": 35}),
+        ("collar bore 20 outside 30 width 12", {"bore": 20, "outside": 30, "length": 12}),
+    ],
+)
+def test_the_kind_says_which_size_a_bare_figure_is(text, expected):
+    """The same rule as at the bench: what is typed here and there is one part."""
+    assert {name: reading.value_mm for name, reading in entry(text).sizes} == expected
+    (part,) = read_line(text).parts
+    assert {name: read_reading(size).value_mm for name, size in part.sizes} == expected
+
+
+def test_two_figures_of_a_bolt_are_no_pair_of_diameters():
+    with pytest.raises(InputError, match="2 sizes without a name"):
+        entry("bolt 8x30")
 
 
 def test_words_may_come_in_one_piece_or_many():

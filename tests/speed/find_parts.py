@@ -24,6 +24,8 @@ from stackcheck.model.part import Reading
 
 COMPILED = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
 NAMES = tuple(SIZES)
+COMMAND = "from stackcheck.__main__ import run; run()"
+"""What the installed command runs; `python -m` finds the package another way, which costs a little more."""
 ROOT = Path(__file__).parent.parent.parent
 
 
@@ -43,9 +45,8 @@ def synthetic(count: int, seed: int = 1) -> list[tuple[float, ...]]:
 def scan(columns: np.ndarray, readings, widest) -> int:
     """How many parts the box of the readings holds, by looking at every one."""
     keep = np.ones(columns.shape[1], dtype=bool)
-    _, figures = _box(readings, widest)
-    for (name, _), high, low in zip(readings, figures[1::3], figures[2::3]):
-        index = NAMES.index(name)
+    for column, (_, high, low) in _box(readings, widest).items():
+        index = tuple(SIZES.values()).index(column)
         keep &= (columns[2 * index] <= high) & (columns[2 * index + 1] >= low)
     return int(keep.sum())
 
@@ -102,7 +103,7 @@ def main(count: int) -> None:
             aim = 1.0 if missing is None else 1.5
             print(f"warm, {left_out:<20}{own / 40 * 1e3:8.2f} ms to {numpy / 40 * 1e3:6.2f} ms  ratio {own / numpy:.2f} (aim {aim})")
         sizes = "x".join(f"{rows[0][place]:.2f}" for place in (0, 3, 4))
-        find = [sys.executable, "-m", "stackcheck", "find", sizes, "cal", "--catalogue", str(index)]
+        find = [sys.executable, "-c", COMMAND, "find", sizes, "cal", "--catalogue", str(index)]
         bare = [sys.executable, "-c", "pass"]
         loaded = [sys.executable, "-c", "import stackcheck.value"]
         for name, command, aim in (("whole process", find, " (aim 4)"), ("of it the base of all values", loaded, "")):

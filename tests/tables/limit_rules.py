@@ -19,10 +19,13 @@ OUTSIDE_492 = (
     (180, 0.025),
     (250, 0.030),
 )
-BORE_492_TAPER = ((50, 0.012), (80, 0.015))
-OUTSIDE_492_TAPER = ((30, 0.012), (50, 0.014), (80, 0.016), (120, 0.018), (150, 0.020))
-T_492_TAPER = 0.200
-"""ISO 492, class Normal, all to bore 80 and above zero; read in the catalogues named in `sources.csv`."""
+BORE_492_TAPER = ((50, 0.012), (80, 0.015), (120, 0.020))
+OUTSIDE_492_TAPER = ((30, 0.012), (50, 0.014), (80, 0.016), (120, 0.018), (150, 0.020), (180, 0.025), (250, 0.030))
+T_492_TAPER = ((80, (0.0, 0.2)), (120, (-0.2, 0.2)))
+"""ISO 492, class Normal, all to bore 120: T below and above nominal by bore; read in the catalogues named in `sources.csv`."""
+DISC_THICKNESS = ((0.6, (-0.06, 0.02)), (1.249, (-0.09, 0.03)), (3.8, (-0.12, 0.04)))
+DISC_HEIGHT = ((1.249, (-0.05, 0.10)), (2.0, (-0.08, 0.15)))
+"""EN 16983, by thickness; read on three tolerance pages named in `sources.csv`."""
 
 
 def band(bands, size):
@@ -72,3 +75,8 @@ def groove_grade(standard, d1):
     if standard == "DIN 471" and d1 < 10:
         return 10
     return 11 if d1 <= 22 else 12
+
+
+def bolt_outside(pitch):
+    """ISO 965-1 class 6g [mm]: (gap to the profile, tolerance) by the formulas, before the standard rounds them."""
+    return (15 + 11 * pitch) / 1000, (180 * pitch ** (2 / 3) - 3.15 / pitch**0.5) / 1000
