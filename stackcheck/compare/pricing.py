@@ -156,6 +156,7 @@ class Pricing:
         for unreached in self._ways_to_stop(homes, empty):
             missing = {group: left for group, left in empty.items() if group not in unreached}
             loose, loose_price, still_empty = self._place_loose(empty, missing)
+            unreached = _less_what_was_found_loose(unreached, loose)
             surplus, extra = self._extras(homes, still_empty)
             total = price + extra + loose_price + sum(self._missing(group, left) for group, left in missing.items())
             if total >= self.limit:
@@ -317,6 +318,15 @@ class Pricing:
                 price += cost
                 placed.append((entry, group, match))
         return tuple(placed), price, [group for group, left in room.items() if left]
+
+
+def _less_what_was_found_loose(unreached: dict[Group, int], loose: Sequence[tuple]) -> dict[Group, int]:
+    """The unreached spots but for those whose part was found loose: of these it is known that they are empty."""
+    left = dict(unreached)
+    for _, group, _ in loose:
+        if group in left:
+            left[group] -= 1
+    return {group: count for group, count in left.items() if count}
 
 
 def _relations(groups: Sequence[Group]) -> tuple[list[int], list[int]]:

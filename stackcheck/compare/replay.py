@@ -19,6 +19,7 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 MOST_LINES_TRIED = 600
+MOST_BETWEEN = 40
 
 
 def replay(reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None) -> tuple[Standing, ...]:
@@ -28,16 +29,27 @@ def replay(reference: Reference, explanation: Explanation, found: Found, *, spot
     members that never came off, which nobody entered; else the first. `spots` are those of the reference, where somebody
     has them already.
     """
-    work = _Replay(reference, explanation, found, spots)
-    best = first = None
-    for line in islice(work.lines(), MOST_LINES_TRIED):
+    first = None
+    for line in rebuilt(reference, explanation, found, spots=spots):
+        if same_arrangement(reference, line, explanation.line, spots=spots):
+            return line
         first = first or line
+    return first or ()
+
+
+def rebuilt(
+    reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None
+) -> Iterator[tuple[Standing, ...]]:
+    """The lines that the findings may make: all that agree, the members aside that nobody entered, else the likeliest."""
+    work = _Replay(reference, explanation, found, spots)
+    likeliest, agrees = None, False
+    for line in islice(work.lines(), MOST_LINES_TRIED):
+        likeliest = likeliest or line
         if work.agrees(line):
-            laid = work.laid(line)
-            if same_arrangement(reference, laid, explanation.line, spots=work.spots):
-                return laid
-            best = best or laid
-    return best or work.laid(first or [])
+            agrees = True
+            yield work.laid(line)
+    if not agrees:
+        yield work.laid(likeliest or [])
 
 
 def same_arrangement(
@@ -150,37 +162,98 @@ class _Replay:
         places = set(finding.places) & set(line)
         if finding.kind in ("run_moved", "out_of_place"):
             yield from self._put(line, places, finding, last=last)
-        elif len(places) == len(set(finding.places)):  # else the witness fails, and says so
-            for chosen in self._equal_to(finding, places):
-                for ready in _each_once((self._gathered(line, chosen), line)):
+        elif len(places) == len(set(finding.places)) > 1:  # else the witness fails, and says so
+            for chosen in self._equal_to(line, finding, places):
+                for ready in _each_once(self._ready(line, chosen, finding.kind, last=last)):
                     seats = [i for i, place in enumerate(ready) if place in chosen]
                     made = list(ready)
                     for seat, other in zip(seats, reversed(seats)):
                         made[seat] = ready[other]
                     yield made
 
-    def _equal_to(self, finding: Finding, places: set[str]) -> Iterator[set[str]]:
+    def _equal_to(self, line: list[str], finding: Finding, places: set[str]) -> Iterator[set[str]]:
         """The places of a finding; of two that were swapped also equal ones beside them, for nobody can tell these apart."""
         yield places
         if finding.kind == "swapped":
             for chosen in product(*(self.spots.by_name[place].names for place in finding.places)):
-                if set(chosen) != places and len(set(chosen)) == 2:
+                if set(chosen) != places and len(set(chosen)) == 2 and set(chosen) <= set(line):
                     yield set(chosen)
 
     def _put(self, line: list[str], places: set[str], finding: Finding, *, last: bool) -> Iterator[list[str]]:
-        run = [place for place in line if place in places]
-        rest = [place for place in line if place not in places]
-        seats = []
-        for name in (finding.after, self.partner.get(finding.after, "")):
-            if name in rest or not finding.after:
-                seats.append(rest.index(name) + 1 if name else 0)
-        for name in (finding.before, self.partner.get(finding.before, "")):
-            if name in rest or not finding.before:
-                seats.append(rest.index(name) if name else len(rest))
-        if not last or not seats:
-            seats += range(len(rest) + 1)
-        for seat in dict.fromkeys(seats):
-            yield [*rest[:seat], *run, *rest[seat:]]
+        """A run put where the finding has it, past what it then stands on the other side of and no more than that."""
+        told = False
+        passed = self._passed(line, places)
+        for name, behind in ((finding.after, 1), (finding.before, 0)):
+            for beside in dict.fromkeys((name, self.partner.get(name, ""))) if name else [""]:
+                for ready in _each_once((self._gathered(line, places | passed | {beside} - {""}), line)):
+                    rest = [place for place in ready if place not in places]
+                    if beside in rest or not name:
+                        told = True
+                        seat = rest.index(beside) + behind if name else 0 if behind else len(rest)
+                        yield self._laid_in(ready, places, seat)
+        if not last or not told:
+            for seat in range(len(line) - len(places) + 1):
+                yield self._laid_in(line, places, seat)
+
+    def _passed(self, line: list[str], places: set[str]) -> set[str]:
+        """What the explanation has on the other side of one of these places than this line."""
+        seat = {standing.home: i for i, standing in enumerate(self.explanation.line)}
+        at = {place: i for i, place in enumerate(line)}
+        return {
+            place for place in line
+            if place not in places and place in seat
+            and any(
+                (at[place] < at[own]) != (seat[place] < seat[own]) and self._ordered(place, own)
+                for own in places if own in seat
+            )
+        }  # fmt: skip
+
+    def _laid_in(self, line: list[str], places: set[str], seat: int) -> list[str]:
+        run, rest = ([place for place in line if (place in places) is inside] for inside in (True, False))
+        return [*rest[:seat], *run, *rest[seat:]]
+
+    def _ready(self, line: list[str], places: set[str], kind: str, *, last: bool) -> Iterator[list[str]]:
+        """Lines of the same arrangement in which a run may have been turned, or two parts swapped."""
+        yield self._gathered(line, places)
+        if kind == "run_end_for_end":
+            yield self._ready_to_turn(self._gathered(line, places), places)
+        else:
+            yield self._ready_to_swap(line, places, self._passed(line, places))
+            if not last:  # what is done next may put back what stood between
+                a, b = places
+                either = {place for place in line if place not in places and self._ordered(a, place) != self._ordered(b, place)}
+                if len(either) <= MOST_BETWEEN:
+                    yield self._ready_to_swap(line, places, either)
+        yield line
+
+    def _ready_to_turn(self, line: list[str], places: set[str]) -> list[str]:
+        """With neighbours which nothing orders so that, turned, they stand in the sequence found."""
+        seat = {standing.home: i for i, standing in enumerate(self.explanation.line)}
+        ready, sorted_ = list(line), False
+        while not sorted_:
+            sorted_ = True
+            for i, (a, b) in enumerate(pairwise(ready)):
+                if {a, b} <= places and not self._ordered(a, b) and seat.get(a, -1) < seat.get(b, -1):
+                    ready[i : i + 2], sorted_ = [b, a], False
+        return ready
+
+    def _ready_to_swap(self, line: list[str], places: set[str], between: set[str]) -> list[str]:
+        """With all of `between` between the two that need not stand beyond one of them."""
+        line = self._gathered(line, places | between)
+        start, end = (i for i, place in enumerate(line) if place in places)
+        inside = [i for i, place in enumerate(line) if place in between]
+        first, last = min([start, *inside]), max([end, *inside])
+        before, pass_first = self._bound_to(line[start], line[first:start][::-1])
+        behind, pass_second = self._bound_to(line[end], line[end + 1 : last + 1])
+        within = [line[start], *pass_first[::-1], *line[start + 1 : end], *pass_second, line[end]]
+        return [*line[:first], *before[::-1], *within, *behind, *line[last + 1 :]]
+
+    def _bound_to(self, place: str, line: Sequence[str]) -> tuple[list[str], list[str]]:
+        """Those, going away from a place, that must stay on their side of it, and the others."""
+        bound, free = [], []
+        for other in line:
+            (bound if any(self._ordered(other, own) for own in (place, *bound)) else free).append(other)
+        return bound, free
 
     def _gathered(self, line: list[str], places: set[str]) -> list[str]:
         """A line of the same arrangement where only what must stand between the places does."""

@@ -252,8 +252,8 @@ class Teller(Seats):
                     places=(self.places[p] or home.name,), entries=(entry.number,), number=number,
                     evidence=evidence.who(self.reference, self.identity, entry, self._part(home), match),
                 )  # fmt: skip
-        for group, _ in self.priced.unreached:
-            for name in [group.name] if group.counted else self._empty_names(group):
+        for group, left in self.priced.unreached:
+            for name in [group.name] if group.counted else self._empty_names(group)[-left:]:
                 if name in self.position:
                     yield NotReached(places=(name,), evidence=("the teardown stopped before it",))
         for unit in self._closed():
