@@ -67,6 +67,10 @@ class Identity:
         """Whether somebody is sure of a part of the reference, and nothing else was said that could speak against it."""
         return entry.sure and not entry.marked and not entry.sizes and self.reference.has_part(entry.part)
 
+    def is_accepted(self, part: Part) -> bool:
+        """Whether the part may stand in the place of another one, which accepts its number or bears the same."""
+        return bool(part.number) and (part.number in self._accepting or self._owners[part.number] is not part)
+
     def is_certain(self, entry: Entry) -> bool:
         return self.named(entry) is not None and (entry.sure or self._is_marked(entry))
 

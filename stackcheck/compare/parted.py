@@ -1,69 +1,83 @@
-"""What any explanation of a line costs at least, told from neighbours that were parted, before anything is looked for."""
+"""What any explanation of a line costs at least, told from neighbours that were parted, before anything is looked for.
+
+Along one stack a slip parts at most four pairs of neighbours; only a run turned end for end leaves more, each the other
+way round. So of `other` neighbours that are none and `turned` ones that stand the other way round either there was no such
+run, and a slip accounts for four of both, or there was: it accounts for two of `other`, for each part past two it cost a
+point more, and what is left needs further slips. What holds for one stack holds for all that was found.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from itertools import combinations, pairwise
+from collections.abc import Iterable, Sequence
 
+from stackcheck.compare.breaks import MENDED_AT_MOST
 from stackcheck.compare.identity import Identity
-from stackcheck.compare.prices import ORDINARY_SLIP
-from stackcheck.compare.spots import Group, Spots, lies_before
+from stackcheck.compare.prices import ORDINARY_SLIP, end_for_end
+from stackcheck.compare.spots import Group, Spots
 from stackcheck.compare.task import SHORT
 from stackcheck.model.found import Entry
 
-MOST_GROUPS_FOR_PAIRS = 200
-BREAKS_A_SLIP_MAKES = 4
+MADE_BY_A_TURN = 2
 
 
-def least_price(spots: Spots, identity: Identity, line: Iterable[Entry], pieces: int, enough: int) -> int:
-    """What any explanation of this line costs at least, or `enough`: no slip parts more than four pairs of neighbours.
-
-    Neighbours that the reference knows as neighbours, or leaves free, are no break; nor is what was not named.
-    """
-    if pieces <= SHORT or len(spots.groups) > MOST_GROUPS_FOR_PAIRS and not spots.is_one_line:
+def least_price(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> int:
+    """What any explanation of a line costs at least; `sides` are its stretches that nothing unseen parts."""
+    if sum(map(len, sides)) <= SHORT:
         return 0
-    is_known = _next_in_line(spots) if spots.is_one_line else _known_pairs(spots).__contains__
-    breaks = 0
-    for pair in pairwise(_label(spots, identity, entry) for entry in line):
-        if None not in pair and not is_known(pair):
-            breaks += 1
-            if breaks * ORDINARY_SLIP >= enough * BREAKS_A_SLIP_MAKES:
+    parts = [[_label(spots, identity, entry) for entry in side] for side in sides]
+    return max(_least_of(*_parted(_next_along(spots, stack), parts)) for stack in range(len(spots.groups[0].rank)))
+
+
+def _least_of(turned: int, other: int) -> int:
+    """
+    >>> _least_of(turned=0, other=5), _least_of(turned=30, other=2), _least_of(turned=30, other=9)
+    (200, 132, 331)
+    """
+    apart = -(-(turned + other) // MENDED_AT_MOST) * ORDINARY_SLIP
+    slips = max(0, -(-(other - MADE_BY_A_TURN) // MENDED_AT_MOST))
+    run = turned + other - MENDED_AT_MOST * slips - 1
+    return min(apart, slips * ORDINARY_SLIP + end_for_end(max(2, run)))
+
+
+def _next_along(spots: Spots, stack: int) -> dict[str, set[str]]:
+    """For each part of a stack those of which a place comes next, what need not be there left out."""
+    line = sorted((group for group in spots.groups if group.rank[stack] >= 0), key=lambda group: group.rank[stack])
+    following: dict[str, set[str]] = {group.part: set() for group in line}
+    for i, group in enumerate(line):
+        for near in line[i + 1 :]:
+            following[group.part].add(near.part)
+            if not _may_be_passed(near):
                 break
-    return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
-
-
-def _next_in_line(spots: Spots) -> Callable[[tuple[str, str]], bool]:
-    """Whether a place of the second part comes next behind one of the first, what need not be there left out."""
-
-    def is_next(pair: tuple[str, str]) -> bool:
-        a, b = pair
-        for group in spots.by_part[a]:
-            near = [near.part for near in spots.groups[group.index + 1 : group.index + 3]]
-            if b in near[:1] or b in near and _may_be_passed(spots.groups[group.index + 1]):
-                return True
-        return a == b
-
-    return is_next
+    return following
 
 
 def _may_be_passed(group: Group) -> bool:
     return group.fixed or group.may_be_absent
 
 
-def _known_pairs(spots: Spots) -> set[tuple[str, str]]:
-    home = {name: group.part for group in spots.groups for name in group.names}
-    known = {(home[a], home[b]) for a, successors in spots.after.items() for b in successors}
-    known |= {(group.part, group.part) for group in spots.groups}
-    for a, b in combinations(spots.groups, 2):
-        if not lies_before(a, b) and not lies_before(b, a):
-            known |= {(a.part, b.part), (b.part, a.part)}
-    passed = {name for name, group in spots.by_name.items() if _may_be_passed(group)}
-    known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if b in passed for c in spots.after.get(b, ())}
-    return known
+def _parted(following: dict[str, set[str]], sides: Iterable[Sequence[str | None]]) -> tuple[int, int]:
+    """Neighbours along one stack that stand the other way round, and those that are none; beside a part unknown, neither."""
+    turned = other = 0
+    for side in sides:
+        last: str | None = None
+        for part in side:
+            if part is None:
+                last = None
+            elif part in following:
+                if last is not None and part != last and part not in following[last]:
+                    if last in following[part]:
+                        turned += 1
+                    else:
+                        other += 1
+                last = part
+    return turned, other
 
 
 def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:
-    if not identity.is_plain(entry) and not identity.is_certain(entry):
+    """The part that somebody is sure of, unless it may stand for another one at less than a slip."""
+    if not entry.sure or entry.marked:
         return None
-    part = identity.listed(entry)
-    return part.id if part is not None and part.id in spots.by_part else None
+    part = identity.named(entry)
+    if part is None or part.id not in spots.by_part or identity.is_accepted(part):
+        return None
+    return part.id

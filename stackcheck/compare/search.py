@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 
 from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
-from stackcheck.compare.pairing import Pairing
+from stackcheck.compare.pairing import MOST_NODES, Pairing
 from stackcheck.compare.parted import least_price
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
@@ -18,6 +19,7 @@ from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace
 
+MOST_NODES_AT_FIRST = 60  # of a short list, which is gone through again
 MOST_NODES_FOR_OTHERS = 150
 MOST_PIECES_OF_FEW = 12
 MOST_NODES_OF_FEW = 40_000
@@ -59,17 +61,18 @@ class Search:
                 continue
             if typed.mirrored and price <= listing.mirrored_price():
                 continue
-            if best and typed.price + self._least_price(typed, price + margin - typed.price) >= price + margin:
+            # That the list was typed from the other end and all turned round since is no other explanation of use.
+            if best and typed.price + self._least_price(typed) >= price + (0 if typed.mirrored else margin):
                 continue
             pairing = self._pairing(typed)
             self.tried.append((typed, pairing))
-            for priced in pairing.search(price - typed.price):
+            for priced in pairing.search(price - typed.price, MOST_NODES_AT_FIRST if self._is_small else MOST_NODES):
                 if best is None or priced.price + typed.price < best.price:
                     best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
         assert best is not None  # everything extra and everything missing is always an explanation
         bound = min(best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best))
-        if bound < best.price and self._is_small():
+        if bound < best.price and self._is_small:
             best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
 
@@ -84,11 +87,13 @@ class Search:
         One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
         """
         inside = [group for token in best.task.tokens for group, _ in token.places]
-        if all([group.size == 1 and len(self.spots.by_part[group.part]) == 1 for group in inside]):
+        if all(group.size == 1 and len(self.spots.by_part[group.part]) == 1 for group in inside):
             return IMPOSSIBLE
-        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed, IMPOSSIBLE))
+        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed))
 
+    @cached_property
     def _is_small(self) -> bool:
+        """Whether every way to read the list is gone through again where the first look leaves a doubt."""
         pieces = sum(entry.count for entry in self.found.entries)
         return max(pieces, sum(group.size for group in self.spots.groups)) <= MOST_PIECES_OF_FEW
 
@@ -128,10 +133,11 @@ class Search:
                 for ends in ways:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
-    def _least_price(self, typed: Typed, enough: int) -> int:
-        straight = replace(typed, mirrored=False)
-        entries = [piece.entry for piece in self.pieces(straight)[0]]
-        return least_price(self.spots, self.identity, reversed(entries) if typed.mirrored else entries, len(entries), enough)
+    def _least_price(self, typed: Typed) -> int:
+        pieces, gap = self.pieces(replace(typed, mirrored=False))
+        sides = (pieces,) if self.found.finished else (pieces[:gap], pieces[gap:])
+        entries = [[piece.entry for piece in side] for side in sides]
+        return least_price(self.spots, self.identity, [side[::-1] for side in entries] if typed.mirrored else entries)
 
     def pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
         """The line of one way to read the list, kept because it is wanted more than once."""
