@@ -34,6 +34,7 @@ class Identity:
 
     def __init__(self, reference: Reference):
         self.reference = reference
+        self.units = frozenset(unit.id for unit in reference.units)
         self._owners: dict[str, Part] = {part.number: part for part in reversed(reference.parts) if part.number}
         self._accepting: dict[str, Part] = {n: part for part in reversed(reference.parts) for n in part.accepts}
         self._known: dict[tuple, dict[str, Match | None]] = {}

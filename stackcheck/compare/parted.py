@@ -8,7 +8,7 @@ point more, and what is left needs further slips. What holds for one stack holds
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from stackcheck.compare.breaks import MENDED_AT_MOST
 from stackcheck.compare.identity import Identity
@@ -24,8 +24,21 @@ def least_price(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry
     """What any explanation of a line costs at least; `sides` are its stretches that nothing unseen parts."""
     if sum(map(len, sides)) <= SHORT:
         return 0
+    parted = [_least_of(turned, other) for _, turned, other in _along_each_stack(spots, identity, sides)]
+    strangers = sum(_is_strange(identity, entry) for side in sides for entry in side)
+    return max(parted) + strangers * ORDINARY_SLIP
+
+
+def is_turned(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> bool:
+    """Whether more neighbours stand the other way round than as the reference has them."""
+    counted = [*_along_each_stack(spots, identity, sides)]
+    return sum(turned for _, turned, _ in counted) > sum(agreeing for agreeing, _, _ in counted)
+
+
+def _along_each_stack(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> Iterator[tuple[int, int, int]]:
     parts = [[_label(spots, identity, entry) for entry in side] for side in sides]
-    return max(_least_of(*_parted(_next_along(spots, stack), parts)) for stack in range(len(spots.groups[0].rank)))
+    for stack in range(len(spots.groups[0].rank)):
+        yield _neighbours(_next_along(spots, stack), parts)
 
 
 def _least_of(turned: int, other: int) -> int:
@@ -55,22 +68,30 @@ def _may_be_passed(group: Group) -> bool:
     return group.fixed or group.may_be_absent
 
 
-def _parted(following: dict[str, set[str]], sides: Iterable[Sequence[str | None]]) -> tuple[int, int]:
-    """Neighbours along one stack that stand the other way round, and those that are none; beside a part unknown, neither."""
-    turned = other = 0
+def _neighbours(following: dict[str, set[str]], sides: Iterable[Sequence[str | None]]) -> tuple[int, int, int]:
+    """Neighbours along one stack: those that agree, stand the other way round, and are none; beside a part unknown, neither."""
+    agreeing = turned = other = 0
     for side in sides:
         last: str | None = None
         for part in side:
             if part is None:
                 last = None
             elif part in following:
-                if last is not None and part != last and part not in following[last]:
-                    if last in following[part]:
-                        turned += 1
-                    else:
-                        other += 1
+                if last is None:
+                    pass
+                elif part == last or part in following[last]:
+                    agreeing += 1
+                elif last in following[part]:
+                    turned += 1
+                else:
+                    other += 1
                 last = part
-    return turned, other
+    return agreeing, turned, other
+
+
+def _is_strange(identity: Identity, entry: Entry) -> bool:
+    """Whether it was named and nothing in the reference is called that: it is extra, or a different part."""
+    return entry.part is not None and not entry.marked and identity.named(entry) is None and entry.part not in identity.units
 
 
 def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:

@@ -8,19 +8,20 @@ from functools import cached_property
 from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
 from stackcheck.compare.pairing import MOST_NODES, Pairing
-from stackcheck.compare.parted import least_price
+from stackcheck.compare.parted import is_turned, least_price
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.pricing import Priced
 from stackcheck.compare.slips import IMPOSSIBLE, Budget
 from stackcheck.compare.spots import Spots, closed_units
 from stackcheck.compare.task import Task, shortened
-from stackcheck.model.found import Found
+from stackcheck.model.found import Entry, Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace
 
 MOST_NODES_AT_FIRST = 60  # of a short list, which is gone through again
 MOST_NODES_FOR_OTHERS = 150
+MOST_ENTRIES_TRIED_TURNED = 100  # from the other end, where the list agrees better as it was typed
 MOST_PIECES_OF_FEW = 12
 MOST_NODES_OF_FEW = 40_000
 MOST_STEPS_OF_FEW = 40_000
@@ -61,9 +62,14 @@ class Search:
                 continue
             if typed.mirrored and price <= listing.mirrored_price():
                 continue
-            # That the list was typed from the other end and all turned round since is no other explanation of use.
-            if best and typed.price + self._least_price(typed) >= price + (0 if typed.mirrored else margin):
-                continue
+            if best:
+                least = typed.price + least_price(self.spots, self.identity, self._sides(typed))
+                # That the list was typed from the other end and all turned round since is no other explanation of use.
+                if least >= price + (0 if typed.mirrored else margin):
+                    continue
+                if typed.mirrored and self._is_long and is_turned(self.spots, self.identity, self._sides(typed)):
+                    floor = min(floor, least)
+                    continue
             pairing = self._pairing(typed)
             self.tried.append((typed, pairing))
             for priced in pairing.search(price - typed.price, MOST_NODES_AT_FIRST if self._is_small else MOST_NODES):
@@ -89,7 +95,11 @@ class Search:
         inside = [group for token in best.task.tokens for group, _ in token.places]
         if all(group.size == 1 and len(self.spots.by_part[group.part]) == 1 for group in inside):
             return IMPOSSIBLE
-        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed))
+        return max(ORDINARY_SLIP, best.typed.price + least_price(self.spots, self.identity, self._sides(best.typed)))
+
+    @property
+    def _is_long(self) -> bool:
+        return len(self.found.entries) > MOST_ENTRIES_TRIED_TURNED
 
     @cached_property
     def _is_small(self) -> bool:
@@ -133,11 +143,12 @@ class Search:
                 for ends in ways:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
-    def _least_price(self, typed: Typed) -> int:
+    def _sides(self, typed: Typed) -> list[list[Entry]]:
+        """The line of one way to read the list, cut where an unfinished teardown stopped."""
         pieces, gap = self.pieces(replace(typed, mirrored=False))
         sides = (pieces,) if self.found.finished else (pieces[:gap], pieces[gap:])
         entries = [[piece.entry for piece in side] for side in sides]
-        return least_price(self.spots, self.identity, [side[::-1] for side in entries] if typed.mirrored else entries)
+        return [side[::-1] for side in entries[::-1]] if typed.mirrored else entries
 
     def pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
         """The line of one way to read the list, kept because it is wanted more than once."""

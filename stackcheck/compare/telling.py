@@ -150,8 +150,16 @@ class Teller(Seats):
             named = self.identity.listed(entry) if entry.sure else None
             why = evidence.who(self.reference, self.identity, entry, part, match)
             is_part = named.id if named is not None and named.id != part.id else None
+            why = (*why, *self._perhaps_swapped(named))
             yield DifferentPart(places=(place,), entries=(entry.number,), part=is_part, evidence=why)
         yield from self._sizes(entry, place, match)
+
+    def _perhaps_swapped(self, named: Part | None) -> Iterable[str]:
+        """That a part stands in another's place may be half of a swap, where its own place was not reached."""
+        for group, _ in self.priced.unreached:
+            if named is not None and group.part == named.id:
+                yield f"{group.name}, where {named.name} belongs, was not reached: what stands there tells whether the two were swapped"
+                return
 
     def _sizes(self, entry: Entry, place: str, match: Match) -> Iterable[Finding]:
         for name, reading, size in match.outside:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stackcheck.compare import explanations
+from stackcheck.compare import explanations, parted
 from stackcheck.compare.prices import end_for_end
 from stackcheck.compare.search import Search
 from stackcheck.model.found import Found
@@ -28,7 +28,7 @@ def cases(draw, places: tuple[int, int], mistakes: int):
 def told_before_any_search(reference: Reference, found: Found) -> int:
     """The bound of the cheapest way to read the list."""
     search = Search(reference, found)
-    return min(typed.price + search._least_price(typed) for typed in search._ways())
+    return min(typed.price + parted.least_price(search.spots, search.identity, search._sides(typed)) for typed in search._ways())
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
