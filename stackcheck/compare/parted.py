@@ -57,9 +57,9 @@ def _next_along(spots: Spots, stack: int) -> dict[str, set[str]]:
     line = sorted((group for group in spots.groups if group.rank[stack] >= 0), key=lambda group: group.rank[stack])
     following: dict[str, set[str]] = {group.part: set() for group in line}
     for i, group in enumerate(line):
-        for near in line[i + 1 :]:
-            following[group.part].add(near.part)
-            if not _may_be_passed(near):
+        for near in range(i + 1, len(line)):
+            following[group.part].add(line[near].part)
+            if not _may_be_passed(line[near]):
                 break
     return following
 
