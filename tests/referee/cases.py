@@ -52,6 +52,16 @@ def random_case(rng: Random, *, places: int, mistakes: int) -> tuple[Reference, 
             continue
 
 
+def random_list(rng: Random, ref: Reference, *, mistakes: int, tries: int = 200) -> tuple[Found, int]:
+    """A found list of a given reference with so many mistakes in it, and the price of what was planted."""
+    for _ in range(tries - 1):
+        try:
+            return _Planting(rng, ref).plant(mistakes)
+        except Unfit:
+            continue
+    return _Planting(rng, ref).plant(mistakes)
+
+
 class _Planting:
     """One found list in the making."""
 
@@ -323,7 +333,7 @@ class _Planting:
             return replace(entry, marked=part.number, kind=thing.kind)
         if luck < 0.85:
             return replace(entry, part=part.id, sure=False)
-        others = [p.id for p in self.ref.parts if p.kind == part.kind and p.id != part.id]
+        others = [p.id for p in self.ref.parts if p.kind == part.kind and p.id != part.id and not p.fixed]
         if luck < 0.9 and others and at_home:
             self.price += 40
             return replace(entry, part=self.rng.choice(others), sure=False)
