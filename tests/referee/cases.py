@@ -52,16 +52,6 @@ def random_case(rng: Random, *, places: int, mistakes: int) -> tuple[Reference, 
             continue
 
 
-def random_list(rng: Random, ref: Reference, *, mistakes: int, tries: int = 200) -> tuple[Found, int]:
-    """A found list of a given reference with so many mistakes in it, and the price of what was planted."""
-    for _ in range(tries - 1):
-        try:
-            return _Planting(rng, ref).plant(mistakes)
-        except Unfit:
-            continue
-    return _Planting(rng, ref).plant(mistakes)
-
-
 class _Planting:
     """One found list in the making."""
 
@@ -398,3 +388,20 @@ MISTAKES = (
     *IN_THE_LIST,
 )
 """In the sequence in which they are planted: what is missing goes first, what is extra comes last."""
+
+
+class _NothingMeasured(_Planting):
+    """For references whose limits are too close for a reading at random."""
+
+    def measured(self, thing: Thing, entry: Entry) -> Entry:
+        return entry
+
+
+def random_list(rng: Random, ref: Reference, *, mistakes: int, tries: int = 200) -> tuple[Found, int]:
+    """A found list of a given reference with so many mistakes in it, nothing measured, and the price of what was planted."""
+    for _ in range(tries - 1):
+        try:
+            return _NothingMeasured(rng, ref).plant(mistakes)
+        except Unfit:
+            continue
+    return _NothingMeasured(rng, ref).plant(mistakes)
