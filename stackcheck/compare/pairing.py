@@ -98,7 +98,7 @@ class Pairing(Pricing):
     def search(self, limit: int, most_nodes: int = MOST_NODES, *, all_below: bool = False) -> list[Priced]:
         """The cheapest choices below `limit`; with `all_below` every one that was seen, not only the improving ones."""
         self.kept: list[Priced] = []
-        nodes = most_nodes if len(self.tokens) <= MANY else min(most_nodes, MOST_NODES_OF_MANY)
+        nodes = min(most_nodes, MOST_NODES_OF_MANY) if len(self.tokens) > MANY and most_nodes <= MOST_NODES else most_nodes
         self.limit, self.nodes, self.all_below = limit, nodes, all_below
         self.floor = IMPOSSIBLE  # nothing cheaper than this was left unseen
         self._room = [group.size for group in self.groups]

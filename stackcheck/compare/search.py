@@ -25,6 +25,9 @@ MOST_ENTRIES_TRIED_TURNED = 100  # from the other end, where the list agrees bet
 MOST_PIECES_OF_FEW = 12
 MOST_NODES_OF_FEW = 40_000
 MOST_STEPS_OF_FEW = 40_000
+MOST_PIECES_GONE_THROUGH = 24
+MOST_NODES_OF_SOME = 3_000
+MOST_STEPS_OF_SOME = 16_000
 LIMIT_RISES_BY = 55
 
 
@@ -80,7 +83,7 @@ class Search:
             floor = min(floor, pairing.floor + typed.price)
         assert best is not None  # everything extra and everything missing is always an explanation
         bound = min(best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best))
-        if bound < best.price and self._is_small:
+        if bound < best.price and self._size <= MOST_PIECES_GONE_THROUGH:
             best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
 
@@ -103,22 +106,25 @@ class Search:
         return len(self.found.entries) > MOST_ENTRIES_TRIED_TURNED
 
     @cached_property
+    def _size(self) -> int:
+        return max(sum(entry.count for entry in self.found.entries), sum(group.size for group in self.spots.groups))
+
+    @property
     def _is_small(self) -> bool:
-        """Whether every way to read the list is gone through again where the first look leaves a doubt."""
-        pieces = sum(entry.count for entry in self.found.entries)
-        return max(pieces, sum(group.size for group in self.spots.groups)) <= MOST_PIECES_OF_FEW
+        return self._size <= MOST_PIECES_OF_FEW
 
     def _thoroughly(self, best: Reading, bound: int) -> tuple[Reading, int]:
-        """Every way to read a short list again, below a limit that rises until an explanation lies below it.
+        """Every way to read a list that is not long again, below a limit that rises until an explanation lies below it.
 
         What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out the
         bound is that of the last limit looked through.
         """
-        budget = Budget(MOST_STEPS_OF_FEW, thorough=True)
+        budget = Budget(MOST_STEPS_OF_FEW, thorough=True) if self._is_small else Budget(MOST_STEPS_OF_SOME)
         pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
-        nodes = MOST_NODES_OF_FEW
-        while bound < best.price:
-            limit = min(best.price, bound + LIMIT_RISES_BY)
+        nodes = MOST_NODES_OF_FEW if self._is_small else MOST_NODES_OF_SOME
+        looked_below = bound
+        while looked_below < best.price and budget.left > 0 and nodes > 0:
+            limit = min(best.price, looked_below + LIMIT_RISES_BY)
             floor, least = limit, best
             for typed, pairing in pairings:
                 if pairing.least + typed.price >= min(limit, least.price):
@@ -129,10 +135,9 @@ class Search:
                         floor = min(floor, priced.bound + typed.price)
                 nodes = max(pairing.nodes, 0)
                 floor = min(floor, pairing.floor + typed.price)
-            best = least
-            if floor < min(limit, best.price):
-                return best, max(bound, floor)
-            bound = min(limit, best.price)
+            if bound == looked_below:  # nothing was left unseen so far
+                bound = max(bound, min(floor, limit, least.price))
+            best, looked_below = least, min(limit, least.price)
         return best, bound
 
     def _ways(self) -> Iterator[Typed]:
