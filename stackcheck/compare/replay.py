@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate, islice, pairwise, product
+from operator import attrgetter
 
 from stackcheck.compare.spots import Spots, closed_units, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
@@ -19,6 +20,7 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 MOST_LINES_TRIED = 600
+_WITHOUT_ENTRY = attrgetter("home", "part", "count", "turned")
 MOST_BETWEEN = 40
 
 
@@ -69,8 +71,9 @@ def same_arrangement(
 
 def _inside_and_over(line: Sequence[Standing]) -> tuple[list[tuple], list[tuple]]:
     """What stands in places, in sequence, and what is over; which entry a thing was is not compared."""
-    inside = [(s.home, s.part, s.count, s.turned) for s in line if s.home is not None]
-    return inside, [(s.part or "", s.count, s.turned) for s in line if s.home is None]
+    over = [standing for standing in line if standing.home is None]
+    inside = [standing for standing in line if standing.home is not None] if over else line
+    return [*map(_WITHOUT_ENTRY, inside)], [(s.part or "", s.count, s.turned) for s in over]
 
 
 def _without_equal_ends(a: Sequence[Standing], b: Sequence[Standing]) -> tuple[list[Standing], list[Standing]]:
@@ -135,7 +138,8 @@ class _Replay:
     def __init__(self, reference: Reference, explanation: Explanation, found: Found, spots: Spots | None):
         self.reference, self.explanation, self.found = reference, explanation, found
         self.spots = spots or Spots(reference, closed_units(reference, found))
-        self.standing_by_home = {s.home: s for s in explanation.line if s.home is not None}
+        self.seat = {standing.home: i for i, standing in enumerate(explanation.line) if standing.home is not None}
+        self.unmarked = {s.home for s in explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed}
         self.partner: dict[str, str] = {}
         for finding in self._of("swapped"):
             a, b = finding.places
@@ -277,12 +281,12 @@ class _Replay:
 
     def agrees(self, line: Sequence[str]) -> bool:
         """Whether the places stand as the explanation says, the members that nobody entered aside."""
-        wanted = {standing.home: i for i, standing in enumerate(self.explanation.line) if standing.home is not None}
-        unmarked = {s.home for s in self.explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed}
-        line = [place for place in line if place not in unmarked]
-        if len(line) != len(wanted.keys() - unmarked) or not set(line) <= wanted.keys():
+        wanted = self.seat
+        if self.unmarked:
+            line = [place for place in line if place not in self.unmarked]
+        seats = [*map(wanted.get, line)]
+        if len(line) != len(wanted) - len(self.unmarked) or None in seats:
             return False
-        seats = [wanted[place] for place in line]
         nearest = [*accumulate(reversed(seats), min)][::-1]
         for i in [i for i, seat in enumerate(seats) if nearest[i] < seat]:  # all others are followed only by what stands behind
             a = line[i]
@@ -297,10 +301,10 @@ class _Replay:
     def _start(self) -> list[str]:
         """The reference without its empty places, in the line nearest to what was found."""
         empty = {f.places[0] for f in self._of("missing")}
-        seat = {standing.home: position for position, standing in enumerate(self.explanation.line)}
+        seat = self.seat
         groups = self.spots.groups
         names = [name for group in groups for name in group.names]
-        absent = {name for group in groups if group.may_be_absent for name in group.names if name not in seat}
+        empty |= {name for group in groups if group.may_be_absent for name in group.names if name not in seat}
         line = names
         if not self.spots.is_one_line:
             after: dict[str, list[str]] = {}
@@ -309,14 +313,15 @@ class _Replay:
                 for a, b in pairwise(own):
                     after.setdefault(a, []).append(b)
             line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
-        return [name for name in line if name not in empty and name not in absent]
+        return [name for name in line if name not in empty]
 
     def _spot(self, place: str) -> str:
         group = self.spots.home(place)
         return group.name if group.unit else place
 
     def _face_seen(self, place: str) -> bool:
-        standing = self.standing_by_home.get(place)
+        seat = self.seat.get(place)
+        standing = None if seat is None else self.explanation.line[seat]
         if standing is None or standing.entry is None:
             return False
         wanted = self.spots.by_name[place].facing
@@ -346,7 +351,9 @@ class _Replay:
             part, count = group.part, group.size if group.counted else 1
             if place in changed:
                 part, count = other.get(place, part), counts.get(place, count)
-            laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
+                laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
+            else:
+                laid.append(Standing(part=part, home=place, count=count))
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))

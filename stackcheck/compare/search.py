@@ -53,6 +53,8 @@ class Search:
         self.spots = Spots(reference, closed_units(reference, found))
         self.identity = Identity(reference)
         self.budget = Budget()
+        self.twins = listing.twins(found)
+        self.ends, self.all_ends = listing.ways_to_read(found)
         self._lines: dict[tuple, tuple[list[listing.Piece], int]] = {}
         self.tried: list[tuple[Typed, Pairing]] = []
 
@@ -87,16 +89,15 @@ class Search:
 
     def _left_unread(self) -> int:
         """What the cheapest way to read the list that was not tried costs at least."""
-        _, complete = listing.ways_to_read(self.found)
-        return min(listing.untried_slips(self.found), IMPOSSIBLE if complete else 0)
+        return min(listing.untried_slips(self.twins), IMPOSSIBLE if self.all_ends else 0)
 
     def _kept_together(self, best: Reading) -> int:
         """What another choice inside the blocks of a long line costs at least: equal parts there were not exchanged.
 
         One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
         """
-        inside = [group for token in best.task.tokens for group, _ in token.places]
-        if all(group.size == 1 and len(self.spots.by_part[group.part]) == 1 for group in inside):
+        alone = {group for groups in self.spots.by_part.values() if len(groups) == 1 for group in groups if group.size == 1}
+        if all(alone.issuperset([group for group, _ in token.places]) for token in best.task.tokens):
             return IMPOSSIBLE
         return max(ORDINARY_SLIP, best.typed.price + least_price(self.spots, self.identity, self._sides(best.typed)))
 
@@ -141,11 +142,10 @@ class Search:
 
     def _ways(self) -> Iterator[Typed]:
         """As typed first, then with a typing slip, then from the other end."""
-        ways, _ = listing.ways_to_read(self.found)
-        slips = [((), 0), *listing.typing_slips(self.found)]
+        slips = [((), 0), *listing.typing_slips(self.twins)]
         for mirrored in (False, True):
             for twice, price in slips:
-                for ends in ways:
+                for ends in self.ends:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
     def _sides(self, typed: Typed) -> list[list[Entry]]:

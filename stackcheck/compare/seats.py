@@ -12,6 +12,7 @@ from stackcheck.compare.spots import Group, Spots, lies_before
 from stackcheck.compare.task import Task
 from stackcheck.model.finding import Standing
 from stackcheck.model.found import Found
+from stackcheck.value import replace
 
 
 class Seats:
@@ -129,24 +130,27 @@ class Seats:
                 inserts.append((self._slot(group, unreached), group.index, standing))
         inserts.sort(key=lambda insert: insert[:2])
         line: list[Standing] = []
-        for p in range(len(self.pieces) + 1):
-            while inserts and inserts[0][0] == p:
-                line.append(inserts.pop(0)[2])
-            if p < len(self.pieces):
-                self._stand(line, p)
+        start = 0
+        for slot, _, standing in inserts:
+            self._stand(line, start, slot)
+            line.append(standing)
+            start = slot
+        self._stand(line, start, len(self.pieces))
         return tuple(line)
 
-    def _stand(self, line: list[Standing], p: int) -> None:
-        piece, home = self.pieces[p], self.places[p]
-        if self.settled[p] and piece.entry.count == 1:
-            line.append(Standing(entry=piece.entry.number, part=self.homes[p].part, home=home))
-            return
-        turned = home is not None and bool(self._turned(p))
-        last = line[-1] if line else None
-        if last is not None and last.entry == piece.entry.number and last.home == home and last.turned == turned:
-            line[-1] = Standing(entry=last.entry, part=last.part, home=home, count=last.count + 1, turned=turned)
-            return
-        line.append(Standing(entry=piece.entry.number, part=self._identified(p), home=home, turned=turned))
+    def _stand(self, line: list[Standing], start: int, end: int) -> None:
+        """The pieces from one up to another laid behind the line; those of an entry that stand together are one."""
+        for p in range(start, end):
+            entry, home = self.pieces[p].entry, self.places[p]
+            if self.settled[p] and entry.count == 1:
+                line.append(Standing(entry=entry.number, part=self.homes[p].part, home=home))
+                continue
+            turned = home is not None and bool(self._turned(p))
+            last = line[-1] if line else None
+            if last is not None and last.entry == entry.number and last.home == home and last.turned == turned:
+                line[-1] = replace(last, count=last.count + 1)
+            else:
+                line.append(Standing(entry=entry.number, part=self._identified(p), home=home, turned=turned))
 
     def _identified(self, p: int) -> str | None:
         match, home = self.matches[p], self._taken_for(p)
@@ -190,7 +194,7 @@ class Seats:
 
     def _around_place(self, name: str) -> tuple[str, str]:
         """The nearest places of its stack that are filled."""
-        filled = {self.places[p] for p in range(len(self.pieces)) if self._stays(p)}
+        filled = {place for p, place in enumerate(self.places) if p not in self.elsewhere}
         filled |= {group.name for group in self.spots.groups if group.fixed}
         for stack in self.reference.stacks:
             places = stack.places

@@ -130,10 +130,11 @@ class _Shortening:
 
     def _pairs(self, pieces: list[int], places: list[int]) -> list[tuple[int, int]]:
         head = 0
-        while head < min(len(pieces), len(places)) and self._agree(pieces[head], places[head]):
+        room = min(len(pieces), len(places))
+        while head < room and self._agree(pieces[head], places[head]):
             head += 1
         tail = 0
-        room = min(len(pieces), len(places)) - head
+        room -= head
         while tail < room and self._agree(pieces[-1 - tail], places[-1 - tail]):
             tail += 1
         inner_pieces, inner_places = pieces[head : len(pieces) - tail], places[head : len(places) - tail]
