@@ -12,6 +12,7 @@ import heapq
 from collections.abc import Callable, Hashable, Iterable
 from functools import cached_property
 from itertools import pairwise
+from operator import le
 
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Place, Reference
@@ -47,7 +48,7 @@ class Group(Value, eq=False):
 
 def lies_before(a, b) -> bool:
     """Whether a, anything with `low` and `rank`, comes nearer the first end than b in every line that obeys the stacks."""
-    return a is not b and any(low <= rank for low, rank in zip(a.low, b.rank))
+    return a is not b and any(map(le, a.low, b.rank))
 
 
 def line_of(nodes: Iterable[Hashable], after: dict[Hashable, list], key: Callable) -> list:
