@@ -24,6 +24,6 @@ replace = msgspec.structs.replace
 class Value(msgspec.Struct, frozen=True, gc=False):
     """A value: its fields are set once, by name where the class says `kw_only`; equal fields make equal values.
 
-    Made of what was there before it, no value can come to hold itself, so the search for such rings passes over them all:
-    it took a third of a comparison of 10,000 places.
+    Made of what was there before it, no value comes to hold itself, so the search for such rings need not look at values;
+    in a comparison of 10,000 places all that searching took a third of the time.
     """

@@ -235,6 +235,7 @@ class Pairing(Pricing):
         homes = tuple(self._homes[start:end])
         known = self._needed_between.get((start, homes))
         if known is None:
-            items = [replace(item, turned=None) for item in self._items([*[None] * start, *homes])]
+            items = self._items([*[None] * start, *homes])
+            items = [item if item.turned is None else replace(item, turned=None) for item in items]
             known = self._needed_between[start, homes] = slips_needed(items, self._masks(items))
         return known

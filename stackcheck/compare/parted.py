@@ -9,6 +9,7 @@ point more, and what is left needs further slips. What holds for one stack holds
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 from stackcheck.compare.breaks import MENDED_AT_MOST
 from stackcheck.compare.identity import Identity
@@ -25,7 +26,8 @@ def least_price(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry
     if sum(map(len, sides)) <= SHORT:
         return 0
     parted = [_least_of(turned, other) for _, turned, other in _along_each_stack(spots, identity, sides)]
-    strangers = sum(_is_strange(identity, entry) for side in sides for entry in side)
+    # What nothing in the reference is called is extra, or a different part.
+    strangers = sum([identity.is_strange(entry) for side in sides for entry in side])
     return max(parted) + strangers * ORDINARY_SLIP
 
 
@@ -36,9 +38,9 @@ def is_turned(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]
 
 
 def _along_each_stack(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> Iterator[tuple[int, int, int]]:
-    parts = [[_label(spots, identity, entry) for entry in side] for side in sides]
+    parts = [_labels(spots, identity, side) for side in sides]
     for stack in range(len(spots.groups[0].rank)):
-        yield _neighbours(_next_along(spots, stack), parts)
+        yield _neighbours(*_next_along(spots, stack), parts)
 
 
 def _least_of(turned: int, other: int) -> int:
@@ -52,53 +54,55 @@ def _least_of(turned: int, other: int) -> int:
     return min(apart, slips * ORDINARY_SLIP + end_for_end(max(2, run)))
 
 
-def _next_along(spots: Spots, stack: int) -> dict[str, set[str]]:
-    """For each part of a stack those of which a place comes next, what need not be there left out."""
-    line = sorted((group for group in spots.groups if group.rank[stack] >= 0), key=lambda group: group.rank[stack])
-    following: dict[str, set[str]] = {group.part: set() for group in line}
-    for i, group in enumerate(line):
-        for near in range(i + 1, len(line)):
-            following[group.part].add(line[near].part)
-            if not _may_be_passed(line[near]):
-                break
-    return following
+def _next_along(spots: Spots, stack: int) -> tuple[set[str], set[tuple[str, str]]]:
+    """The parts of a stack, and which of them comes next behind which, what need not be there left out."""
+    line = sorted([group for group in spots.groups if group.rank[stack] >= 0], key=lambda group: group.rank[stack])
+    parts = [group.part for group in line]
+    following = set(pairwise(parts))
+    for nearer, group in enumerate(line[1:-1]):
+        further = nearer + 2
+        while further < len(line) and _may_be_passed(group):
+            following.add((parts[nearer], parts[further]))
+            group, further = line[further], further + 1
+    return set(parts), following
 
 
 def _may_be_passed(group: Group) -> bool:
     return group.fixed or group.may_be_absent
 
 
-def _neighbours(following: dict[str, set[str]], sides: Iterable[Sequence[str | None]]) -> tuple[int, int, int]:
+def _neighbours(
+    known: set[str], following: set[tuple[str, str]], sides: Iterable[Sequence[str | None]]
+) -> tuple[int, int, int]:
     """Neighbours along one stack: those that agree, stand the other way round, and are none; beside a part unknown, neither."""
     agreeing = turned = other = 0
     for side in sides:
         last: str | None = None
         for part in side:
-            if part is None:
-                last = None
-            elif part in following:
+            if part in known:
                 if last is None:
                     pass
-                elif part == last or part in following[last]:
+                elif part == last or (last, part) in following:
                     agreeing += 1
-                elif last in following[part]:
+                elif (part, last) in following:
                     turned += 1
                 else:
                     other += 1
-                last = part
+            elif part is not None:
+                continue  # it stands in another stack
+            last = part
     return agreeing, turned, other
 
 
-def _is_strange(identity: Identity, entry: Entry) -> bool:
-    """Whether it was named and nothing in the reference is called that: it is extra, or a different part."""
-    return entry.part is not None and not entry.marked and identity.named(entry) is None and entry.part not in identity.units
-
-
-def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:
-    """The part that somebody is sure of, unless it may stand for another one at less than a slip."""
-    if not entry.sure or entry.marked:
-        return None
-    part = identity.named(entry)
-    if part is None or part.id not in spots.by_part or identity.is_accepted(part):
-        return None
-    return part.id
+def _labels(spots: Spots, identity: Identity, entries: Iterable[Entry]) -> list[str | None]:
+    """Of each entry the part that somebody is sure of, unless it may stand for another one at less than a slip."""
+    parts = [part for part in identity.reference.parts if part.id in spots.by_part]
+    said = {part.id for part in parts if not part.number or not identity.is_accepted(part)}
+    labels: list[str | None] = []
+    for entry in entries:
+        label = entry.part if entry.sure and not entry.marked else None
+        if label is not None and label not in said:
+            part = identity.named(entry)
+            label = part.id if part is not None and part.id in said else None
+        labels.append(label)
+    return labels

@@ -250,7 +250,10 @@ class Pricing:
             while end < len(homes) and self.named[end] is not None and self.named[end] == self.named[start]:
                 end += 1
             over = [p for p in range(start, end) if homes[p] is None]
-            beside = next((homes[p] for p in range(start, end) if over and homes[p] is not None and homes[p].counted), None)
+            if not over:
+                start = end
+                continue
+            beside = next((homes[p] for p in range(start, end) if homes[p] is not None and homes[p].counted), None)
             fits = self._fitting(over, beside) if beside else []
             by_itself = {p: self._over(self.tokens[p].piece.entry, empty) for p in over}
             ways = []

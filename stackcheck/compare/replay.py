@@ -201,16 +201,13 @@ class _Replay:
 
     def _passed(self, line: list[str], places: set[str]) -> set[str]:
         """What the explanation has on the other side of one of these places than this line."""
-        seat = {standing.home: i for i, standing in enumerate(self.explanation.line)}
-        at = {place: i for i, place in enumerate(line)}
-        return {
-            place for place in line
-            if place not in places and place in seat
-            and any(
-                (at[place] < at[own]) != (seat[place] < seat[own]) and self._ordered(place, own)
-                for own in places if own in seat
-            )
-        }  # fmt: skip
+        passed: set[str] = set()
+        for own in [place for place in places if place in self.seat]:
+            at, seat, seats = line.index(own), self.seat[own], self.seat.get
+            other = [place for place in line[:at] if seats(place, seat) > seat]
+            other += [place for place in line[at:] if seats(place, seat) < seat]
+            passed.update([place for place in other if place not in places and self._ordered(place, own)])
+        return passed
 
     def _laid_in(self, line: list[str], places: set[str], seat: int) -> list[str]:
         run, rest = ([place for place in line if (place in places) is inside] for inside in (True, False))
@@ -232,7 +229,7 @@ class _Replay:
 
     def _ready_to_turn(self, line: list[str], places: set[str]) -> list[str]:
         """With neighbours which nothing orders so that, turned, they stand in the sequence found."""
-        seat = {standing.home: i for i, standing in enumerate(self.explanation.line)}
+        seat = self.seat
         ready, sorted_ = list(line), False
         while not sorted_:
             sorted_ = True

@@ -222,6 +222,10 @@ class SlipSearch(Knot):
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """Lines of the same arrangement, the given one first, at most so many; whether that is all is kept in `all_seen`."""
+        whole = (1 << len(order)) - 1
+        if all(ordered == whole & ~(1 << i) for i, ordered in enumerate(self.ordered)):
+            yield tuple(order)  # nothing may pass another
+            return
         reach = reach_of(order, self.ordered)
         ahead = [union(1 << i for i in range(len(order)) if reach[i] >> j & 1) for j in range(len(order))]
 
