@@ -21,6 +21,7 @@ class Breaks:
 
     def __init__(self, items: Sequence[Item]):
         self._stacks: list[tuple[list[int], int]] = []
+        self._most: dict[Sequence[int], int] = {}
         for ranks in set(zip(*(item.rank for item in items))):
             here = sorted({rank for rank in ranks if rank >= 0})
             if len(here) > 2:
@@ -29,7 +30,10 @@ class Breaks:
 
     def most(self, order: Sequence[int]) -> int:
         """The breaks of the stack that has most of them."""
-        return max([_breaks([steps[i] for i in order], end) for steps, end in self._stacks], default=0)
+        known = self._most.get(order)
+        if known is None:
+            known = self._most[order] = max([_breaks([steps[i] for i in order], end) for steps, end in self._stacks], default=0)
+        return known
 
     def broken(self, order: Sequence[int]) -> list[int]:
         """For each spot, from before the first item to behind the last, 1 where a break may be, 0 where none is."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stackcheck.compare.replay import replay, same_arrangement
+from stackcheck.compare.replay import rebuilt, replay, same_arrangement
 from stackcheck.compare.spots import Spots, lies_before
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
@@ -18,13 +18,16 @@ from stackcheck.value import replace
 def seated(spots: Spots, found: Found, explanation: Explanation) -> tuple[Explanation, bool]:
     """The explanation with its unmarked fixed members where its findings put them, and whether the witness confirms it."""
     reference = spots.reference
-    put = replay(reference, explanation, found, spots=spots)
-    if same_arrangement(reference, put, explanation.line, spots=spots):
-        return explanation, True
-    line = _seated_line(spots, explanation.line, [standing.home for standing in put if standing.home])
-    seen = replace(explanation, line=line)
-    confirmed = same_arrangement(reference, replay(reference, seen, found, spots=spots), line, spots=spots)
-    return seen if confirmed else explanation, confirmed
+    for put in rebuilt(reference, explanation, found, spots=spots):
+        if same_arrangement(reference, put, explanation.line, spots=spots):
+            return explanation, True
+        line = _seated_line(spots, explanation.line, [standing.home for standing in put if standing.home])
+        seen = replace(explanation, line=line)
+        if same_arrangement(reference, put, line, spots=spots) and same_arrangement(
+            reference, replay(reference, seen, found, spots=spots), line, spots=spots
+        ):
+            return seen, True
+    return explanation, False
 
 
 def _seated_line(spots: Spots, line: Sequence[Standing], put: Sequence[str]) -> tuple[Standing, ...]:

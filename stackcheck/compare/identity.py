@@ -34,6 +34,8 @@ class Identity:
 
     def __init__(self, reference: Reference):
         self.reference = reference
+        self._part_ids = {part.id for part in reference.parts}
+        self.units = frozenset(unit.id for unit in reference.units)
         self._owners: dict[str, Part] = {part.number: part for part in reversed(reference.parts) if part.number}
         self._accepting: dict[str, Part] = {n: part for part in reversed(reference.parts) for n in part.accepts}
         self._known: dict[tuple, dict[str, Match | None]] = {}
@@ -65,7 +67,17 @@ class Identity:
 
     def is_plain(self, entry: Entry) -> bool:
         """Whether somebody is sure of a part of the reference, and nothing else was said that could speak against it."""
-        return entry.sure and not entry.marked and not entry.sizes and self.reference.has_part(entry.part)
+        return entry.sure and not entry.marked and not entry.sizes and entry.part in self._part_ids
+
+    def is_accepted(self, part: Part) -> bool:
+        """Whether the part may stand in the place of another one, which accepts its number or bears the same."""
+        return bool(part.number) and (part.number in self._accepting or self._owners[part.number] is not part)
+
+    def is_strange(self, entry: Entry) -> bool:
+        """Whether it was named and nothing in the reference is called that."""
+        if entry.part in self._part_ids or entry.part is None or entry.marked:
+            return False
+        return self.named(entry) is None and entry.part not in self.units
 
     def is_certain(self, entry: Entry) -> bool:
         return self.named(entry) is not None and (entry.sure or self._is_marked(entry))

@@ -29,10 +29,15 @@ class Knot:
             union(1 << j for j in bits(self.ordered[i]) if a.equal == items[j].equal) if a.equal is not None else 0
             for i, a in enumerate(items)
         ]
+        self._moves: dict[int, Slip] = {}
         self.start = (tuple(range(size)), union(1 << i for i, item in enumerate(items) if item.turned))
 
     def move_of(self, mask: int) -> Slip:
-        return Slip(MOVE, tuple(bits(mask)), moved(sum(self.items[i].parts for i in bits(mask))))
+        known = self._moves.get(mask)
+        if known is None:
+            slip = Slip(MOVE, tuple(bits(mask)), moved(sum(self.items[i].parts for i in bits(mask))))
+            known = self._moves[mask] = slip
+        return known
 
     def single(self, state: tuple) -> Slip | None:
         """The one slip that settles everything, or None. The state must not be settled already."""

@@ -98,7 +98,7 @@ class Pairing(Pricing):
     def search(self, limit: int, most_nodes: int = MOST_NODES, *, all_below: bool = False) -> list[Priced]:
         """The cheapest choices below `limit`; with `all_below` every one that was seen, not only the improving ones."""
         self.kept: list[Priced] = []
-        nodes = most_nodes if len(self.tokens) <= MANY else min(most_nodes, MOST_NODES_OF_MANY)
+        nodes = min(most_nodes, MOST_NODES_OF_MANY) if len(self.tokens) > MANY and most_nodes <= MOST_NODES else most_nodes
         self.limit, self.nodes, self.all_below = limit, nodes, all_below
         self.floor = IMPOSSIBLE  # nothing cheaper than this was left unseen
         self._room = [group.size for group in self.groups]
@@ -235,6 +235,7 @@ class Pairing(Pricing):
         homes = tuple(self._homes[start:end])
         known = self._needed_between.get((start, homes))
         if known is None:
-            items = [replace(item, turned=None) for item in self._items([*[None] * start, *homes])]
+            items = self._items([*[None] * start, *homes])
+            items = [item if item.turned is None else replace(item, turned=None) for item in items]
             known = self._needed_between[start, homes] = slips_needed(items, self._masks(items))
         return known

@@ -1,69 +1,108 @@
-"""What any explanation of a line costs at least, told from neighbours that were parted, before anything is looked for."""
+"""What any explanation of a line costs at least, told from neighbours that were parted, before anything is looked for.
+
+Along one stack a slip parts at most four pairs of neighbours; only a run turned end for end leaves more, each the other
+way round. So of `other` neighbours that are none and `turned` ones that stand the other way round either there was no such
+run, and a slip accounts for four of both, or there was: it accounts for two of `other`, for each part past two it cost a
+point more, and what is left needs further slips. What holds for one stack holds for all that was found.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from itertools import combinations, pairwise
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
+from stackcheck.compare.breaks import MENDED_AT_MOST
 from stackcheck.compare.identity import Identity
-from stackcheck.compare.prices import ORDINARY_SLIP
-from stackcheck.compare.spots import Group, Spots, lies_before
+from stackcheck.compare.prices import ORDINARY_SLIP, end_for_end
+from stackcheck.compare.spots import Group, Spots
 from stackcheck.compare.task import SHORT
 from stackcheck.model.found import Entry
 
-MOST_GROUPS_FOR_PAIRS = 200
-BREAKS_A_SLIP_MAKES = 4
+MADE_BY_A_TURN = 2
 
 
-def least_price(spots: Spots, identity: Identity, line: Iterable[Entry], pieces: int, enough: int) -> int:
-    """What any explanation of this line costs at least, or `enough`: no slip parts more than four pairs of neighbours.
-
-    Neighbours that the reference knows as neighbours, or leaves free, are no break; nor is what was not named.
-    """
-    if pieces <= SHORT or len(spots.groups) > MOST_GROUPS_FOR_PAIRS and not spots.is_one_line:
+def least_price(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> int:
+    """What any explanation of a line costs at least; `sides` are its stretches that nothing unseen parts."""
+    if sum(map(len, sides)) <= SHORT:
         return 0
-    is_known = _next_in_line(spots) if spots.is_one_line else _known_pairs(spots).__contains__
-    breaks = 0
-    for pair in pairwise(_label(spots, identity, entry) for entry in line):
-        if None not in pair and not is_known(pair):
-            breaks += 1
-            if breaks * ORDINARY_SLIP >= enough * BREAKS_A_SLIP_MAKES:
-                break
-    return -(-breaks // BREAKS_A_SLIP_MAKES) * ORDINARY_SLIP
+    parted = [_least_of(turned, other) for _, turned, other in _along_each_stack(spots, identity, sides)]
+    # What nothing in the reference is called is extra, or a different part.
+    strangers = sum([identity.is_strange(entry) for side in sides for entry in side])
+    return max(parted) + strangers * ORDINARY_SLIP
 
 
-def _next_in_line(spots: Spots) -> Callable[[tuple[str, str]], bool]:
-    """Whether a place of the second part comes next behind one of the first, what need not be there left out."""
+def is_turned(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> bool:
+    """Whether more neighbours stand the other way round than as the reference has them."""
+    counted = [*_along_each_stack(spots, identity, sides)]
+    return sum(turned for _, turned, _ in counted) > sum(agreeing for agreeing, _, _ in counted)
 
-    def is_next(pair: tuple[str, str]) -> bool:
-        a, b = pair
-        for group in spots.by_part[a]:
-            near = [near.part for near in spots.groups[group.index + 1 : group.index + 3]]
-            if b in near[:1] or b in near and _may_be_passed(spots.groups[group.index + 1]):
-                return True
-        return a == b
 
-    return is_next
+def _along_each_stack(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> Iterator[tuple[int, int, int]]:
+    parts = [_labels(spots, identity, side) for side in sides]
+    for stack in range(len(spots.groups[0].rank)):
+        yield _neighbours(*_next_along(spots, stack), parts)
+
+
+def _least_of(turned: int, other: int) -> int:
+    """
+    >>> _least_of(turned=0, other=5), _least_of(turned=30, other=2), _least_of(turned=30, other=9)
+    (200, 132, 331)
+    """
+    apart = -(-(turned + other) // MENDED_AT_MOST) * ORDINARY_SLIP
+    slips = max(0, -(-(other - MADE_BY_A_TURN) // MENDED_AT_MOST))
+    run = turned + other - MENDED_AT_MOST * slips - 1
+    return min(apart, slips * ORDINARY_SLIP + end_for_end(max(2, run)))
+
+
+def _next_along(spots: Spots, stack: int) -> tuple[set[str], set[tuple[str, str]]]:
+    """The parts of a stack, and which of them comes next behind which, what need not be there left out."""
+    line = sorted([group for group in spots.groups if group.rank[stack] >= 0], key=lambda group: group.rank[stack])
+    parts = [group.part for group in line]
+    following = set(pairwise(parts))
+    for nearer, group in enumerate(line[1:-1]):
+        further = nearer + 2
+        while further < len(line) and _may_be_passed(group):
+            following.add((parts[nearer], parts[further]))
+            group, further = line[further], further + 1
+    return set(parts), following
 
 
 def _may_be_passed(group: Group) -> bool:
     return group.fixed or group.may_be_absent
 
 
-def _known_pairs(spots: Spots) -> set[tuple[str, str]]:
-    home = {name: group.part for group in spots.groups for name in group.names}
-    known = {(home[a], home[b]) for a, successors in spots.after.items() for b in successors}
-    known |= {(group.part, group.part) for group in spots.groups}
-    for a, b in combinations(spots.groups, 2):
-        if not lies_before(a, b) and not lies_before(b, a):
-            known |= {(a.part, b.part), (b.part, a.part)}
-    passed = {name for name, group in spots.by_name.items() if _may_be_passed(group)}
-    known |= {(home[a], home[c]) for a, bs in spots.after.items() for b in bs if b in passed for c in spots.after.get(b, ())}
-    return known
+def _neighbours(
+    known: set[str], following: set[tuple[str, str]], sides: Iterable[Sequence[str | None]]
+) -> tuple[int, int, int]:
+    """Neighbours along one stack: those that agree, stand the other way round, and are none; beside a part unknown, neither."""
+    agreeing = turned = other = 0
+    for side in sides:
+        last: str | None = None
+        for part in side:
+            if part in known:
+                if last is None:
+                    pass
+                elif part == last or (last, part) in following:
+                    agreeing += 1
+                elif (part, last) in following:
+                    turned += 1
+                else:
+                    other += 1
+            elif part is not None:
+                continue  # it stands in another stack
+            last = part
+    return agreeing, turned, other
 
 
-def _label(spots: Spots, identity: Identity, entry: Entry) -> str | None:
-    if not identity.is_plain(entry) and not identity.is_certain(entry):
-        return None
-    part = identity.listed(entry)
-    return part.id if part is not None and part.id in spots.by_part else None
+def _labels(spots: Spots, identity: Identity, entries: Iterable[Entry]) -> list[str | None]:
+    """Of each entry the part that somebody is sure of, unless it may stand for another one at less than a slip."""
+    parts = [part for part in identity.reference.parts if part.id in spots.by_part]
+    said = {part.id for part in parts if not part.number or not identity.is_accepted(part)}
+    labels: list[str | None] = []
+    for entry in entries:
+        label = entry.part if entry.sure and not entry.marked else None
+        if label is not None and label not in said:
+            part = identity.named(entry)
+            label = part.id if part is not None and part.id in said else None
+        labels.append(label)
+    return labels

@@ -7,7 +7,7 @@ list may have been entered from the other end, and one thing may stand in it twi
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations, product
 
 from stackcheck.compare.prices import ENTERED_TWICE_ALIKE, ENTERED_TWICE_SAME_TAG, PRICES
@@ -67,16 +67,16 @@ def twins(found: Found) -> list[tuple[int, int, int]]:
             tagged[entry.tag] = entry.number
     alike_before = False
     for a, b in zip(found.entries, found.entries[1:]):
-        alike = bool(a.sizes) and not a.tag and replace(a, number=b.number, line=b.line) == b
+        alike = a.sizes and not a.tag and replace(a, number=b.number, line=b.line) == b
         if alike and not alike_before:
             pairs.append((a.number, b.number, ENTERED_TWICE_ALIKE.of()))
         alike_before = alike
     return pairs
 
 
-def typing_slips(found: Found) -> Iterator[tuple[tuple[tuple[int, int], ...], int]]:
+def typing_slips(pairs: Sequence[tuple[int, int, int]]) -> Iterator[tuple[tuple[tuple[int, int], ...], int]]:
     """Which entries to take off the list, cheapest first, with the price of doing so."""
-    pairs = twins(found)[: 2 * MOST_TWINS]
+    pairs = pairs[: 2 * MOST_TWINS]
     ways = []
     for number in range(1, min(len(pairs), 2) + 1):
         for chosen in combinations(pairs, number):
@@ -87,9 +87,8 @@ def typing_slips(found: Found) -> Iterator[tuple[tuple[tuple[int, int], ...], in
     return iter(sorted(ways, key=lambda way: way[1]))
 
 
-def untried_slips(found: Found) -> int:
+def untried_slips(pairs: Sequence[tuple[int, int, int]]) -> int:
     """What the cheapest choice of entries typed twice that `typing_slips` leaves out costs at least."""
-    pairs = twins(found)
     prices = sorted(pair[2] for pair in pairs)
     left_out = [price for *_, price in pairs[2 * MOST_TWINS :]]
     return min([*left_out, sum(prices[:3]) if len(prices) > 2 else NONE_LEFT_OUT], default=NONE_LEFT_OUT)

@@ -153,10 +153,14 @@ class Pricing:
             head, tail = self._items(homes), []
         else:  # what came off either side of the gap was never seen together
             head, tail = self._items(homes[: self.gap]), self._items([*[None] * self.gap, *homes[self.gap :]])
+        over: dict[tuple, tuple[dict, int]] = {}
         for unreached in self._ways_to_stop(homes, empty):
             missing = {group: left for group, left in empty.items() if group not in unreached}
             loose, loose_price, still_empty = self._place_loose(empty, missing)
-            surplus, extra = self._extras(homes, still_empty)
+            unreached = _less_what_was_found_loose(unreached, loose)
+            if tuple(still_empty) not in over:
+                over[tuple(still_empty)] = self._extras(homes, still_empty)
+            surplus, extra = over[tuple(still_empty)]
             total = price + extra + loose_price + sum(self._missing(group, left) for group, left in missing.items())
             if total >= self.limit:
                 continue
@@ -185,16 +189,21 @@ class Pricing:
                 settled = replace(min(other, settled, key=lambda way: way.price), bound=bound)
         if self.finished or not missing or settled.price >= limit:
             return settled
-        shows = [self._shows(line, first, group) for group in missing]
+        shows = [frozenset(self._shows(line, first, group)) for group in missing]
         out_of_place = {i for slip in settled.slips if slip.kind != TURN for i in slip.items}
-        if all(not set(witnesses) <= out_of_place for witnesses in shows):
+        if all(not witnesses <= out_of_place for witnesses in shows):
             return settled
-        held = islice(dict.fromkeys(frozenset(choice) for choice in product(*shows)), MOST_WITNESSES)
+        # What shows that one was passed may show it of another too: only the sets that hold no other one matter.
+        fewest = [sorted(witnesses) for witnesses in dict.fromkeys(shows) if not any(other < witnesses for other in shows)]
+        held = list(islice(_each_once(map(frozenset, product(*fewest))), MOST_WITNESSES + 1))
         ways = [
             self._settle_line([replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], limit)
-            for stay in held
+            for stay in held[:MOST_WITNESSES]
         ]
-        return min(ways, key=lambda way: way.price, default=Settled(IMPOSSIBLE, (), IMPOSSIBLE))
+        best = min(ways, key=lambda way: way.price, default=Settled(IMPOSSIBLE, (), IMPOSSIBLE))
+        # What holds parts in place never costs less than what holds none.
+        bound = min([way.bound for way in ways] if len(held) <= MOST_WITNESSES else [settled.bound], default=IMPOSSIBLE)
+        return replace(best, bound=min(best.price, max(bound, settled.bound)))
 
     def _exchanged(self, line: Sequence[Item]) -> Iterator[frozenset[int]]:
         """Found items that may belong on the other side of an equal place which was not reached, in every choice."""
@@ -241,7 +250,10 @@ class Pricing:
             while end < len(homes) and self.named[end] is not None and self.named[end] == self.named[start]:
                 end += 1
             over = [p for p in range(start, end) if homes[p] is None]
-            beside = next((homes[p] for p in range(start, end) if over and homes[p] is not None and homes[p].counted), None)
+            if not over:
+                start = end
+                continue
+            beside = next((homes[p] for p in range(start, end) if homes[p] is not None and homes[p].counted), None)
             fits = self._fitting(over, beside) if beside else []
             by_itself = {p: self._over(self.tokens[p].piece.entry, empty) for p in over}
             ways = []
@@ -317,6 +329,23 @@ class Pricing:
                 price += cost
                 placed.append((entry, group, match))
         return tuple(placed), price, [group for group, left in room.items() if left]
+
+
+def _each_once(choices: Iterable[frozenset[int]]) -> Iterator[frozenset[int]]:
+    seen = set()
+    for choice in choices:
+        if choice not in seen:
+            seen.add(choice)
+            yield choice
+
+
+def _less_what_was_found_loose(unreached: dict[Group, int], loose: Sequence[tuple]) -> dict[Group, int]:
+    """The unreached spots but for those whose part was found loose: of these it is known that they are empty."""
+    left = dict(unreached)
+    for _, group, _ in loose:
+        if group in left:
+            left[group] -= 1
+    return {group: count for group, count in left.items() if count}
 
 
 def _relations(groups: Sequence[Group]) -> tuple[list[int], list[int]]:

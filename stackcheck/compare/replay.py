@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate, islice, pairwise, product
+from operator import attrgetter
 
 from stackcheck.compare.spots import Spots, closed_units, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
@@ -19,6 +20,8 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 MOST_LINES_TRIED = 600
+_WITHOUT_ENTRY = attrgetter("home", "part", "count", "turned")
+MOST_BETWEEN = 40
 
 
 def replay(reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None) -> tuple[Standing, ...]:
@@ -28,16 +31,27 @@ def replay(reference: Reference, explanation: Explanation, found: Found, *, spot
     members that never came off, which nobody entered; else the first. `spots` are those of the reference, where somebody
     has them already.
     """
-    work = _Replay(reference, explanation, found, spots)
-    best = first = None
-    for line in islice(work.lines(), MOST_LINES_TRIED):
+    first = None
+    for line in rebuilt(reference, explanation, found, spots=spots):
+        if same_arrangement(reference, line, explanation.line, spots=spots):
+            return line
         first = first or line
+    return first or ()
+
+
+def rebuilt(
+    reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None
+) -> Iterator[tuple[Standing, ...]]:
+    """The lines that the findings may make: all that agree, the members aside that nobody entered, else the likeliest."""
+    work = _Replay(reference, explanation, found, spots)
+    likeliest, agrees = None, False
+    for line in islice(work.lines(), MOST_LINES_TRIED):
+        likeliest = likeliest or line
         if work.agrees(line):
-            laid = work.laid(line)
-            if same_arrangement(reference, laid, explanation.line, spots=work.spots):
-                return laid
-            best = best or laid
-    return best or work.laid(first or [])
+            agrees = True
+            yield work.laid(line)
+    if not agrees:
+        yield work.laid(likeliest or [])
 
 
 def same_arrangement(
@@ -57,8 +71,9 @@ def same_arrangement(
 
 def _inside_and_over(line: Sequence[Standing]) -> tuple[list[tuple], list[tuple]]:
     """What stands in places, in sequence, and what is over; which entry a thing was is not compared."""
-    inside = [(s.home, s.part, s.count, s.turned) for s in line if s.home is not None]
-    return inside, [(s.part or "", s.count, s.turned) for s in line if s.home is None]
+    over = [standing for standing in line if standing.home is None]
+    inside = [standing for standing in line if standing.home is not None] if over else line
+    return [*map(_WITHOUT_ENTRY, inside)], [(s.part or "", s.count, s.turned) for s in over]
 
 
 def _without_equal_ends(a: Sequence[Standing], b: Sequence[Standing]) -> tuple[list[Standing], list[Standing]]:
@@ -123,7 +138,8 @@ class _Replay:
     def __init__(self, reference: Reference, explanation: Explanation, found: Found, spots: Spots | None):
         self.reference, self.explanation, self.found = reference, explanation, found
         self.spots = spots or Spots(reference, closed_units(reference, found))
-        self.standing_by_home = {s.home: s for s in explanation.line if s.home is not None}
+        self.seat = {standing.home: i for i, standing in enumerate(explanation.line) if standing.home is not None}
+        self.unmarked = {s.home for s in explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed}
         self.partner: dict[str, str] = {}
         for finding in self._of("swapped"):
             a, b = finding.places
@@ -150,37 +166,95 @@ class _Replay:
         places = set(finding.places) & set(line)
         if finding.kind in ("run_moved", "out_of_place"):
             yield from self._put(line, places, finding, last=last)
-        elif len(places) == len(set(finding.places)):  # else the witness fails, and says so
-            for chosen in self._equal_to(finding, places):
-                for ready in _each_once((self._gathered(line, chosen), line)):
+        elif len(places) == len(set(finding.places)) > 1:  # else the witness fails, and says so
+            for chosen in self._equal_to(line, finding, places):
+                for ready in _each_once(self._ready(line, chosen, finding.kind, last=last)):
                     seats = [i for i, place in enumerate(ready) if place in chosen]
                     made = list(ready)
                     for seat, other in zip(seats, reversed(seats)):
                         made[seat] = ready[other]
                     yield made
 
-    def _equal_to(self, finding: Finding, places: set[str]) -> Iterator[set[str]]:
+    def _equal_to(self, line: list[str], finding: Finding, places: set[str]) -> Iterator[set[str]]:
         """The places of a finding; of two that were swapped also equal ones beside them, for nobody can tell these apart."""
         yield places
         if finding.kind == "swapped":
             for chosen in product(*(self.spots.by_name[place].names for place in finding.places)):
-                if set(chosen) != places and len(set(chosen)) == 2:
+                if set(chosen) != places and len(set(chosen)) == 2 and set(chosen) <= set(line):
                     yield set(chosen)
 
     def _put(self, line: list[str], places: set[str], finding: Finding, *, last: bool) -> Iterator[list[str]]:
-        run = [place for place in line if place in places]
-        rest = [place for place in line if place not in places]
-        seats = []
-        for name in (finding.after, self.partner.get(finding.after, "")):
-            if name in rest or not finding.after:
-                seats.append(rest.index(name) + 1 if name else 0)
-        for name in (finding.before, self.partner.get(finding.before, "")):
-            if name in rest or not finding.before:
-                seats.append(rest.index(name) if name else len(rest))
-        if not last or not seats:
-            seats += range(len(rest) + 1)
-        for seat in dict.fromkeys(seats):
-            yield [*rest[:seat], *run, *rest[seat:]]
+        """A run put where the finding has it, past what it then stands on the other side of and no more than that."""
+        told = False
+        passed = self._passed(line, places)
+        for name, behind in ((finding.after, 1), (finding.before, 0)):
+            for beside in dict.fromkeys((name, self.partner.get(name, ""))) if name else [""]:
+                for ready in _each_once((self._gathered(line, places | passed | {beside} - {""}), line)):
+                    rest = [place for place in ready if place not in places]
+                    if beside in rest or not name:
+                        told = True
+                        seat = rest.index(beside) + behind if name else 0 if behind else len(rest)
+                        yield self._laid_in(ready, places, seat)
+        if not last or not told:
+            for seat in range(len(line) - len(places) + 1):
+                yield self._laid_in(line, places, seat)
+
+    def _passed(self, line: list[str], places: set[str]) -> set[str]:
+        """What the explanation has on the other side of one of these places than this line."""
+        passed: set[str] = set()
+        for own in [place for place in places if place in self.seat]:
+            at, seat, seats = line.index(own), self.seat[own], self.seat.get
+            other = [place for place in line[:at] if seats(place, seat) > seat]
+            other += [place for place in line[at:] if seats(place, seat) < seat]
+            passed.update([place for place in other if place not in places and self._ordered(place, own)])
+        return passed
+
+    def _laid_in(self, line: list[str], places: set[str], seat: int) -> list[str]:
+        run, rest = ([place for place in line if (place in places) is inside] for inside in (True, False))
+        return [*rest[:seat], *run, *rest[seat:]]
+
+    def _ready(self, line: list[str], places: set[str], kind: str, *, last: bool) -> Iterator[list[str]]:
+        """Lines of the same arrangement in which a run may have been turned, or two parts swapped."""
+        yield self._gathered(line, places)
+        if kind == "run_end_for_end":
+            yield self._ready_to_turn(self._gathered(line, places), places)
+        else:
+            yield self._ready_to_swap(line, places, self._passed(line, places))
+            if not last:  # what is done next may put back what stood between
+                a, b = places
+                either = {place for place in line if place not in places and self._ordered(a, place) != self._ordered(b, place)}
+                if len(either) <= MOST_BETWEEN:
+                    yield self._ready_to_swap(line, places, either)
+        yield line
+
+    def _ready_to_turn(self, line: list[str], places: set[str]) -> list[str]:
+        """With neighbours which nothing orders so that, turned, they stand in the sequence found."""
+        seat = self.seat
+        ready, sorted_ = list(line), False
+        while not sorted_:
+            sorted_ = True
+            for i, (a, b) in enumerate(pairwise(ready)):
+                if {a, b} <= places and not self._ordered(a, b) and seat.get(a, -1) < seat.get(b, -1):
+                    ready[i : i + 2], sorted_ = [b, a], False
+        return ready
+
+    def _ready_to_swap(self, line: list[str], places: set[str], between: set[str]) -> list[str]:
+        """With all of `between` between the two that need not stand beyond one of them."""
+        line = self._gathered(line, places | between)
+        start, end = (i for i, place in enumerate(line) if place in places)
+        inside = [i for i, place in enumerate(line) if place in between]
+        first, last = min([start, *inside]), max([end, *inside])
+        before, pass_first = self._bound_to(line[start], line[first:start][::-1])
+        behind, pass_second = self._bound_to(line[end], line[end + 1 : last + 1])
+        within = [line[start], *pass_first[::-1], *line[start + 1 : end], *pass_second, line[end]]
+        return [*line[:first], *before[::-1], *within, *behind, *line[last + 1 :]]
+
+    def _bound_to(self, place: str, line: Sequence[str]) -> tuple[list[str], list[str]]:
+        """Those, going away from a place, that must stay on their side of it, and the others."""
+        bound, free = [], []
+        for other in line:
+            (bound if any(self._ordered(other, own) for own in (place, *bound)) else free).append(other)
+        return bound, free
 
     def _gathered(self, line: list[str], places: set[str]) -> list[str]:
         """A line of the same arrangement where only what must stand between the places does."""
@@ -204,12 +278,12 @@ class _Replay:
 
     def agrees(self, line: Sequence[str]) -> bool:
         """Whether the places stand as the explanation says, the members that nobody entered aside."""
-        wanted = {standing.home: i for i, standing in enumerate(self.explanation.line) if standing.home is not None}
-        unmarked = {s.home for s in self.explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed}
-        line = [place for place in line if place not in unmarked]
-        if len(line) != len(wanted.keys() - unmarked) or not set(line) <= wanted.keys():
+        wanted = self.seat
+        if self.unmarked:
+            line = [place for place in line if place not in self.unmarked]
+        seats = [*map(wanted.get, line)]
+        if len(line) != len(wanted) - len(self.unmarked) or None in seats:
             return False
-        seats = [wanted[place] for place in line]
         nearest = [*accumulate(reversed(seats), min)][::-1]
         for i in [i for i, seat in enumerate(seats) if nearest[i] < seat]:  # all others are followed only by what stands behind
             a = line[i]
@@ -224,10 +298,10 @@ class _Replay:
     def _start(self) -> list[str]:
         """The reference without its empty places, in the line nearest to what was found."""
         empty = {f.places[0] for f in self._of("missing")}
-        seat = {standing.home: position for position, standing in enumerate(self.explanation.line)}
+        seat = self.seat
         groups = self.spots.groups
         names = [name for group in groups for name in group.names]
-        absent = {name for group in groups if group.may_be_absent for name in group.names if name not in seat}
+        empty |= {name for group in groups if group.may_be_absent for name in group.names if name not in seat}
         line = names
         if not self.spots.is_one_line:
             after: dict[str, list[str]] = {}
@@ -236,14 +310,15 @@ class _Replay:
                 for a, b in pairwise(own):
                     after.setdefault(a, []).append(b)
             line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
-        return [name for name in line if name not in empty and name not in absent]
+        return [name for name in line if name not in empty]
 
     def _spot(self, place: str) -> str:
         group = self.spots.home(place)
         return group.name if group.unit else place
 
     def _face_seen(self, place: str) -> bool:
-        standing = self.standing_by_home.get(place)
+        seat = self.seat.get(place)
+        standing = None if seat is None else self.explanation.line[seat]
         if standing is None or standing.entry is None:
             return False
         wanted = self.spots.by_name[place].facing
@@ -273,7 +348,9 @@ class _Replay:
             part, count = group.part, group.size if group.counted else 1
             if place in changed:
                 part, count = other.get(place, part), counts.get(place, count)
-            laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
+                laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
+            else:
+                laid.append(Standing(part=part, home=place, count=count))
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))

@@ -3,25 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 
 from stackcheck.compare import pieces as listing
 from stackcheck.compare.identity import Identity
-from stackcheck.compare.pairing import Pairing
-from stackcheck.compare.parted import least_price
+from stackcheck.compare.pairing import MOST_NODES, Pairing
+from stackcheck.compare.parted import is_turned, least_price
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.pricing import Priced
 from stackcheck.compare.slips import IMPOSSIBLE, Budget
 from stackcheck.compare.spots import Spots, closed_units
 from stackcheck.compare.task import Task, shortened
-from stackcheck.model.found import Found
+from stackcheck.model.found import Entry, Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace
 
+MOST_NODES_AT_FIRST = 60  # of a short list, which is gone through again
 MOST_NODES_FOR_OTHERS = 150
+MOST_ENTRIES_TRIED_TURNED = 100  # from the other end, where the list agrees better as it was typed
 MOST_PIECES_OF_FEW = 12
 MOST_NODES_OF_FEW = 40_000
 MOST_STEPS_OF_FEW = 40_000
+MOST_PIECES_GONE_THROUGH = 24
+MOST_NODES_OF_SOME = 3_000
+MOST_STEPS_OF_SOME = 16_000
 LIMIT_RISES_BY = 55
 
 
@@ -47,6 +53,8 @@ class Search:
         self.spots = Spots(reference, closed_units(reference, found))
         self.identity = Identity(reference)
         self.budget = Budget()
+        self.twins = listing.twins(found)
+        self.ends, self.all_ends = listing.ways_to_read(found)
         self._lines: dict[tuple, tuple[list[listing.Piece], int]] = {}
         self.tried: list[tuple[Typed, Pairing]] = []
 
@@ -59,50 +67,64 @@ class Search:
                 continue
             if typed.mirrored and price <= listing.mirrored_price():
                 continue
-            if best and typed.price + self._least_price(typed, price + margin - typed.price) >= price + margin:
-                continue
+            if best:
+                least = typed.price + least_price(self.spots, self.identity, self._sides(typed))
+                # That the list was typed from the other end and all turned round since is no other explanation of use.
+                if least >= price + (0 if typed.mirrored else margin):
+                    continue
+                if typed.mirrored and self._is_long and is_turned(self.spots, self.identity, self._sides(typed)):
+                    floor = min(floor, least)
+                    continue
             pairing = self._pairing(typed)
             self.tried.append((typed, pairing))
-            for priced in pairing.search(price - typed.price):
+            for priced in pairing.search(price - typed.price, MOST_NODES_AT_FIRST if self._is_small else MOST_NODES):
                 if best is None or priced.price + typed.price < best.price:
                     best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
         assert best is not None  # everything extra and everything missing is always an explanation
         bound = min(best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best))
-        if bound < best.price and self._is_small():
+        if bound < best.price and self._size <= MOST_PIECES_GONE_THROUGH:
             best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
 
     def _left_unread(self) -> int:
         """What the cheapest way to read the list that was not tried costs at least."""
-        _, complete = listing.ways_to_read(self.found)
-        return min(listing.untried_slips(self.found), IMPOSSIBLE if complete else 0)
+        return min(listing.untried_slips(self.twins), IMPOSSIBLE if self.all_ends else 0)
 
     def _kept_together(self, best: Reading) -> int:
         """What another choice inside the blocks of a long line costs at least: equal parts there were not exchanged.
 
         One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
         """
-        inside = [group for token in best.task.tokens for group, _ in token.places]
-        if all([group.size == 1 and len(self.spots.by_part[group.part]) == 1 for group in inside]):
+        alone = {group for groups in self.spots.by_part.values() if len(groups) == 1 for group in groups if group.size == 1}
+        if all(alone.issuperset([group for group, _ in token.places]) for token in best.task.tokens):
             return IMPOSSIBLE
-        return max(ORDINARY_SLIP, best.typed.price + self._least_price(best.typed, IMPOSSIBLE))
+        return max(ORDINARY_SLIP, best.typed.price + least_price(self.spots, self.identity, self._sides(best.typed)))
 
+    @property
+    def _is_long(self) -> bool:
+        return len(self.found.entries) > MOST_ENTRIES_TRIED_TURNED
+
+    @cached_property
+    def _size(self) -> int:
+        return max(sum(entry.count for entry in self.found.entries), sum(group.size for group in self.spots.groups))
+
+    @property
     def _is_small(self) -> bool:
-        pieces = sum(entry.count for entry in self.found.entries)
-        return max(pieces, sum(group.size for group in self.spots.groups)) <= MOST_PIECES_OF_FEW
+        return self._size <= MOST_PIECES_OF_FEW
 
     def _thoroughly(self, best: Reading, bound: int) -> tuple[Reading, int]:
-        """Every way to read a short list again, below a limit that rises until an explanation lies below it.
+        """Every way to read a list that is not long again, below a limit that rises until an explanation lies below it.
 
         What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out the
         bound is that of the last limit looked through.
         """
-        budget = Budget(MOST_STEPS_OF_FEW, thorough=True)
+        budget = Budget(MOST_STEPS_OF_FEW, thorough=True) if self._is_small else Budget(MOST_STEPS_OF_SOME)
         pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
-        nodes = MOST_NODES_OF_FEW
-        while bound < best.price:
-            limit = min(best.price, bound + LIMIT_RISES_BY)
+        nodes = MOST_NODES_OF_FEW if self._is_small else MOST_NODES_OF_SOME
+        looked_below = bound
+        while looked_below < best.price and budget.left > 0 and nodes > 0:
+            limit = min(best.price, looked_below + LIMIT_RISES_BY)
             floor, least = limit, best
             for typed, pairing in pairings:
                 if pairing.least + typed.price >= min(limit, least.price):
@@ -113,25 +135,25 @@ class Search:
                         floor = min(floor, priced.bound + typed.price)
                 nodes = max(pairing.nodes, 0)
                 floor = min(floor, pairing.floor + typed.price)
-            best = least
-            if floor < min(limit, best.price):
-                return best, max(bound, floor)
-            bound = min(limit, best.price)
+            if bound == looked_below:  # nothing was left unseen so far
+                bound = max(bound, min(floor, limit, least.price))
+            best, looked_below = least, min(limit, least.price)
         return best, bound
 
     def _ways(self) -> Iterator[Typed]:
         """As typed first, then with a typing slip, then from the other end."""
-        ways, _ = listing.ways_to_read(self.found)
-        slips = [((), 0), *listing.typing_slips(self.found)]
+        slips = [((), 0), *listing.typing_slips(self.twins)]
         for mirrored in (False, True):
             for twice, price in slips:
-                for ends in ways:
+                for ends in self.ends:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
 
-    def _least_price(self, typed: Typed, enough: int) -> int:
-        straight = replace(typed, mirrored=False)
-        entries = [piece.entry for piece in self.pieces(straight)[0]]
-        return least_price(self.spots, self.identity, reversed(entries) if typed.mirrored else entries, len(entries), enough)
+    def _sides(self, typed: Typed) -> list[list[Entry]]:
+        """The line of one way to read the list, cut where an unfinished teardown stopped."""
+        pieces, gap = self.pieces(replace(typed, mirrored=False))
+        sides = (pieces,) if self.found.finished else (pieces[:gap], pieces[gap:])
+        entries = [[piece.entry for piece in side] for side in sides]
+        return [side[::-1] for side in entries[::-1]] if typed.mirrored else entries
 
     def pieces(self, typed: Typed) -> tuple[list[listing.Piece], int]:
         """The line of one way to read the list, kept because it is wanted more than once."""

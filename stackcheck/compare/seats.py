@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from stackcheck.compare.identity import DIFFERENT, Identity, Match
-from stackcheck.compare.pieces import Piece
+from stackcheck.compare.pieces import OPPOSITE, Piece
 from stackcheck.compare.search import Reading
-from stackcheck.compare.slips import SWAP, TURN
+from stackcheck.compare.slips import REVERSE, SWAP, TURN
 from stackcheck.compare.spots import Group, Spots, lies_before
 from stackcheck.compare.task import Task
 from stackcheck.model.finding import Standing
 from stackcheck.model.found import Found
+from stackcheck.value import replace
 
 
 class Seats:
@@ -33,16 +34,19 @@ class Seats:
         self.settled = [False] * len(pieces)  # pieces of a run that agrees
         self._fill(reading.task)
         self.elsewhere = self._elsewhere()
-        self.swapped_for = self._swapped_for()
+        self.turned_by_swaps = self._turned_by_swaps()
 
     # Where every piece belongs
 
     def _fill(self, task: Task) -> None:
-        """Home, match and place of every piece; equal places are filled from the end that the piece came off."""
+        """Home, match and place of every piece; equal places are filled from the end that the piece belongs to."""
         room: dict[Group, list[int]] = {}
-        for backwards in (False, True):
-            numbers = range(task.gap) if not backwards else range(len(task.tokens) - 1, task.gap - 1, -1)
-            for number in numbers:
+        seat = self._seats_before_the_slips()
+        sides: tuple[list[int], list[int]] = [], []
+        for number in sorted(range(len(task.tokens)), key=lambda number: seat[task.tokens[number].pieces[0]]):
+            sides[seat[task.tokens[number].pieces[0]] >= self.gap].append(number)
+        for backwards, side in enumerate(sides):
+            for number in reversed(side) if backwards else side:
                 token, home = task.tokens[number], self.priced.homes[number]
                 if token.piece is None:
                     run = slice(token.pieces[0], token.pieces[-1] + 1)
@@ -61,6 +65,20 @@ class Seats:
             self.beside[p], self.matches[p] = group, match
         self.filled = {place for place in self.places if place is not None}
 
+    def _seats_before_the_slips(self) -> list[int]:
+        """For each piece the spot in the line that it had before two were swapped, or a run turned end for end.
+
+        So that of equal places standing together the finding names the one that it is about.
+        """
+        seat = list(range(len(self.pieces)))
+        for slip in self.priced.slips:
+            if slip.kind in (SWAP, REVERSE):
+                items = sorted((self._pieces_of(i) for i in slip.items), key=lambda pieces: [seat[p] for p in pieces])
+                seats = [seat[pieces[0]] for pieces in items]
+                for pieces, spot in zip(items, reversed(seats)):
+                    seat[pieces[0]] = spot
+        return seat
+
     def _elsewhere(self) -> set[int]:
         """Pieces that do not stand where they belong."""
         return {
@@ -75,20 +93,20 @@ class Seats:
         key = self.priced.items[item].key
         return key if isinstance(key, tuple) else ()
 
-    def _swapped_for(self) -> dict[int, str]:
-        """The facing that each of two swapped parts is judged by: that of the place it stands in."""
-        wanted: dict[int, str] = {}
+    def _turned_by_swaps(self) -> set[int]:
+        """Pieces that were swapped into a place which wants them the other way, an odd number of times."""
+        turned: set[int] = set()
         for slip in self.priced.slips:
             if slip.kind == SWAP:
-                a, b = (self.priced.items[i].facing for i in slip.items)
-                if a and b:
-                    wanted.update(dict.fromkeys(self._pieces_of(slip.items[0]), b))
-                    wanted.update(dict.fromkeys(self._pieces_of(slip.items[1]), a))
-        return wanted
+                one, other = (self.priced.items[i] for i in slip.items)
+                if one.facing and other.facing and one.facing != other.facing:
+                    turned ^= {p for i in slip.items for p in self._pieces_of(i)}
+        return turned
 
     def _wanted(self, p: int) -> str:
-        home = self.homes[p]
-        return self.swapped_for.get(p) or (home.facing if home is not None else "")
+        """The facing that a piece is judged by: that of its place, the other one where swaps turned it."""
+        facing = self.homes[p].facing if self.homes[p] is not None else ""
+        return OPPOSITE[facing] if facing and p in self.turned_by_swaps else facing
 
     def _taken_for(self, p: int) -> Group | None:
         return self.homes[p] or self.beside.get(p)
@@ -102,7 +120,7 @@ class Seats:
         inserts: list[tuple[int, int, Standing]] = []
         unreached = {group for group, _ in self.priced.unreached}
         for group, left in self.priced.unreached:
-            for name in self._empty_names(group):
+            for name in self._empty_names(group)[-left:]:
                 inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=name)))
             if group.counted:
                 inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=group.name, count=left)))
@@ -112,24 +130,27 @@ class Seats:
                 inserts.append((self._slot(group, unreached), group.index, standing))
         inserts.sort(key=lambda insert: insert[:2])
         line: list[Standing] = []
-        for p in range(len(self.pieces) + 1):
-            while inserts and inserts[0][0] == p:
-                line.append(inserts.pop(0)[2])
-            if p < len(self.pieces):
-                self._stand(line, p)
+        start = 0
+        for slot, _, standing in inserts:
+            self._stand(line, start, slot)
+            line.append(standing)
+            start = slot
+        self._stand(line, start, len(self.pieces))
         return tuple(line)
 
-    def _stand(self, line: list[Standing], p: int) -> None:
-        piece, home = self.pieces[p], self.places[p]
-        if self.settled[p] and piece.entry.count == 1:
-            line.append(Standing(entry=piece.entry.number, part=self.homes[p].part, home=home))
-            return
-        turned = home is not None and bool(self._turned(p))
-        last = line[-1] if line else None
-        if last is not None and last.entry == piece.entry.number and last.home == home and last.turned == turned:
-            line[-1] = Standing(entry=last.entry, part=last.part, home=home, count=last.count + 1, turned=turned)
-            return
-        line.append(Standing(entry=piece.entry.number, part=self._identified(p), home=home, turned=turned))
+    def _stand(self, line: list[Standing], start: int, end: int) -> None:
+        """The pieces from one up to another laid behind the line; those of an entry that stand together are one."""
+        for p in range(start, end):
+            entry, home = self.pieces[p].entry, self.places[p]
+            if self.settled[p] and entry.count == 1:
+                line.append(Standing(entry=entry.number, part=self.homes[p].part, home=home))
+                continue
+            turned = home is not None and bool(self._turned(p))
+            last = line[-1] if line else None
+            if last is not None and last.entry == entry.number and last.home == home and last.turned == turned:
+                line[-1] = replace(last, count=last.count + 1)
+            else:
+                line.append(Standing(entry=entry.number, part=self._identified(p), home=home, turned=turned))
 
     def _identified(self, p: int) -> str | None:
         match, home = self.matches[p], self._taken_for(p)
@@ -173,7 +194,7 @@ class Seats:
 
     def _around_place(self, name: str) -> tuple[str, str]:
         """The nearest places of its stack that are filled."""
-        filled = {self.places[p] for p in range(len(self.pieces)) if self._stays(p)}
+        filled = {place for p, place in enumerate(self.places) if p not in self.elsewhere}
         filled |= {group.name for group in self.spots.groups if group.fixed}
         for stack in self.reference.stacks:
             places = stack.places

@@ -22,7 +22,8 @@ def violations(before: Sequence[int]) -> list[int]:
     """For each item the items it stands in contradiction with."""
     against = [0] * len(before)
     for i, wanted in enumerate(before):
-        for j in bits(wanted >> (i + 1)):
+        wanted >>= i + 1
+        for j in bits(wanted) if wanted else ():
             against[i] |= 1 << (i + 1 + j)
             against[i + 1 + j] |= 1 << i
     return against
@@ -42,6 +43,9 @@ def ordered_pairs(before: Sequence[int]) -> list[int]:
 
 
 def within(before: Sequence[int], members: Sequence[int]) -> list[int]:
+    first, size = (members[0], len(members)) if members else (0, 0)
+    if size and members[-1] - first + 1 == size:  # neighbours, as most knots are
+        return [before[i] >> first & (1 << size) - 1 for i in members]
     new = {old: position for position, old in enumerate(members)}
     return [union(1 << new[j] for j in bits(before[i]) if j in new) for i in members]
 

@@ -10,6 +10,8 @@ below which nothing was left unseen. In a long knot only slips between breaks ar
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
+from operator import or_
 
 from stackcheck.compare.breaks import MENDED_AT_MOST, MENDED_BY_A_RUN, Breaks
 from stackcheck.compare.one_slip import Knot
@@ -24,6 +26,7 @@ MOST_STEPS_FOR_A_KNOT = 5_000
 MOST_STEPS_FOR_A_LONG_KNOT = 600
 LONG_KNOT = 12
 LEFT_OUT_IN_A_STEP = 2
+LEFT_OUT_IN_A_STEP_OF_FEW = 16
 MOST_FIRST_SLIPS = 1_500  # of a long knot
 
 
@@ -34,6 +37,7 @@ class SlipSearch(Knot):
         super().__init__(items, before, budget)
         self.is_long = len(items) > LONG_KNOT
         self.breaks = Breaks(items)
+        self.some_never_pass = any(self.never_pass)
         self.all_seen = True  # whether no slip that may help was left out
 
     def settle(self, limit: int) -> Settled:
@@ -144,7 +148,7 @@ class SlipSearch(Knot):
                 signature = self._signature(new_order, new_turned)
                 if signature != start and (signature not in cheapest or slip.price < cheapest[signature][0].price):
                     cheapest[signature] = slip, (new_order, new_turned)
-        self.budget.left -= left_out // LEFT_OUT_IN_A_STEP
+        self.budget.left -= left_out // (LEFT_OUT_IN_A_STEP_OF_FEW if self.budget.thorough else LEFT_OUT_IN_A_STEP)
         found = cheapest.values()
         if self.is_long:
             found = sorted(found, key=lambda way: len(self.breaks.cuts(way[1][0])))
@@ -168,6 +172,7 @@ class SlipSearch(Knot):
             broken = self.breaks.broken(line)
             runs_too = limit > moved(1) and to_mend <= MENDED_BY_A_RUN
             cuts = self._cuts(line) if runs_too else []
+            up_to = [*accumulate((1 << i for i in line), or_, initial=0)]
             for start in range(len(line) - 1):
                 for end in range(start + 2, len(line) + 1):
                     if broken[start] + broken[start + 1] + broken[end - 1] + broken[end] >= to_mend:
@@ -175,7 +180,7 @@ class SlipSearch(Knot):
                     if start in cuts and end in cuts:
                         may_mend = to_mend - broken[start] - broken[end]
                         middles = [cut for cut in cuts if start < cut < end and broken[cut] >= may_mend]
-                        yield from self._runs(line, start, end, turned, middles, reverse=may_mend <= 0)
+                        yield from self._runs(line, start, end, turned, middles, up_to, reverse=may_mend <= 0)
 
     def _cuts(self, line: Sequence[int]) -> Sequence[int]:
         """Where a run may begin and end: anywhere, but in a long knot only between breaks."""
@@ -197,18 +202,19 @@ class SlipSearch(Knot):
             yield Slip(SWAP, (a, b), PRICES["swapped"].of()), swapped, turned ^ self.turned_by_swap(a, b)
 
     def _runs(
-        self, line: tuple[int, ...], start: int, end: int, turned: int, middles: Sequence[int], *, reverse: bool
-    ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
-        """The run end for end, and every way to move its head past its tail."""
+        self, line: tuple[int, ...], start: int, end: int, turned: int, middles: Sequence[int], up_to: Sequence[int],
+        *, reverse: bool,
+    ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:  # fmt: skip
+        """The run end for end, and every way to move its head past its tail; `up_to` are the sets of the line's heads."""
         head, run, tail = line[:start], line[start:end], line[end:]
-        inside = union(1 << i for i in run)
+        inside = up_to[end] & ~up_to[start]
         if reverse and not inside & ~(self.movable & self.single_parts):
             slip = Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run)))
             yield slip, (*head, *reversed(run), *tail), turned ^ (inside & self.faced)
         for middle in middles:
-            first = union(1 << i for i in line[start:middle])
+            first = up_to[middle] & ~up_to[start]
             second = inside & ~first
-            if not any(self.never_pass[i] & second for i in bits(first)):
+            if not self.some_never_pass or not any(self.never_pass[i] & second for i in bits(first)):
                 ways = [self.move_of(mask) for mask in (first, second) if not mask & ~self.movable]
                 if ways:
                     slip = min(ways, key=lambda slip: slip.price)
@@ -216,6 +222,10 @@ class SlipSearch(Knot):
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """Lines of the same arrangement, the given one first, at most so many; whether that is all is kept in `all_seen`."""
+        whole = (1 << len(order)) - 1
+        if all(ordered == whole & ~(1 << i) for i, ordered in enumerate(self.ordered)):
+            yield tuple(order)  # nothing may pass another
+            return
         reach = reach_of(order, self.ordered)
         ahead = [union(1 << i for i in range(len(order)) if reach[i] >> j & 1) for j in range(len(order))]
 

@@ -12,9 +12,10 @@ import heapq
 from collections.abc import Callable, Hashable, Iterable
 from functools import cached_property
 from itertools import pairwise
+from operator import le
 
 from stackcheck.model.found import Found
-from stackcheck.model.reference import Reference
+from stackcheck.model.reference import Place, Reference
 from stackcheck.value import Value
 
 NOWHERE = 1 << 60
@@ -47,7 +48,7 @@ class Group(Value, eq=False):
 
 def lies_before(a, b) -> bool:
     """Whether a, anything with `low` and `rank`, comes nearer the first end than b in every line that obeys the stacks."""
-    return a is not b and any(low <= rank for low, rank in zip(a.low, b.rank))
+    return a is not b and any(map(le, a.low, b.rank))
 
 
 def line_of(nodes: Iterable[Hashable], after: dict[Hashable, list], key: Callable) -> list:
@@ -128,43 +129,49 @@ class Spots:
 
     def _gather(self) -> None:
         """The line cut into equal places that stand together, and these into groups; more than one are `equal_places`."""
+        places = {place.name: place for place in self.reference.places}
         together: list[str] = []
-        wanted = None
+        last: Place | None = None
         for name in self.line:
-            want = self._want(name)
-            if want == wanted and self._is_next(together[-1], name):
+            place = None if name in self.closed else places[name]
+            if last is not None and place is not None and self._are_equal(last, place) and self._is_next(last.name, name):
                 together.append(name)
-                continue
-            self._group(together)
-            together, wanted = [name], want
-        self._group(together)
+            else:
+                if together:
+                    self._group(together, places)
+                together = [name]
+            last = place
+        if together:
+            self._group(together, places)
 
-    def _group(self, names: list[str]) -> None:
+    def _group(self, names: list[str], places: dict[str, Place]) -> None:
         if len(names) > 1:
             self.equal_places.update(dict.fromkeys(names, tuple(names)))
             # Parts with a face keep their sequence, so each of their places stands for itself.
-            if self.reference.place(names[0]).part in self._faced:
+            if places[names[0]].part in self._faced:
                 for name in names:
-                    self._add((name,))
+                    self._add((name,), places)
                 return
-        if names:
-            self._add(tuple(names))
+        self._add(tuple(names), places)
 
-    def _add(self, names: tuple[str, ...]) -> None:
+    def _add(self, names: tuple[str, ...], places: dict[str, Place]) -> None:
         name, index = names[0], len(self.groups)
         low, rank = self.low[name], self.rank[name]
         if name in self.closed:
             part = name
             group = Group(index, names, part, 1, False, "", False, False, False, True, low, rank)
         else:
-            place = self.reference.place(name)
+            place = places[name]
             part, count = place.part, place.count
             group = Group(
-                index, names, part, max(count, len(names)), count > 1, place.facing, part in self._faced,
+                index, names, part, count if count > 1 else len(names), count > 1, place.facing, part in self._faced,
                 part in self._fixed, bool(place.may_be_absent), False, low, rank,
             )  # fmt: skip
         self.groups.append(group)
-        self.by_part.setdefault(part, []).append(group)
+        if part in self.by_part:
+            self.by_part[part].append(group)
+        else:
+            self.by_part[part] = [group]
         for name in names:
             self.by_name[name] = group
 
@@ -182,14 +189,11 @@ class Spots:
                 before.setdefault(successor, set()).add(name)
         return before
 
-    def _want(self, name: str) -> tuple:
-        """What a place wants; no two counted groups, fixed members or units are equal."""
-        if name in self.closed:
-            return (name,)
-        place = self.reference.place(name)
-        if place.count > 1 or place.part in self._fixed:
-            return (name,)
-        return (place.part, place.facing, bool(place.may_be_absent))
+    def _are_equal(self, a: Place, b: Place) -> bool:
+        """Whether two places want the same piece; no two counted groups, fixed members or units are equal."""
+        if a.part != b.part or a.facing != b.facing or bool(a.may_be_absent) != bool(b.may_be_absent):
+            return False
+        return a.count == b.count == 1 and a.part not in self._fixed
 
 
 def closed_units(reference: Reference, found: Found) -> frozenset[str]:

@@ -67,8 +67,7 @@ class _Shortening:
             self.agreed.append(match)
         groups = _nearest_line(spots, labels)
         self.line = [(group, copy) for group in groups for copy in range(group.size)]
-        self.wanted = [(group.part, group.facing) for group, _ in self.line]
-        self.shown = [(part, piece.toward) for part, piece in zip(labels, pieces)]
+        self.labels = labels
 
     def _as_listed(self, piece: Piece) -> tuple[str | None, Match | None]:
         """The part of an entry about which nothing has to be said; None for the others.
@@ -89,11 +88,11 @@ class _Shortening:
         return part.id, match if self.identity.is_certain(entry) else None
 
     def _agree(self, p: int, s: int) -> bool:
-        if self.shown[p] == self.wanted[s]:
-            return True
-        part, toward = self.shown[p]
-        wanted, facing = self.wanted[s]
-        return part == wanted and (not toward or not facing)
+        group = self.line[s][0]
+        if self.labels[p] != group.part:
+            return False
+        toward, facing = self.pieces[p].toward, group.facing
+        return toward == facing or not toward or not facing
 
     def task(self) -> Task:
         home = self._aligned()
@@ -130,10 +129,11 @@ class _Shortening:
 
     def _pairs(self, pieces: list[int], places: list[int]) -> list[tuple[int, int]]:
         head = 0
-        while head < min(len(pieces), len(places)) and self._agree(pieces[head], places[head]):
+        room = min(len(pieces), len(places))
+        while head < room and self._agree(pieces[head], places[head]):
             head += 1
         tail = 0
-        room = min(len(pieces), len(places)) - head
+        room -= head
         while tail < room and self._agree(pieces[-1 - tail], places[-1 - tail]):
             tail += 1
         inner_pieces, inner_places = pieces[head : len(pieces) - tail], places[head : len(places) - tail]
@@ -192,8 +192,8 @@ class _Shortening:
 
     def _between_anchors(self, pieces: list[int], places: list[int]) -> list[tuple[int, int]]:
         """Parts that stand once on each side, as many as rise on both, and what agrees between them."""
-        once_found = _met_once((self.shown[p][0], i) for i, p in enumerate(pieces))
-        once_wanted = _met_once((self.wanted[s][0], j) for j, s in enumerate(places))
+        once_found = _met_once((self.labels[p], i) for i, p in enumerate(pieces))
+        once_wanted = _met_once((self.line[s][0].part, j) for j, s in enumerate(places))
         both = [(i, once_wanted[part]) for part, i in once_found.items() if part is not None and part in once_wanted]
         both = [(i, j) for i, j in both if self._agree(pieces[i], places[j])]
         anchors = longest_rising(sorted(both))

@@ -150,8 +150,16 @@ class Teller(Seats):
             named = self.identity.listed(entry) if entry.sure else None
             why = evidence.who(self.reference, self.identity, entry, part, match)
             is_part = named.id if named is not None and named.id != part.id else None
+            why = (*why, *self._perhaps_swapped(named))
             yield DifferentPart(places=(place,), entries=(entry.number,), part=is_part, evidence=why)
         yield from self._sizes(entry, place, match)
+
+    def _perhaps_swapped(self, named: Part | None) -> Iterable[str]:
+        """That a part stands in another's place may be half of a swap, where its own place was not reached."""
+        for group, _ in self.priced.unreached:
+            if named is not None and group.part == named.id:
+                yield f"{group.name}, where {named.name} belongs, was not reached: what stands there tells whether the two were swapped"
+                return
 
     def _sizes(self, entry: Entry, place: str, match: Match) -> Iterable[Finding]:
         for name, reading, size in match.outside:
@@ -253,8 +261,8 @@ class Teller(Seats):
                     places=(self.places[p] or home.name,), entries=(entry.number,), number=number,
                     evidence=evidence.who(self.reference, self.identity, entry, self._part(home), match),
                 )  # fmt: skip
-        for group, _ in self.priced.unreached:
-            for name in [group.name] if group.counted else self._empty_names(group):
+        for group, left in self.priced.unreached:
+            for name in [group.name] if group.counted else self._empty_names(group)[-left:]:
                 if name in self.position:
                     yield NotReached(places=(name,), evidence=("the teardown stopped before it",))
         for unit in self._closed():

@@ -49,7 +49,7 @@ NOT_SEEN = "not seen"
 SAID_SAME = "said same as the other side, not measured"
 
 
-class Job(Value, kw_only=True, dict=True):
+class Job(Value, kw_only=True, dict=True, gc=True):
     """One job: its name, its reference, and every event of its journal, undone ones too."""
 
     name: str

@@ -237,7 +237,7 @@ class SequenceLoopError(ValueError):
         super().__init__(" before ".join([*places, places[0]]))
 
 
-class Reference(Value, kw_only=True, dict=True):
+class Reference(Value, kw_only=True, dict=True, gc=True):
     """One assembly as it should be. Build it with all its places; a loop in *lies before* raises SequenceLoopError.
 
     `for_machine` says which machine it was picked for, and `outside` whether that one lies outside its years or serials
