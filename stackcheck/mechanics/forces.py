@@ -27,14 +27,12 @@ from stackcheck.mechanics.clamped_network import (
 )
 from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of, thread_room
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, with_variants
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
-
-GAUGE_N = 50.0
-"""End float is read with a dial while the member is pushed to and fro with this force: common practice, no source."""
 
 STATIC_FACTOR = 13.0
 """f0 in C0r = f0 Z D_w² cos α [N, mm] for deep grooves: ISO 76 (from memory)."""
@@ -132,7 +130,8 @@ def _joint(
     except Missing as problem:
         absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
-    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop)]
+    # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
+    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop) and loop.set_by != joint.name]
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, at_c) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []

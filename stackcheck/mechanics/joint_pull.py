@@ -95,7 +95,7 @@ def _grip(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[A
     for stack in arrangement.reference.stacks:
         if set(joint.clamps) <= set(stack.places):
             path, spots = arrangement.paths[stack.name], grip(arrangement, joint, stack.name)
-            terms = [_softness(unknowns, arrangement, path[i], stack.through) for i in spots if isinstance(path[i], Member)]
+            terms = [softness(unknowns, arrangement, path[i], stack.through) for i in spots if isinstance(path[i], Member)]
             length = sum(term[1] for term in terms)
             if not length > 0:
                 break
@@ -129,7 +129,7 @@ def _is_face(arrangement: Arrangement, member: Member, through: str) -> bool:
     return part is not None and part.fixed and arrangement.ruler.term(member.standing, through) is None
 
 
-def _softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str) -> tuple[Any, float]:
+def softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str) -> tuple[Any, float]:
     """1/k [mm/N] and length [mm]; a leg or a shoulder whose length is not given adds nothing, and so does the nut."""
     ruler, part = arrangement.ruler, arrangement.ruler.part(member.standing)
     term = ruler.term(member.standing, through)
