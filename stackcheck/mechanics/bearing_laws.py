@@ -11,7 +11,13 @@ from typing import Any
 
 import numpy as np
 
-from stackcheck.mechanics.axial.bearings import estimated_deep_groove, estimated_taper, hertz_stiffness, palmgren_balls, palmgren_tapers
+from stackcheck.mechanics.axial.bearings import (
+    estimated_deep_groove,
+    estimated_taper,
+    hertz_stiffness,
+    palmgren_balls,
+    palmgren_tapers,
+)
 from stackcheck.mechanics.axial.laws import Element, deep_groove, one_way_bearing
 from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.unknowns import Unknowns

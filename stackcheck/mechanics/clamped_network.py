@@ -11,23 +11,21 @@ from typing import Any
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import Element, body, held
 from stackcheck.mechanics.axial.network import Network
-from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K, MODULUS_MPA, tube_stiffness
+from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C, Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.bearing_laws import pushed, rolling
-from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower
+from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.joint_pull import axle_stiffness, pull_at, turned_deg
+from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Gap, Joint, Loop
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 AXLE = "axle"
-
-RING_SHARE = 0.30
-"""Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
 
 SPRINGS = frozenset({"spring washer", "spring"})
 
@@ -50,9 +48,10 @@ class ClampedNetwork:
         self.middles: dict[tuple[str, str], str] = {}
         self.expansions: dict[str, float] = {}
         self.bearings: dict[str, Part] = {}
+        self.faces: dict[str, int] = {}
 
-    def state(self, torque: float, thread: Thread, at_c: float) -> tuple[Network, dict[str, float], Watched]:
-        """The network of the tightened joint, where its faces are drawn, and what to read from it."""
+    def state(self, torque: float, thread: Thread, at_c: float, *, settled: bool = False) -> tuple[Network, dict[str, float], Watched]:
+        """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
         clamped = self._clamped_members()
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
@@ -69,11 +68,25 @@ class ClampedNetwork:
             k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=EXPANSION_PER_K["steel"],
             turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
         )  # fmt: skip
-        if at_c == REFERENCE_C and self.joint.angle is None:
+        if at_c == REFERENCE_C and self.joint.angle is None and not settled:
             return with_tension(network, (axle,)), drawn, watched
         warmer = at_c - REFERENCE_C
         warm = {name: Warm(kelvin=warmer, expansion_per_k=expansion) for name, expansion in self.expansions.items()}
-        return frozen(network, (axle,), tightened(network, (axle,), drawn), warm=warm, joint_kelvin=warmer), drawn, watched
+        after = replace(network, elements=tuple(map(self._settled, network.elements))) if settled else network
+        at = tightened(network, (axle,), drawn)
+        # Where a tube is missing the bearings hold the faces apart: the axle is as long as they stand, not as the parts add up.
+        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, at.distance(head, nut)))
+        # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
+        lost = ENDS_AND_THREAD_MM + face_settles(self.unknowns) if settled else 0.0
+        return frozen(after, (axle,), at, warm=warm, joint_kelvin=warmer, settled_mm=lost), drawn, watched
+
+    def _settled(self, element: Element) -> Element:
+        """A body shorter by what the faces on its one side, and those inside a pack, settle."""
+        faces = self.faces.get(element.name, 0)
+        if not faces:
+            return element
+        length, *others = element.values
+        return replace(element, values=(length - faces * face_settles(self.unknowns), *others))
 
     def _aligned(self) -> dict[str, float]:
         """The outer chain drawn where the first bearing stands."""
@@ -128,6 +141,7 @@ class ClampedNetwork:
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half, k=k))
                 self.elements.append(makes(f"{name}, second half", middle, after, length=half, k=k))
                 self.expansions |= {f"{name}, first half": expansion, f"{name}, second half": expansion}
+                self.faces[f"{name}, first half"] = 1
                 self.middles[member.standing.home, ring] = middle
                 self.bearings[member.standing.home] = part
                 self.drawn[middle] = x + half
@@ -137,8 +151,11 @@ class ClampedNetwork:
             else:
                 length, usual = self._length(member, ring, name)
                 makes = held if part is not None and part.fixed and ring == "outer" else body
-                self.elements.append(makes(name, face, after, length=length, k=body_stiffness(self.unknowns, self.ruler, member.standing, usual)))
+                # A leg or a shoulder whose length is not given is taken to give nothing.
+                k = body_stiffness(self.unknowns, self.ruler, member.standing, usual) if usual else STIFF
+                self.elements.append(makes(name, face, after, length=length, k=k))
                 self.expansions[name] = expansion
+                self.faces[name] = member.standing.count
                 x += usual
             face = after
             self.drawn[face] = x
@@ -179,21 +196,3 @@ class ClampedNetwork:
 
 def _ends(least: float | None, usual: float, most: float | None) -> tuple[float, float, float]:
     return usual if least is None else least, usual, usual if most is None else most
-
-
-def ring_width(part: Part) -> float:
-    """One width for both rings [mm]: by how much one stands out of the other no loop counts, so neither does the network."""
-    size = part.size("inner_width") or part.size("length") or part.size("outer_width")
-    if size is None:
-        raise Missing(f"width of the {called(part)}")
-    return size.nominal_mm
-
-
-def ring_stiffness(part: Part, ring: str) -> float:
-    """Of the whole inner or outer ring along the axis [N/mm]."""
-    bore, outside = part.size("bore"), part.size("outside")
-    if bore is None or outside is None:
-        raise Missing(f"bore and outside diameter of the {called(part)}")
-    wall = RING_SHARE * (outside.nominal_mm - bore.nominal_mm)
-    ends = (bore.nominal_mm + wall, bore.nominal_mm) if ring == "inner" else (outside.nominal_mm, outside.nominal_mm - wall)
-    return tube_stiffness(outside_mm=ends[0], bore_mm=ends[1], length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"])

@@ -19,9 +19,8 @@ from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import held
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
 from stackcheck.mechanics.bearing_laws import guessed_inside, pushed, rolling
-from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.clamped_network import ring_stiffness
 from stackcheck.mechanics.joint_pull import axle_stiffness, softness, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
