@@ -13,7 +13,7 @@ from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_fo
 from stackcheck.mechanics.axial.tighten import Joint, frozen, tightened
 from stackcheck.mechanics.disc_groups import groups
 
-thorough = settings(max_examples=40, deadline=None, derandomize=True)
+thorough = settings(max_examples=40, deadline=None)
 
 
 def force(state, name: str) -> float:
@@ -217,7 +217,7 @@ def test_a_missing_collar_leaves_torque_right_and_clamp_nil_once_the_thread_ends
     reaching = solve(Network(elements=(*whole.elements, stop), fixed=whole.fixed), DRAWN)
     assert force(reaching, "tube") == pytest.approx(-12.5e3, rel=1e-6)
     assert force(at_stop, "axle") == 12.5e3
-    assert force(at_stop, "tube") == 0
+    assert force(at_stop, "tube") == pytest.approx(0, abs=1e-5)
     assert force(at_stop, "end of the thread") == pytest.approx(-12.5e3, rel=1e-6)
 
 
