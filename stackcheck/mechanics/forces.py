@@ -23,10 +23,11 @@ from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
-from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of, thread_room
+from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part

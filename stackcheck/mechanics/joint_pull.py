@@ -15,9 +15,8 @@ from stackcheck.mechanics.axial.stiffness import MODULUS_MPA
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
 from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
 from stackcheck.mechanics.clamp import grip
-from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
-from stackcheck.mechanics.sums import lengths_of
+from stackcheck.mechanics.thread_end import is_face
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import RING_BEARINGS, Amount
@@ -106,37 +105,11 @@ def grip_softness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) ->
     raise Missing(f"lengths of what the {joint.name} clamps")
 
 
-def thread_room(arrangement: Arrangement, joint: Joint) -> Interval | None:
-    """How much longer the stack between the two clamped places is, themselves with it, than where the thread ends [mm].
-
-    None where the reference gives no end of the thread, or a length is not known.
-    """
-    if joint.thread_stop is None:
-        return None
-    reference = arrangement.reference
-    for stack in reference.stacks:
-        if set(joint.clamps) <= set(stack.places):
-            first, last = sorted(stack.places.index(place) for place in joint.clamps)
-            between = stack.places[first : last + 1]
-            spots = [i for i, member in enumerate(arrangement.members(stack.name)) if member.place in between]
-            members = arrangement.members(stack.name)[spots[0] : spots[-1] + 1] if spots else ()
-            known = [m for m in members if not _is_face(arrangement, m, stack.through)]
-            total = lengths_of(arrangement.ruler, known, stack.through).total
-            return None if total is None else total - Interval.of_size(joint.thread_stop)
-    return None
-
-
-def _is_face(arrangement: Arrangement, member: Member, through: str) -> bool:
-    """A fixed member without a length, which only says where a stack stops."""
-    part = arrangement.ruler.part(member.standing)
-    return part is not None and part.fixed and arrangement.ruler.term(member.standing, through) is None
-
-
 def softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str) -> tuple[Any, float]:
     """1/k [mm/N] and length [mm]; a leg or a shoulder whose length is not given adds nothing, and so does the nut."""
     ruler, part = arrangement.ruler, arrangement.ruler.part(member.standing)
     term = ruler.term(member.standing, through)
-    if part is not None and part.kind in ("nut", "bolt") or _is_face(arrangement, member, through):
+    if part is not None and part.kind in ("nut", "bolt") or is_face(arrangement, member, through):
         return 0.0, 0.0
     if term is None:
         raise Missing(ruler.needs_length(member.standing))

@@ -151,6 +151,9 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
     change = max((c.change.nominal_mm for c in effect.changes if c.change is not None), key=abs, default=0.0)
     if abs(change) < _NOTHING_MM:
         return f"how far the {joint.name} goes on its thread cannot be told"
+    ends = dict(effect.thread_ends)
+    if joint.name in ends:
+        return f"the {joint.name} {'meets' if ends[joint.name] else 'may meet'} the end of its thread first: torque as wanted, no clamp"
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"
     if joint.torque is None and joint.angle is not None:
         return f"the {joint.name} is tightened by angle: a stack of another stiffness takes another pull; {stands}"

@@ -156,12 +156,13 @@ def joint_words(value: JointForces) -> str:
 
 
 def tension_change_words(value: ForcesResult) -> str:
-    """The tension as found, where it is another one; "" where torque alone decides it."""
+    """The tension as found, where it is another one or none of it clamps; "" where torque alone decides it."""
     change = value.change.tension_n if value.change is not None else None
+    at_end = _thread_end_words(value.as_found.thread_room)
     if change is None or max(abs(change.least), abs(change.most)) < NOTHING_N:
-        return ""
+        return f"as found: tension as by the reference{at_end}" if at_end and value.as_found.tension_n is not None else ""
     tension = f"as found: tension {_spanned_force(value.as_found.tension_n)}; difference {_signed(change, force_words)}{because(change)}"
-    return tension + _thread_end_words(value.as_found.thread_room)
+    return tension + at_end
 
 
 def settling_words(value: ForcesResult) -> tuple[str, str]:
@@ -172,7 +173,8 @@ def settling_words(value: ForcesResult) -> tuple[str, str]:
 
 def _settled_words(value: JointForces) -> str:
     settling = value.settling
-    if settling is None or value.tension_n is None or not settling.faces:
+    is_at_end = value.thread_room is not None and value.thread_room.most_mm < 0
+    if settling is None or value.tension_n is None or not settling.faces or is_at_end:
         return ""
     once = f"once {settling.faces} pairs of new faces and the thread have settled"
     if settling.loss_n is None:
@@ -227,7 +229,7 @@ def _thread_end_words(room: Interval | None) -> str:
     if room is None or room.least_mm > 0:
         return ""
     if room.most_mm < 0:
-        return f"; the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon: torque as wanted, and nothing is clamped"
+        return f"; nut at its thread end: no clamp. It meets it {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon; the wrench feels its torque all the same"
     return "; the nut may meet the end of its thread before anything is clamped"
 
 
