@@ -69,9 +69,13 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         for j, loop in enumerate(first.as_found.loops):
             if loop.slides is not None:
                 loops = [joint.loops[j] for joint in joints]
-                title = f"{loop.loop}: preload, rings free to slide, kN"
-                blocks += _drawn(title, names, [each.slides for each in loops], 1000.0, beyond=loop.beyond_n)
-                blocks += _drawn(f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm", names, [each.float_slides for each in loops], 1.0)
+                one_answer = all(map(_is_near, loops))
+                for how, preload, play in (("free to slide", "slides", "float_slides"), ("held fast", "held", "float_held"))[: 1 if one_answer else 2]:
+                    rings = "" if one_answer else f", rings {how}"
+                    title = f"{loop.loop}: preload{rings}, kN"
+                    blocks += _drawn(title, names, [getattr(each, preload) for each in loops], 1000.0, beyond=loop.beyond_n)
+                    title = f"{loop.loop}: end float under ±{GAUGE_N:g} N{rings}, mm"
+                    blocks += _drawn(title, names, [getattr(each, play) for each in loops], 1.0)
     return blocks
 
 
