@@ -15,6 +15,7 @@ from stackcheck.formats.sizes import (
     SingleLength,
     Stiffness,
     Texts,
+    TighteningTorque,
     Torque,
     one_of,
     refused,
@@ -163,7 +164,7 @@ class JointTable(Table):
     name: Said
     clamps: Pair
     thread: str = ""
-    torque: Torque | None = None
+    torque: TighteningTorque | None = None
     thread_condition: str = ""
     angle: Angle | None = None
     prevailing: Torque | None = None
