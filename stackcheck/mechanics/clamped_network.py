@@ -17,6 +17,7 @@ from stackcheck.mechanics.axial.tighten import REFERENCE_C, Warm, frozen, tighte
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
+from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.joint_pull import axle_stiffness, pull_at, turned_deg
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
@@ -53,6 +54,10 @@ class ClampedNetwork:
     def state(self, torque: float, thread: Thread, at_c: float, *, settled: bool = False) -> tuple[Network, dict[str, float], Watched]:
         """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
         clamped = self._clamped_members()
+        for bridge in bridges(self.arrangement):
+            if bridge.answer == PRESSES_BOTH:
+                what = lower(self.ruler.name(bridge.standing))
+                raise Missing(f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and presses both rings past the balls")
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
         inner = tuple(element.name for element in self.elements)

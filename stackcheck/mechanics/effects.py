@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 
 from stackcheck.mechanics.arrangement import Arrangement, arranged, as_wanted, reference_line
 from stackcheck.mechanics.bearing_change import BearingChange, bearing_changes
+from stackcheck.mechanics.bridges import Bridge, bridges
 from stackcheck.mechanics.disc_groups import DiscGroups, disc_groups
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.force_path import LOOSE, ForcePath, force_paths
@@ -61,7 +62,7 @@ class Effect(Value, kw_only=True):
     what presses on them in their places where they were moved. `bearings` is what bearings feel of it, `discs`
     how disc springs lie by the reference and then, where that differs; `set_changes` how much wider the gaps come out that
     something else than a joint sets, such as a number of gaskets; `thread_ends` the joints whose nut meets the end of its thread
-    before it clamps: for sure, or perhaps.
+    before it clamps: for sure, or perhaps; `bridges` parts that press both rings of a bearing and would not by the reference.
     """
 
     changes: tuple[Change, ...] = ()
@@ -74,6 +75,7 @@ class Effect(Value, kw_only=True):
     discs: tuple[tuple[DiscGroups, DiscGroups], ...] = ()
     set_changes: tuple[tuple[str, Interval], ...] = ()
     thread_ends: tuple[tuple[str, bool], ...] = ()
+    bridges: tuple[Bridge, ...] = ()
 
 
 def effect(
@@ -100,7 +102,13 @@ def effect(
         discs=_discs(wanted, changed),
         set_changes=_set_changes(wanted, changed),
         thread_ends=tuple(_thread_ends(changed)),
+        bridges=_bridges(wanted, changed),
     )
+
+
+def _bridges(wanted: Arrangement, changed: Arrangement) -> tuple[Bridge, ...]:
+    known = {(bridge.bearing, bridge.standing.home, bridge.answer) for bridge in bridges(wanted)}
+    return tuple(bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known)
 
 
 def _thread_ends(changed: Arrangement) -> Iterator[tuple[str, bool]]:

@@ -17,12 +17,14 @@ from stackcheck.mechanics.bearing_change import (
     BearingChange,
     set_gap_side,
 )
+from stackcheck.mechanics.bridges import NEEDS_SIZE, OVER_THE_SEAL, PRESSES_BOTH, Bridge
 from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER, ForcePath
 from stackcheck.model.finding import Finding
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
+from stackcheck.present.figures import size_word
 from stackcheck.present.words import gap_words, listed, mm, span
 
 _NOTHING_MM = 0.0005
@@ -33,7 +35,7 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference) -
     if effect is None:
         return _gap_words(finding, reference)
     turned = _turned_bearing(finding, reference)
-    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or effect.set_changes or turned
+    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or effect.set_changes or effect.bridges or turned
     if not effect.paths or not feels and finding.kind not in ("extra", "missing"):
         return ""
     here = _paths_words(effect.paths, finding)
@@ -41,7 +43,7 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference) -
         here += f"; in its place: {_paths_words(effect.home_paths, finding)}"
     words = [*([] if effect.discs else [here]), *map(_bearing_words, effect.bearings), *map(_disc_words, effect.discs), *turned]
     words += [f"the {name} comes out {span(*sorted((abs(c.least_mm), abs(c.most_mm))))} {'wider' if c.nominal_mm > 0 else 'narrower'}" for name, c in effect.set_changes]
-    return "; ".join([*words, *_consequences(finding, effect, reference)])
+    return "; ".join([*words, *map(_bridge_words, effect.bridges), *_consequences(finding, effect, reference)])
 
 
 def _gap_words(finding: Finding, reference: Reference) -> str:
@@ -78,6 +80,20 @@ def _path_words(path: ForcePath, finding: Finding) -> str:
 def _disc_words(laid: tuple[DiscGroups, DiscGroups]) -> str:
     own, seen = laid
     return f"the springs lie {_laid_words(seen)}; reference {_laid_words(own)}: at one length the force is another"
+
+
+def _bridge_words(bridge: Bridge) -> str:
+    """A part wide enough for both rings of a bearing: a path of force that no stack has."""
+    size, ring, place = size_word(bridge.size), bridge.other_ring, bridge.bearing
+    if bridge.answer == NEEDS_SIZE:
+        return f"whether it reaches the {ring} of {place} too cannot be told: needs its {size}"
+    begins = f"which begins at about {mm(round(sum(bridge.begins_mm) / 2, 1))}"
+    said = f"its {size} of {mm(bridge.reaches_mm)}"
+    if bridge.answer == PRESSES_BOTH:
+        return f"{said} reaches the {ring} of {place}, {begins}: clamped, it presses both rings, and the force goes past the balls"
+    if bridge.answer == OVER_THE_SEAL:
+        return f"{said} stands out over the shoulder of the inner ring of {place}: it may rub on the seal"
+    return f"{said} may reach the {ring} of {place}, {begins}: cannot tell whether it presses both; look for a rubbed ring on its face"
 
 
 def _laid_words(value: DiscGroups) -> str:
