@@ -54,8 +54,8 @@ class System:
     """The elements of a network as arrays: one row a variant, one column an element or a face; free faces come first."""
 
     def __init__(self, elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, object]):
-        sizes = {v.size for element in elements for v in element.values if isinstance(v, np.ndarray)}
-        sizes |= {load.size for load in loads.values() if isinstance(load, np.ndarray)}
+        sizes = {v.size for element in elements for v in element.values if isinstance(v, np.ndarray) and v.ndim}
+        sizes |= {load.size for load in loads.values() if isinstance(load, np.ndarray) and load.ndim}
         self.variants = max(sizes, default=1)
         groups: dict[object, list[Element]] = {}
         faces: dict[str, None] = {}
@@ -88,10 +88,10 @@ class System:
 
     def placed(self, where: Mapping[str, float]) -> Array:
         """Positions of all faces, the same in every variant; 0 where nothing is said."""
-        row = np.zeros(self.whole)
+        x = np.zeros((self.variants, self.whole))
         for face, column in self.column.items():
-            row[column] = where.get(face, 0.0)
-        return np.tile(row, (self.variants, 1))
+            x[:, column] = where.get(face, 0.0)
+        return x
 
     def apart(self, x: Array) -> Array:
         return x.take(self.b, axis=1) - x.take(self.a, axis=1)
@@ -161,11 +161,13 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
             out = _largest(gradient)
             # Positions are known to the last bits of a float, and forces to that times the stiffness.
             noise = stiffest * _largest(live.x) * _LAST_BITS
-            still_open = out > BALANCE * np.maximum(_largest(force), live.largest_load) + noise + NOTHING_N
+            known_to = BALANCE * np.maximum(_largest(force), live.largest_load) + noise + NOTHING_N
+            still_open = out > known_to
             if not still_open.all():
                 done = slice(None) if not still_open.any() else ~still_open
                 which = live.which[done]
-                x[which], forces[which] = live.x[done], force[done]
+                # A force smaller than what the balance is known to is none: an open joint says so.
+                x[which], forces[which] = live.x[done], np.where(np.abs(force) > known_to[:, None], force, 0.0)[done]
                 worst = max(worst, float(out[done].max()))
                 if len(which) == len(live.which):
                     return x, forces, worst, steps
@@ -174,17 +176,16 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
                     part[still_open] for part in (e, force, slope, gradient, out, stiffest, *told)
                 )
         pull = _PULL / system.count**2 * stiffest
-        if steps >= WHOLE_STEPS:
-            step = system.band.solve(slope, pull, -gradient)
-            step *= _length(live, step, e)[:, None]
-        else:
+        if steps < WHOLE_STEPS:
             if not is_first:
                 better = out < best[live.which]
                 best[live.which[better]], best_x[live.which[better]] = out[better], live.x[better]
                 force, slope, gradient = _eased(live, told, e, force, slope, gradient)
             told = force, slope, e
-            step = system.band.solve(slope, pull, -gradient)
-            step *= np.minimum(1.0, FARTHEST_MM / np.maximum(_largest(step), 1.0))[:, None]
+        step = system.band.solve(slope, pull, -gradient)
+        step *= np.minimum(1.0, FARTHEST_MM / np.maximum(_largest(step), 1.0))[:, None]
+        if steps >= WHOLE_STEPS:
+            step *= _length(live, step, e)[:, None]
         live.x[:, : system.count] += step
     raise Unbalanced(float(out.max()))
 
@@ -235,6 +236,6 @@ def _length(live: _Live, step: Array, e: Array) -> Array:
         # Now and then the middle whatever Newton says: that never sticks.
         inside = (newton > low) & (newton < np.where(bounded, high, 4 * low)) & (turn % 4 < 3)
         t = np.where(near, t, np.where(inside, newton, middle))
-        if (t * far > FARTHEST_MM).any():
+        if (low * far > FARTHEST_MM).any():
             raise Endless
     return t
