@@ -77,28 +77,31 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation
     if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
         raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
     if options.only is not None:
-        return {"forces": [], "supports": [], "disc_springs": [], "sweep": []} if options.json else []
+        return {"forces": [], "set_gaps": [], "supports": [], "disc_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
     from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
+    from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
     from stackcheck.present.supports_page import support_json, supports_blocks
-    from stackcheck.result.forces import forces, springs, supports, sweep
+    from stackcheck.result.forces import forces, set_gaps, springs, supports, sweep
 
     one_torque = torque.nominal if torque and not _is_range(torque) else None
     one_warm = warm.nominal if warm and not _is_range(warm) else 20.0
     results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=one_warm, explanation=explanation)
-    discs, legs = springs(reference, found, explanation), supports(reference, found, explanation)
+    discs, legs, plays = (told(reference, found, explanation) for told in (springs, supports, set_gaps))
     swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, explanation=explanation)
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:
         return {
-            "forces": [forces_json.joint(each) for each in results], "supports": [support_json(each) for each in legs],
+            "forces": [forces_json.joint(each) for each in results], "set_gaps": [set_gap_json(each) for each in plays],
+            "supports": [support_json(each) for each in legs],
             "disc_springs": [forces_json.springs(each) for each in discs],
             "sweep": [[forces_json.joint(each) for each in step] for step in swept],
         }  # fmt: skip
     with_found = found is not None
     return [
-        *forces_blocks(results, with_found=with_found), *supports_blocks(legs, reference, with_found=with_found),
+        *forces_blocks(results, with_found=with_found), *set_gap_blocks(plays, with_found=with_found),
+        *supports_blocks(legs, reference, with_found=with_found),
         *sweep_blocks(swept, over_torque=_is_range(torque)), *springs_blocks(discs, with_found=with_found),
     ]  # fmt: skip
 

@@ -78,6 +78,8 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
         sizes=tuple((written | {name: size for name, size in standard_sizes.items() if name not in written}).items()),
         material=table.material,
         stiffness=table.stiffness,
+        rollers=table.rollers or 0,
+        contact_angle=table.contact_angle,
         feature=table.feature,
         same_both_ways=table.same_both_ways,
         duties=tuple(_duty(text) for text in table.duty),

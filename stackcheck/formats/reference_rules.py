@@ -86,7 +86,8 @@ class RulesReader:
         for index, raw in enumerate(tables):
             path = ("joints", index)
             table = self._check(JointTable, raw, path, f"joint {index + 1}")
-            if table and self._are_places(table.clamps, path + ("clamps",), f'joint "{table.name}"'):
+            what = f'joint "{table.name}"' if table else ""
+            if table and self._are_places(table.clamps, path + ("clamps",), what) and self._has_path(table.clamps, path, what):
                 joints.append(_joint(table))
         return tuple(joints)
 
@@ -115,6 +116,16 @@ class RulesReader:
     def history(self, tables: list[Any]) -> tuple[Revised, ...]:
         entries = (self._check(HistoryTable, raw, ("history", index), f"history {index + 1}") for index, raw in enumerate(tables))
         return tuple(Revised(**dict(table)) for table in entries if table)
+
+    def _has_path(self, clamps: tuple[str, str], path: TreePath, what: str) -> bool:
+        """Whether the pull can go from one place to the other; with stacks that could not be read nobody can tell."""
+        if not self.known.complete or any(set(clamps) <= set(stack.places) for stack in self.known.stacks):
+            return True
+        self.reader.mistake(
+            path + ("clamps",), f"{what}: no stack leads from one place to the other, so its pull has no path",
+            "name two places of one stack: the first and the last that it draws together", said=clamps[0],
+        )  # fmt: skip
+        return False
 
     def _check(self, schema: type[Model], raw: Any, path: TreePath, what: str) -> Model | None:
         return self.reader.check(schema, raw, path, what)

@@ -15,6 +15,7 @@ from stackcheck.formats.sizes import (
     SingleLength,
     Stiffness,
     Texts,
+    TighteningTorque,
     Torque,
     one_of,
     refused,
@@ -22,7 +23,7 @@ from stackcheck.formats.sizes import (
 from stackcheck.formats.source import Table, did_you_mean
 from stackcheck.formats.words import SIZES_ALSO_CALLED
 from stackcheck.model.caution import BANK
-from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
+from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES, Amount
 from stackcheck.model.reference import SOURCE_KINDS
 
 Degrees = Annotated[int | float, Field(ge=0, lt=360)]
@@ -36,6 +37,13 @@ def _duty(value: str) -> str:
     name = value.partition(":")[0].strip()
     if name not in DUTIES:
         raise refused(value, f'unknown duty "{name}"', did_you_mean(name, list(DUTIES)))
+    return value
+
+
+def _slant(value: Amount) -> Amount:
+    ends = [value.nominal if end is None else end for end in (value.least, value.most)]
+    if not 0 < min(ends) <= max(ends) < 90:
+        raise refused(value.text, "a contact angle lies between 0 and 90 degrees", 'write it like "12.95 deg" or "10..16 deg"')
     return value
 
 
@@ -80,6 +88,8 @@ class _PartWords(Table):
     standard: str = ""
     material: str = ""
     stiffness: Stiffness | None = None
+    rollers: Annotated[int, Field(ge=1, le=200)] | None = None
+    contact_angle: Annotated[Angle, AfterValidator(_slant)] | None = None
     feature: str = ""
     same_both_ways: bool = False
     duty: Annotated[tuple[Annotated[str, AfterValidator(_duty)], ...], LISTED] = ()
@@ -154,7 +164,7 @@ class JointTable(Table):
     name: Said
     clamps: Pair
     thread: str = ""
-    torque: Torque | None = None
+    torque: TighteningTorque | None = None
     thread_condition: str = ""
     angle: Angle | None = None
     prevailing: Torque | None = None

@@ -97,6 +97,8 @@ def _part(part: Part) -> dict[str, Any]:
         **own,
         "material": part.material,
         "stiffness": part.stiffness and part.stiffness.text,
+        "rollers": part.rollers or None,
+        "contact_angle": part.contact_angle and part.contact_angle.text,
         "feature": part.feature,
         "same_both_ways": part.same_both_ways or None,
         "duty": [_duty(duty) for duty in part.duties],

@@ -74,6 +74,12 @@ def amount_of(dimension: str, text: Any) -> Amount:
     return Amount(text=written.text, dimension=dimension, nominal=written.nominal, least=written.least, most=written.most)
 
 
+def _above_nothing(amount: Amount, what: str, like: str) -> Amount:
+    if not all(end is None or end > 0 for end in (amount.least, amount.nominal, amount.most)):
+        raise SizeError(amount.text, f'{what} is above 0: write it like "{like}"')
+    return amount
+
+
 def _reads(read: Callable[[Any], Any]) -> PlainValidator:
     def validate(value: Any) -> Any:
         try:
@@ -92,7 +98,8 @@ MeasuredLength = Annotated[Reading, _reads(reading_of)]
 MeasuredGap = Annotated[Reading, _reads(lambda text: reading_of(text, may_be_zero=True))]
 Torque = Annotated[Amount, _reads(lambda text: amount_of("torque", text))]
 Angle = Annotated[Amount, _reads(lambda text: amount_of("angle", text))]
-Stiffness = Annotated[Amount, _reads(lambda text: amount_of("stiffness", text))]
+Stiffness = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("stiffness", text), "a stiffness", "50..70 N/mm"))]
+TighteningTorque = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("torque", text), "a torque that tightens", "60 N·m"))]
 
 
 def one_of(known: Collection[str], what: str, also: Callable[[str], str] = lambda word: word) -> BeforeValidator:

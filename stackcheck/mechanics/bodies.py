@@ -16,6 +16,9 @@ SOFT, USUAL, STIFF = 1e5, 1e6, 1e7
 """Stiffness of a body whose section is not given [N/mm]: both ends are looked at."""
 
 
+RING_SHARE = 0.30
+"""Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
+
 class Missing(Exception):
     """What a computation needs and nobody gave."""
 
@@ -29,6 +32,24 @@ def body_stiffness(unknowns: Unknowns, ruler: Ruler, standing: Standing, length_
         return 10.0 ** unknowns.value(f"stiffness of {name}", log10(SOFT), log10(USUAL), log10(STIFF))
     modulus = MODULUS_MPA.get(part.material if part is not None else "", MODULUS_MPA["steel"])
     return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)
+
+
+def ring_width(part: Part) -> float:
+    """One width for both rings [mm]: by how much one stands out of the other no loop counts, so neither does the network."""
+    size = part.size("inner_width") or part.size("length") or part.size("outer_width")
+    if size is None:
+        raise Missing(f"width of the {called(part)}")
+    return size.nominal_mm
+
+
+def ring_stiffness(part: Part, ring: str) -> float:
+    """Of the whole inner or outer ring along the axis [N/mm]."""
+    bore, outside = part.size("bore"), part.size("outside")
+    if bore is None or outside is None:
+        raise Missing(f"bore and outside diameter of the {called(part)}")
+    wall = RING_SHARE * (outside.nominal_mm - bore.nominal_mm)
+    ends = (bore.nominal_mm + wall, bore.nominal_mm) if ring == "inner" else (outside.nominal_mm, outside.nominal_mm - wall)
+    return tube_stiffness(outside_mm=ends[0], bore_mm=ends[1], length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"])
 
 
 def called(part: Part) -> str:

@@ -8,38 +8,27 @@ from __future__ import annotations
 
 from typing import Any
 
-import numpy as np
-
 from stackcheck.mechanics.arrangement import Arrangement, Member
-from stackcheck.mechanics.axial.bearings import estimated_deep_groove, hertz_stiffness, palmgren_balls
-from stackcheck.mechanics.axial.laws import Element, body, deep_groove, held, one_way_bearing
+from stackcheck.mechanics.axial.laws import Element, body, held
 from stackcheck.mechanics.axial.network import Network
-from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K, MODULUS_MPA, tube_stiffness
+from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C, Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
-from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower
+from stackcheck.mechanics.bearing_laws import pushed, rolling
+from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
+from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.joint_pull import axle_stiffness, pull_at, turned_deg
+from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Gap, Joint, Loop
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 AXLE = "axle"
 
-RING_SHARE = 0.30
-"""Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
-
 SPRINGS = frozenset({"spring washer", "spring"})
-
-CONTACT_DEG = {"B": 40.0, "AC": 25.0, "C": 15.0}
-"""Contact angle by the suffix of an angular bearing, as makers' catalogues use them (from memory)."""
-
-BALL_OF_SECTION = 0.303
-BALL_PITCH_OVER_BALL = 1.30
-"""Angular bearings: ball over (D - d), and distance of balls over ball: SNFA precision catalogue, EX series (24 sizes)."""
-
 
 class Watched(Value, kw_only=True):
     """Names of the elements and faces that an answer is read from."""
@@ -60,10 +49,15 @@ class ClampedNetwork:
         self.middles: dict[tuple[str, str], str] = {}
         self.expansions: dict[str, float] = {}
         self.bearings: dict[str, Part] = {}
+        self.faces: dict[str, int] = {}
 
-    def state(self, torque: float, thread: Thread, at_c: float) -> tuple[Network, dict[str, float], Watched]:
-        """The network of the tightened joint, where its faces are drawn, and what to read from it."""
+    def state(self, torque: float, thread: Thread, at_c: float, *, settled: bool = False) -> tuple[Network, dict[str, float], Watched]:
+        """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
         clamped = self._clamped_members()
+        for bridge in bridges(self.arrangement):
+            if bridge.answer == PRESSES_BOTH:
+                what = lower(self.ruler.name(bridge.standing))
+                raise Missing(f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and presses both rings past the balls")
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
         inner = tuple(element.name for element in self.elements)
@@ -79,11 +73,25 @@ class ClampedNetwork:
             k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=EXPANSION_PER_K["steel"],
             turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
         )  # fmt: skip
-        if at_c == REFERENCE_C and self.joint.angle is None:
+        if at_c == REFERENCE_C and self.joint.angle is None and not settled:
             return with_tension(network, (axle,)), drawn, watched
         warmer = at_c - REFERENCE_C
         warm = {name: Warm(kelvin=warmer, expansion_per_k=expansion) for name, expansion in self.expansions.items()}
-        return frozen(network, (axle,), tightened(network, (axle,), drawn), warm=warm, joint_kelvin=warmer), drawn, watched
+        after = replace(network, elements=tuple(map(self._settled, network.elements))) if settled else network
+        at = tightened(network, (axle,), drawn)
+        # Where a tube is missing the bearings hold the faces apart: the axle is as long as they stand, not as the parts add up.
+        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, at.distance(head, nut)))
+        # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
+        lost = ENDS_AND_THREAD_MM + face_settles(self.unknowns) if settled else 0.0
+        return frozen(after, (axle,), at, warm=warm, joint_kelvin=warmer, settled_mm=lost), drawn, watched
+
+    def _settled(self, element: Element) -> Element:
+        """A body shorter by what the faces on its one side, and those inside a pack, settle."""
+        faces = self.faces.get(element.name, 0)
+        if not faces:
+            return element
+        length, *others = element.values
+        return replace(element, values=(length - faces * face_settles(self.unknowns), *others))
 
     def _aligned(self) -> dict[str, float]:
         """The outer chain drawn where the first bearing stands."""
@@ -131,13 +139,14 @@ class ClampedNetwork:
             expansion = EXPANSION_PER_K.get(part.material if part is not None else "", EXPANSION_PER_K["steel"])
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
-                half = _width(part, ring) / 2
+                half = ring_width(part) / 2
                 middle = f"{ring} middle of {member.standing.home}"
-                k = 2 * _ring_stiffness(part, ring)
+                k = 2 * ring_stiffness(part, ring)
                 makes = held if ring == "outer" and self.is_held else body
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half, k=k))
                 self.elements.append(makes(f"{name}, second half", middle, after, length=half, k=k))
                 self.expansions |= {f"{name}, first half": expansion, f"{name}, second half": expansion}
+                self.faces[f"{name}, first half"] = 1
                 self.middles[member.standing.home, ring] = middle
                 self.bearings[member.standing.home] = part
                 self.drawn[middle] = x + half
@@ -147,8 +156,11 @@ class ClampedNetwork:
             else:
                 length, usual = self._length(member, ring, name)
                 makes = held if part is not None and part.fixed and ring == "outer" else body
-                self.elements.append(makes(name, face, after, length=length, k=body_stiffness(self.unknowns, self.ruler, member.standing, usual)))
+                # A leg or a shoulder whose length is not given is taken to give nothing.
+                k = body_stiffness(self.unknowns, self.ruler, member.standing, usual) if usual else STIFF
+                self.elements.append(makes(name, face, after, length=length, k=k))
                 self.expansions[name] = expansion
+                self.faces[name] = member.standing.count
                 x += usual
             face = after
             self.drawn[face] = x
@@ -178,65 +190,14 @@ class ClampedNetwork:
         return self.unknowns.value(f"length of the {lower(self.ruler.name(member.standing))}", span.least_mm, usual, span.most_mm), usual
 
     def _bearing(self, place: str) -> str:
+        """The balls or rollers between the middles of the two rings."""
         part = self.bearings[place]
-        inner, outer = self.middles[place, "inner"], self.middles[place, "outer"]
-        bore, outside = part.size("bore"), part.size("outside")
-        if bore is None or outside is None:
-            raise Missing(f"bore and outside diameter of the {called(part)}")
-        if part.kind == "ball bearing":
-            self.elements.append(self._deep_groove(place, part, inner, outer, bore.nominal_mm, outside.nominal_mm))
-        elif part.kind == "angular bearing":
-            self.elements.append(self._angular(place, part, inner, outer, bore.nominal_mm, outside.nominal_mm))
-        else:
-            raise Missing(f"rollers and contact angle of the {called(part)}")
-        return self.elements[-1].name
-
-    def _deep_groove(self, place: str, part: Part, inner: str, outer: str, bore: float, outside: float) -> Element:
-        inside = estimated_deep_groove(bore_mm=bore, outside_mm=outside)
-        clearance = part.size("radial_clearance")
-        if clearance is None:
-            raise Missing(f"clearance group of the {called(part)}")
-        # The fit takes up to 80 in 100 of the least clearance off; nothing is known of the interference itself.
-        usual = 0.6 * clearance.nominal_mm
-        radial = self.unknowns.value(f"clearance of the {called(part)} at {place}", 0.2 * clearance.low_mm, usual, clearance.high_mm)
-        share = self.unknowns.value(f"groove distance of the {called(part)}", 0.85, 1.0, 1.15)
-        distance = share * inside.groove_distance_mm
-        stiff = self.unknowns.value(f"stiffness of the {called(part)}", 0.8, 1.0, 1.2)
-        zk = stiff * inside.balls * hertz_stiffness(inside, contact_deg=15.0)
-        return deep_groove(f"balls at {place}", inner, outer, distance=distance, cos_free_angle=1 - radial / (2 * distance), zk=zk)
-
-    def _angular(self, place: str, part: Part, inner: str, outer: str, bore: float, outside: float) -> Element:
-        suffix = part.standard.split()[-1] if " " in part.standard else ""
-        if suffix not in CONTACT_DEG:
-            raise Missing(f"contact angle of the {called(part)}")
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
-        facing = self.reference.place(place).facing
-        if not facing:
-            raise Missing(f"which way the {called(part)} at {place} looks")
-        ball = BALL_OF_SECTION * (outside - bore)
-        balls = round(np.pi * (bore + outside) / 2 / (BALL_PITCH_OVER_BALL * ball))
-        stiff = self.unknowns.value(f"stiffness of the {called(part)}", 0.8, 1.0, 1.2)
-        c = stiff * palmgren_balls(balls=balls, ball_mm=ball, contact_deg=CONTACT_DEG[suffix])
-        # The wide face of the outer ring takes the thrust: it is pushed the way it looks, away from the inner ring.
-        toward_second = (facing == "second") != standing.turned
-        return one_way_bearing(f"balls at {place}", inner, outer, start=0.0, c=c, exponent=1.5, side=-1 if toward_second else 1)
+        self.elements.append(rolling(
+            self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"], pushed=pushed(self.reference, standing)
+        ))  # fmt: skip
+        return self.elements[-1].name
 
 
 def _ends(least: float | None, usual: float, most: float | None) -> tuple[float, float, float]:
     return usual if least is None else least, usual, usual if most is None else most
-
-
-def _width(part: Part, ring: str) -> float:
-    size = part.size(f"{ring}_width") or part.size("length")
-    if size is None:
-        raise Missing(f"width of the {called(part)}")
-    return size.nominal_mm
-
-
-def _ring_stiffness(part: Part, ring: str) -> float:
-    bore, outside = part.size("bore"), part.size("outside")
-    if bore is None or outside is None:
-        raise Missing(f"bore and outside diameter of the {called(part)}")
-    wall = RING_SHARE * (outside.nominal_mm - bore.nominal_mm)
-    ends = (bore.nominal_mm + wall, bore.nominal_mm) if ring == "inner" else (outside.nominal_mm, outside.nominal_mm - wall)
-    return tube_stiffness(outside_mm=ends[0], bore_mm=ends[1], length_mm=_width(part, ring), modulus_mpa=MODULUS_MPA["steel"])

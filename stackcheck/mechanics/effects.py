@@ -7,16 +7,18 @@ together is told by the sums as found.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from stackcheck.mechanics.arrangement import Arrangement, arranged, as_wanted, reference_line
 from stackcheck.mechanics.bearing_change import BearingChange, bearing_changes
+from stackcheck.mechanics.bridges import Bridge, bridges
 from stackcheck.mechanics.disc_groups import DiscGroups, disc_groups
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.force_path import LOOSE, ForcePath, force_paths
 from stackcheck.mechanics.lengths import Interval, Readings, Ruler
 from stackcheck.mechanics.loops import against, loop_lengths
 from stackcheck.mechanics.sums import stack_lengths
+from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Loop, Reference
@@ -59,7 +61,8 @@ class Effect(Value, kw_only=True):
     `paths` tells what presses on the parts it is about, as found, or in their places where they are missing; `home_paths`
     what presses on them in their places where they were moved. `bearings` is what bearings feel of it, `discs`
     how disc springs lie by the reference and then, where that differs; `set_changes` how much wider the gaps come out that
-    something else than a joint sets, such as a number of gaskets.
+    something else than a joint sets, such as a number of gaskets; `thread_ends` the joints whose nut meets the end of its thread
+    before it clamps: for sure, or perhaps; `bridges` parts that press both rings of a bearing and would not by the reference.
     """
 
     changes: tuple[Change, ...] = ()
@@ -71,6 +74,8 @@ class Effect(Value, kw_only=True):
     bearings: tuple[BearingChange, ...] = ()
     discs: tuple[tuple[DiscGroups, DiscGroups], ...] = ()
     set_changes: tuple[tuple[str, Interval], ...] = ()
+    thread_ends: tuple[tuple[str, bool], ...] = ()
+    bridges: tuple[Bridge, ...] = ()
 
 
 def effect(
@@ -96,7 +101,21 @@ def effect(
         bearings=bearing_changes(wanted, changed),
         discs=discs_laid(wanted, changed),
         set_changes=_set_changes(wanted, changed),
+        thread_ends=tuple(_thread_ends(changed)),
+        bridges=_bridges(wanted, changed),
     )
+
+
+def _bridges(wanted: Arrangement, changed: Arrangement) -> tuple[Bridge, ...]:
+    known = {(bridge.bearing, bridge.standing.home, bridge.answer) for bridge in bridges(wanted)}
+    return tuple(bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known)
+
+
+def _thread_ends(changed: Arrangement) -> Iterator[tuple[str, bool]]:
+    for joint in changed.reference.joints:
+        room = thread_room(changed, joint)
+        if room is not None and room.least_mm <= 0:
+            yield joint.name, room.most_mm < 0
 
 
 def _set_changes(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[str, Interval], ...]:

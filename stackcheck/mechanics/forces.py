@@ -11,6 +11,8 @@ Left out: tilt, bending, radial load, the slip force of fits, yield, time (commo
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
@@ -20,30 +22,33 @@ from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
-from stackcheck.mechanics.clamped_network import (
-    AXLE,
-    ClampedNetwork,
-    Watched,
-)
-from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of, thread_room
+from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
+from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.set_gap import GAUGE_N
+from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
-from stackcheck.mechanics.unknowns import Spanned, with_variants
+from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
-GAUGE_N = 50.0
-"""End float is read with a dial while the member is pushed to and fro with this force: common practice, no source."""
+NOTHING_N = 1.0
+"""A preload that is none."""
 
 STATIC_FACTOR = 13.0
 """f0 in C0r = f0 Z D_w² cos α [N, mm] for deep grooves: ISO 76 (from memory)."""
 
 
+Built = tuple[Network, dict[str, float], Watched]
+
+
 class LoopForces(Value, kw_only=True):
     """The two bearings of a loop, once with outer rings that may slide in their seats and once held fast in them.
 
-    `slides` and `held` are the force between the rings [N], `float_...` the end float under ±50 N [mm], `then_n` the
+    `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
+    what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
     tension at the temperature asked for, `beyond_n` the force above which the model says nothing.
     """
 
@@ -52,6 +57,12 @@ class LoopForces(Value, kw_only=True):
     held: Spanned | None
     float_slides: Spanned | None
     float_held: Spanned | None
+    settled_slides: Spanned | None = None
+    settled_held: Spanned | None = None
+    lost_slides: Spanned | None = None
+    lost_held: Spanned | None = None
+    pull_slides: Spanned | None = None
+    pull_held: Spanned | None = None
     least_clamp_n: Spanned | None = None
     then_n: Spanned | None = None
     beyond_n: float | None = None
@@ -63,7 +74,8 @@ class JointForces(Value, kw_only=True):
 
     `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
     `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
-    end first and leaves no clamp.
+    end first and leaves no clamp; `settling` what it loses when its faces have settled, None for
+    a nut that is backed off.
     """
 
     joint: Joint
@@ -73,6 +85,7 @@ class JointForces(Value, kw_only=True):
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
+    settling: Settling | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
@@ -88,6 +101,8 @@ class LoopChange(Value, kw_only=True):
     held: Spanned
     float_slides: Spanned
     float_held: Spanned
+    pull_slides: Spanned
+    pull_held: Spanned
 
 
 class JointChange(Value, kw_only=True):
@@ -132,19 +147,47 @@ def _joint(
     except Missing as problem:
         absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
-    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop)]
+    # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
+    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop) and loop.set_by != joint.name]
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, at_c) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
-        tension = unknowns.spanned(pulled)
+        through = tuple(each[i] for each, _ in loops)
+        tension = _turned_against(joint, through) or unknowns.spanned(pulled)
         forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=tuple(each[i] for each, _ in loops),
-            thread_room=thread_room(arrangement, joint), sets=sets, stress_mpa=tension.most / thread.stress_area_mm2,
+            joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=through, thread_room=thread_room(arrangement, joint), sets=sets,
+            settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
             defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
         ))  # fmt: skip
-    change = JointChange(tension_n=unknowns.spanned(pulls[-1] - pulls[0]), loops=tuple(change for _, change in loops))
-    return forces, change
+    changes = tuple(change for _, change in loops)
+    tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(pulls[-1] - pulls[0])
+    return forces, JointChange(tension_n=tension, loops=changes)
+
+
+def _turned_against(joint: Joint, loops: tuple[LoopForces | LoopChange, ...]) -> Spanned | None:
+    """The tension of a joint that is turned on by an angle, where it turns against bearings: from their network.
+
+    None for one tightened by torque alone, whose tension no network changes, and where no network could be built.
+    """
+    pulls = [(each.pull_slides, each.pull_held) for each in loops if each.pull_slides is not None]
+    return either_way(*pulls[0]) if joint.angle is not None and pulls else None
+
+
+def either_way(slides: Spanned, held: Spanned) -> Spanned:
+    """One answer for outer rings of which nobody knows whether they slide or are held fast."""
+    apart = abs(slides.usual - held.usual) > 0.02 * max(abs(slides.usual), abs(held.usual), NOTHING_N)
+    return Spanned(
+        usual=slides.usual, least=min(slides.least, held.least), most=max(slides.most, held.most),
+        main_cause="way the outer rings are held" if apart else slides.main_cause,
+    )  # fmt: skip
+
+
+def _settling(arrangement: Arrangement, joint: Joint, torque: float, thread: Thread, loops: tuple[LoopForces, ...]) -> Settling:
+    """By the network where bearings carry part of the clamp, else by the stack as one row of springs."""
+    by_row = settling(arrangement, joint, torque, thread)
+    lost = [(each.lost_slides, each.lost_held) for each in loops if each.lost_slides is not None and each.lost_held is not None]
+    return replace(by_row, loss_n=either_way(*lost[0]), needs=()) if lost else by_row
 
 
 def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...]:
@@ -159,8 +202,9 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
         used += ["inside of the bearings guessed from bore and outside diameter", "fit takes 0 to 80 in 100 of what play the rings lose"]
     if has_loops and is_warm:
         used.append("steel where no material is given")
+    used.append(f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory)")
     if joint.angle is not None or has_loops and is_warm:
-        used.append(f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times")
+        used.append(f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times; legs and shoulders without a length give nothing")
     return tuple(used)
 
 
@@ -172,13 +216,17 @@ def _loop_forces(
     change: dict[str, Spanned] = {}
     try:
         for seated in ("slides", "held"):
-            unknowns, built = with_variants(
-                lambda u, how=seated: [ClampedNetwork(each, joint, loop, u, how == "held").state(torque, thread, at_c) for each in arrangements]
-            )
+            build = partial(_built, arrangements, joint, loop, torque, thread, at_c, seated)
+            unknowns, built = with_variants(build)
             answers = [_answers(*each, seated, is_warm=at_c != REFERENCE_C) for each in built]
             for its, answer in zip(spanned, answers):
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
-            change |= {name: unknowns.spanned(answers[-1][name] - answers[0][name]) for name in (seated, f"float_{seated}")}
+            change |= {name: unknowns.spanned(answers[-1][name] - answers[0][name]) for name in (seated, f"float_{seated}", f"pull_{seated}")}
+            loaded = [its[seated].most > NOTHING_N for its in spanned]
+            if any(loaded):
+                unknowns, (tight, settled) = with_variants(lambda u, build=build: (build(u), build(u, settled=True)))
+                for its, is_loaded, before, after in zip(spanned, loaded, tight, settled):
+                    its |= _after_settling(unknowns, before, after, seated) if is_loaded else {}
     except (Missing, NetworkError) as problem:
         if len(arrangements) > 1:  # one of them can be told all the same
             return [_loop_forces((each,), joint, loop, torque, thread, at_c)[0][0] for each in arrangements], None
@@ -188,10 +236,25 @@ def _loop_forces(
     return [LoopForces(loop=loop.name, beyond_n=beyond, **its) for its in spanned], LoopChange(**change)
 
 
+def _built(
+    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float, seated: str,
+    unknowns: Unknowns, *, settled: bool = False,
+) -> list[Built]:  # fmt: skip
+    return [ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, at_c, settled=settled) for each in arrangements]
+
+
+def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str) -> dict[str, Spanned]:
+    """The force between the rings when the faces have settled, and what the joint has lost by it."""
+    own, then = (solve(network, drawn) for network, drawn, _ in (before, after))
+    lost = np.ravel(own.forces[AXLE]) - np.ravel(then.forces[AXLE])
+    return {f"settled_{seated}": unknowns.spanned(_between_rings(then, after[2])), f"lost_{seated}": unknowns.spanned(lost)}
+
+
 def _answers(network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool) -> dict[str, np.ndarray]:
     """Every answer of one network, by the field that it goes into, over all variants."""
     state = solve(network, drawn)
     answers = {seated: _between_rings(state, watched), f"float_{seated}": _float(network, state, watched)}
+    answers[f"pull_{seated}"] = np.ravel(state.forces[AXLE])
     if seated == "slides":
         answers["least_clamp_n"] = _least_clamp(state, watched)
         if is_warm:

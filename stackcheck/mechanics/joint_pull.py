@@ -13,15 +13,17 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.stiffness import MODULUS_MPA
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
-from stackcheck.mechanics.bodies import Missing, body_stiffness
+from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
 from stackcheck.mechanics.clamp import grip
-from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
-from stackcheck.mechanics.sums import lengths_of
+from stackcheck.mechanics.thread_end import is_face
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
-from stackcheck.model.part import Amount
+from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.model.reference import Joint
+
+RINGS = {"inner rings": "inner", "outer rings": "outer"}
+"""Which ring of a bearing a stack presses."""
 
 AXLE_SHARE = (0.6, 1.0, 1.2)
 """Stiffness of the axle over E times its stress area over the clamped length: it has thicker stretches, and ends that give."""
@@ -80,7 +82,7 @@ def pull(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, torque_nmm:
     snug, angle = pull_at(unknowns, joint, torque_nmm, thread), turned_deg(unknowns, joint)
     if joint.angle is None:
         return snug
-    soft, length = _grip(unknowns, arrangement, joint)
+    soft, length = grip_softness(unknowns, arrangement, joint)
     axle = axle_stiffness(unknowns, thread, length)
     return snug + gain_by_angle(angle_deg=angle, pitch_mm=thread.pitch_mm, bolt_n_per_mm=axle, stack_n_per_mm=1 / soft)
 
@@ -90,12 +92,12 @@ def axle_stiffness(unknowns: Unknowns, thread: Thread, length_mm: float) -> Any:
     return share * MODULUS_MPA["steel"] * thread.stress_area_mm2 / length_mm
 
 
-def _grip(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[Any, float]:
+def grip_softness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[Any, float]:
     """Σ 1/k [mm/N] and length [mm] of what the joint presses together, one behind the other."""
     for stack in arrangement.reference.stacks:
         if set(joint.clamps) <= set(stack.places):
             path, spots = arrangement.paths[stack.name], grip(arrangement, joint, stack.name)
-            terms = [_softness(unknowns, arrangement, path[i], stack.through) for i in spots if isinstance(path[i], Member)]
+            terms = [softness(unknowns, arrangement, path[i], stack.through) for i in spots if isinstance(path[i], Member)]
             length = sum(term[1] for term in terms)
             if not length > 0:
                 break
@@ -103,40 +105,16 @@ def _grip(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[A
     raise Missing(f"lengths of what the {joint.name} clamps")
 
 
-def thread_room(arrangement: Arrangement, joint: Joint) -> Interval | None:
-    """How much longer the stack between the two clamped places is, themselves with it, than where the thread ends [mm].
-
-    None where the reference gives no end of the thread, or a length is not known.
-    """
-    if joint.thread_stop is None:
-        return None
-    reference = arrangement.reference
-    for stack in reference.stacks:
-        if set(joint.clamps) <= set(stack.places):
-            first, last = sorted(stack.places.index(place) for place in joint.clamps)
-            between = stack.places[first : last + 1]
-            spots = [i for i, member in enumerate(arrangement.members(stack.name)) if member.place in between]
-            members = arrangement.members(stack.name)[spots[0] : spots[-1] + 1] if spots else ()
-            known = [m for m in members if not _is_face(arrangement, m, stack.through)]
-            total = lengths_of(arrangement.ruler, known, stack.through).total
-            return None if total is None else total - Interval.of_size(joint.thread_stop)
-    return None
-
-
-def _is_face(arrangement: Arrangement, member: Member, through: str) -> bool:
-    """A fixed member without a length, which only says where a stack stops."""
-    part = arrangement.ruler.part(member.standing)
-    return part is not None and part.fixed and arrangement.ruler.term(member.standing, through) is None
-
-
-def _softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str) -> tuple[Any, float]:
+def softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str) -> tuple[Any, float]:
     """1/k [mm/N] and length [mm]; a leg or a shoulder whose length is not given adds nothing, and so does the nut."""
     ruler, part = arrangement.ruler, arrangement.ruler.part(member.standing)
     term = ruler.term(member.standing, through)
-    if part is not None and part.kind in ("nut", "bolt") or _is_face(arrangement, member, through):
+    if part is not None and part.kind in ("nut", "bolt") or is_face(arrangement, member, through):
         return 0.0, 0.0
     if term is None:
         raise Missing(ruler.needs_length(member.standing))
+    if part is not None and part.kind in RING_BEARINGS and through in RINGS and part.size("bore") and part.size("outside"):
+        return 1 / ring_stiffness(part, RINGS[through]), term.interval.nominal_mm
     return 1 / body_stiffness(unknowns, ruler, member.standing, term.interval.nominal_mm), term.interval.nominal_mm
 
 

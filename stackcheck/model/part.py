@@ -30,6 +30,7 @@ SIZE_NAMES = {
     "radial_clearance": "radial clearance",
     "shaft": "shaft diameter it is made for",
     "ball": "ball diameter",
+    "roller_length": "effective length of one roller",
     "disc_thickness": "thickness of one disc",
     "disc_height": "free height of one disc",
 }
@@ -160,7 +161,8 @@ class Part(Value, kw_only=True):
     """A thing with a name, kind and sizes; defined once, however many places it fills.
 
     `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a
-    part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length. `fixed` parts stay on the machine and are not expected in a teardown.
+    part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length;
+    `rollers` (how many, 0: not said) and `contact_angle` are the inside of a bearing. `fixed` parts stay on the machine and are not expected in a teardown.
     """
 
     id: str
@@ -173,6 +175,8 @@ class Part(Value, kw_only=True):
     sizes: tuple[tuple[str, Size], ...] = ()
     material: str = ""
     stiffness: Amount | None = None
+    rollers: int = 0
+    contact_angle: Amount | None = None
     feature: str = ""
     same_both_ways: bool = False
     duties: tuple[Duty, ...] = ()

@@ -17,12 +17,14 @@ from stackcheck.mechanics.bearing_change import (
     BearingChange,
     set_gap_side,
 )
+from stackcheck.mechanics.bridges import NEEDS_SIZE, OVER_THE_SEAL, PRESSES_BOTH, Bridge
 from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER, ForcePath
 from stackcheck.model.finding import Finding
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
+from stackcheck.present.figures import size_word
 from stackcheck.present.words import gap_words, listed, mm, set_words, span
 
 UNCLAMPED = "no joint that the reference names clamps it there"
@@ -37,7 +39,7 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference, *
     if effect is None:
         return _gap_words(finding, reference)
     turned = _turned_bearing(finding, reference)
-    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or effect.set_changes or turned
+    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or effect.set_changes or effect.bridges or turned
     if not effect.paths or not feels and finding.kind not in ("extra", "missing"):
         return ""
     here = _paths_words(effect.paths, finding)
@@ -48,7 +50,7 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference, *
     springs = map(disc_words, effect.discs if discs else ())
     words = [*([] if effect.discs or not here else [here]), *map(_bearing_words, effect.bearings), *springs, *turned]
     words += set_words(effect)
-    return "; ".join([*words, *_consequences(finding, effect, reference)])
+    return "; ".join([*words, *map(_bridge_words, effect.bridges), *_consequences(finding, effect, reference)])
 
 
 def _gap_words(finding: Finding, reference: Reference) -> str:
@@ -85,6 +87,20 @@ def _path_words(path: ForcePath, finding: Finding) -> str:
 def disc_words(laid: tuple[DiscGroups, DiscGroups]) -> str:
     own, seen = laid
     return f"the springs lie {_laid_words(seen)}; reference {_laid_words(own)}: at one length the force is another"
+
+
+def _bridge_words(bridge: Bridge) -> str:
+    """A part wide enough for both rings of a bearing: a path of force that no stack has."""
+    size, ring, place = size_word(bridge.size), bridge.other_ring, bridge.bearing
+    if bridge.answer == NEEDS_SIZE:
+        return f"whether it reaches the {ring} of {place} too cannot be told: needs its {size}"
+    begins = f"which begins at about {mm(round(sum(bridge.begins_mm) / 2, 1))}"
+    said = f"its {size} of {mm(bridge.reaches_mm)}"
+    if bridge.answer == PRESSES_BOTH:
+        return f"{said} reaches the {ring} of {place}, {begins}: clamped, it presses both rings, and the force goes past the balls"
+    if bridge.answer == OVER_THE_SEAL:
+        return f"{said} stands out over the shoulder of the inner ring of {place}: it may rub on the seal"
+    return f"{said} may reach the {ring} of {place}, {begins}: cannot tell whether it presses both; look for a rubbed ring on its face"
 
 
 def _laid_words(value: DiscGroups) -> str:
@@ -158,6 +174,9 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
     change = max((c.change.nominal_mm for c in effect.changes if c.change is not None), key=abs, default=0.0)
     if abs(change) < _NOTHING_MM:
         return f"how far the {joint.name} goes on its thread cannot be told"
+    ends = dict(effect.thread_ends)
+    if joint.name in ends:
+        return f"the {joint.name} {'meets' if ends[joint.name] else 'may meet'} the end of its thread first: torque as wanted, no clamp"
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"
     if joint.torque is None and joint.angle is not None:
         return f"the {joint.name} is tightened by angle: a stack of another stiffness takes another pull; {stands}"

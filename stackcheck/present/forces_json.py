@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.forces import GAUGE_N, JointForces
+from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned
@@ -68,9 +69,11 @@ def _springs(value: SpringStack) -> dict[str, Any]:
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
         "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
+        "settling": _settling(value.settling),
         "loops": [
             {
                 "name": loop.loop, "preload_rings_free_n": spanned(loop.slides, 1), "preload_rings_held_n": spanned(loop.held, 1),
+                "settled_preload_rings_free_n": spanned(loop.settled_slides, 1), "settled_preload_rings_held_n": spanned(loop.settled_held, 1),
                 "end_float_rings_free_mm": spanned(loop.float_slides, 4), "end_float_rings_held_mm": spanned(loop.float_held, 4),
                 "tension_then_n": spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": spanned(loop.least_clamp_n, 1),
                 "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1), "needs": list(loop.needs),
@@ -78,6 +81,10 @@ def _forces(value: JointForces) -> dict[str, Any]:
             for loop in value.loops
         ],
     }  # fmt: skip
+
+
+def _settling(value: Settling | None) -> dict[str, Any] | None:
+    return None if value is None else {"pairs_of_faces": value.faces, "loss_n": spanned(value.loss_n, 1), "needs": list(value.needs)}
 
 
 def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:

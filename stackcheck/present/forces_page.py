@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
-from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
+from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.spring_stacks import QUOTED_SHARE, SpringStack
 from stackcheck.mechanics.unknowns import Spanned
@@ -13,7 +13,6 @@ from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
-NOTHING_N = 1.0
 YIELD_MPA = 640.0
 DRAWN = 36
 """Width of a drawn stretch in signs."""
@@ -41,8 +40,9 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     for result in results:
         own, seen = result.reference, result.as_found
         blocks.append(Text(joint_words(own), mark=" -  "))
-        if with_found and (words := tension_change_words(result)):
-            blocks.append(Text(words, indent=4))
+        settled, settled_found = settling_words(result)
+        said = (settled, tension_change_words(result) if with_found else "", settled_found)
+        blocks += [Text(words, indent=4) for words in said if words]
         for i, loop in enumerate(own.loops):
             if with_found:
                 blocks += [Text(f"{loop.loop}, reference: {words}", indent=4) for words in loop_words(loop)]
@@ -69,9 +69,13 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         for j, loop in enumerate(first.as_found.loops):
             if loop.slides is not None:
                 loops = [joint.loops[j] for joint in joints]
-                title = f"{loop.loop}: preload, rings free to slide, kN"
-                blocks += _drawn(title, names, [each.slides for each in loops], 1000.0, beyond=loop.beyond_n)
-                blocks += _drawn(f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm", names, [each.float_slides for each in loops], 1.0)
+                one_answer = all(map(_is_near, loops))
+                for how, preload, play in (("free to slide", "slides", "float_slides"), ("held fast", "held", "float_held"))[: 1 if one_answer else 2]:
+                    rings = "" if one_answer else f", rings {how}"
+                    title = f"{loop.loop}: preload{rings}, kN"
+                    blocks += _drawn(title, names, [getattr(each, preload) for each in loops], 1000.0, beyond=loop.beyond_n)
+                    title = f"{loop.loop}: end float under ±{GAUGE_N:g} N{rings}, mm"
+                    blocks += _drawn(title, names, [getattr(each, play) for each in loops], 1.0)
     return blocks
 
 
@@ -156,19 +160,39 @@ def joint_words(value: JointForces) -> str:
 
 
 def tension_change_words(value: ForcesResult) -> str:
-    """The tension as found, where it is another one; "" where torque alone decides it."""
+    """The tension as found, where it is another one or none of it clamps; "" where torque alone decides it."""
     change = value.change.tension_n if value.change is not None else None
+    at_end = _thread_end_words(value.as_found.thread_room)
     if change is None or max(abs(change.least), abs(change.most)) < NOTHING_N:
-        return ""
+        return f"as found: tension as by the reference{at_end}" if at_end and value.as_found.tension_n is not None else ""
     tension = f"as found: tension {_spanned_force(value.as_found.tension_n)}; difference {_signed(change, force_words)}{because(change)}"
-    return tension + _thread_end_words(value.as_found.thread_room)
+    return tension + at_end
+
+
+def settling_words(value: ForcesResult) -> tuple[str, str]:
+    """ "less by 2.4 to 5.3 kN, about 3.7, once 8 pairs of new faces and the thread have settled"; as found where it is another."""
+    own, seen = (_settled_words(each) for each in (value.reference, value.as_found))
+    return own, f"as found: {seen}" if seen and seen != own else ""
+
+
+def _settled_words(value: JointForces) -> str:
+    settling = value.settling
+    is_at_end = value.thread_room is not None and value.thread_room.most_mm < 0
+    if settling is None or value.tension_n is None or not settling.faces or is_at_end:
+        return ""
+    once = f"once {settling.faces} pairs of new faces and the thread have settled"
+    if settling.loss_n is None:
+        return f"cannot tell how much less {once}: needs {' and '.join(settling.needs)}"
+    loss = settling.loss_n
+    words = f"less by {_spanned_force(loss)}, {once}{because(loss)}"
+    return words + ("; that may be all of it" if loss.most >= value.tension_n.least else "")
 
 
 def loop_change_words(value: ForcesResult, position: int) -> str:
     """What is different as found, with the range of the difference; "" where no figure holds or nothing is different."""
     change = value.change.loops[position] if value.change is not None else None
     loops = value.reference.loops[position], value.as_found.loops[position]
-    if change is None or any(loop.beyond_n is not None and max(loop.slides.most, loop.held.most) > loop.beyond_n for loop in loops):
+    if change is None or any(map(_is_beyond, loops)):
         return ""
     rings = ("outer rings free to slide", change.slides, change.float_slides), ("held fast", change.held, change.float_held)
     words = [(how, _difference(preload, play)) for how, preload, play in rings]
@@ -209,7 +233,7 @@ def _thread_end_words(room: Interval | None) -> str:
     if room is None or room.least_mm > 0:
         return ""
     if room.most_mm < 0:
-        return f"; the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon: torque as wanted, and nothing is clamped"
+        return f"; nut at its thread end: no clamp. It meets it {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon; the wrench feels its torque all the same"
     return "; the nut may meet the end of its thread before anything is clamped"
 
 
@@ -218,6 +242,9 @@ def loop_words(value: LoopForces) -> list[str]:
         return [f"cannot tell: needs {' and '.join(value.needs)}"]
     slides, fast = _state_words(value, value.slides, value.float_slides), _state_words(value, value.held, value.float_held)
     words = [slides] if slides == fast or _is_near(value) else [f"outer rings free to slide: {slides}", f"held fast in their seats: {fast}"]
+    if value.settled_slides is not None and value.settled_held is not None and not _is_beyond(value):
+        settled = either_way(value.settled_slides, value.settled_held)
+        words.append(f"when the faces have settled: {_preload_words(value, settled)}")
     if value.then_n is not None:
         words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{because(value.then_n)}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
@@ -227,6 +254,10 @@ def loop_words(value: LoopForces) -> list[str]:
     return words
 
 
+def _is_beyond(value: LoopForces) -> bool:
+    return value.beyond_n is not None and max(value.slides.most, value.held.most) > value.beyond_n
+
+
 def _is_near(value: LoopForces) -> bool:
     """One line will do where both ways to seat the rings come to the same within their ranges."""
     near = abs(value.slides.usual - value.held.usual) <= 0.02 * max(value.slides.usual, value.held.usual, NOTHING_N)
@@ -234,10 +265,16 @@ def _is_near(value: LoopForces) -> bool:
 
 
 def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
+    if preload.most <= NOTHING_N:
+        return f"no preload; end float {_spanned_mm(play)} under ±{GAUGE_N:g} N{because(play)}"
+    return _preload_words(value, preload)
+
+
+def _preload_words(value: LoopForces, preload: Spanned) -> str:
     beyond = value.beyond_n
     limit = f"half of an estimated static rating, about {force_words(beyond)}" if beyond is not None else ""
     if preload.most <= NOTHING_N:
-        return f"no preload; end float {_spanned_mm(play)} under ±{GAUGE_N:g} N{because(play)}"
+        return "no preload"
     if beyond is not None and preload.least > beyond:
         return f"the bearings are forced beyond {limit}: no figure holds there"
     if beyond is not None and preload.most > beyond:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.lengths import Term
 from stackcheck.model.reference import Reference
@@ -21,6 +23,8 @@ EVEN_SPREAD = (
     "lie outside it about eight times in a hundred."
 )
 
+
+_INCH = re.compile(r"\b(in|inch|thou)\b")
 
 SHORT = {"depth micrometer": "depth mic", "inside calliper": "inside cal", "depth gauge": "depth"}
 """Ways of measuring, as the narrow column says them (and as people type them)."""
@@ -46,6 +50,7 @@ def page(
         blocks.append(Heading("GAPS between two paths"))
         for result in loops:
             blocks += _loop(result, with_found)
+            blocks += _loop_in_inch(result, with_found) if is_in_inch(reference) else []
     return blocks
 
 
@@ -75,11 +80,14 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         if beside is not None and beside.total is not None:
             total += [mm(beside.total.nominal_mm), narrow_span(beside.total.least_mm, beside.total.most_mm)]
         rows.append(tuple(total))
+    in_inch = own.total is not None and is_in_inch(reference)
     header = ("part", "length", "range", "how") + (("reference", "range") if beside is not None else ())
     width = len(header)
     blocks: list[Block] = [
         Rows(header, tuple(row[:width] + ("",) * (width - len(row)) for row in rows), right=(1, 4) if width > 4 else (1,), wraps=(0, 3))
     ]
+    if in_inch:
+        blocks.append(Text(f"In inch: total {inch(own.total.nominal_mm)}, {inch(own.total.least_mm)} to {inch(own.total.most_mm)}.", indent=1))
     if own.total is not None and beside is not None and beside.total is not None:
         change = own.total.nominal_mm - beside.total.nominal_mm
         words = "the same length as the reference" if abs(change) < 0.0005 else f"{mm(abs(change))} {'longer' if change > 0 else 'shorter'} than the reference"
@@ -94,6 +102,16 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         blocks.append(Text(spread_words(own.spread), indent=1))
     blocks += [Text(f"cannot tell: {need}", indent=1) for need in own.needs]
     return blocks
+
+
+def is_in_inch(reference: Reference) -> bool:
+    """Whether its sizes are written in inch or thou."""
+    return any(_INCH.search(size.text) for part in reference.parts for _, size in part.sizes)
+
+
+def inch(value_mm: float) -> str:
+    """In inch, to a tenth of a thou: 1 in = 25.4 mm exactly."""
+    return f"{value_mm / 25.4 + 0.0:.4f}"
 
 
 def _name(reference: Reference, term: Term) -> str:
@@ -135,6 +153,15 @@ def _loop(result: LoopResult, with_found: bool) -> list[Block]:
             blocks += _spread(state)
     blocks += [Text(f"cannot tell: {need}", indent=4) for need in state.needs]
     return blocks
+
+
+def _loop_in_inch(result: LoopResult, with_found: bool) -> list[Block]:
+    state = result.as_found if with_found else result.reference
+    said = [] if state.gap is None else [f"gap {inch(state.gap.least_mm)} to {inch(state.gap.most_mm)}"]
+    said += [] if state.measured is None else [f"measured {inch(state.measured.low_mm)} to {inch(state.measured.high_mm)}"]
+    limits = [inch(limit) for limit in (state.loop.least_mm, state.loop.most_mm) if limit is not None]
+    said += [f"allowed {' to '.join(limits)}"] if limits else []
+    return [Text(f"in inch: {'; '.join(said)}", indent=4)] if said else []
 
 
 def _spread(state: LoopState) -> list[Block]:

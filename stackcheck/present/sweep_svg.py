@@ -1,7 +1,8 @@
 """The sweep over torque or temperature as a drawing: one panel a question, all over one axis, for paper in black and white.
 
 Each panel holds what was found as a grey band from least to most with a heavy line at the usual value, and the reference as
-three thin broken lines. Nothing is told by colour. Above the force where the model says nothing the panel is hatched and no
+three thin broken lines. Where it matters whether outer rings slide or are held fast, both stand in one panel: sliding as the
+band, held fast as a hatched band with a dotted line. Nothing is told by colour. Above the force where the model says nothing the panel is hatched and no
 line stands.
 """
 
@@ -24,22 +25,29 @@ STYLE = """text{font-family:Helvetica,Arial,sans-serif;font-size:13px;fill:#000}
 .head{font-size:17px;font-weight:bold}.panel{font-weight:bold}.small{font-size:12px}
 .axis{stroke:#000;stroke-width:1.2;fill:none}.grid{stroke:#bbb;stroke-width:.6}
 .band{fill:#000;fill-opacity:.14;stroke:#000;stroke-width:.8}.usual{stroke:#000;stroke-width:2.4;fill:none}
+.fast{fill:url(#fast);stroke:#000;stroke-width:.8}.fast-usual{stroke:#000;stroke-width:2.4;stroke-dasharray:2 4;fill:none}
 .reference{stroke:#000;stroke-width:1.1;stroke-dasharray:6 4;fill:none}.limit{stroke:#000;stroke-width:1.2;stroke-dasharray:10 3 2 3}"""
 
 HATCH = (
     '<pattern id="beyond" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
     '<rect width="8" height="8" fill="#fff"/><line x1="0" y1="0" x2="0" y2="8" stroke="#000" stroke-width=".8"/></pattern>'
+    '<pattern id="fast" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">'
+    '<line x1="0" y1="0" x2="0" y2="5" stroke="#000" stroke-width=".5"/></pattern>'
 )
 
 
 class Panel(Value, kw_only=True):
-    """One question: what was found at every step, the reference where it is another, and where no figure holds."""
+    """One question: what was found at every step, the reference where it is another, and where no figure holds.
+
+    `fast` is what was found if the outer rings are held fast, `found` then if they slide; empty where that is no other answer.
+    """
 
     title: str
     unit: float
     digits: int
     found: tuple[Spanned, ...]
     reference: tuple[Spanned, ...] = ()
+    fast: tuple[Spanned, ...] = ()
     beyond: float | None = None
 
 
@@ -64,7 +72,7 @@ def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, tit
     for i, panel in enumerate(panels):
         pieces += _drawn(panel, at, TOP + i * (PANEL + BETWEEN))
     pieces.append(_text((LEFT + WIDTH - RIGHT) / 2, height - BOTTOM + 40, axis, "panel", "middle"))
-    pieces += _legend(height - 22, has_reference=any(panel.reference for panel in panels))
+    pieces += _legend(height - 22, has_reference=any(panel.reference for panel in panels), has_both=any(panel.fast for panel in panels))
     return "\n".join([*pieces, "</svg>"]) + "\n"
 
 
@@ -76,20 +84,25 @@ def _panels(steps: list[ForcesResult]) -> list[Panel]:
     panels = [_panel(f"{name}: tension, kN", 1000.0, 1, steps, at_temperature)]
     for j, loop in enumerate(first.as_found.loops):
         if all(step.as_found.loops[j].slides is not None for step in steps):
-            beyond = loop.beyond_n
-            panels.append(_panel(f"{loop.loop}: preload, outer rings free to slide, kN", 1000.0, 1, steps, lambda f, j=j: f.loops[j].slides, beyond))
-            panels.append(_panel(f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm", 1.0, 2, steps, lambda f, j=j: f.loops[j].float_slides))
+            panels.append(_panel(f"{loop.loop}: preload, kN", 1000.0, 1, steps, lambda f, j=j: f.loops[j].slides, lambda f, j=j: f.loops[j].held, loop.beyond_n))
+            title = f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm"
+            panels.append(_panel(title, 1.0, 2, steps, lambda f, j=j: f.loops[j].float_slides, lambda f, j=j: f.loops[j].float_held))
     return panels
 
 
-def _panel(title: str, unit: float, digits: int, steps: list[ForcesResult], asked, beyond: float | None = None) -> Panel:
+def _panel(title: str, unit: float, digits: int, steps: list[ForcesResult], asked, asked_fast=None, beyond: float | None = None) -> Panel:
     found, own = (tuple(asked(forces) for forces in side) for side in ([s.as_found for s in steps], [s.reference for s in steps]))
     is_other = found != own and None not in own
-    return Panel(title=title, unit=unit, digits=digits, found=found, reference=own if is_other else (), beyond=beyond)
+    fast = tuple(asked_fast(step.as_found) for step in steps) if asked_fast is not None else ()
+    apart = 0.5 * unit * 10**-digits
+    differs = any(abs(a - b) > apart for one, two in zip(found, fast) for a, b in ((one.least, two.least), (one.usual, two.usual), (one.most, two.most)))
+    if differs:
+        title = title.replace(", ", ", outer rings sliding or held fast, ", 1) if "preload" in title else title
+    return Panel(title=title, unit=unit, digits=digits, found=found, reference=own if is_other else (), fast=fast if differs else (), beyond=beyond)
 
 
 def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
-    highest = max(value.most for value in (*panel.found, *panel.reference))
+    highest = max(value.most for value in (*panel.found, *panel.reference, *panel.fast))
     beyond = panel.beyond if panel.beyond is not None and highest > panel.beyond else None
     ceiling = 1.15 * beyond if beyond is not None else highest
     if ceiling / panel.unit < 0.5 * 10**-panel.digits:
@@ -109,8 +122,16 @@ def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
         level = top + PANEL * (1 - tick * panel.unit / end)
         pieces.append(f'<line class="grid" x1="{LEFT}" y1="{level:.1f}" x2="{WIDTH - RIGHT}" y2="{level:.1f}"/>')
         pieces.append(_text(LEFT - 8, level + 4, f"{tick:.{decimals}f}", "", "end"))
-    outline = [(x(a), y(v.most)) for a, v in zip(at, panel.found)] + [(x(a), y(v.least)) for a, v in reversed(list(zip(at, panel.found)))]
-    pieces.append(f'<polygon class="band" points="{_points(outline)}"/>')
+
+    def band(values: tuple[Spanned, ...]) -> str:
+        stood = list(zip(at, values))
+        return _points([(x(a), y(v.most)) for a, v in stood] + [(x(a), y(v.least)) for a, v in reversed(stood)])
+
+    pieces.append(f'<polygon class="band" points="{band(panel.found)}"/>')
+    if panel.fast:
+        pieces.append(f'<polygon class="fast" points="{band(panel.fast)}"/>')
+        usual = [(x(a), y(v.usual)) for a, v in zip(at, panel.fast) if beyond is None or v.usual <= beyond]
+        pieces.append(f'<polyline class="fast-usual" points="{_points(usual)}"/>')
     for name in ("least", "usual", "most") if panel.reference else ():
         pieces.append(f'<polyline class="reference" points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(at, panel.reference)])}"/>')
     line = [(x(a), y(v.usual)) for a, v in zip(at, panel.found) if beyond is None or v.usual <= beyond]
@@ -120,7 +141,10 @@ def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
         pieces.append(f'<rect x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{y(beyond) - top:.1f}" fill="url(#beyond)"/>')
         pieces.append(f'<line class="limit" x1="{LEFT}" y1="{y(beyond):.1f}" x2="{WIDTH - RIGHT}" y2="{y(beyond):.1f}"/>')
         words = f"no figure holds above {beyond / panel.unit:.{panel.digits}f}"
-        pieces.append(f'<rect x="{WIDTH - RIGHT - 190}" y="{y(beyond) - 20:.1f}" width="186" height="17" fill="#fff"/>')
+        if panel.fast and min(value.least for value in panel.fast) > beyond:
+            words += "; held fast lies above it everywhere"
+        wide = 6.6 * len(words) + 8
+        pieces.append(f'<rect x="{WIDTH - RIGHT - wide - 4:.1f}" y="{y(beyond) - 20:.1f}" width="{wide:.1f}" height="17" fill="#fff"/>')
         pieces.append(_text(WIDTH - RIGHT - 8, y(beyond) - 7, words, "small", "end"))
     return [*pieces, _frame(top), *_x_ticks(at, top)]
 
@@ -138,14 +162,20 @@ def _x_ticks(at: list[float], top: float) -> list[str]:
     return pieces
 
 
-def _legend(y: float, *, has_reference: bool) -> list[str]:
-    pieces = [
-        f'<rect class="band" x="{LEFT}" y="{y - 11}" width="34" height="13"/><line class="usual" x1="{LEFT}" y1="{y - 4.5}" x2="{LEFT + 34}" y2="{y - 4.5}"/>',
-        _text(LEFT + 42, y, "as found" if has_reference else "least to most, and usual", "small"),
-    ]
+def _legend(y: float, *, has_reference: bool, has_both: bool) -> list[str]:
+    name = "as found" if has_reference else "least to most, and usual"
+    rows = [("band", "usual", f"{name}, rings sliding" if has_both else name)]
+    rows += [("fast", "fast-usual", "held fast")] if has_both else []
+    pieces, x = [], float(LEFT)
+    for area, line, words in rows:
+        pieces += [
+            f'<rect class="{area}" x="{x}" y="{y - 11}" width="34" height="13"/><line class="{line}" x1="{x}" y1="{y - 4.5}" x2="{x + 34}" y2="{y - 4.5}"/>',
+            _text(x + 42, y, words, "small"),
+        ]
+        x += 60 + 6.5 * len(words)
     if has_reference:
-        pieces.append(f'<line class="reference" x1="{LEFT + 150}" y1="{y - 4.5}" x2="{LEFT + 190}" y2="{y - 4.5}"/>')
-        pieces.append(_text(LEFT + 198, y, "reference: least, usual and most", "small"))
+        pieces.append(f'<line class="reference" x1="{x}" y1="{y - 4.5}" x2="{x + 40}" y2="{y - 4.5}"/>')
+        pieces.append(_text(x + 48, y, "reference, sliding: least, usual and most" if has_both else "reference: least, usual and most", "small"))
     return pieces
 
 

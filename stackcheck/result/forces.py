@@ -11,6 +11,7 @@ from stackcheck.mechanics.forces import JointChange, JointForces, compared_force
 from stackcheck.mechanics.frames import frame
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import measured_gap
+from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
 from stackcheck.model.finding import Explanation
@@ -79,6 +80,28 @@ def forces(
         else:
             own, seen, change = compared_forces(wanted, believed, joint, **asked)
             results.append(ForcesResult(reference=own, as_found=seen, change=change))
+    return tuple(results)
+
+
+class SetGapResult(Value, kw_only=True):
+    """One play that a nut sets, by the reference and as found."""
+
+    reference: SetGap
+    as_found: SetGap
+
+
+def set_gaps(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SetGapResult, ...]:
+    """Every play between two bearings that a joint sets; as found with the reading of it, where somebody took one."""
+    loops = set_loops(reference)
+    wanted = as_wanted(reference)
+    believed = _believed(reference, found, explanation) if found is not None and loops else None
+    results = []
+    for joint, loop in loops:
+        own = seen = set_gap(wanted, joint, loop)
+        if believed is not None:
+            reading = measured_gap(found, loop.name)
+            seen = set_gap(believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading))
+        results.append(SetGapResult(reference=own, as_found=seen))
     return tuple(results)
 
 

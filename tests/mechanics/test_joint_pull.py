@@ -165,3 +165,11 @@ def test_a_collar_left_out_lets_the_nut_meet_the_end_of_its_thread(stop, meets):
     room = joint_forces(changed_by(own, found(""), Missing(places=("collar-short",))), stopped).thread_room
     assert (room.least_mm > 0, room.most_mm < 0) == {False: (True, False), True: (False, True), None: (False, False)}[meets]
     assert joint_forces(as_wanted(own), stopped).thread_room.least_mm > 0
+
+
+def test_without_its_tube_the_seats_keep_the_rings_apart_and_the_nut_off_the_end_of_its_thread():
+    """126 less the tube of 58 is 68; but the outer rings stand 57.95 apart, and the inner ones can come no nearer."""
+    stopped = replace(FIXED, thread_stop=size(110.0))
+    own = replace(nut_hub(), joints=(stopped,))
+    room = joint_forces(changed_by(own, found(""), Missing(places=("spacer",))), stopped).thread_room
+    assert room.least_mm > 0 and room.nominal_mm == pytest.approx(126 - 58 + 57.95 - 110)

@@ -17,6 +17,7 @@ from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint
 from stackcheck.present.sweep_svg import HATCH, LEFT, RIGHT, WIDTH, nice_ticks, sweep_svg
 from stackcheck.result.forces import ForcesResult
+from stackcheck.value import replace
 
 ROOT = Path(__file__).parents[2]
 NUT = Joint(name='nut <"left">', clamps=("a", "b"), torque=Amount(text="20 N·m", dimension="torque", nominal=20e3))
@@ -54,7 +55,7 @@ STEPS = [step(20 + 10 * i, found=400.0 * i, beyond=1500.0) for i in range(7)]
 
 def test_every_question_has_its_panel_and_names_are_written_as_they_are():
     assert [text for text in texts(drawn(STEPS)) if ", kN" in text or ", mm" in text] == [
-        'nut <"left">: tension, kN', "seat gap: preload, outer rings free to slide, kN", "seat gap: end float under ±50 N, mm",
+        'nut <"left">: tension, kN', "seat gap: preload, kN", "seat gap: end float under ±50 N, mm",
     ]  # fmt: skip
 
 
@@ -62,6 +63,16 @@ def test_what_was_found_is_a_band_and_the_reference_is_broken_lines_where_it_is_
     tree = drawn(STEPS)
     assert len(named(tree, "reference")) == 3 + 1  # least, usual, most of the one panel that differs, and the legend
     assert named(drawn([step(20), step(40)]), "reference") == []
+
+
+def test_rings_that_slide_and_rings_held_fast_stand_in_one_panel_where_they_differ():
+    """The words give both answers, so the drawing does: the second one is hatched, with a dotted line, and named below."""
+    loops = [step.as_found.loops[0] for step in STEPS]
+    steps = [replace(s, as_found=replace(s.as_found, loops=(replace(loop, held=spanned(900.0)),))) for s, loop in zip(STEPS, loops)]
+    tree = drawn(steps)
+    assert [len(named(tree, kind)) for kind in ("fast", "fast-usual")] == [2, 2]  # one panel, and the legend
+    assert "seat gap: preload, outer rings sliding or held fast, kN" in texts(tree) and "held fast" in texts(tree)
+    assert named(drawn(STEPS), "fast") == []
 
 
 def test_above_what_the_model_holds_for_the_panel_is_hatched_and_no_point_stands():

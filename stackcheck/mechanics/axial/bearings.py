@@ -57,6 +57,39 @@ def estimated_deep_groove(*, bore_mm: float, outside_mm: float) -> BallBearing:
     return BallBearing(balls=balls, ball_mm=ball, pitch_mm=pitch, groove_distance_mm=0.0345 * ball)
 
 
+class TaperBearing(Value, kw_only=True):
+    """What a taper bearing most likely holds: how many rollers, and their effective length [mm]."""
+
+    rollers: Range
+    roller_mm: Range
+
+
+def estimated_taper(*, bore_mm: float, outside_mm: float, width_mm: float) -> TaperBearing:
+    """Rollers of a taper bearing from its boundary dimensions, as ranges.
+
+    D_r = 0.24 (D - d), d_m = (d + D)/2, Z = π d_m/(1.1 D_r) ±15 %, L_we = 0.6 T ±20 %
+
+    Args:
+        bore_mm, outside_mm: bore d and outside diameter D [mm], D above d.
+        width_mm: width T over both rings [mm], above 0.
+    Raises:
+        ValueError: sizes not above 0 or the wrong way round.
+
+    Good to: with a contact angle that is guessed too, a factor of two of the stiffness.
+    Source: common proportions of the 302 and 322 series (from memory, no source).
+
+    >>> inside = estimated_taper(bore_mm=25, outside_mm=52, width_mm=16.25)
+    >>> round(inside.rollers.usual, 1), round(inside.roller_mm.usual, 2)
+    (17.0, 9.75)
+    """
+    _above_nothing(bore_mm=bore_mm, ring_mm=outside_mm - bore_mm, width_mm=width_mm)
+    rollers = pi * (bore_mm + outside_mm) / 2 / (1.1 * 0.24 * (outside_mm - bore_mm))
+    length = 0.6 * width_mm
+    return TaperBearing(
+        rollers=Range(least=0.85 * rollers, usual=rollers, most=1.15 * rollers), roller_mm=Range(least=0.8 * length, usual=length, most=1.2 * length)
+    )
+
+
 def cos_free_angle(*, groove_distance_mm: float, radial_clearance_mm: float) -> float:
     """Cosine of the contact angle at which the balls just touch: 1 - G_r/(2A).
 

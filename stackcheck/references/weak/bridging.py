@@ -10,15 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from stackcheck.mechanics.bridges import PLAIN_KINDS, RING_SHARE
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.references.weak.weakness import TO_MEND, Weakness, mm
-
-PLAIN_KINDS = frozenset({"washer", "shim ring", "spacer tube", "collar", "thrust washer", "tab washer", "ring", "gasket"})
-"""Parts that touch a bearing with their whole face. A flange or a pulley has a boss, and is not judged."""
-
-RING_SHARE = {"ball bearing": 0.31, "angular bearing": 0.31, "taper bearing": 0.2}
-"""How much of outside less bore one ring takes, by kind of bearing."""
 
 
 def bridging(reference: Reference) -> Iterator[Weakness]:

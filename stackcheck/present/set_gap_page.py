@@ -1,0 +1,61 @@
+"""The play that a nut sets between two bearings, in words and as JSON: reference beside as found."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.mechanics.set_gap import GAUGE_N, PAST_MM, SetGap
+from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.forces_json import spanned
+from stackcheck.present.forces_page import because, force_words
+from stackcheck.present.json_values import interval
+from stackcheck.present.words import gap_words, mm
+from stackcheck.result.forces import SetGapResult
+
+HEADING = "PLAY THAT A NUT SETS"
+SEATED = "Seated, before it is backed off, the rollers or balls carry the whole tension above. No radial load, no heat."
+
+
+def set_gap_blocks(results: tuple[SetGapResult, ...], *, with_found: bool) -> list[Block]:
+    if not results:
+        return []
+    blocks: list[Block] = [Heading(HEADING), Text(SEATED)]
+    for result in results:
+        own, seen = set_gap_words(result.reference), set_gap_words(result.as_found)
+        blocks.append(Text(f"{result.reference.gap}, set by the {result.reference.joint}", mark=" -  "))
+        if with_found:
+            blocks.append(Text(f"reference: {own}", indent=4))
+            blocks.append(Text(f"as found: {'the same' if own == seen else seen}", indent=4))
+        else:
+            blocks.append(Text(own, indent=4))
+    defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
+    return [*blocks, *([Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else [])]
+
+
+def set_gap_words(value: SetGap) -> str:
+    """ "set to gap 0.03 to 0.08: a dial under ±50 N reads 0.03 to 0.08; 0.02 past no play, 5 degrees of the nut: preload ..."."""
+    if value.needs:
+        return f"cannot tell: needs {' and '.join(value.needs)}"
+    words = []
+    if value.play is not None and value.float_mm is not None:
+        read = value.float_mm
+        words.append(
+            f"set to {gap_words(value.play.least_mm, value.play.most_mm)}: no preload, and a dial under ±{GAUGE_N:g} N "
+            f"reads {mm(round(read.least, 3))} to {mm(round(read.most, 3))}"
+        )  # fmt: skip
+    turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
+    past = value.past_n
+    words.append(f"{mm(PAST_MM)} past no play{turn}: preload {force_words(past.least)} to {force_words(past.most)}{because(past)}")
+    return "; ".join(words)
+
+
+def set_gap_json(value: SetGapResult) -> dict[str, Any]:
+    return {"gap": value.reference.gap, "joint": value.reference.joint, "gauge_n": GAUGE_N, "past_mm": PAST_MM,
+            "reference": _tree(value.reference), "as_found": _tree(value.as_found), "defaults": list(value.reference.defaults)}  # fmt: skip
+
+
+def _tree(value: SetGap) -> dict[str, Any]:
+    return {
+        "play_mm": interval(value.play), "dial_reads_mm": spanned(value.float_mm, 4), "preload_past_no_play_n": spanned(value.past_n, 1),
+        "needs": list(value.needs),
+    }  # fmt: skip

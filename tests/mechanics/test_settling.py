@@ -1,0 +1,95 @@
+"""What a joint loses when its faces settle: faces counted from the stack, the loss by the joint diagram, and through bearings."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from stackcheck.mechanics.arrangement import as_wanted
+from stackcheck.mechanics.axial.network import solve
+from stackcheck.mechanics.axial.stiffness import MODULUS_MPA
+from stackcheck.mechanics.axial.threads import embedding_loss
+from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork
+from stackcheck.mechanics.effects import changed_by
+from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.joint_pull import grip_softness, thread_of
+from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces, settling
+from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.finding import Extra, Missing
+from stackcheck.model.reference import Joint
+from stackcheck.value import replace
+from tests.builders import found, reference, size
+from tests.mechanics.small import nut_hub
+from tests.mechanics.test_joint_pull import FIXED, torque
+
+OURS = replace(nut_hub(), joints=(FIXED,))
+
+
+def pinned(*members: str, **sizes) -> tuple:
+    """Rings between the head and the nut of a bolt, all of steel, 20 long, 10/24."""
+    plain = reference(f"bolt {' '.join(members)} nut", sizes={name.split("*")[0]: {"length": (20.0,), "bore": (10.0,), "outside": (24.0,)} for name in members})
+    joint = Joint(name="bolt", clamps=(members[0].split("*")[0], members[-1].split("*")[0]), thread="M10x1.5", torque=torque(40), friction=(0.14, 0.14))
+    return replace(plain, joints=(joint,)), joint
+
+
+@pytest.mark.parametrize(
+    ("members", "faces"), [(("ring-1",), 2), (("ring-1", "ring-2"), 3), (("ring-1", "ring-2*3", "ring-3"), 6)]
+)
+def test_faces_are_counted_from_head_to_nut_with_those_inside_a_pack(members, faces):
+    own, joint = pinned(*members)
+    assert pairs_of_faces(as_wanted(own), joint) == faces
+
+
+def test_an_extra_ring_has_one_more_pair_of_faces_and_a_missing_one_less():
+    own = pairs_of_faces(as_wanted(OURS), FIXED)
+    ring = Extra(entries=(1,), after="collar-short", before="bearing@left")
+    assert pairs_of_faces(changed_by(OURS, found("?ring/length=3±0.02/bore=20.5/outside=28"), ring), FIXED) == own + 1
+    assert pairs_of_faces(changed_by(OURS, found(""), Missing(places=("collar-short",))), FIXED) == own - 1
+
+
+def test_the_loss_is_that_of_the_joint_diagram():
+    """Three pairs of faces on 40 mm of steel 10/24 and M10: f_z = 3 x 2 + 5 = 11 µm over the give of both (VDI 2230, from memory)."""
+    own, joint = pinned("ring-1", "ring-2")
+    answer = settling(as_wanted(own), joint, 40e3, thread_of(joint)).loss_n
+    axle = MODULUS_MPA["steel"] * thread_of(joint).stress_area_mm2 / 40
+    stack = MODULUS_MPA["steel"] * np.pi / 4 * (24**2 - 10**2) / 40
+    assert answer.usual == pytest.approx(0.011 / (1 / axle + 1 / stack))
+    assert answer.least < answer.usual < answer.most
+
+
+def test_no_joint_loses_more_than_it_has():
+    own, joint = pinned("ring-1")
+    weak = replace(joint, torque=torque(1))
+    answer = joint_forces(as_wanted(replace(own, joints=(weak,))), weak)
+    assert answer.settling.loss_n.most == pytest.approx(answer.tension_n.usual)
+
+
+def test_a_longer_stack_of_the_same_parts_loses_less():
+    short, joint = pinned("ring-1")
+    long = replace(short, parts=tuple(replace(part, sizes=(("length", size(80.0)), *part.sizes[1:])) if part.sizes else part for part in short.parts))
+    losses = [settling(as_wanted(own), joint, 40e3, thread_of(joint)).loss_n.usual for own in (short, long)]
+    assert losses[1] < 0.5 * losses[0]
+
+
+def test_where_the_bearings_have_play_the_network_loses_what_the_row_of_springs_does():
+    """Two independent ways: frozen threads and shortened bodies, and f_z over the sum of compliances."""
+    unknowns, arrangement, thread = Unknowns(), as_wanted(OURS), thread_of(FIXED)
+    (loop,) = [loop for loop in OURS.loops if loop.name == "seat gap"]
+    pulls = []
+    for settled in (False, True):
+        network, drawn, _ = ClampedNetwork(arrangement, FIXED, loop, unknowns, False).state(60e3, thread, 20.0, settled=settled)
+        pulls.append(float(np.ravel(solve(network, drawn).forces[AXLE])[0]))
+    soft, length = grip_softness(unknowns, arrangement, FIXED)
+    axle = MODULUS_MPA["steel"] * thread.stress_area_mm2 / length
+    faces = pairs_of_faces(arrangement, FIXED)
+    by_row = embedding_loss(faces=faces, bolt_n_per_mm=axle, stack_n_per_mm=1 / soft, face_mm=FACE_MM[1], thread_mm=ENDS_AND_THREAD_MM)
+    assert pulls[0] - pulls[1] == pytest.approx(by_row, rel=0.02)
+
+
+def test_bearings_that_carry_the_clamp_are_soft_and_lose_less_of_it():
+    """Without its spacer tube the hub carries the clamp through the balls, which give far more than a tube."""
+    forces = joint_forces(changed_by(OURS, found(""), Missing(places=("spacer",))), FIXED)
+    (loop,) = forces.loops
+    assert loop.settled_slides.usual < loop.slides.usual
+    assert forces.settling.loss_n.usual < 0.7 * joint_forces(as_wanted(OURS), FIXED).settling.loss_n.usual
+    assert loop.slides.usual - loop.settled_slides.usual == pytest.approx(forces.settling.loss_n.usual, rel=0.05)
