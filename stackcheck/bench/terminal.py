@@ -13,6 +13,7 @@ import textwrap
 from collections.abc import Callable
 
 from stackcheck.bench.answers import Step, answer, choices_words, typed_off
+from stackcheck.bench.line_editor import line_editor
 from stackcheck.bench.questions import Choice, Question, next_question
 from stackcheck.bench.second_look import comparison_words, next_second_look, record_second
 from stackcheck.job.events import Stopped
@@ -115,37 +116,15 @@ def piped(show: Show) -> Ask:
 
 def at_terminal(names: list[str]) -> Ask:
     """Answers from a person: digits answer numbered questions at once, Tab completes names, the arrow brings lines back."""
-    from prompt_toolkit import PromptSession
-    from prompt_toolkit.completion import WordCompleter
-    from prompt_toolkit.key_binding import KeyBindings
-
-    words = WordCompleter(names, ignore_case=True, sentence=False)
-    session: PromptSession[str] = PromptSession(completer=words, complete_while_typing=False)
+    edit = line_editor()
 
     def ask(question: Question) -> str:
         try:
-            width = shutil.get_terminal_size((80, 24)).columns
-            return session.prompt(textwrap.fill(prompt_of(question), width - 12, subsequent_indent="    ", break_on_hyphens=False) + " ", key_bindings=_keys(question, KeyBindings()), is_password=False)
+            return edit(prompt_of(question), words=names, at_once=len(question.choices) + 1 if question.kind == "choice" else 0)
         except (EOFError, KeyboardInterrupt):
             return STOP
 
     return ask
-
-
-def _keys(question: Question, bindings):
-    """A digit as the first key answers a question of one choice; what needs several digits or words waits for Enter."""
-    if question.kind != "choice":
-        return bindings
-    for digit in "0123456789"[: len(question.choices) + 1]:
-
-        @bindings.add(digit, eager=True)
-        def _(event, digit=digit) -> None:
-            buffer = event.app.current_buffer
-            buffer.insert_text(digit)
-            if buffer.text == digit:
-                buffer.validate_and_handle()
-
-    return bindings
 
 
 def show_line(text: str) -> None:

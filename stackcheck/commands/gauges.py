@@ -31,7 +31,9 @@ def _gauges(options: argparse.Namespace) -> int:
 
     comparison = compare_gauges(read_gauges(options.readings))
     if options.job:
-        _into_job(options, comparison)
+        from stackcheck.job.gauging import keep_comparison
+
+        keep_comparison(job_named(options), options.readings.read_text(encoding="utf-8"), by=options.by)
     if options.json:
         print_json(gauges_json(comparison))
     else:
@@ -39,20 +41,3 @@ def _gauges(options: argparse.Namespace) -> int:
 
         show(gauges_page(comparison))
     return STATUS[comparison.verdict]
-
-
-def _into_job(options: argparse.Namespace, comparison: Any) -> None:
-    """Keep the readings in the job's folder: from now on its sizes are no better than its instruments have shown."""
-    from stackcheck.formats.new_file import write_new
-    from stackcheck.job.events import GaugesCompared
-
-    folder = job_named(options)
-    number = 1
-    while (file := folder.path / f"gauges-{number}.toml").exists():
-        number += 1
-    write_new(file, options.readings.read_text(encoding="utf-8"))
-    good_to: dict[str, float] = {}
-    for result in comparison.results:
-        if comparison.readings.scale.dimension == "length" and result.gauge.how and result.good_to is not None:
-            good_to[result.gauge.how] = max(round(result.good_to, 4), good_to.get(result.gauge.how, 0.0))
-    folder.record(GaugesCompared(file=file.name, good_to_mm=good_to, by=options.by))

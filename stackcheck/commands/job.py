@@ -116,12 +116,8 @@ def _begun(options: argparse.Namespace) -> Any:
 
 def _points(library: Any, reference: str) -> tuple[str, ...]:
     """The names of the points of the machine that are no stack; none where nothing is written about it."""
-    from stackcheck.errors import InputError
-
-    try:
-        return tuple(point.name for point in library.machine(reference.partition("/")[0]).points)
-    except (LookupError, InputError):
-        return ()
+    machine = library.machine_of(reference)
+    return tuple(point.name for point in machine.points) if machine else ()
 
 
 def _path(text: str | None) -> Any:

@@ -28,6 +28,27 @@ def named_reference(options: argparse.Namespace, text: str) -> Any:
     return reference_in(library_of(options), text)
 
 
+def for_machine(reference: Any, option: str, text: str) -> Any:
+    """The reference as it is on one machine: 'serial 42', 'year 2009, serial 42', or a variant by its name; as it stands for "".
+
+    Raises:
+        InputError: no variant of that name.
+    """
+    from stackcheck.formats.source import did_you_mean
+
+    if not text:
+        return reference
+    said = [piece.strip().partition(" ")[::2] for piece in text.split(",")]
+    if all(word in ("year", "serial") and value for word, value in said) and len(dict(said)) == len(said):
+        return reference.for_a_machine(dict(said).get("year", ""), dict(said).get("serial", ""))
+    for variant in reference.variants:
+        if variant.name == text:
+            return variant.as_reference
+    names = [variant.name for variant in reference.variants]
+    wanted = f'{did_you_mean(text, names)}; or write "serial 42" or "year 2009, serial 42"' if names else f'{reference.id} has no variants; write "serial 42" or "year 2009, serial 42"'
+    raise mistake(option, f'"{text[:60]}" is no variant of {reference.id}', wanted)
+
+
 def is_machine(options: argparse.Namespace, text: str) -> bool:
     if is_machine_folder(text):
         return True

@@ -193,13 +193,13 @@ def _fitted_comparison(job: Any, found: Any) -> Any:
 def _joint(job: Any, said: str) -> str:
     from stackcheck.formats.source import did_you_mean
     from stackcheck.formats.words import plain
+    from stackcheck.job.fitting import fasteners
 
-    names = [joint.name for joint in job.reference.joints]
-    names += [part.name for part in job.reference.parts if part.kind in ("nut", "bolt") and not part.fixed and part.name not in names]
+    names = fasteners(job.reference)
     for name in names:
         if plain(name) == plain(said):
             return name
-    raise mistake("fit", f'no fastener is called "{said}"', did_you_mean(said, names))
+    raise mistake("fit", f'no fastener is called "{said}"', did_you_mean(said, list(names)))
 
 
 def _place(job: Any, said: str) -> str:

@@ -168,36 +168,18 @@ def _signed(events: tuple[Any, ...], by: str) -> tuple[Any, ...]:
 
 
 def _measure(options: argparse.Namespace) -> int:
-    from stackcheck.bench.sizes_said import reading_back, with_unit_and_how
+    from stackcheck.bench.measuring import take_size
     from stackcheck.errors import SizeError
-    from stackcheck.job.events import Measured
-    from stackcheck.job.measuring import what_is_measured
 
-    folder = job_named(options)
-    about = what_is_measured(folder.job, options.what, options.size, " ".join(options.reading))
     try:
-        text, reading = with_unit_and_how(folder.job, str(about.pop("reading")), str(about.get("size", "")))
+        taken = take_size(job_named(options), options.what, options.size, " ".join(options.reading), by=options.by)
     except SizeError as problem:
         raise mistake("measure", f'"{problem.said}" cannot be read', problem.wanted) from None
-    earlier = folder.job.readings(**{name: value for name, value in about.items() if name != "size"}).get(about.get("size", ""), ())
-    folder.record(*_signed((Measured(reading=text, **about),), options.by))
-    say(f"{_measured_words(folder.job, about)}: {reading_back(reading)}")
-    if earlier:
-        from stackcheck.job.state import finest
-
-        say(f"Before: {earlier[-1].text}. Both kept; {finest((*earlier, reading)).text} counts.")
-        if not 0.5 < reading.value_mm / max(earlier[-1].value_mm, 1e-9) < 2:
-            say("That is far from the earlier reading. If it was a slip: stackcheck undo")
+    for words in taken.said:
+        say(words)
+    if taken.is_far:
+        say("That is far from the earlier reading. If it was a slip: stackcheck undo")
     return DONE
-
-
-def _measured_words(job: Any, about: dict[str, Any]) -> str:
-    """ "entry 3, left collar, length", "hub bearing (new), length", "free gap"."""
-    from stackcheck.present.names import size_words
-
-    entry = about.get("entry", 0)
-    what = f"entry {entry}, {job.offs[entry - 1].what}" if entry else f"{about['item']} (new)" if about.get("item") else about.get("place") or about.get("gap", "")
-    return ", ".join(filter(None, (what, size_words(about["size"]) if about.get("size") else "")))
 
 
 def _look(options: argparse.Namespace) -> int:

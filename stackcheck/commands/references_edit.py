@@ -14,7 +14,7 @@ from stackcheck.commands.named import named_reference
 def add(actions: Any) -> None:
     editing = actions.add_parser(
         "edit", help="change values of a reference, keep its remarks, note the revision",
-        description="Set values in the file of a reference: parts.collar-short.length=18.0 mm ±0.05, places.seal@left.toward=bearing, limits.seat gap.most=0.12 mm, assembly.replaced_by=machine/assembly. An empty value takes the key out. Everything else in the file stays as it is; a file that would have mistakes is not written.",
+        description="Set values in the file of a reference: parts.collar-short.length=18.0 mm ±0.05, places.seal@left.toward=bearing, limits.seat gap.most=0.12 mm, variants.early.parts.collar-short.length=19.0 mm, assembly.replaced_by=machine/assembly. An empty value takes the key out. Everything else in the file stays as it is; a file that would have mistakes is not written.",
     )  # fmt: skip
     editing.add_argument("reference", metavar="REF")
     editing.add_argument("settings", metavar="NAME=VALUE", nargs="+")
@@ -32,18 +32,18 @@ def _edit(options: argparse.Namespace) -> int:
     from stackcheck.model.reference import Revised
     from stackcheck.present.blocks import show
     from stackcheck.present.difference_page import difference_json, difference_page
-    from stackcheck.references.difference import difference
+    from stackcheck.references.difference import with_variants
 
     reference = named_reference(options, options.reference)
     revision = options.revision or next_revision(reference.revision)
     if not revision:
         raise mistake(reference.file, f'nobody can say what comes after revision "{reference.revision}"', "name it: --revision")
     entry = Revised(revision=revision, date=datetime.date.today().isoformat(), what=options.what, by=options.by)
-    answer = difference(*edit_reference(Path(reference.file), options.settings, entry))
+    answers = with_variants(*edit_reference(Path(reference.file), options.settings, entry))
     if options.json:
-        print_json({"file": reference.file, "revision": revision, "difference": difference_json(answer)})
+        print_json({"file": reference.file, "revision": revision, "differences": [difference_json(answer) for answer in answers]})
     else:
-        show(difference_page(answer))
+        show([block for answer in answers for block in difference_page(answer)])
     return DONE
 
 

@@ -3,20 +3,27 @@
 from __future__ import annotations
 
 import argparse
+import shutil
 import sys
+import textwrap
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import common_options, mistake
+from stackcheck.commands.common import COULD_NOT_RUN, common_options, mistake
+from stackcheck.commands.new_reference import NOTHING, folder_made, place_of_new, written
 from stackcheck.errors import InputError, Mistake
+from stackcheck.present.names import counted
 
-NOTHING = "Nothing was written."
+ANSWERS = ".answers"
+LONGEST = 200
+"""No line of a pipe is broken short of this."""
+KEYS = "Enter what is offered · 0 not known · - take the last answer back · Tab suggests, the arrows bring lines back · / stop here"
 
 
 def add(actions: Any) -> None:
     making = actions.add_parser(
         "new", help="a new reference, by a dialogue or from a parts list",
-        description="Ask, in the words of the bench, what sits on the shaft from the first end to the second, draw it as it grows, and write a reference with remarks. Answers may come from a pipe, one a line. With --parts, read a parts list (CSV: number, name, count, sizes) instead and ask nothing.",
+        description="Ask, in the words of the bench, what sits on the shaft from the first end to the second, draw it as it grows, and write a reference with remarks. At a terminal every answer is kept beside the new file before the next question, and a dialogue broken off goes on where it was. Answers may come from a pipe, one a line. With --parts, read a parts list (CSV: number, name, count, sizes) instead and ask nothing.",
     )  # fmt: skip
     making.add_argument("file", metavar="NEW.toml", type=Path, help="the new file; its name is the id, its folder the machine")
     making.add_argument("--title", default="", help="what it is")
@@ -28,11 +35,12 @@ def add(actions: Any) -> None:
 
 
 def _new(options: argparse.Namespace) -> int:
-    from stackcheck.commands.new_reference import place_of_new, written
     from stackcheck.references.draft import assembled
 
     place = place_of_new(options.file)
-    draft = _from_list(options) if options.parts else _asked(options)
+    draft = _from_list(options) if options.parts else _asked(options, place)
+    if draft is None:
+        return COULD_NOT_RUN
     made, remarks = assembled(draft, place.stem)
     return written(options, place, made, remarks, ())
 
@@ -48,42 +56,35 @@ def _from_list(options: argparse.Namespace) -> Any:
     return listed_draft(read_parts_list(options.parts, ends), title=title, ends=ends, seen_from=options.seen_from, file=options.parts.name)
 
 
-def _asked(options: argparse.Namespace) -> Any:
-    """Runs the dialogue over the terminal or a pipe; a pipe is told what it should have said, and where."""
+def _asked(options: argparse.Namespace, place: Path) -> Any:
+    """Holds the dialogue at the terminal, where its answers are kept beside the new file, or over a pipe; None where a person left."""
+    from stackcheck.bench import asking
+    from stackcheck.formats.answers_file import Answers
     from stackcheck.present.stack_drawing import stack_drawing
-    from stackcheck.references.ask import Again, Ask, Say
-    from stackcheck.references.dialogue import dialogue
+    from stackcheck.references.dialogue import TITLE, dialogue
 
-    person, out, number = sys.stdin.isatty(), sys.stderr if options.json else sys.stdout, 0
-    talk = dialogue(options.title, stack_drawing)
-    step = next(talk)
-    while True:
-        answer = ""
-        if isinstance(step, Say):
-            print(*(f"  {line}" for line in step.lines), sep="\n", file=out)
-        elif isinstance(step, Again):
-            if not person:
-                where = Mistake(file="the answers", line=number, what=f"an answer cannot be used: {step.why}", wanted="put the answer right")
-                raise InputError([where], consequence=NOTHING)
-            print(f"  {step.why}", file=out)
-        elif isinstance(step, Ask):
-            print(_question(step), end=" > ", flush=True, file=out)
-            line = sys.stdin.readline()
-            number += 1
-            if person and not line:
-                raise InputError([Mistake(file="the dialogue", what="it was stopped", wanted="begin again")], consequence=NOTHING)
-            answer = line.strip()
-            if not person:
-                print(answer, file=out)
-        try:
-            step = talk.send(answer)
-        except StopIteration as done:
-            return done.value
+    person, out = sys.stdin.isatty(), sys.stderr if options.json else sys.stdout
 
+    def show(line: str) -> None:
+        width = shutil.get_terminal_size((80, 24)).columns if person else LONGEST
+        print(textwrap.fill(line, width, initial_indent="  ", subsequent_indent="    ", drop_whitespace=True, break_on_hyphens=False), file=out, flush=True)
 
-def _question(step: Any) -> str:
-    """The question with its numbered answers and what an empty answer means, all on one line where it fits."""
-    choices = [f"{number} {choice}" for number, choice in enumerate(step.choices, 1)]
-    choices += [f"0 {step.none}"] if step.none else []
-    empty = f" (Enter: {step.empty})" if step.empty else ""
-    return " ".join(filter(None, (step.text, "  ".join(choices)))) + empty
+    if person:
+        folder_made(place)
+    answers = Answers(place.with_suffix(ANSWERS) if person else None)
+    if answers.said:
+        show(f"{counted(len(answers.said), 'answer')} kept in {answers.path}: going on behind them. To begin anew, remove that file.")
+    elif options.title:
+        answers.add(TITLE, options.title)
+    last = f"Enter: {place} is written" if person else ""
+    pipe = asking.Piped(lambda line: print(line, file=out))
+    put, refused = (asking.at_terminal(on_stderr=options.json), show) if person else (pipe.put, pipe.refused)
+    if person:
+        show(KEYS)
+    try:
+        return asking.held(lambda: dialogue(stack_drawing, last=last), put, show, answers, refused)
+    except asking.Stopped:
+        if not person:
+            raise InputError([Mistake(file="the answers", what="they stop before the end", wanted="answer every question")], consequence=NOTHING) from None
+        show(f"Stopped, {counted(len(answers.said), 'answer')} kept in {answers.path}. {NOTHING} Go on: stackcheck references new {place}")
+        return None

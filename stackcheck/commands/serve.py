@@ -29,8 +29,9 @@ def add(commands: Any) -> None:
 def _serve(options: argparse.Namespace) -> int:
     import uvicorn
 
-    from stackcheck.page.app import Bench, application
+    from stackcheck.page.app import application
     from stackcheck.page.guard import Guard, new_code
+    from stackcheck.page.jobs import Bench
 
     if not 1 <= options.port <= 65535:
         raise mistake("--port", f"{options.port} is no port", "a number from 1 to 65535")

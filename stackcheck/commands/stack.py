@@ -34,6 +34,7 @@ def add(commands: Any) -> None:
 
 
 def _stack(options: argparse.Namespace) -> int:
+    from stackcheck.compare import explanations
     from stackcheck.present import as_json
     from stackcheck.present.blocks import show
     from stackcheck.present.stack_page import distance_page, page
@@ -50,7 +51,8 @@ def _stack(options: argparse.Namespace) -> int:
         else:
             show(distance_page(reference, distance))
         return DONE if distance.as_found.total is not None else CANNOT_TELL
-    stacks, loops = lengths(reference, found)
+    explanation = explanations(reference, found)[0] if found is not None else None
+    stacks, loops = lengths(reference, found, explanation)
     if options.only is not None:
         known = [result.name for result in stacks] + [result.reference.loop.name for result in loops]
         if options.only not in known:
@@ -58,14 +60,14 @@ def _stack(options: argparse.Namespace) -> int:
         stacks = tuple(result for result in stacks if result.name == options.only)
         loops = tuple(result for result in loops if result.reference.loop.name == options.only)
     if options.json:
-        print_json(as_json.lengths(reference, stacks, loops) | _forces(options, reference, found))
+        print_json(as_json.lengths(reference, stacks, loops) | _forces(options, reference, found, explanation))
     else:
-        show([*page(reference, stacks, loops, with_found=found is not None), *_forces(options, reference, found)])
+        show([*page(reference, stacks, loops, with_found=found is not None), *_forces(options, reference, found, explanation)])
     known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
     return DONE if all(each is not None for each in known) else CANNOT_TELL
 
 
-def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
+def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation: Any) -> Any:
     """What joints and springs do, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
     torque, warm = _amount(options, "torque"), _amount(options, "temperature")
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
@@ -82,9 +84,10 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any) -> Any:
     from stackcheck.result.forces import forces, springs, supports, sweep
 
     one_torque = torque.nominal if torque and not _is_range(torque) else None
-    results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=warm.nominal if warm and not _is_range(warm) else 20.0)
-    discs, legs = springs(reference, found), supports(reference, found)
-    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle)
+    one_warm = warm.nominal if warm and not _is_range(warm) else 20.0
+    results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=one_warm, explanation=explanation)
+    discs, legs = springs(reference, found, explanation), supports(reference, found, explanation)
+    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, explanation=explanation)
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:

@@ -7,10 +7,11 @@ from stackcheck.compare.sizes import miss_mm, size_verdict
 from stackcheck.model.found import Entry
 from stackcheck.model.part import SIZE_NAMES, Part, Reading, Size
 from stackcheck.model.reference import Reference
+from stackcheck.units.digits import good_to
 
 
 def millimetres(value: float) -> str:
-    text = f"{value:.4f}".rstrip("0")
+    text = f"{value:.3f}".rstrip("0")
     whole, _, digits = text.partition(".")
     return f"{whole}.{digits:0<2} mm" if len(digits) < 2 else f"{text} mm"
 
@@ -30,15 +31,15 @@ def who(reference: Reference, identity: Identity, entry: Entry, part: Part, matc
         lines.append(f"number {entry.marked} read off entry {entry.number}")
     named = identity.named(entry)
     if match.how == SAME and not entry.marked:
-        lines.append(f"entry {entry.number} was entered as {part.name}" + ("" if entry.sure else ", a guess"))
+        lines.append(f"entry {entry.number} was {'entered as' if entry.sure else 'taken for'} {part.name}")
     elif match.how == ALTERNATE:
         lines.append(f"the reference accepts it for {part.number or part.name}")
     elif match.how == OVERRULED and named:
-        lines.append(f"entry {entry.number} was guessed to be {named.name}; it fits as {part.name}")
+        lines.append(f"entry {entry.number} fits as {part.name}, not as {named.name}")
     elif match.how == DIFFERENT and named:
         lines.append(f"entry {entry.number} is {named.name if named.id != part.id else 'another ' + part.kind}, not {part.name}")
     elif named is None:
-        lines.append(f"entry {entry.number} was not named; " + ("it does not fit as " if match.how == DIFFERENT else "it fits as ") + part.name)
+        lines.append(f"entry {entry.number} {'does not fit' if match.how == DIFFERENT else 'fits'} as {part.name}")
     for name, reading in entry.sizes:
         size = part.size(name)
         if size is not None and match.how != DIFFERENT or size is not None and (named is None or not entry.sure):
@@ -51,11 +52,11 @@ def fit(name: str, reading: Reading, size: Size) -> str:
 
     >>> collar = Size(text="22 mm", nominal_mm=22.0, least_mm=21.95, most_mm=22.05)
     >>> fit("length", Reading(text="", value_mm=21.9, good_to_mm=0.02), collar)
-    'length along the axis 21.90 mm (good to 0.02 mm), wanted 21.95 to 22.05 mm: 0.05 mm below the low limit'
+    'length 21.90 mm (good to 0.02), wanted 21.95 to 22.05 mm: 0.05 mm below the low limit'
     """
-    words = f"{SIZE_NAMES.get(name, name)} {millimetres(reading.value_mm)}"
+    words = f"{SIZE_NAMES.get(name, name).removesuffix(' along the axis')} {millimetres(reading.value_mm)}"
     if reading.good_to_mm:
-        words += f" (good to {millimetres(reading.good_to_mm)})"
+        words += f" (good to {good_to(reading.good_to_mm)})"
     verdict = size_verdict(reading, size)
     if verdict == "no limits":
         return f"{words}, nominal {millimetres(size.nominal_mm)}, no limits given"

@@ -12,7 +12,11 @@ from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import SIZE_NAMES, Part
 from stackcheck.model.reference import Reference
+from stackcheck.units.digits import good_to
 
+EQUAL_PARTS = "no measurement tells which of equal parts"
+"""How what separates two readings begins where they differ in equal parts only."""
+MOST_NAMES = 3
 GAUGE_SHARE = 4  # the gauge should be good to a quarter of the distance that it must tell
 
 
@@ -26,15 +30,25 @@ def separation(reference: Reference, found: Found, least: Explanation, other: Ex
     )
 
 
-def says(reference: Reference, explanation: Explanation) -> str:
-    """The findings in a few words, for "... means ..."."""
-    return "; ".join(_words(reference, finding) for finding in explanation.findings) or "no difference"
+def says(reference: Reference, explanation: Explanation, other: Explanation) -> str:
+    """The findings that the other explanation has not, in a few words, for "... means ..."."""
+    told = {key(finding) for finding in other.findings}
+    own = [finding for finding in explanation.findings if key(finding) not in told]
+    return "; ".join(_words(reference, finding) for finding in own) or "the rest alone" if other.findings else "no difference"
+
+
+def key(finding: Finding) -> tuple:
+    """What makes two findings of two explanations the same."""
+    return finding.kind, finding.places, finding.entries, getattr(finding, "toward", "")
+
+
+_DONE = {"run_moved": "moved together", "run_end_for_end": "turned end for end", "different_part": "another part", "entered_from_other_end": "the list entered from the other end"}
 
 
 def _words(reference: Reference, finding: Finding) -> str:
-    names = " and ".join(dict.fromkeys(_name(reference, place) for place in finding.places))
-    entries = " and ".join(f"entry {number}" for number in finding.entries)
-    return f"{names or entries} {finding.kind.replace('_', ' ')}"
+    names = list(dict.fromkeys(_name(reference, place) for place in finding.places)) or [f"entry {number}" for number in finding.entries]
+    named = " and ".join(names) if len(names) <= MOST_NAMES else f"{len(names)} parts from {names[0]} to {names[-1]}"
+    return f"{named} {_DONE.get(finding.kind, finding.kind.replace('_', ' '))}".strip()
 
 
 def _name(reference: Reference, place: str) -> str:
@@ -45,7 +59,7 @@ def _name(reference: Reference, place: str) -> str:
 
 
 def _outcomes(reference: Reference, least: Explanation, other: Explanation, one: str, two: str) -> str:
-    return f"{one} means {says(reference, least)}, {two} means {says(reference, other)}"
+    return f"{one} means {says(reference, least, other)}, {two} means {says(reference, other, least)}"
 
 
 def _one_thing(least: Explanation, other: Explanation) -> str:
@@ -94,8 +108,9 @@ def _by_size(
         return ""
     apart, name, size, its = min(ways, key=lambda way: way[:2])
     outcomes = _outcomes(reference, least, other, millimetres(size.nominal_mm), millimetres(its.nominal_mm))
-    gauge = millimetres(round(-apart / GAUGE_SHARE, 3))
-    return f"measure the {SIZE_NAMES.get(name, name)} of entry {entry.number}: {outcomes} (good to {gauge} or better)"
+    gauge = good_to(-apart / GAUGE_SHARE)
+    size_name = SIZE_NAMES.get(name, name).removesuffix(" along the axis")
+    return f"measure the {size_name} of entry {entry.number}: {outcomes} (good to {gauge} mm or better)"
 
 
 def _by_going_on(reference: Reference, found: Found, least: Explanation, other: Explanation) -> str:
@@ -107,8 +122,8 @@ def _by_going_on(reference: Reference, found: Found, least: Explanation, other: 
             name = _name(reference, place)
             with_it, without = (other, least) if which else (least, other)
             return (
-                f"go on with the teardown: {name} found deeper means {says(reference, with_it)}, "
-                f"not found means {says(reference, without)}"
+                f"go on with the teardown: {name} found deeper means {says(reference, with_it, without)}, "
+                f"not found means {says(reference, without, with_it)}"
             )
     return ""
 
@@ -116,12 +131,21 @@ def _by_going_on(reference: Reference, found: Found, least: Explanation, other: 
 def _by_looking(reference: Reference, found: Found, least: Explanation, other: Explanation) -> str:
     here, there = _standings(least), _standings(other)
     doubtful = [n for n in sorted(here.keys() & there.keys()) if here[n].home != there[n].home]
-    if not doubtful:
-        doubtful = sorted({n for e in (least, other) for f in e.findings for n in f.entries})
+    if doubtful and all(here[n].part is not None and here[n].part == there[n].part for n in doubtful):
+        named, _, are = _named(doubtful)
+        return f"{EQUAL_PARTS} {named} {are}; look for witness marks and wear on {'them' if are == 'are' else 'it'}"
+    if not doubtful and any(finding.kind == "entered_from_other_end" for finding in (*least.findings, *other.findings)):
+        return "look at the machine, or at a photo of it, for the end that the first entry came off"
+    doubtful = doubtful or sorted({n for e in (least, other) for f in e.findings for n in f.entries})
     if not doubtful:
         return "no measurement of what came off tells these two apart"
-    named = " and ".join(f"entry {number}" for number in doubtful[:3])
-    part = {here[n].part for n in doubtful if n in here} | {there[n].part for n in doubtful if n in there}
-    if len(part) == 1 and None not in part:
-        return f"no measurement tells which of equal parts {named} is; look for witness marks and wear on it"
-    return f"look at {named} again: number, tag, witness marks and facing show where it stood"
+    named, they, _ = _named(doubtful)
+    return f"look at {named} again: number, tag, witness marks and facing show where {they} stood"
+
+
+def _named(numbers: list[int]) -> tuple[str, str, str]:
+    """ "entries 4, 5 and 10" with "they" and "are"; "entry 4" with "it" and "is"."""
+    if len(numbers) == 1:
+        return f"entry {numbers[0]}", "it", "is"
+    first = [str(number) for number in numbers[:MOST_NAMES]]
+    return f"entries {', '.join(first[:-1])} and {first[-1]}", "they", "are"

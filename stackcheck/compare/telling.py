@@ -239,7 +239,7 @@ class Teller(Seats):
             closed = next((unit for unit in self._closed() if any(self.reference.place(n).part == named.id for n in unit.members)), None)
             why = f"its place is inside {closed.name}" if closed else "no place for it is empty"
             return f"entry {entry.number} was entered as {named.name}; {why}"
-        return f"entry {entry.number} was not named; no empty place fits it"
+        return f"no empty place fits entry {entry.number}"
 
     # Notes
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from stackcheck.drawing.figures import BODY, FAR_MM, HOUSING
 from stackcheck.drawing.layout import MISSING, UNSEEN, Layout
 from stackcheck.drawing.sheet import Sheet
-from stackcheck.present.words import counted, listed, place_words
+from stackcheck.present.names import counted
+from stackcheck.present.words import listed, place_words
 
 MOST_ROWS = 60
 

@@ -7,8 +7,9 @@ from stackcheck.drawing.layout import FOUND, REFERENCE, Layout
 from stackcheck.drawing.plain_text import shown
 from stackcheck.model.finding import Finding
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.compare_page import summary
-from stackcheck.present.words import LABELS, not_verified, sentence
+from stackcheck.present.compare_summary import summary
+from stackcheck.present.verdict_words import not_verified
+from stackcheck.present.words import LABELS, sentence
 
 LONGEST = 60
 SIGNS = (

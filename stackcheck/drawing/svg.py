@@ -17,7 +17,7 @@ from stackcheck.drawing.legend import legend, parts_list
 from stackcheck.drawing.plain_text import shown, text_width
 from stackcheck.drawing.shapes import HATCHED, SOLID, Shape
 from stackcheck.drawing.sheet import WIDTH, Sheet, sheet_for
-from stackcheck.present.compare_page import summary
+from stackcheck.present.compare_summary import summary
 from stackcheck.value import Value, replace
 
 MARK, WORDS, SMALL = 4.0, 2.7, 2.9

@@ -28,7 +28,10 @@ _UNIT = r"(\s*(?:mm|in|thou)\b)?"
 _TIMES = re.compile(
     rf"(?<![\w.,])(?:({_FIGURE})[x×]({_FIGURE})(?:[x×]({_FIGURE}))?|({_FIGURE})\s*[x×]\s*({_FIGURE})\s*[x×]\s*({_FIGURE}))(?![\w]){_UNIT}"
 )
-_THREAD = re.compile(rf"\bM({_FIGURE})(?:[x×]({_FIGURE}))?\b")
+_THREAD = re.compile(rf"\bM({_FIGURE})(?:[x×]({_FIGURE}))?(?:[x×]({_FIGURE}))?\b")
+_COARSEST_PITCH = 6
+_THICK = {"split pin": "shaft", "bolt": "thread_diameter", "axle": "seat", "shaft": "seat", "arbor": "seat"}
+"""Kinds of which two figures are how thick and how long -> the size that the thickness is."""
 _FIRST_COUNT = re.compile(r"^\s*(\d{1,3})\s+(?=[A-Za-z -]*[A-Za-z]s\b)")
 _ADJECTIVES = re.compile(r"\s*\b(?:long|wide|thick|high)\b")
 _NUMBER = re.compile(r"#\s*([\w./-]+)")
@@ -61,6 +64,8 @@ def read_drawn_part(text: str) -> DrawnPart:
     ('long collar', 'FT-1207', 2, (('length', '22.0 mm ±0.05'), ('bore', '20 H8'), ('outside', '30 mm')))
     >>> read_drawn_part("washer 37x21x3").sizes
     (('outside', '37 mm'), ('bore', '21 mm'), ('length', '3 mm'))
+    >>> read_drawn_part("split pin 4x32").sizes, read_drawn_part("bolt M16x100").sizes
+    ((('length', '32 mm'), ('shaft', '4 mm')), (('thread_diameter', '16 mm'), ('length', '100 mm')))
     """
     rest, number, count = text.strip(), "", 1
     if match := _NUMBER.search(rest):
@@ -75,6 +80,7 @@ def read_drawn_part(text: str) -> DrawnPart:
     name, sizes = read_drawn_sizes(rest)
     name = " ".join(name.strip(" ,;:-").split())
     kind = kind_of_name(name)
+    sizes = thick_and_long(kind, sizes)
     return DrawnPart(text=text, name=name, kind=kind, number=number, standard=standard, count=max(1, count), sizes=sizes)
 
 
@@ -91,7 +97,7 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
         found += [(name, f"{figure}{unit or ''}") for name, figure in figures if figure]
         text = f"{text[: match.start()]} {text[match.end() :]}"
     if match := _THREAD.search(text):
-        found += [(name, f"{figure} mm") for name, figure in zip(("thread_diameter", "thread_pitch"), match.groups()) if figure]
+        found += [(name, f"{figure} mm") for name, figure in _thread(*match.groups()) if figure]
         text = f"{text[: match.start()]} {text[match.end() :]}"
     named = list(_NAME.finditer(text))
     head_end = named[0].start() if named else len(text)
@@ -114,6 +120,22 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
             raise SizeError(said, f"the {name} is given twice")
         drawn_size(said)
     return head, tuple(found)
+
+
+def _thread(diameter: str, second: str | None, third: str | None) -> tuple[tuple[str, str | None], ...]:
+    """M16x1.5 has a pitch, M16x100 a length, M16x1.5x100 both: no metric thread is coarser than 6 mm (ISO 261, from memory)."""
+    if second and not third and float(second.replace(",", ".")) > _COARSEST_PITCH:
+        second, third = None, second
+    return ("thread_diameter", diameter), ("thread_pitch", second), ("length", third)
+
+
+def thick_and_long(kind: str, sizes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+    """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long."""
+    said = dict(sizes)
+    if kind not in _THICK or "length" in said or not {"outside", "bore"} <= said.keys() or _THICK[kind] in said:
+        return sizes
+    renamed = {"outside": "length", "bore": _THICK[kind]}
+    return tuple((renamed.get(name, name), text) for name, text in sizes)
 
 
 def with_unit(text: str) -> str:

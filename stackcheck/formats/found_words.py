@@ -55,9 +55,11 @@ class FoundWords:
         """The kind that the words show; "bearing" or "washer" alone leaves open which kind of it, if the reference has another."""
         kind = kind_of(typed)
         kinds = {part.kind for part in self.reference.parts}
-        if kind in kinds or not kind:
-            return kind
         family = kind.rpartition(" ")[2]
+        ends = {word for end in self.reference.ends for word in plain(end).split()}
+        is_bare = [word for word in plain(typed).split() if word not in ends] == [family] != [kind]
+        if kind in kinds and not is_bare or not kind:
+            return kind
         relatives = {known for known in kinds if known.rpartition(" ")[2] == family}
         return kind if not relatives else relatives.pop() if len(relatives) == 1 else ""
 

@@ -6,12 +6,14 @@ The unit at the top is that of every bare figure and of the answer. What the rea
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field
 
 from stackcheck.errors import SizeError
+from stackcheck.formats.new_file import table_text
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.sizes import Dated, Said, Texts, one_of
 from stackcheck.formats.source import Reader, Table
@@ -67,6 +69,17 @@ def read_gauges(path: Path | str, *, shown_as: str = "") -> GaugeReadings:
     tables = reader.check_top(GaugesTables)
     reader.stop_if_mistaken()
     return _Builder(reader, tables).build()
+
+
+def gauges_text(
+    *, source: str, unit: str, gauges: Sequence[tuple[str, str]], rounds: Sequence[Sequence[str]], agree_within: str = "", by: str = "", date: str = ""
+) -> str:
+    """The file of readings taken at the bench: (name, way of measuring) of each gauge, then its figures round by round."""
+    head = {"kind": "gauges", "format": 1, "source": source, "unit": unit, "agree_within": agree_within, "by": by, "date": date}
+    tables = [table_text("", head)]
+    tables += [table_text("[[gauges]]", {"name": name, "how": how}) for name, how in gauges]
+    tables += [table_text("[[rounds]]", {"read": list(read)}) for read in rounds]
+    return "\n".join(tables)
 
 
 class _Builder:

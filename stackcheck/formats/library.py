@@ -60,6 +60,13 @@ class Library:
             raise LookupError(did_you_mean(id, list(files)))
         return read_machine(files[id])
 
+    def machine_of(self, reference: str) -> Machine | None:
+        """The machine of a reference id; None where nothing sound is written about it."""
+        try:
+            return self.machine(reference.partition("/")[0])
+        except (LookupError, InputError):
+            return None
+
     @property
     def unsound_machines(self) -> list[InputError]:
         """What is wrong in the machine files, one error a file."""

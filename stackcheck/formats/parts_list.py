@@ -1,8 +1,8 @@
 """A parts list as CSV: one row a place, first end to second; every cell that cannot be used is named by line and column.
 
-Headings in any sequence: number, name, count, sizes, and kind, standard, material, toward, feature, fixed, stack, gap, note,
-or a size by its own name (length, bore, outside, ...). Commas, semicolons or tabs stand between cells; a decimal comma is
-a decimal point; quoted cells may hold anything. In `stack` several names are joined by "+".
+Headings in any sequence: number, name, count, sizes, and kind, standard, material, duty, toward, feature, fixed, stack, gap,
+note, or a size by its own name (length, bore, outside, ...). Commas, semicolons or tabs stand between cells; a decimal comma is
+a decimal point; quoted cells may hold anything. In `stack` and `duty` several are joined by "+".
 """
 
 from __future__ import annotations
@@ -13,10 +13,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from stackcheck.errors import InputError, Mistake, SizeError
-from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part, read_drawn_sizes, with_unit
+from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part, read_drawn_sizes, thick_and_long, with_unit
 from stackcheck.formats.source import did_you_mean
 from stackcheck.formats.words import SIZES_ALSO_CALLED, designation_in, kind_of_name, named_kind
-from stackcheck.model.part import KINDS, SIZE_NAMES
+from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES
 from stackcheck.tables import UnknownStandard, resolve
 from stackcheck.value import Value
 
@@ -32,7 +32,7 @@ HEADINGS = {
     "sizes": "sizes", "size": "sizes", "dimensions": "sizes",
     "kind": "kind", "type": "kind", "standard": "standard", "material": "material", "toward": "toward", "facing": "toward",
     "feature": "feature", "fixed": "fixed", "stays on": "fixed", "stack": "stack", "stacks": "stack", "gap": "gap", "note": "note",
-    "remark": "note",
+    "remark": "note", "duty": "duty", "duties": "duty",
 } | {name.replace("_", " "): name for name in SIZE_NAMES} | {name: size for name, size in SIZES_ALSO_CALLED.items()}  # fmt: skip
 """What may stand at the head of a column -> our word for it."""
 
@@ -55,6 +55,7 @@ class ListedRow(Value, kw_only=True):
     fixed: bool | None = None
     stacks: tuple[str, ...] = ()
     note: str = ""
+    duties: tuple[str, ...] = ()
     gap: tuple[str, str] | None = None
 
 
@@ -71,6 +72,7 @@ class _List:
     def __init__(self, path: Path, ends: tuple[str, str]):
         self.path, self.ends = path, ends
         self.mistakes: list[Mistake] = []
+        self.partners: list[tuple[int, int, str]] = []
 
     def rows(self) -> tuple[ListedRow, ...]:
         lines = list(self._lines(self._text()))
@@ -80,6 +82,7 @@ class _List:
         columns = self._columns(line, head)
         self._stop()
         rows = [row for line, cells in rest if any(cells) and (row := self._row(line, cells, columns))]
+        self._check_partners(rows)
         self._stop()
         if sum(row.gap is None for row in rows) < 2:
             raise self._refusal("fewer than two parts are listed", "list at least two parts that touch, first end to second")
@@ -141,7 +144,7 @@ class _List:
                 return None
         said = {name: (index, cell) for index, (name, cell) in enumerate(zip(columns, cells)) if name and cell}
         before = len(self.mistakes)
-        stacks = tuple(piece.strip() for piece in said.get("stack", (0, ""))[1].split("+") if piece.strip())
+        stacks = _joined(said.get("stack", (0, ""))[1])
         if "gap" in said:
             gap = self._gap(line, *said["gap"])
             name = said.get("name", (0, ""))[1] or "free gap"
@@ -153,12 +156,13 @@ class _List:
             at, cell = said["sizes"]  # "6201" among the sizes is a bearing, and no length
             standard, said["sizes"] = found, (at, cell.replace(found, " "))
         standard = self._standard(line, at, standard)
+        kind = self._kind(line, said, name, standard)
         row = {
             "name": (drawn.name if drawn else "") or standard, "number": said.get("number", (0, drawn.number if drawn else ""))[1],
             "count": self._count(line, *said["count"]) if "count" in said else drawn.count if drawn else 1,
-            "standard": standard, "sizes": self._sizes(line, said, drawn.sizes if drawn else ()),
-            "kind": self._kind(line, said, name, standard), "toward": self._toward(line, said), "fixed": self._fixed(line, said),
-            "stacks": stacks,
+            "standard": standard, "sizes": thick_and_long(kind, self._sizes(line, said, drawn.sizes if drawn else ())),
+            "kind": kind, "toward": self._toward(line, said), "fixed": self._fixed(line, said),
+            "stacks": stacks, "duties": self._duties(line, *said["duty"]) if "duty" in said else (),
         } | {key: said.get(key, (0, ""))[1] for key in ("material", "feature", "note")}  # fmt: skip
         return ListedRow(line=line, **row) if len(self.mistakes) == before else None
 
@@ -231,6 +235,25 @@ class _List:
             self._mistake(line, index, f'"{cell[:40]}" is neither yes nor no', "write yes where the part stays on the machine", cell)
         return cell.lower() in _YES
 
+    def _duties(self, line: int, index: int, cell: str) -> tuple[str, ...]:
+        """Duties by their names; the partner of a pair by the name that its own row has."""
+        duties = tuple(each if each.startswith("pair") else each.lower() for each in _joined(cell))
+        for duty in duties:
+            name, _, partner = (piece.strip() for piece in duty.partition(":"))
+            if name not in DUTIES:
+                self._mistake(line, index, f'unknown duty "{duty[:40]}"', did_you_mean(duty, list(DUTIES)), cell)
+            elif (name == "pair") != bool(partner):
+                self._mistake(line, index, f'the duty "{duty[:40]}" cannot be used', "only a pair names something: pair: long collar", cell)
+            elif partner:
+                self.partners.append((line, index, partner))
+        return duties
+
+    def _check_partners(self, rows: list[ListedRow]) -> None:
+        names = [row.name for row in rows if row.gap is None]
+        for line, index, partner in self.partners:
+            if partner.lower() not in map(str.lower, names):
+                self._mistake(line, index, f'no row is called "{partner[:40]}"', did_you_mean(partner, names), partner)
+
     def _gap(self, line: int, index: int, cell: str) -> tuple[str, str] | None:
         size = self._read(line, index, cell, drawn_size)
         if size is not None and not size.has_limits:
@@ -247,6 +270,10 @@ class _List:
     def _stop(self) -> None:
         if self.mistakes:
             raise InputError(self.mistakes, consequence=CONSEQUENCE)
+
+
+def _joined(cell: str) -> tuple[str, ...]:
+    return tuple(piece.strip() for piece in cell.split("+") if piece.strip())
 
 
 def _plain(cell: str) -> str:

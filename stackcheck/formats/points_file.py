@@ -132,21 +132,25 @@ class _Builder:
     def _reading(
         self, point: Point, text: str, gauge: str, table: PointTable, path: TreePath, what: str
     ) -> PointReading | None:
-        key = "readings"
         try:
-            scale = point.scale or scale_of(text)
-            if scale.dimension == "length" and not table.good_to:
-                return _length(text, gauge)
-            reading = read_figure(text, dimension=scale.dimension, default_unit=scale.unit)
-            key = "good_to"
-            good_to = read_distance(table.good_to.strip().removeprefix("±"), scale) if table.good_to else None
+            return point_reading(point, text, gauge, table.good_to)
         except SizeError as problem:
+            key = "good_to" if problem.said and problem.said in table.good_to else "readings"
             self.reader.mistake((*path, key), f"{what}: {key} cannot be read", problem.wanted, said=problem.said)
             return None
-        repeats_to = reading.step / sqrt(3)  # two standard uncertainties of a figure cut to a step: 2 · step/√12
-        return PointReading(
-            text=text, value=reading.value, step=reading.step, repeats_to=repeats_to, good_to=good_to, gauge=gauge
-        )
+
+
+def point_reading(point: Point, text: str, gauge: str = "", good_to: str = "") -> PointReading:
+    """One reading at a point as typed; a bare figure has the unit of the machine's file. Raises SizeError."""
+    scale = point.scale or scale_of(text)
+    if scale.dimension == "length" and not good_to:
+        return _length(text, gauge)
+    reading = read_figure(text, dimension=scale.dimension, default_unit=scale.unit)
+    repeats_to = reading.step / sqrt(3)  # two standard uncertainties of a figure cut to a step: 2 · step/√12
+    return PointReading(
+        text=text, value=reading.value, step=reading.step, repeats_to=repeats_to, gauge=gauge,
+        good_to=read_distance(good_to.strip().removeprefix("±"), scale) if good_to else None,
+    )  # fmt: skip
 
 
 def _length(text: str, gauge: str) -> PointReading:

@@ -2,7 +2,8 @@
 
 tomlkit keeps every remark, blank and the sequence of the file. The changed text is read as any reference is, and its tree
 must be the old tree with just these values changed; only then does it take the place of the file, in one step. What is
-changed is named as `formats.remarks` names it: parts.collar-short.length, limits.seat gap.most, places.seal@left.toward.
+changed is named as `formats.remarks` names it: parts.collar-short.length, limits.seat gap.most, places.seal@left.toward;
+inside a variant with its name before: variants.early.parts.collar-short.length, variants.early.serials.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from stackcheck.formats.positions import TreePath
 from stackcheck.formats.reference_file import read_reference
 from stackcheck.formats.remarks import NAMED_BY
 from stackcheck.formats.source import Reader, did_you_mean
+from stackcheck.formats.variants import NAMED
 from stackcheck.model.reference import Reference, Revised
 from stackcheck.value import Value
 
@@ -60,7 +62,7 @@ def edit_reference(path: Path, wanted: Sequence[str], entry: Revised) -> tuple[R
     document = tomlkit.parse(text)
     tree = copy.deepcopy(reader.tree)
     for setting in settings:
-        _apply(document, setting, _inline)
+        _apply(document, setting, _inline, tomlkit.table)
         _apply(tree, setting)
     changed = raw[: len(raw) - len(text)] + tomlkit.dumps(document)
     changed = _with_history(changed, entry)
@@ -76,7 +78,10 @@ def _setting(reader: Reader, text: str) -> Setting:
         raise _refused(text, "nothing says what to set", _EXAMPLE)
     table, *names = [piece.strip() for piece in name.strip().split(".")]
     key = names[-1] if names else ""
-    path = _path(reader.tree, table, ".".join(names[:-1]), text)
+    if table == "variants":
+        path = _path_in_variant(reader.tree, names, text)
+    else:
+        path = _path(reader.tree, table, ".".join(names[:-1]), text)
     return Setting(path=path, key=key, value=_value(key, value.strip(), text))
 
 
@@ -100,9 +105,29 @@ def _path(tree: dict[str, Any], table: str, name: str, text: str) -> TreePath:
         if name in known:
             return (table, known.index(name))
     else:
-        known = ["assembly", "parts", "places", *NAMED_BY, "units"]
+        known = ["assembly", "parts", "places", *NAMED_BY, "units"]  # a variant is found by `_path_in_variant`
         raise _refused(text, f'"{table}" is no heading that can be changed', did_you_mean(table, known))
     raise _refused(text, f'there is no "{name}" among the {table}', did_you_mean(name, known))
+
+
+def _path_in_variant(tree: dict[str, Any], names: list[str], text: str) -> TreePath:
+    """Where a value of a variant stands: its own, or one of what it says otherwise; that need not be there yet."""
+    variants = tree.get("variants", [])
+    known = [each["name"] for each in variants]
+    index, rest = next(((index, rest) for index, name in enumerate(known) if (rest := _behind(name, names))), (None, []))
+    if index is None:
+        raise _refused(text, f'there is no "{".".join(names[:1])}" among the variants', did_you_mean(".".join(names[:1]), known))
+    if len(rest) == 1:
+        return ("variants", index)
+    if rest[0] not in NAMED or len(rest) < 3:
+        raise _refused(text, f'"{".".join(rest)}" is nothing that a variant says', f"{did_you_mean(rest[0], list(NAMED))}; then a name and a key: parts.collar-short.length")
+    return ("variants", index, rest[0], ".".join(rest[1:-1]))
+
+
+def _behind(name: str, pieces: list[str]) -> list[str]:
+    """What stands behind a name that may hold full stops itself; nothing where it is another one."""
+    count = name.count(".") + 1
+    return pieces[count:] if ".".join(pieces[:count]) == name else []
 
 
 def _called(said: Any) -> tuple[str, ...]:
@@ -121,18 +146,20 @@ def _value(key: str, text: str, whole: str) -> Any:
     return text
 
 
-def _apply(tree: Any, setting: Setting, make: Callable[[dict[str, Any]], Any] = dict) -> None:
+def _apply(tree: Any, setting: Setting, make: Callable[[dict[str, Any]], Any] = dict, table: Callable[[], Any] = dict) -> None:
     above, last = tree, setting.path[-1]
     for piece in setting.path[:-1]:
-        above = above[piece]
+        above = above.setdefault(piece, table()) if isinstance(piece, str) else above[piece]
     if setting.path[0] == "stacks" and len(setting.path) > 2:
         # An entry of an order is written anew: it holds no remarks of its own, and a bare name becomes a table.
         said = {"place": above[last]} if isinstance(above[last], str) else dict(above[last])
         above[last] = make(_changed(said, setting))
-    elif setting.value is None:
-        above[last].pop(setting.key, None)
+        return
+    said = above.setdefault(last, table()) if isinstance(last, str) else above[last]
+    if setting.value is None:
+        said.pop(setting.key, None)
     else:
-        above[last][setting.key] = setting.value
+        said[setting.key] = setting.value
 
 
 def _changed(said: dict[str, Any], setting: Setting) -> dict[str, Any]:

@@ -75,6 +75,7 @@ class RulesReader:
                         inner=table.inner,
                         least_mm=table.least and table.least.nominal_mm,
                         most_mm=table.most and table.most.nominal_mm,
+                        text=limits_text(table),
                         source=table.source,
                     )
                 )

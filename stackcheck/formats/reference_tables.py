@@ -199,6 +199,9 @@ class VariantTable(Table):
     places: Tables = Field(default_factory=dict)
     gaps: Tables = Field(default_factory=dict)
     limits: Tables = Field(default_factory=dict)
+    pairings: Tables = Field(default_factory=dict)
+    joints: Tables = Field(default_factory=dict)
+    supports: Tables = Field(default_factory=dict)
 
 
 class HistoryTable(Table):

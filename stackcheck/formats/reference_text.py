@@ -6,6 +6,7 @@ from typing import Any
 
 from stackcheck.formats.new_file import Remarked, join_tables, key_text, section_text, table_text
 from stackcheck.formats.remarks import NONE, Remarks
+from stackcheck.formats.variants import NAMED
 from stackcheck.model.part import Duty, Part
 from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Revised, Stack, Support, Variant
 
@@ -57,7 +58,7 @@ def _variant(variant: Variant) -> list[str]:
     told = dict(variant.told)
     head = {"name": variant.name, **covers, "why": variant.why, "without": told.get("without", ())}
     texts = [table_text("[[variants]]", head)]
-    for table in ("parts", "places", "gaps", "limits"):
+    for table in NAMED:
         texts += [table_text(f"[variants.{table}.{key_text(name)}]", dict(keys)) for name, keys in told.get(table, ())]
     return texts
 
@@ -137,7 +138,7 @@ def _limit(limit: Limit) -> dict[str, Any]:
     return {"what": limit.what, "between": limit.between, **_limits(limit), "source": limit.source}
 
 
-def _limits(what: Gap | Limit) -> dict[str, str]:
+def _limits(what: Gap | Limit | Pairing) -> dict[str, str]:
     """Both limits as they were written, or the figures where nothing was."""
     least, dots, most = what.text.partition("..")
     return {"least": least, "most": most} if dots else {"least": _mm(what.least_mm), "most": _mm(what.most_mm)}
@@ -152,8 +153,7 @@ def _pairing(pairing: Pairing) -> dict[str, Any]:
         "what": pairing.what,
         "outer": pairing.outer,
         "inner": pairing.inner,
-        "least": _mm(pairing.least_mm),
-        "most": _mm(pairing.most_mm),
+        **_limits(pairing),
         "source": pairing.source,
     }
 

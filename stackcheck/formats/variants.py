@@ -7,6 +7,8 @@
     without = ["dust-shield"]
     [variants.parts.spacer-tube]
     length = "57.50 mm ±0.05"
+    [variants.joints."axle nut"]
+    torque = "50 N·m"
 
 Each is the tree of the file with these differences laid over it, read like any reference. What a left-out place takes
 with it (limits and joints between it and others) is left out too.
@@ -19,12 +21,15 @@ from collections.abc import Callable
 from typing import Any
 
 from stackcheck.formats.reference_tables import VariantTable
+from stackcheck.formats.remarks import NAMED_BY
 from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.model.coverage import Coverage, read_coverage
 from stackcheck.model.reference import Reference, Variant
 
 COVERAGE_WANTED = 'write a range: "2008 to 2013", "400 and up", "up to 399"'
-_RULES = {"limits": "what", "gaps": "gap"}
+NAMED = ("parts", "places", "gaps", "limits", "pairings", "joints", "supports")
+"""What a variant may say otherwise, in the sequence in which it is written."""
+_RULES = ("limits", "pairings", "joints", "supports")
 
 
 def coverage_of(reader: Reader, path: tuple, text: str, what: str) -> Coverage | None:
@@ -108,10 +113,10 @@ def _laid_over(reader: Reader, table: Any, path: tuple, what: str) -> dict[str, 
             order, index = next(((order, index) for order, index in items if isinstance(order[index], dict)), items[0])
             order[index] = {**({"place": order[index]} if isinstance(order[index], str) else order[index]), **keys}
     gaps = {item["gap"]: item for stack in tree["stacks"] for item in stack["order"] if isinstance(item, dict) and "gap" in item}
-    limits = {limit["what"]: limit for limit in tree.get("limits", ())}
-    for said, known, word in ((table.gaps, gaps, "gap"), (table.limits, limits, "limit")):
-        for name, keys in said.items():
-            if _known(reader, name, list(known), path, f"{what}: unknown {word}"):
+    rules = {heading: {rule[NAMED_BY[heading]]: rule for rule in tree.get(heading, ())} for heading in _RULES}
+    for heading, known in {"gaps": gaps, **rules}.items():
+        for name, keys in getattr(table, heading).items():
+            if _known(reader, name, list(known), path + (heading, name), f"{what}: unknown {heading.removesuffix('s')}"):
                 known[name].update(keys)
     for name in table.without:
         if _known(reader, name, _all_places(tree), path + ("without",), f"{what}: unknown place"):

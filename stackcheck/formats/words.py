@@ -13,7 +13,7 @@ TYPED: dict[str, tuple[str, ...]] = {
     "axle": ("axle", "through axle", "wheel pin"),
     "shaft": ("shaft", "layshaft", "pinion shaft", "spindle"),
     "arbor": ("arbor",),
-    "spacer tube": ("spacer tube", "distance tube", "distance piece", "inner spacer", "centre spacer", "thrust tube", "sleeve", "spacer"),
+    "spacer tube": ("spacer tube", "distance tube", "distance piece", "inner spacer", "centre spacer", "thrust tube", "sleeve", "spacer", "tube"),
     "collar": ("collar", "wheel spacer", "end spacer", "distance collar", "end cap"),
     "washer": ("washer", "thin washer", "thick washer", "flat washer"),
     "shim ring": ("shim ring", "shim", "shims", "shim washer", "packing"),

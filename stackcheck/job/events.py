@@ -245,6 +245,27 @@ class Looked(Event, kw_only=True, tag="looked"):
     seen: str = ""
 
 
+class GaugesBegun(Event, kw_only=True, tag="gauges begun"):
+    """Somebody begins to read gauges on one source: their names and ways of measuring, in the sequence they are read.
+
+    `unit` is that of bare figures, `agree_within` how near they should be, "" where nobody says.
+    """
+
+    source: str
+    gauges: tuple[str, ...]
+    hows: tuple[str, ...] = ()
+    unit: str = "mm"
+    agree_within: str = ""
+
+
+class GaugeRead(Event, kw_only=True, tag="gauge read"):
+    """One gauge was read on the source, in the round of that number."""
+
+    gauge: str
+    reading: str
+    round: int = 1
+
+
 class GaugesCompared(Event, kw_only=True, tag="gauges compared"):
     """Instruments were compared on one source; `file` in the folder holds the readings.
 
@@ -265,7 +286,7 @@ class Closed(Event, kw_only=True, tag="closed"):
 AnyEvent = (
     Begun | Answered | Off | NotThere | NotSeen | Seen | Measured | Noted | Settled | Photographed | EndReached | TakenApart
     | Stopped | Confirmed | Undone | Compared | Decided | ToBuy | Ordered | Arrived | Fitted | Fastened | Looked
-    | GaugesCompared | Closed
+    | GaugesBegun | GaugeRead | GaugesCompared | Closed
 )  # fmt: skip
 
 DECISIONS = {

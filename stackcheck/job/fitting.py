@@ -101,6 +101,13 @@ def joint_states(job: Job) -> tuple[JointState, ...]:
     return (*own, *others)
 
 
+def fasteners(reference: Reference) -> tuple[str, ...]:
+    """What is tightened: the joints of the reference, then nuts and bolts that belong to none of that name."""
+    names = [joint.name for joint in reference.joints]
+    names += [part.name for part in reference.parts if part.kind in ("nut", "bolt") and not part.fixed and part.name not in names]
+    return tuple(names)
+
+
 PULLED_THROUGH = "pulled through the balls"
 """How a bearing looks that came off by its loose ring; it is not refitted."""
 

@@ -94,7 +94,7 @@ def effect(
         paths=at_home if finding.kind == "missing" else _paths_of(finding, changed),
         home_paths=at_home if finding.kind in ("out_of_place", "run_moved") else (),
         bearings=bearing_changes(wanted, changed),
-        discs=_discs(wanted, changed),
+        discs=discs_laid(wanted, changed),
         set_changes=_set_changes(wanted, changed),
     )
 
@@ -111,7 +111,8 @@ def _set_changes(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[str, 
     return tuple(changes)
 
 
-def _discs(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[DiscGroups, DiscGroups], ...]:
+def discs_laid(wanted: Arrangement, changed: Arrangement) -> tuple[tuple[DiscGroups, DiscGroups], ...]:
+    """How disc springs lie by the reference and otherwise, for every stack where that differs."""
     reference = wanted.reference
     stacks = (s for s in reference.stacks if any(reference.part_at(place).kind == "disc spring" for place in s.places))
     laid = ((disc_groups(wanted, stack.name), disc_groups(changed, stack.name)) for stack in stacks)

@@ -97,7 +97,7 @@ def length_of(ruler: Ruler, member: Member, through: str) -> Lengths:
         return Lengths(missing=(ruler.needs_length(member.standing),))
     if not member.or_else:
         return Lengths(terms=(term,))
-    where = f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in the {' or the '.join(member.or_else)}"
+    where = f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in one of: {', '.join(member.or_else)}"
     return Lengths(terms=(replace(term, interval=term.interval.or_nothing()),), doubts=(where,))
 
 

@@ -5,7 +5,10 @@ An entry keeps what was said; who it is and where it belongs is decided by `stac
 
 from __future__ import annotations
 
+from functools import cached_property
+
 from stackcheck.model.part import Reading
+from stackcheck.units.inches import in_inches
 from stackcheck.value import Value
 
 TOWARD_FIRST, TOWARD_SECOND = "first", "second"
@@ -89,7 +92,7 @@ class Symptom(Value, kw_only=True):
     note: str = ""
 
 
-class Found(Value, kw_only=True):
+class Found(Value, kw_only=True, dict=True):
     """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing.
 
     `not_seen` names places that were passed without being looked at: an empty one is no difference, and no agreement.
@@ -113,6 +116,12 @@ class Found(Value, kw_only=True):
     year: str = ""
     serial: str = ""
     file: str = ""
+
+    @cached_property
+    def inches(self) -> bool:
+        """Whether somebody measured in inches."""
+        readings = (*(reading for entry in self.entries for _, reading in entry.sizes), *(item.reading for item in self.measured))
+        return any(in_inches(reading.text) for reading in readings)
 
     def entry(self, number: int) -> Entry:
         return self.entries[number - 1]

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 
 from stackcheck.model.coverage import Coverage
 from stackcheck.model.part import Amount, Part, Size
+from stackcheck.units.inches import in_inches
 from stackcheck.value import Value, replace
 
 if TYPE_CHECKING:
@@ -98,6 +99,7 @@ class Pairing(Value, kw_only=True):
     inner: tuple[str, str]
     least_mm: float | None = None
     most_mm: float | None = None
+    text: str = ""
     source: str = ""
 
 
@@ -191,6 +193,11 @@ class Variant(Value, kw_only=True):
     why: str = ""
     reference: Reference
     told: tuple = ()
+
+    @property
+    def as_reference(self) -> Reference:
+        """The whole, which says that it is this variant."""
+        return replace(self.reference, for_machine=f'variant "{self.name}"')
 
     def holds(self, year: str, serial: str) -> bool | None:
         """Whether it is for a machine of this year and serial; None where what would decide is not said."""
@@ -369,6 +376,13 @@ class Reference(Value, kw_only=True, dict=True):
             sorter.done(name)
             line.append(name)
         return tuple(line)
+
+    @cached_property
+    def inches(self) -> bool:
+        """Whether a size, a limit or a gap of it is written in inches."""
+        sizes = (size.text for part in self.parts for _, size in part.sizes)
+        gaps = (gap.text for stack in self.stacks for gap in stack.gaps)
+        return any(in_inches(text) for text in (*sizes, *gaps, *(limit.text for limit in self.limits)))
 
     @cached_property
     def loops(self) -> tuple[Loop, ...]:

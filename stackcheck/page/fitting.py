@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from stackcheck.job.buying import ARRIVED, READY, buying
 from stackcheck.job.events import Fitted
-from stackcheck.job.fitting import fit_steps, hindrance
+from stackcheck.job.fitting import FitStep, fit_steps, hindrance
 from stackcheck.job.state import Job
 from stackcheck.present.names import capital_first, place_words
-from stackcheck.present.putting_right_page import hindrance_words
+from stackcheck.present.putting_right_page import hindrance_words, step_words
 from stackcheck.value import Value
 
 NEXT = 3
@@ -15,10 +15,11 @@ NOT_SEEN = "not seen"
 
 
 class Choice(Value, kw_only=True):
-    """One place to be filled: the parts that may go in (mark, words) and the ends to choose from, none where it has no facing."""
+    """One place to be filled: what to mind, the parts that may go in (mark, words), the ends to choose from where it has a facing."""
 
     place: str
     words: str
+    mind: str
     parts: tuple[tuple[str, str], ...]
     feature: str = ""
     ends: tuple[str, ...] = ()
@@ -26,11 +27,11 @@ class Choice(Value, kw_only=True):
 
 def next_places(job: Job) -> list[Choice]:
     """The next places of the fitting sequence, each with what came off there and what arrived for it."""
-    return [_choice(job, step.place) for step in fit_steps(job) if step.fitted is None][:NEXT]
+    return [_choice(job, step) for step in fit_steps(job) if step.fitted is None][:NEXT]
 
 
-def _choice(job: Job, place: str) -> Choice:
-    reference = job.reference
+def _choice(job: Job, step: FitStep) -> Choice:
+    reference, place = job.reference, step.place
     part = reference.part_at(place)
     used = {event.entry for event in job.of(Fitted)}
     new = [(f"item:{item.name}", f"{item.name}, new") for item in buying(job) if item.part == part.id and item.state in (ARRIVED, READY)]
@@ -40,7 +41,7 @@ def _choice(job: Job, place: str) -> Choice:
         if number not in used and (off.place == place or off.part == part.id or off.kind == part.kind)
     ]
     faces = (*reference.ends, NOT_SEEN) if reference.place(place).facing else ()
-    return Choice(place=place, words=capital_first(place_words(reference, place)), parts=(*new, *old), feature=part.feature if faces else "", ends=faces)
+    return Choice(place=place, words=capital_first(place_words(reference, place)), mind=step_words(job, step).partition(", ")[2], parts=(*new, *old), feature=part.feature if faces else "", ends=faces)
 
 
 def fitted(job: Job, place: str, what: str, toward: str) -> Fitted | str:

@@ -16,6 +16,7 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 
+from stackcheck.page.assets import POLICY
 from stackcheck.value import Value
 
 COOKIE = "bench"
@@ -27,7 +28,7 @@ LARGEST_PHOTO = 30_000_000
 CODE_SIGNS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # none that is taken for another
 
 HEADERS = {
-    "Content-Security-Policy": "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'",
+    "Content-Security-Policy": POLICY,
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",

@@ -16,7 +16,8 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.force_path_json import force
 from stackcheck.present.json_values import interval, rounded_mm
 from stackcheck.present.symptom_json import tried
-from stackcheck.present.words import effect_words, grade_words, headline, not_verified, point_words, sentence
+from stackcheck.present.verdict_words import headline, not_verified, point_words
+from stackcheck.present.words import effect_words, grade_words, sentence
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.lengths import LoopResult, StackResult
 from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
@@ -88,7 +89,9 @@ def comparison(value: Comparison) -> dict[str, Any]:
         "exit_status": value.exit_status,
         "sentence": headline(value),
         "findings": [
-            finding(result.finding, own, found) | {"effect": effect(result.effect, own), "force": force(result, own)}
+            finding(result.finding, own, found)
+            | {"follows_from": None if result.follows is None else result.follows + 1}
+            | {"effect": effect(result.effect, own), "force": force(result, own)}
             for result in value.findings
         ],
         "symptoms": [tried(each, own) for each in value.symptoms],

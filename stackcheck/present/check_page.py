@@ -11,8 +11,9 @@ from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.reference import Reference
 from stackcheck.present import as_json
 from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.names import counted
 from stackcheck.present.reference_page import loop_words
-from stackcheck.present.words import counted, grade_words
+from stackcheck.present.words import grade_words
 from stackcheck.references.weak import OPEN, TO_MEND, Weakness
 from stackcheck.value import Value
 
@@ -36,7 +37,7 @@ def check_page(checked: Sequence[Checked], refused: int) -> list[Block]:
         places = sum(1 for place in reference.places if not reference.part(place.part).fixed)
         blocks.append(Text(f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, {counted(len(one.loops), 'loop')}"))
         blocks.append(Text(f"{grade_words(reference)}; {weak_words(one)}", indent=2))
-        blocks += [Text(loop_words(state), mark="  -  ") for state in one.loops]
+        blocks += [Text(loop_words(state, inches=reference.inches), mark="  -  ") for state in one.loops]
         for weakness, line in one.weak:
             where = f"{reference.file}:{line}: " if line else f"{reference.file}: "
             blocks.append(Text(f"{where}{weakness.sentence}. Mend: {weakness.mend}.", mark=f"  {weakness.grade.upper()}  "))

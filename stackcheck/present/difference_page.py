@@ -10,7 +10,8 @@ from typing import Any
 from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.words import between_words, counted, grade_words, listed, neighbours, place_words
+from stackcheck.present.names import counted
+from stackcheck.present.words import between_words, grade_words, listed, neighbours, place_words
 from stackcheck.references.difference import Change, Difference
 from stackcheck.references.generations import Step, Through
 from stackcheck.references.shared import Shared
@@ -25,13 +26,15 @@ def difference_page(value: Difference) -> list[Block]:
     """The sentence, who says so on either side, then every change."""
     blocks: list[Block] = [Text(headline(value), strong=True)]
     blocks += [Text(f"{_named(each)}: {grade_words(each)}.") for each in (value.first, value.second)]
+    blocks += [Text(f"{each.for_machine[:1].upper()}{each.for_machine[1:]}.") for each in (value.first, value.second) if ": " in each.for_machine]
+    blocks += [Text(words) for words in _not_looked_at(value)]
     if value.changes:
         blocks.append(Heading("CHANGES"))
         blocks += [Text(f"{change_label(change)}  {change_words(change, value)}", mark=" -  ") for change in value.changes]
     if value.same:
         blocks.append(Heading("THE SAME"))
         names = (value.first.part(one).name for one, _ in value.same)
-        blocks.append(Text(f"{', '.join(names)}.", indent=1))
+        blocks.append(Text(f"{' · '.join(names)}.", indent=1))
     if not value.proved_least:
         blocks.append(Text("Another, smaller set of moves may lead from one sequence to the other: the search was cut."))
     return blocks
@@ -52,7 +55,13 @@ def _summary(value: Difference) -> str:
 
 
 def _named(reference: Reference) -> str:
-    return f"{reference.id} rev {reference.revision}"
+    return ", ".join(filter(None, (f"{reference.id} rev {reference.revision}", reference.for_machine.partition(": ")[0])))
+
+
+def _not_looked_at(value: Difference) -> list[str]:
+    """Variants that nobody chose are no part of the answer."""
+    names = {each.id: [f'"{variant.name}"' for variant in each.variants] for each in (value.first, value.second) if not each.for_machine}
+    return [f"{id}: variants not looked at: {listed(quoted)}." for id, quoted in names.items() if quoted]
 
 
 def change_words(change: Change, value: Difference) -> str:
@@ -86,7 +95,12 @@ def _part(change: Change, value: Difference) -> str:
 
 def _size(change: Change, value: Difference) -> str:
     name = SIZE_NAMES[change.what].removesuffix(" along the axis")
-    return f"{_part(change, value)}: {name} {change.was or 'not given'}, now {change.now or 'not given'}"
+    return f"{_part(change, value)}: {name} {_was_and_now(change, 'not given')}"
+
+
+def _was_and_now(change: Change, nothing: str) -> str:
+    was, now = (f"{said} ({mm})" if mm else said or nothing for said, mm in ((change.was, change.was_mm), (change.now, change.now_mm)))
+    return f"{was}, now {now}"
 
 
 def _numbers(change: Change, value: Difference) -> str:
@@ -117,7 +131,7 @@ _SENTENCES: dict[str, Callable[[Change, Difference], str]] = {
     "renumbered": _numbers,
     "resized": _size,
     "described otherwise": lambda change, value: f"{_part(change, value)}: {change.what} {change.was or 'not stated'}, now {change.now or 'not stated'}",
-    "must hold": lambda change, value: f"{change.what}: {change.was or 'not stated'}, now {change.now or 'not stated'}",
+    "must hold": lambda change, value: f"{change.what}: {_was_and_now(change, 'not stated')}",
 }  # fmt: skip
 
 
@@ -129,6 +143,7 @@ def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence
         for item in step.assemblies:
             blocks.append(Text(f"{_named(item.first)} -> {_named(item.second)}: {_summary(item)}"))
             blocks += [Text(f"{change_label(change)}  {change_words(change, item)}", mark="  -  ") for change in item.changes]
+            blocks += [Text(words, mark="  -  ") for words in _not_looked_at(item)]
         blocks += [Text(f"{_named(reference)}: dropped, the second machine has nothing like it") for reference in step.dropped]
         blocks += [Text(f"{_named(reference)}: added, the first machine has nothing like it") for reference in step.added]
     blocks.append(Heading("THE SAME THROUGH ALL OF THEM"))
@@ -143,13 +158,17 @@ def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence
     return blocks
 
 
-def shared_page(reference: Reference, met: Iterable[Shared], looked_in: int) -> list[Block]:
-    """Which other assemblies hold the same parts, and how we know."""
+def shared_page(reference: Reference, asked: Sequence[str], met: Sequence[Shared], looked_in: int) -> list[Block]:
+    """Which other assemblies hold the same parts, how we know, and which parts are met nowhere else."""
     blocks: list[Block] = [Text(f"Parts of {_named(reference)} met elsewhere; looked in {counted(looked_in, 'other reference')}.", strong=True)]
     rows = [(reference.part(item.part).name, item.reference.id, item.reference.part(item.other).name, item.by) for item in met]
     if not rows:
         return [*blocks, Text("None of them is met elsewhere.")]
     blocks.append(Rows(("part", "also in", "where it is called", "by"), tuple(rows), wraps=(0, 2)))
+    elsewhere = {item.part for item in met}
+    nowhere = [part.name for part in reference.parts if part.id not in elsewhere and (part.id in asked or not asked)]
+    if nowhere:
+        blocks.append(Text(f"Met nowhere else: {' · '.join(nowhere)}."))
     if any(item.by == "equal sizes" for item in met):
         blocks.append(Text("Equal sizes alone do not show that two parts are the same: material, hardness and finish are not compared."))
     return blocks
@@ -157,8 +176,8 @@ def shared_page(reference: Reference, met: Iterable[Shared], looked_in: int) -> 
 
 def difference_json(value: Difference) -> dict[str, Any]:
     return {
-        "first": {"id": value.first.id, "revision": value.first.revision},
-        "second": {"id": value.second.id, "revision": value.second.revision},
+        "first": {"id": value.first.id, "revision": value.first.revision, "for_machine": value.first.for_machine},
+        "second": {"id": value.second.id, "revision": value.second.revision, "for_machine": value.second.for_machine},
         "changes": [change_json(change, value) for change in value.changes],
         "same": [list(pair) for pair in value.same],
         "proved_least": value.proved_least,

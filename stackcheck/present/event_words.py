@@ -9,6 +9,10 @@ from stackcheck.job.events import (
     Event,
     Fastened,
     Fitted,
+    GaugeRead,
+    GaugesBegun,
+    GaugesCompared,
+    Looked,
     Measured,
     Noted,
     NotSeen,
@@ -53,6 +57,14 @@ def event_words(event: Event, reference: Reference | None = None) -> str:
             return f"{place}, fitted"
         case Fastened():
             return " ".join(filter(None, (event.joint, event.state, event.value)))
+        case Looked():
+            return event.seen or f"{event.point}: {event.verdict}"
+        case GaugesBegun():
+            return f"{len(event.gauges)} gauges to be read on {event.source}"
+        case GaugeRead():
+            return f"{event.gauge} {event.reading}, round {event.round}"
+        case GaugesCompared():
+            return f"gauges compared ({event.file})"
     return type(event).__struct_config__.tag
 
 

@@ -1,8 +1,9 @@
-"""Figures and names of sizes as they stand in an answer. Loads nothing else, so that a short answer starts quickly."""
+"""Figures and names of sizes as they stand in an answer. Loads next to nothing, so that a short
+answer starts quickly."""
 
 from __future__ import annotations
 
-from math import floor, log10
+from stackcheck.units.digits import good_to
 
 SIZE_WORDS = {"length": "thickness", "outside": "outside diameter", "bore": "bore"}
 
@@ -11,21 +12,6 @@ def mm(value: float) -> str:
     """A length to a hundredth, or to a thousandth where it has one: 18.00, 0.025."""
     rounded = round(value, 3) + 0.0
     return f"{rounded:.2f}" if abs(rounded * 100 - round(rounded * 100)) < 1e-6 else f"{rounded:.3f}"
-
-
-def good_to(value_mm: float) -> str:
-    """What a reading is good to, in one digit, in two where the first is a 1 or a 2: more would be made up.
-
-    Source: JCGM 100:2008, 7.2.6 (two digits at most).
-
-    >>> good_to(0.396875), good_to(0.03), good_to(0.0585), good_to(0.0146), good_to(12.7)
-    ('0.4', '0.03', '0.06', '0.015', '13')
-    """
-    if value_mm <= 0:
-        return "0"
-    size = floor(log10(value_mm))
-    digits = 2 if value_mm / 10**size < 3 - 1e-9 else 1
-    return f"{round(value_mm, digits - 1 - size):.10g}"
 
 
 def reading_mm(value_mm: float, good_to_mm: float) -> str:

@@ -23,13 +23,17 @@ from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER
 from stackcheck.model.finding import Finding
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
-from stackcheck.present.words import gap_words, listed, mm, span
+from stackcheck.present.words import gap_words, listed, mm, set_words, span
 
+UNCLAMPED = "no joint that the reference names clamps it there"
 _NOTHING_MM = 0.0005
 
 
-def force_words(finding: Finding, effect: Effect | None, reference: Reference) -> str:
-    """One line; "" for a finding that no force feels (a face that changes no length, an entry typed twice)."""
+def force_words(finding: Finding, effect: Effect | None, reference: Reference, *, discs: bool = True) -> str:
+    """One line; "" for a finding that no force feels (a face that changes no length, an entry typed twice).
+
+    Without `discs` nothing is said of how disc springs lie: where several are turned, one alone tells nothing.
+    """
     if effect is None:
         return _gap_words(finding, reference)
     turned = _turned_bearing(finding, reference)
@@ -39,8 +43,11 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference) -
     here = _paths_words(effect.paths, finding)
     if effect.home_paths and effect.home_paths != effect.paths:
         here += f"; in its place: {_paths_words(effect.home_paths, finding)}"
-    words = [*([] if effect.discs else [here]), *map(_bearing_words, effect.bearings), *map(_disc_words, effect.discs), *turned]
-    words += [f"the {name} comes out {span(*sorted((abs(c.least_mm), abs(c.most_mm))))} {'wider' if c.nominal_mm > 0 else 'narrower'}" for name, c in effect.set_changes]
+    elif here == UNCLAMPED:
+        here = ""
+    springs = map(disc_words, effect.discs if discs else ())
+    words = [*([] if effect.discs or not here else [here]), *map(_bearing_words, effect.bearings), *springs, *turned]
+    words += set_words(effect)
     return "; ".join([*words, *_consequences(finding, effect, reference)])
 
 
@@ -72,10 +79,10 @@ def _path_words(path: ForcePath, finding: Finding) -> str:
         return f"one of the two bearings that the {path.loop} lies between"
     if not path.stacks:
         return "in no path: by bore and outside diameter it meets none of the faces beside it"
-    return "no joint that the reference names clamps it there"
+    return UNCLAMPED
 
 
-def _disc_words(laid: tuple[DiscGroups, DiscGroups]) -> str:
+def disc_words(laid: tuple[DiscGroups, DiscGroups]) -> str:
     own, seen = laid
     return f"the springs lie {_laid_words(seen)}; reference {_laid_words(own)}: at one length the force is another"
 
@@ -137,7 +144,7 @@ def _consequences(finding: Finding, effect: Effect, reference: Reference) -> lis
     words = []
     if where & {INNER, OUTER} and not effect.bearings and not _unknown(effect):
         words.append("that path is as long as by the reference: no bearing feels it")
-    if CLAMPED in where and not effect.bearings and where <= {CLAMPED} and any("bearing" in part.kind for part in reference.parts):
+    if finding.kind != "turned_round" and CLAMPED in where and not effect.bearings and where <= {CLAMPED} and any("bearing" in part.kind for part in reference.parts):
         words.append("no bearing feels how long it is: their inner and outer rings keep their distance")
     joints = [joint for joint in reference.joints if joint.name in {path.joint for path in effect.paths}]
     if effect.changes and EITHER not in where:

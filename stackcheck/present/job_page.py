@@ -20,6 +20,11 @@ NOT_TO_USE = {
 }  # fmt: skip
 
 
+def not_to_use(job: Job) -> str:
+    """What nobody may do with the machine while it is open."""
+    return NOT_TO_USE.get(job.begun.reference.partition("/")[0], "DO NOT USE")
+
+
 def ago(then: str, now: str) -> str:
     """ "9 days ago", "3 hours ago", "just now"; "" where a time cannot be read."""
     try:
@@ -46,7 +51,13 @@ def state_of(job: Job, items: tuple[OpenItem, ...]) -> str:
 
 
 def page(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
-    """What somebody who comes back must know first."""
+    """What somebody who comes back must know first, then what is open."""
+    kinds = by_kind(job, items, now)
+    return [*head(job, items, now), *(Text("; ".join(words), mark=f"{kind}: ", indent=1) for kind, words in kinds.items())]
+
+
+def head(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
+    """Which job, how it stands, since when, and how much is open."""
     begun = job.begun
     last = job.live[-1]
     state = state_of(job, items)
@@ -59,11 +70,15 @@ def page(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
     if job.offs and job.closed is None:
         blocks.append(Text(f"{came_off_words(job)} Not to be used as it is."))
     blocks.append(Heading(f"OPEN: {len(items)}" if items else "OPEN: nothing"))
-    by_kind: dict[str, list[str]] = {}
-    for item in items:
-        by_kind.setdefault(item.kind, []).append(item_words(job, item, now))
-    blocks += [Text(f"{'; '.join(words)}", mark=f"{kind}: ", indent=1) for kind, words in by_kind.items()]
     return blocks
+
+
+def by_kind(job: Job, items: tuple[OpenItem, ...], now: str) -> dict[str, list[str]]:
+    """Kind of open item -> each of them in words."""
+    words: dict[str, list[str]] = {}
+    for item in items:
+        words.setdefault(item.kind, []).append(item_words(job, item, now))
+    return words
 
 
 def came_off_words(job: Job) -> str:
@@ -134,14 +149,14 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
 
 def tag(job: Job, items: tuple[OpenItem, ...]) -> str:
     """Three lines for a paper tag: what is open, what not to do, since when."""
-    part, machine = job.begun.title, job.begun.reference.partition("/")[0]
+    part = job.begun.title
     lacking = [item.what for item in items if item.kind in ("on order", "to buy")]
     off = [_place_of(job, item.place) for item in items if item.kind == "not fitted"]
     state = "OPEN" if job.offs else "NOT OPENED YET"
     what = f"{len(off)} parts off" if len(off) > 3 else f"{listed(off)} off" if off else "nothing off"
     loosened = [item.what for item in items if item.kind == "finger tight"]
     lines = [f"{part.upper()} {state} - {what}{f'; waiting for {listed(lacking[:3])}' if lacking else ''}."]
-    lines.append(f"{NOT_TO_USE.get(machine, 'DO NOT USE')}." + (f" Finger tight: {listed(loosened)}." if loosened else ""))
+    lines.append(f"{not_to_use(job)}." + (f" Finger tight: {listed(loosened)}." if loosened else ""))
     since = next((event.at[:10] for event in job.live if isinstance(event, Off)), job.begun.at[:10])
     lines.append(f"Since {since}. Job {job.name}: stackcheck open {job.name}")
     return "\n".join(lines)

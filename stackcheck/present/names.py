@@ -42,6 +42,11 @@ def place_words(reference: Reference, place: str) -> str:
     return name if tag in name.split() else f"{tag} {name}"
 
 
+def the(name: str) -> str:
+    """ "the spacer tube", "steel plate 3": a name that ends in a number takes no article."""
+    return name if name[-1:].isdigit() else f"the {name}"
+
+
 def end_words(reference: Reference, end: int) -> str:
     """ "left end", "coupling end"."""
     name = reference.ends[end]

@@ -8,7 +8,8 @@ from typing import Any
 from stackcheck.model.reference import Reference
 from stackcheck.present import as_json
 from stackcheck.present.blocks import Block, Heading, Text
-from stackcheck.present.words import counted, grade_words
+from stackcheck.present.names import counted
+from stackcheck.present.words import grade_words
 
 
 def new_page(reference: Reference, look: Sequence[str]) -> list[Block]:

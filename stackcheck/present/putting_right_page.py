@@ -12,7 +12,8 @@ from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.job_page import about_words
 from stackcheck.present.names import listed, place_words, size_words
-from stackcheck.present.words import LABELS, headline, limits_words, mm, sentence
+from stackcheck.present.verdict_words import headline
+from stackcheck.present.words import LABELS, limits_words, mm, sentence
 from stackcheck.result.cautions import triggered
 from stackcheck.result.comparison import Comparison
 
@@ -39,9 +40,7 @@ def buying_page(job: Job) -> list[Block]:
     items = buying(job)
     if not items:
         return [Text("Nothing is on the buying list.")]
-    rows = tuple(
-        (item.name, str(item.count), " or ".join(filter(None, (item.number, *item.accepts))), _sizes(job, item), item.state, item.why) for item in items
-    )
+    rows = tuple((item.name, str(item.count), item_number(item), item_sizes(job, item), item.state, item.why) for item in items)
     blocks: list[Block] = [Heading("BUYING LIST"), Rows(("part", "", "number", "size", "state", "why"), rows, right=(1,), wraps=(0, 2, 3, 5))]
     for item in items:
         if item.not_measured:
@@ -51,7 +50,13 @@ def buying_page(job: Job) -> list[Block]:
     return blocks
 
 
-def _sizes(job: Job, item: Item) -> str:
+def item_number(item: Item) -> str:
+    """Its number, or one of those that may stand for it."""
+    return " or ".join(filter(None, (item.number, *item.accepts)))
+
+
+def item_sizes(job: Job, item: Item) -> str:
+    """ "20 x 47 x 14", "" where the reference says nothing."""
     part = job.reference.part(item.part) if item.part else None
     if part is None:
         return ""

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
+from stackcheck.formats.variants import NAMED
 from stackcheck.mechanics.chain import LoopState
-from stackcheck.mechanics.lengths import part_length
+from stackcheck.mechanics.lengths import length_size
 from stackcheck.model.machine import Machine
 from stackcheck.model.reference import Gap, Reference, Revised, Stack, Variant
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import gap_words, grade_words, limits_words, listed, mm, narrow_span
+from stackcheck.units import in_inches, inch_figure
 
 
 def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> list[Block]:
@@ -42,14 +45,14 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
     for stack in reference.stacks:
         through = f", through the {stack.through}" if stack.through else ""
         blocks.append(Heading(f"{stack.name}{through}"))
-        blocks.append(Rows(("place", "part", "length", "range", "facing"), tuple(_place_rows(reference, stack)), right=(2,), wraps=(1, 4)))
+        blocks.append(_stack_rows(tuple(_place_rows(reference, stack))))
     if loops:
         blocks.append(Heading("GAPS between two paths"))
-        blocks += [Text(loop_words(state), mark=" -  ") for state in loops]
+        blocks += [Text(loop_words(state, inches=reference.inches), mark=" -  ") for state in loops]
     if reference.pairings:
         blocks.append(Heading("PAIRINGS"))
         blocks += [
-            Text(f"{pairing.what}: {limits_words(pairing.least_mm, pairing.most_mm)} ({pairing.source or 'no source given'})", mark=" -  ")
+            Text(f"{pairing.what}: {limits_words(pairing.least_mm, pairing.most_mm)}{_beside(pairing, in_inches(pairing.text))} ({pairing.source or 'no source given'})", mark=" -  ")
             for pairing in reference.pairings
         ]
     duties = [(part.name, listed(_duty(duty) for duty in part.duties)) for part in reference.parts if part.duties]
@@ -71,8 +74,8 @@ def variant_words(variant: Variant) -> str:
     told = dict(variant.told)
     words = [f"{name} left out" for name in told.get("without", ())]
     words += [
-        f"{name} {key.replace('_', ' ')} {value}"
-        for table in ("parts", "places", "gaps", "limits")
+        f"{name} {key.replace('_', ' ')} {listed(value) if isinstance(value, tuple) else value}"
+        for table in NAMED
         for name, keys in told.get(table, ())
         for key, value in keys
     ]
@@ -90,29 +93,45 @@ def _duty(duty) -> str:
     return f"{duty.name} with {duty.detail}" if duty.name == "pair" else duty.name
 
 
+def _stack_rows(rows: tuple[tuple[str, ...], ...]) -> Rows:
+    """The places of a stack; what files give in inches stands as written beside its millimetres, where there is any."""
+    if any(row[-1] for row in rows):
+        return Rows(("place", "part", "length", "range", "facing", "as written"), rows, right=(2,), wraps=(1, 4))
+    return Rows(("place", "part", "length", "range", "facing"), tuple(row[:-1] for row in rows), right=(2,), wraps=(1, 4))
+
+
+def _beside(limits: Any, inches: bool) -> str:
+    """ " (0.001 to 0.005 in)" behind limits in mm."""
+    if not inches or (limits.least_mm is None and limits.most_mm is None):
+        return ""
+    return f" ({limits_words(limits.least_mm, limits.most_mm, inch_figure)} in)"
+
+
 def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]:
     for item in stack.items:
         if isinstance(item, Gap):
             set_by = f"set by the {item.set_by}" if item.set_by else "open on purpose"
-            yield (f"({item.name})", set_by, "", limits_words(item.least_mm, item.most_mm), "")
+            yield (f"({item.name})", set_by, "", limits_words(item.least_mm, item.most_mm), "", item.text.replace("..", " .. ") if in_inches(item.text) else "")
             continue
         place, part = reference.place(item), reference.part_at(item)
-        length = part_length(part, stack.through)
+        length = length_size(part, stack.through)
         count = f"{place.count} x " if place.count > 1 else ""
         facing = f"{part.feature} toward {place.toward}" if place.facing else ""
         yield (
             item, f"{count}{part.name}{' (stays on)' if part.fixed else ''}",
-            mm(length.nominal_mm) if length else "", narrow_span(length.least_mm, length.most_mm) if length else "", facing,
+            mm(length.nominal_mm) if length else "", narrow_span(length.low_mm, length.high_mm) if length else "", facing,
+            length.text if length and in_inches(length.text) else "",
         )  # fmt: skip
 
 
-def loop_words(state: LoopState) -> str:
-    """ "seat gap: gap 0.01 to 0.09; allowed 0.00 to 0.10: agrees"."""
+def loop_words(state: LoopState, *, inches: bool = False) -> str:
+    """ "seat gap: gap 0.01 to 0.09; allowed 0.00 to 0.10: agrees"; with `inches` each range also in those."""
     loop = state.loop
-    limits = f"allowed {limits_words(loop.least_mm, loop.most_mm)}" if state.verdict != "no limits" else "no limits given"
+    limits = f"allowed {limits_words(loop.least_mm, loop.most_mm)}{_beside(loop, inches)}" if state.verdict != "no limits" else "no limits given"
     if loop.set_by:
         return f"{loop.name}: set by the {loop.set_by} when fitted; {limits}"
     if state.gap is None:
         return f"{loop.name}: cannot tell, needs {listed(state.needs)}; {limits}"
     closes = {"agrees": ": closes", "no limits": ""}.get(state.verdict, ": does not close inside its limits")
-    return f"{loop.name}: {gap_words(state.gap.least_mm, state.gap.most_mm)} in the worst case; {limits}{closes}"
+    gap = f"{gap_words(state.gap.least_mm, state.gap.most_mm)}{f' ({gap_words(state.gap.least_mm, state.gap.most_mm, inch_figure)} in)' if inches else ''}"
+    return f"{loop.name}: {gap} in the worst case; {limits}{closes}"

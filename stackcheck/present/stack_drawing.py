@@ -2,7 +2,7 @@
 
 Boxes are as wide as the parts are long (one character for two millimetres, never less than its number needs), so that a
 slip of the pen shows. A member that stays on is filled, an arrow stands on the side that the feature points to, a gap
-left open is open. The numbers are those of the questions.
+left open is open, and what passes through the others stands in round brackets. The numbers are those of the questions.
 """
 
 from __future__ import annotations
@@ -30,8 +30,8 @@ def stack_drawing(draft: Draft) -> tuple[str, ...]:
         if isinstance(row, DraftGap):
             boxes.append("  ")
             continue
-        number += 1
         if MAIN in row.stacks:
+            number += 1
             boxes.append(_box(row, number, draft))
             names.append(f"{number} {_name(row)}")
     lines, line = [], f"{draft.ends[0]} "
@@ -56,6 +56,8 @@ def _box(row: DraftPart, number: int, draft: Draft) -> str:
     elif row.toward:
         inside = f"{inside}>"
     width = min(WIDEST_BOX, max(len(inside), round(_length(row) * row.count / MM_A_CHARACTER) - 2))
+    if row.passes_through:
+        return f"({inside})"
     if row.fixed:
         return f"[{inside.center(max(width, len(inside) + 2), '#')}]"
     if inside.endswith(">"):

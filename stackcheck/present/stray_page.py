@@ -5,7 +5,8 @@ from __future__ import annotations
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import good_to, reading_mm, size_word
 from stackcheck.present.stray_words import beyond_words, fit_words, member_words, story_words, summary
-from stackcheck.present.words import BLIND_SPOTS, effect_words, listed, sentence
+from stackcheck.present.verdict_words import BLIND_SPOTS
+from stackcheck.present.words import effect_words, listed, sentence
 from stackcheck.stray.decide import IDENTIFIED
 from stackcheck.stray.effect import A_BEARING, BETWEEN, OUTSIDE
 from stackcheck.stray.explain import Explained

@@ -7,7 +7,7 @@ from typing import Any
 
 from stackcheck.model.hardware import HardwareTable
 from stackcheck.present.blocks import Block, Heading, Text
-from stackcheck.present.words import counted
+from stackcheck.present.names import counted
 
 NO_TABLE = (
     "DIN 988 (shim rings): sizes in shop lists, limits in no source read",

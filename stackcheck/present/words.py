@@ -6,29 +6,16 @@ sides; the reference is always named with its revision and state; nothing says w
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable
 
 from stackcheck.mechanics.effects import Change, Effect, LoopChange
 from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import SOURCE_KINDS, Reference
-from stackcheck.present.figures import mm
-from stackcheck.present.names import counted, end_words, listed, lower_first, place_words
-from stackcheck.result.checks import not_judged
-from stackcheck.result.comparison import Comparison
-from stackcheck.result.points import (
-    AGREES,
-    CANNOT_TELL,
-    DIFFERS,
-    FACING,
-    GAP,
-    NOT_LOOKED_AT,
-    NOT_REACHED,
-    NOT_VERIFIED,
-    PRESENCE,
-    Point,
-)
+from stackcheck.present.figures import good_to, mm, reading_mm
+from stackcheck.present.names import end_words, listed, lower_first, place_words, the
+from stackcheck.units.inches import in_inches, inch_figure
 
 LABELS = {
     "missing": "MISSING", "different_part": "DIFFERENT PART", "swapped": "SWAPPED", "turned_round": "TURNED ROUND",
@@ -41,8 +28,8 @@ LABELS = {
 """Kind of finding -> its word on a screen."""
 
 
-def span(low: float, high: float) -> str:
-    return mm(low) if mm(low) == mm(high) else f"{mm(low)} to {mm(high)}"
+def span(low: float, high: float, figure: Callable[[float], str] = mm) -> str:
+    return figure(low) if figure(low) == figure(high) else f"{figure(low)} to {figure(high)}"
 
 
 def narrow_span(low: float, high: float) -> str:
@@ -50,19 +37,41 @@ def narrow_span(low: float, high: float) -> str:
     return span(low, high).replace(" to ", "..")
 
 
-def gap_words(low: float, high: float) -> str:
+def gap_words(low: float, high: float, figure: Callable[[float], str] = mm) -> str:
     """ "gap 3.02 to 3.64", "overlap 0.01 to 0.05", "between overlap 0.05 and gap 0.03"."""
     if low >= 0:
-        return f"gap {span(low, high)}"
+        return f"gap {span(low, high, figure)}"
     if high <= 0:
-        return f"overlap {span(-high, -low)}"
-    return f"between overlap {mm(-low)} and gap {mm(high)}"
+        return f"overlap {span(-high, -low, figure)}"
+    return f"between overlap {figure(-low)} and gap {figure(high)}"
 
 
-def limits_words(least: float | None, most: float | None) -> str:
+def limits_words(least: float | None, most: float | None, figure: Callable[[float], str] = mm) -> str:
     if least is not None and most is not None:
-        return span(least, most) if least >= 0 else gap_words(least, most)
-    return f"at least {mm(least)}" if least is not None else f"at most {mm(most)}" if most is not None else "no limits given"
+        return span(least, most, figure) if least >= 0 else gap_words(least, most, figure)
+    return f"at least {figure(least)}" if least is not None else f"at most {figure(most)}" if most is not None else "no limits given"
+
+
+def beside(inch: bool, words: Callable[..., str], *lengths: float | None) -> str:
+    """Lengths in mm, with inches behind them where somebody works in inches: "0.025 to 0.127 (0.001 to 0.005 in)"."""
+    said = words(*lengths)
+    if not inch or all(length is None for length in lengths):
+        return said
+    return f"{said} ({words(*lengths, figure=inch_figure).removeprefix('gap ')} in)"
+
+
+def length(value: float, figure: Callable[[float], str] = mm) -> str:
+    return figure(value)
+
+
+def named_gap(name: str, low: float, high: float, inch: bool = False) -> str:
+    """ "end float 0.18 to 0.22", "seat gap: overlap 0.01 to 0.05": the name says already that it is a gap."""
+    return f"{name} {beside(inch, span, low, high)}" if low >= 0 else f"{name}: {beside(inch, gap_words, low, high)}"
+
+
+def in_inches_too(reference: Reference, found: Found) -> bool:
+    """Whether somebody works in inches here: the reference is written in them, or something was measured in them."""
+    return reference.inches or found.inches
 
 
 def entry_words(reference: Reference, found: Found, number: int) -> str:
@@ -89,12 +98,12 @@ def neighbours(reference: Reference, place: str) -> tuple[str, str]:
     return "", ""
 
 
-def reading_words(reading: Reading) -> str:
-    """ "57.94 by micrometer (57.93 to 57.95)"."""
+def reading_words(reading: Reading, inch: bool = False) -> str:
+    """ "57.94 by micrometer, good to 0.01"; with inches beside it where they are asked for or were typed."""
     how = f" by {reading.how}" if reading.how else ""
-    if reading.low_mm < 0:  # a gap of about nothing: its range would begin with a minus sign
-        return f"{mm(reading.value_mm)}{how}, good to {mm(reading.good_to_mm)}"
-    return f"{mm(reading.value_mm)}{how} ({span(reading.low_mm, reading.high_mm)})"
+    value = reading_mm(reading.value_mm, min(reading.good_to_mm, reading.step_mm or reading.good_to_mm))
+    typed = f" ({inch_figure(reading.value_mm)} in)" if inch or in_inches(reading.text) else ""
+    return f"{value}{typed}{how}, good to {good_to(reading.good_to_mm)}"
 
 
 def _missing(finding, reference: Reference, found: Found) -> str:
@@ -132,6 +141,8 @@ def _turned_round(finding, reference: Reference, found: Found) -> str:
     feature = reference.part(place.part).feature
     wanted = _toward_words(reference, place.toward)
     seen = reference.end_name(finding.toward or ("first" if place.facing == "second" else "second"))
+    if finding.toward == place.facing:
+        return f"{place_words(reference, place.name)} turned round besides: {feature} toward {seen} again"
     wanted_end = reference.end_name(place.facing)
     said = "" if place.toward in reference.ends else f", which is {wanted_end}"
     return f"{place_words(reference, place.name)} turned round: {feature} toward {seen}; reference: toward {wanted}{said}"
@@ -140,18 +151,28 @@ def _turned_round(finding, reference: Reference, found: Found) -> str:
 def _toward_words(reference: Reference, toward: str) -> str:
     if toward in (*reference.ends, "middle", "outside") or toward.startswith("away from"):
         return toward
-    return f"the {place_words(reference, toward)}" if reference.has_place(toward) else f"the {toward.replace('-', ' ')}"
+    return the(place_words(reference, toward)) if reference.has_place(toward) else f"the {toward.replace('-', ' ')}"
+
+
+def _where(finding: Finding, reference: Reference, found: Found) -> str:
+    """Between which neighbours it stands; beside which one where the teardown stopped there."""
+    ends = {entry.end for entry in found.entries}
+    one_end = 0 if 1 not in ends else 1 if 0 not in ends else None
+    deepest = finding.after if one_end == 0 and not finding.before else finding.before if one_end == 1 and not finding.after else ""
+    if deepest and not found.finished:
+        return f"beside {place_words(reference, deepest)}, where the teardown stopped"
+    return between_words(reference, finding.after, finding.before)
 
 
 def _out_of_place(finding, reference: Reference, found: Found) -> str:
     place = finding.places[0]
     home = between_words(reference, *neighbours(reference, place))
-    return f"{place_words(reference, place)} out of place: {between_words(reference, finding.after, finding.before)}; its place is {home}"
+    return f"{place_words(reference, place)} out of place: {_where(finding, reference, found)}; its place is {home}"
 
 
 def _run_moved(finding, reference: Reference, found: Found) -> str:
     names = listed(place_words(reference, place) for place in finding.places)
-    return f"{names} moved together: now {between_words(reference, finding.after, finding.before)}"
+    return f"{names} moved together: now {_where(finding, reference, found)}"
 
 
 def _run_end_for_end(finding, reference: Reference, found: Found) -> str:
@@ -163,30 +184,35 @@ def _extra(finding, reference: Reference, found: Found) -> str:
     things = listed(entry_words(reference, found, number) for number in finding.entries)
     if finding.loose:
         return f"{things} found loose: no place for it here{'' if found.finished else ' so far'}"
-    where = between_words(reference, finding.after, finding.before)
+    where = _where(finding, reference, found)
     return f"{things} extra {where}: the reference has nothing there".replace("  ", " ")
 
 
 def _count_differs(finding, reference: Reference, found: Found) -> str:
-    return f"{place_words(reference, finding.places[0])}: {finding.found} found, {finding.wanted} in the reference"
+    loose = [number for number in finding.entries if found.entry(number).is_loose]
+    suits = f"; {listed(entry_words(reference, found, number) for number in loose)} found loose would suit" if loose else ""
+    return f"{place_words(reference, finding.places[0])}: {finding.found} found, {finding.wanted} in the reference{suits}"
 
 
 def _size_differs(finding, reference: Reference, found: Found) -> str:
     low, high = finding.size.low_mm, finding.size.high_mm
-    value = finding.reading.value_mm
-    beyond = f"{mm(low - value)} below the low limit {mm(low)}" if value < low else f"{mm(value - high)} above the high limit {mm(high)}"
+    value, inch = finding.reading.value_mm, in_inches_too(reference, found)
+    below = f"{beside(inch, length, low - value)} below the low limit {beside(inch, length, low)}"
+    beyond = below if value < low else f"{beside(inch, length, value - high)} above the high limit {beside(inch, length, high)}"
     name = SIZE_NAMES[finding.size_name].removesuffix(" along the axis")
-    return f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading)}: {beyond}"
+    return f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}"
 
 
 def _gap_differs(finding, reference: Reference, found: Found) -> str:
     how = "measured" if finding.measured else "by the sum"
-    return f"{finding.what}: {gap_words(*finding.gap_mm)} ({how}); allowed {limits_words(*finding.limits_mm)}"
+    inch = in_inches_too(reference, found)
+    return f"{named_gap(finding.what, *finding.gap_mm, inch)} {how}; allowed {beside(inch, limits_words, *finding.limits_mm)}"
 
 
 def _pairing_differs(finding, reference: Reference, found: Found) -> str:
     names = " with ".join(place_words(reference, place) for place in finding.places)
-    return _as_fit(f"{finding.what} ({names}): {gap_words(*finding.clearance_mm)}; allowed {limits_words(*finding.limits_mm)}")
+    inch = in_inches_too(reference, found)
+    return _as_fit(f"{finding.what} ({names}): {beside(inch, gap_words, *finding.clearance_mm)}; allowed {beside(inch, limits_words, *finding.limits_mm)}")
 
 
 def _as_fit(words: str) -> str:
@@ -204,7 +230,8 @@ def _entered_twice(finding, reference: Reference, found: Found) -> str:
 
 
 def _entered_from_other_end(finding, reference: Reference, found: Found) -> str:
-    return f"the list was entered from the other end: {end_words(reference, 0)} and {end_words(reference, 1)} are exchanged"
+    ends = f"{end_words(reference, 0)} and {end_words(reference, 1)}"
+    return f"the list was entered from the other end, {ends} exchanged, or all of it stands end for end: look which"
 
 
 def _alternate(finding, reference: Reference, found: Found) -> str:
@@ -234,46 +261,52 @@ def sentence(finding: Finding, reference: Reference, found: Found) -> str:
     return _SENTENCES[finding.kind](finding, reference, found)
 
 
-def effect_words(effect: Effect, reference: Reference) -> str:
-    """What a finding alone does, in one line: stacks, gaps, positions, and which gaps stay as they are."""
+def effect_words(effect: Effect, reference: Reference, inch: bool = False) -> str:
+    """What a finding alone does, in one line: stacks, gaps, positions, and which gaps stay as they are.
+
+    A gap is told with all else as in the reference; what it is as found stands in the table and in the sentence above all.
+    """
     if not (effect.changes or effect.loop_changes or effect.shifts):
         return f"no stack changes in length; {listed(effect.unchanged)} unchanged" if effect.unchanged else ""
-    words = [_change_words(change) for change in effect.changes] or ["no stack changes in length"]
-    words += [_loop_change_words(change) for change in effect.loop_changes]
-    words += _shift_words(effect, reference)
+    words = [_change_words(change, inch) for change in effect.changes] or ["no stack changes in length"]
+    words += [_loop_change_words(change, inch) for change in effect.loop_changes]
+    words += shift_words(effect, reference, inch)
     if effect.unchanged:
         words.append(f"{listed(effect.unchanged)} unchanged")
-    return "; ".join(words)
+    alone = "taken alone, " if any(change.after for change in effect.loop_changes) else ""
+    return alone + "; ".join(words)
 
 
-def main_effect_words(effect: Effect, reference: Reference) -> str:
-    """The part of an effect that nobody may miss: what stands elsewhere, and gaps that may be outside their limits."""
-    words = _shift_words(effect, reference)
-    words += [_loop_change_words(change) for change in effect.loop_changes if change.crosses_limit in ("crosses", "cannot tell")]
-    return "; ".join(words)
-
-
-def _shift_words(effect: Effect, reference: Reference) -> list[str]:
+def shift_words(effect: Effect, reference: Reference, inch: bool = False) -> list[str]:
     return [
-        f"{place_words(reference, shift.place)} {mm(abs(shift.mm))} further toward {reference.ends[shift.mm > 0]}"
+        f"{place_words(reference, shift.place)} {beside(inch, length, abs(shift.mm))} further toward {reference.ends[shift.mm > 0]}"
         for shift in effect.shifts
     ]
 
 
-def _loop_change_words(change: LoopChange) -> str:
-    before = gap_words(change.before.least_mm, change.before.most_mm) if change.before else "not known"
-    after = gap_words(change.after.least_mm, change.after.most_mm) if change.after else "cannot tell"
+def set_words(effect: Effect, inch: bool = False) -> list[str]:
+    """ "the end float of the shaft comes out 0.05 to 0.25 wider": gaps that something else than a joint sets."""
+    return [
+        f"the {name} comes out {beside(inch, span, *sorted((abs(c.least_mm), abs(c.most_mm))))} {'wider' if c.nominal_mm > 0 else 'narrower'}"
+        for name, c in effect.set_changes
+    ]
+
+
+def _loop_change_words(change: LoopChange, inch: bool) -> str:
+    before = beside(inch, gap_words, change.before.least_mm, change.before.most_mm) if change.before else "not known"
+    after = named_gap(change.loop, change.after.least_mm, change.after.most_mm, inch) if change.after else f"{change.loop}: cannot tell"
     said = {"crosses": ", outside its limits", "stays inside": ", inside its limits", "cannot tell": ", may cross a limit"}
-    return f"{change.loop}: {after}{said.get(change.crosses_limit, '') if change.after else ''}; reference {before}"
+    return f"{after}{said.get(change.crosses_limit, '') if change.after else ''} (reference {before})".replace("(reference gap", "(reference")
 
 
-def _change_words(change: Change) -> str:
+def _change_words(change: Change, inch: bool) -> str:
     if change.change is None:
         return f"{change.stack}: cannot tell by how much its length changes"
     low, high = sorted((abs(change.change.least_mm), abs(change.change.most_mm)))
     if change.change.least_mm < 0 < change.change.most_mm:
-        return f"{change.stack} between {mm(-change.change.least_mm)} shorter and {mm(change.change.most_mm)} longer"
-    return f"{change.stack} {span(low, high)} {'longer' if change.change.nominal_mm > 0 else 'shorter'}"
+        shorter, longer = beside(inch, length, -change.change.least_mm), beside(inch, length, change.change.most_mm)
+        return f"{change.stack} between {shorter} shorter and {longer} longer"
+    return f"{change.stack} {beside(inch, span, low, high)} {'longer' if change.change.nominal_mm > 0 else 'shorter'}"
 
 
 def reference_words(reference: Reference) -> str:
@@ -293,98 +326,3 @@ def grade_words(reference: Reference) -> str:
     if reference.replaced_by:
         pieces.append(f"replaced by {reference.replaced_by}")
     return "; ".join(piece for piece in pieces if piece)
-
-
-def point_words(reference: Reference, point: Point) -> str:
-    """What a point is about: "left hub seal, spring side", "spacer tube, length", "seat gap"."""
-    if point.what == GAP:
-        return point.gap
-    name = place_words(reference, point.place)
-    if point.what == PRESENCE:
-        return name
-    part = reference.part_at(point.place)
-    return f"{name}, {part.feature if point.what == FACING else point.what.replace('_', ' ')}"
-
-
-def points_words(reference: Reference, points: Iterable[Point]) -> list[str]:
-    """Each point once; a place that is open as a whole is not told again for its facing and sizes."""
-    points = list(points)
-    whole = {point.place for point in points if point.what == PRESENCE}
-    return [point_words(reference, point) for point in points if point.what == PRESENCE or point.place not in whole]
-
-
-def headline(comparison: Comparison) -> str:
-    """The one verdict form: agrees, differs or cannot tell, the reference named, and the counts."""
-    reference = reference_words(comparison.reference)
-    unsure = comparison.points_in(CANNOT_TELL)
-    if comparison.verdict == DIFFERS:
-        also = f"; cannot tell in {len(unsure)}" if unsure else ""
-        return f"Differs from {reference} in {counted(len(comparison.findings), 'point')}{also}."
-    if comparison.verdict == CANNOT_TELL:
-        reasons = open_words(comparison)
-        return f"Cannot tell whether it agrees with {reference}: {'; '.join(reasons)}."
-    agreeing = len(comparison.points_in(AGREES))
-    total = len(comparison.points)
-    rest = open_words(comparison)
-    return f"Agrees with {reference} in {agreeing} of {total} points{'; ' + '; '.join(rest) if rest else ''}."
-
-
-def open_words(comparison: Comparison) -> list[str]:
-    """Which points are unsettled, by state, the blocking ones first; at most three named for each."""
-    words = []
-    for state, said in (
-        (CANNOT_TELL, "measured too roughly or not clear"),
-        (NOT_LOOKED_AT, "not looked at"),
-        (NOT_REACHED, "not reached"),
-        (NOT_VERIFIED, "not stripped"),
-    ):
-        found = sorted(comparison.points_in(state), key=lambda point: not point.blocks)
-        if found:
-            names = points_words(comparison.reference, found)
-            more = f" and {len(names) - 3} more" if len(names) > 3 else ""
-            words.append(f"{said}: {', '.join(names[:3])}{more}")
-    return words
-
-
-BLIND_SPOTS = (
-    "cracks, hardness and material",
-    "straightness of axle or shaft",
-    "inside of sealed bearings",
-    "grease and dirt",
-    "the torque wrench's own reading",
-    "the truth of the entries",
-)
-"""What no comparison of parts can see; named on every page."""
-
-
-def not_verified(comparison: Comparison) -> list[str]:
-    """Everything this comparison does not cover, nearest first; never empty."""
-    reference, found = comparison.reference, comparison.found
-    words = points_words(reference, comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED))
-    words += [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
-    words += [f'{entry_words(reference, found, number)}: "{said}", not judged' for number, said in not_judged(found)]
-    instruments = dict.fromkeys(
-        reading.how
-        for reading in (*(reading for entry in found.entries for _, reading in entry.sizes), *(item.reading for item in found.measured))
-        if reading.how and reading.is_measurement
-    )
-    compared = [how for how in instruments if how in found.compared_tools]
-    if others := [how for how in instruments if how not in compared]:
-        words.append(f"{listed(others)}: not compared with anything in this job")
-    if compared:
-        words.append(f"{listed(compared)}: compared with each other, not with a calibrated standard")
-    words += [f"{joint.name}: thread condition not given" for joint in reference.joints if joint.torque and not joint.thread_condition]
-    judged = {result.finding.what for result in comparison.findings if result.finding.kind == "pairing_differs"}
-    words += [f"fit of {pairing.what}" for pairing in reference.pairings if pairing.what not in judged]
-    words += BLIND_SPOTS
-    if reference.outside or reference.variants:
-        words.append(reference.for_machine or "year and serial of the machine")
-    if reference.source.kind != "maker's drawing" or reference.source.is_draft:
-        words.append(f"the reference itself: {grade_words(reference)}")
-    return list(dict.fromkeys(words))
-
-
-def not_verified_sentence(comparison: Comparison, named: int = 3) -> str:
-    words = not_verified(comparison)
-    more = f", and {len(words) - named} more" if len(words) > named else ""
-    return f"Not verified: {', '.join(words[:named])}{more}."

@@ -1,7 +1,8 @@
 """The guided dialogue that makes a reference: in the words of the bench, from the first end to the second.
 
 First who says so and what the ends are called, then part by part as they sit; then what only the whole line shows: what
-stands between the outer rings of the bearings, how far apart the fixed members are, what clamps. Nothing is guessed in
+stands between the outer rings of the bearings, how far apart the fixed members are, what clamps, and whether a brake, the
+steering or somebody's limbs depend on it. Nothing is guessed in
 silence: what is usual is offered with where it comes from, and what is not known stays out and is said at the end.
 """
 
@@ -9,15 +10,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from stackcheck.catalogue.known import standard_parts
 from stackcheck.errors import SizeError
-from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part
+from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part
 from stackcheck.formats.words import kind_of_name
+from stackcheck.model.coverage import read_coverage
 from stackcheck.model.part import KINDS
 from stackcheck.model.reference import SOURCE_KINDS, Source
-from stackcheck.references import ask
+from stackcheck.references import ask, duties
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import Draft, DraftGap, DraftPart
-from stackcheck.references.suggest import NUT_LOCKS, PRACTICE, standards_with, usual
+from stackcheck.references.draft import Draft, DraftGap, DraftPart, again, read_back
+from stackcheck.references.suggest import PRACTICE, standards_with, usual
 from stackcheck.references.whole_line import whole_line
 from stackcheck.tables import resolve
 from stackcheck.value import replace
@@ -25,6 +28,7 @@ from stackcheck.value import replace
 Drawing = Callable[[Draft], tuple[str, ...]]
 
 USUAL_KINDS = ("collar", "washer", "spacer tube", "ring", "nut", "seal", "ball bearing", "hub", "leg")
+SIZE_WORDS = ("length", "bore", "outside", "seat", "shoulder", "thread", "pitch", "across flats")
 _GAP = "gap"
 HELP = (
     "One part a line, as you would say it: long collar 22.0 ±0.05 bore 20 H8 od 30 #FT-1207",
@@ -33,32 +37,43 @@ HELP = (
 )
 
 
-def dialogue(title: str, draw: Drawing) -> Dialogue[Draft]:
-    """The whole dialogue; returns what was said as a draft."""
-    draft = yield from _head(title)
+TITLE = "What is it? (a title, like: front hub on a through axle)"
+
+
+def dialogue(draw: Drawing, *, last: str = "") -> Dialogue[Draft]:
+    """The whole dialogue; returns what was said as a draft. `last` is asked at the very end, for somebody to look again."""
+    draft = yield from _head()
     yield from ask.say(*HELP)
     draft = yield from _rows(draft, draw)
-    return (yield from whole_line(draft))
+    draft = yield from whole_line(draft)
+    draft = yield from duties.of_line(draft)
+    if last:
+        yield from ask.say(*draw(draft))
+        yield from ask.text(last)
+    return draft
 
 
-def _head(title: str) -> Dialogue[Draft]:
-    title = title or (yield from ask.text("What is it? (a title, like: front hub on a through axle)", must=True))
+def _head() -> Dialogue[Draft]:
+    title = yield from ask.text(TITLE, must=True)
     first = yield from ask.text("What is the first end called?", empty="left")
     second = yield from ask.text("And the second end?", empty="right" if first == "left" else "", must=True)
     seen_from = yield from ask.text(f"How does somebody know which end is {first}? ({first} = ...)", must=True)
-    covers = yield from ask.text("Which years or serials does it cover? (empty: not said)")
+    covers = yield from ask.text("Which years or serials does it cover? (2008 to 2013, 400 and up; empty: not said)")
+    coverage = read_coverage(covers)
+    which = (yield from ask.choose("These are:", ("years", "serials"), none="neither")) if coverage else ""
     kinds = list(SOURCE_KINDS)
     kind = yield from ask.choose("Who says how it should be?", kinds, empty="memory")
     what = yield from ask.text("Which sheet, edition, page, machine? (empty: not said)")
     source = Source(kind=kind, what=what, state="draft")
-    return Draft(title=title, ends=(first.lower(), second.lower()), seen_from=seen_from, source=source, covers=covers, head=(f"{title}.",))
+    return Draft(title=title, ends=(first.lower(), second.lower()), seen_from=seen_from, source=source, covers="" if which else covers, head=(f"{title}.",), **({which: coverage} if which else {}))
 
 
 def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
     while True:
         first, number = draft.ends[0], len(draft.parts) + 1
-        question = f"{first.capitalize()} {number}. {'What comes next' if draft.rows else f'What comes first, from the {first} end'}?"
-        line = yield from ask.text(question)
+        what = "What comes next" if draft.rows else f"What comes first, from the {first.removesuffix(' end')} end"
+        question = f"{first.capitalize()} {number}. {what}?"
+        line = (yield ask.Ask(text=question, takes_back=bool(draft.rows), words=_words(draft))).strip()
         if line == "-":
             draft = replace(draft, rows=draft.rows[:-1])
         elif not line:
@@ -74,6 +89,12 @@ def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
             draft = replace(draft, rows=(*draft.rows, row)) if row else draft
         if draft.rows:
             yield from ask.say(*draw(draft))
+
+
+def _words(draft: Draft) -> tuple[str, ...]:
+    """What a line may begin with or hold: parts named already, kinds, the words for sizes, standard parts."""
+    named = (row.name.lower() for row in draft.parts)
+    return tuple(dict.fromkeys((*named, *KINDS, _GAP, *SIZE_WORDS, *(part.name for _, part in standard_parts()))))
 
 
 def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:
@@ -96,7 +117,8 @@ def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:
         least = most = ""
     name = yield from ask.text("What is this gap called?", empty="free gap")
     source = (yield from ask.text("Who gives its limits?", empty=draft.source.what or PRACTICE)) if limits else ""
-    return DraftGap(name=name, least=least, most=most, source=source)
+    set_by = yield from ask.text("What sets it when it is fitted, a nut say? (empty: nothing, the parts do by their lengths)")
+    return DraftGap(name=name, least=least, most=most, set_by=set_by, source=source)
 
 
 def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
@@ -105,26 +127,23 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     except SizeError as problem:
         yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
         return None
-    twin = next((row for row in draft.parts if _is_again(drawn, row)), None)
+    if not (drawn.name or drawn.standard):
+        yield ask.Again(f'nothing says what it is: "collar {line}"')
+        return None
+    twin = again(draft, drawn)
     if twin is not None:
-        yield from ask.say(f"The same part again: {twin.name}.")
+        yield from ask.say(f"The same part again: {read_back(twin)}.")
         return (yield from _facing(draft, replace(twin, count=drawn.count, remark="")))
     kind = resolve(drawn.standard).kind if drawn.standard else drawn.kind
     kind = kind or (yield from _kind(drawn.name))
     name = drawn.name or kind
     row = DraftPart(name=name[:1].upper() + name[1:], kind=kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes, count=drawn.count)
+    yield from ask.say(f"{read_back(row)}.")
     row = yield from _standard(row)
-    row = yield from _limits(row)
-    row = yield from _duties(row)
+    row = yield from duties.of_part(row)
+    if not row.passes_through:
+        row = yield from _limits(row)
     return (yield from _facing(draft, row))
-
-
-def _is_again(drawn: DrawnPart, row: DraftPart) -> bool:
-    """The same number, or the same name with nothing new said beside it."""
-    if drawn.number:
-        return drawn.number == row.number
-    name = drawn.name.lower() == row.name.lower()
-    return name and drawn.standard in ("", row.standard) and (not drawn.sizes or drawn.sizes == row.sizes)
 
 
 def _kind(name: str) -> Dialogue[str]:
@@ -152,7 +171,7 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
     if length is None or drawn_size(length).has_limits:
         return row
     offered = usual(row.kind).limits
-    answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True)
+    answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True, figures=True)
     if not answer:
         return replace(row, remarks=(*row.remarks, ("length", "no limits known")))
     is_offer = answer.startswith(offered) and PRACTICE in answer
@@ -166,24 +185,6 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
             answer, is_offer = (yield from ask.text(f"Limits of the length {length}? (like ±0.05)", must=True)), False
     sizes = tuple((name, text if name == "length" else said) for name, said in row.sizes)
     return replace(row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks)
-
-
-def _duties(row: DraftPart) -> Dialogue[DraftPart]:
-    own = usual(row.kind)
-    measured = ("length",) if own.must_measure and "length" in dict(row.sizes) else ()
-    row = replace(row, fixed=own.stays_on, duties=own.duties, must_measure=measured)
-    if own.duties:
-        yield from ask.say(f"Noted: {', '.join(own.duties)}.")
-    if row.kind == "nut":
-        keeps = yield from ask.choose("Does the nut keep something from coming off?", ("yes", "no"), empty="yes")
-        if keeps == "yes":
-            lock = yield from ask.choose("What keeps the nut from turning?", NUT_LOCKS, none="not known")
-            note = {"it locks itself": "self-locking", "locking compound": "locking compound on its thread"}.get(lock, "")
-            duties = ("retention", "new every time") if lock == "it locks itself" else ("retention",)
-            row = replace(row, duties=duties, note=note)
-            if lock in ("split pin", "tab washer", "lock nut"):
-                yield from ask.say(f"Then the {lock} comes as a part of its own: name it where it lies.")
-    return row
 
 
 def _facing(draft: Draft, row: DraftPart) -> Dialogue[DraftPart]:

@@ -11,10 +11,11 @@ from __future__ import annotations
 from stackcheck.compare import explanations
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Entry, Found
-from stackcheck.model.part import Part, Reading
-from stackcheck.model.reference import Gap, Place, Reference
+from stackcheck.model.part import Part, Reading, Size
+from stackcheck.model.reference import Gap, Limit, Pairing, Place, Reference
 from stackcheck.references.mirror import mirrored
 from stackcheck.references.partners import partners
+from stackcheck.units import in_inches
 from stackcheck.value import Value, replace
 
 PLACE_CHANGES = {
@@ -46,7 +47,8 @@ class Change(Value, kw_only=True):
     """One thing that differs. `places` are those of the first reference, `others` those of the second.
 
     `part` and `other` are the ids of the part in the first and in the second, "" where there is none. `what` says which
-    size, feature or limit changed, `was` and `now` in the words of the files. `after` and `before` are places of the
+    size, feature or limit changed, `was` and `now` in the words of the files, `was_mm` and `now_mm` the range where those are
+    inches. `after` and `before` are places of the
     first reference between which something now stands.
     """
 
@@ -58,6 +60,8 @@ class Change(Value, kw_only=True):
     what: str = ""
     was: str = ""
     now: str = ""
+    was_mm: str = ""
+    now_mm: str = ""
     after: str = ""
     before: str = ""
 
@@ -70,6 +74,17 @@ class Difference(Value, kw_only=True):
     changes: tuple[Change, ...]
     same: tuple[tuple[str, str], ...]
     proved_least: bool = True
+
+
+def with_variants(before: Reference, after: Reference) -> tuple[Difference, ...]:
+    """What an edit changed: in the reference as it stands, then in every variant that says something else than before."""
+    changed = [
+        difference(was.as_reference, now.as_reference)
+        for was, now in zip(before.variants, after.variants)
+        if (was.told, was.name, was.years, was.serials) != (now.told, now.name, now.years, now.serials)
+    ]
+    whole = difference(before, after)
+    return (whole, *changed) if whole.changes or not changed else tuple(changed)
 
 
 def difference(first: Reference, second: Reference) -> Difference:
@@ -244,7 +259,11 @@ def part_changes(one: Part, other: Part) -> list[Change]:
     for name in dict.fromkeys((*sizes, *others)):
         was, now = sizes.get(name), others.get(name)
         if was is None or now is None or not _equal(was, now):
-            changes.append(Change(kind="resized", what=name, was=was.text if was else "", now=now.text if now else "", **about))
+            changes.append(
+                Change(
+                    kind="resized", what=name, was=was.text if was else "", now=now.text if now else "", was_mm=_size_mm(was), now_mm=_size_mm(now), **about
+                )
+            )  # fmt: skip
     for what, read in TOLD_OF_A_PART.items():
         if read(one) != read(other):
             changes.append(Change(kind="described otherwise", what=what, was=read(one), now=read(other), **about))
@@ -263,34 +282,72 @@ TOLD_OF_A_PART = {
 """What a file says of a part beside number and sizes. Partners of a pair go by ids, which each reference chooses."""
 
 
+def _size_mm(size: Size | None) -> str:
+    return _limits(size.low_mm, size.high_mm, 3) if size is not None and in_inches(size.text) else ""
+
+
 def _equal(was, now) -> bool:
     figures = zip((was.nominal_mm, was.least_mm, was.most_mm), (now.nominal_mm, now.least_mm, now.most_mm))
     return all(a is b if a is None or b is None else abs(a - b) < SIZE_DECIDES_MM for a, b in figures)
 
 
 def _rules(first: Reference, second: Reference) -> list[Change]:
-    """Gaps, limits, pairings and joints by their names: one that only one of the two has, or that says something else."""
+    """Gaps, limits, pairings, joints and supports by their names: one that only one of the two has, or that says something else."""
     ours, theirs = _told_rules(first), _told_rules(second)
+    nothing = Rule(said="")
     return [
-        Change(kind="must hold", what=name, was=ours.get(name, ""), now=theirs.get(name, ""))
+        Change(kind="must hold", what=name, was=was.said, now=now.said, was_mm=was.mm, now_mm=now.mm)
         for name in dict.fromkeys((*ours, *theirs))
-        if ours.get(name) != theirs.get(name)
+        if (was := ours.get(name, nothing)).told != (now := theirs.get(name, nothing)).told
     ]
 
 
-def _told_rules(reference: Reference) -> dict[str, str]:
+class Rule(Value, kw_only=True):
+    """What must hold, as the file says it; limits that were written in inches also in mm."""
+
+    said: str
+    limits_mm: tuple[float | None, float | None] | None = None
+    mm: str = ""
+
+    @property
+    def told(self) -> object:
+        """What two rules are the same by: limits by their figures, however they are written."""
+        return self.said if self.limits_mm is None else self.limits_mm
+
+
+def _limits_rule(rule: Gap | Limit | Pairing) -> Rule:
+    limits = tuple(None if value is None else round(value, 6) for value in (rule.least_mm, rule.most_mm))
+    if in_inches(rule.text):
+        least, _, most = rule.text.partition("..")
+        said = f"{least} to {most}" if least and most else f"at least {least}" if least else f"at most {most}"
+        return Rule(said=said, limits_mm=limits, mm=_limits(*limits, 3))
+    return Rule(said=_limits(*limits) or "no limits", limits_mm=limits)
+
+
+def _told_rules(reference: Reference) -> dict[str, Rule]:
     gaps = [item for stack in reference.stacks for item in stack.items if isinstance(item, Gap)]
-    told = {gap.name: _limits(gap.least_mm, gap.most_mm) or "no limits" for gap in gaps}
-    told |= {limit.what: _limits(limit.least_mm, limit.most_mm) for limit in reference.limits}
-    told |= {pairing.what: _limits(pairing.least_mm, pairing.most_mm) for pairing in reference.pairings}
+    told = {gap.name: _limits_rule(gap) for gap in gaps}
+    told |= {limit.what: _limits_rule(limit) for limit in reference.limits}
+    told |= {pairing.what: _limits_rule(pairing) for pairing in reference.pairings}
     for joint in reference.joints:
         amounts = [amount.text for amount in (joint.torque, joint.angle) if amount]
-        told[joint.name] = ", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by)))
+        told[joint.name] = Rule(said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by))))
+    for support in reference.supports:
+        amounts = [amount.text for amount in (support.stiffness, support.free_position) if amount]
+        says = {"floats": support.floating, "pinched after it has settled": support.pinched_after_settling}
+        words = ", ".join(filter(None, (*amounts, support.end, *(word for word, so in says.items() if so))))
+        told[f"support {support.place}"] = Rule(said=words or "named")
     return told
 
 
-def _limits(least: float | None, most: float | None) -> str:
-    """ "2.5..4 mm"; an open side stays empty, as the files write it."""
+def _limits(least: float | None, most: float | None, digits: int = 6) -> str:
+    """ "2.50..4.00 mm"; an open side stays empty, as the files write it."""
     if least is None and most is None:
         return ""
-    return "..".join("" if value is None else f"{value:.6f}".rstrip("0").rstrip(".") for value in (least, most)) + " mm"
+    return "..".join("" if value is None else _figure(value, digits) for value in (least, most)) + " mm"
+
+
+def _figure(value_mm: float, digits: int) -> str:
+    """To a hundredth, or as far as it goes."""
+    text = f"{value_mm:.{digits}f}".rstrip("0")
+    return text.ljust(text.index(".") + 3, "0")

@@ -9,9 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from stackcheck.formats.drawn_sizes import drawn_size
+from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size
 from stackcheck.formats.remarks import Remarks
-from stackcheck.model.part import Amount, Duty, Part, Size
+from stackcheck.model.coverage import Coverage
+from stackcheck.model.part import SIZE_NAMES, Amount, Duty, Part, Size
 from stackcheck.model.reference import Gap, Joint, Limit, Place, Reference, Source, Stack
 from stackcheck.tables import resolve
 from stackcheck.units import read_limits
@@ -40,6 +41,11 @@ class DraftPart(Value, kw_only=True):
     stacks: tuple[str, ...] = (MAIN,)
     remarks: tuple[tuple[str, str], ...] = ()
     remark: str = ""
+    is_distance: bool = False
+    """Between two members that stay on: no part, what closes a gap."""
+    passes_through: bool = False
+    """An axle, a bolt, a split pin: it touches its neighbour, and its length is none of the line's."""
+    locked_by: str = ""
 
 
 class DraftGap(Value, kw_only=True):
@@ -48,6 +54,7 @@ class DraftGap(Value, kw_only=True):
     name: str
     least: str = ""
     most: str = ""
+    set_by: str = ""
     source: str = ""
     stacks: tuple[str, ...] = (MAIN,)
 
@@ -84,6 +91,8 @@ class Draft(Value, kw_only=True):
     limits: tuple[DraftLimit, ...] = ()
     revision: str = "A"
     covers: str = ""
+    years: Coverage | None = None
+    serials: Coverage | None = None
     note: str = ""
     head: tuple[str, ...] = ()
     remarks: tuple[tuple[tuple[str, ...], str], ...] = ()
@@ -91,6 +100,25 @@ class Draft(Value, kw_only=True):
     @property
     def parts(self) -> tuple[DraftPart, ...]:
         return tuple(row for row in self.rows if isinstance(row, DraftPart))
+
+
+def again(draft: Draft, drawn: DrawnPart) -> DraftPart | None:
+    """The row that names the same part: the same number, or the same name with nothing new said beside it."""
+    for row in draft.parts:
+        if drawn.number and drawn.number == row.number:
+            return row
+        alike = drawn.name.lower() == row.name.lower() and drawn.standard in ("", row.standard) and drawn.sizes in ((), row.sizes)
+        if alike and not drawn.number:
+            return row
+    return None
+
+
+def read_back(row: DraftPart) -> str:
+    """How a line was read: "Long collar: collar, length 22.0 mm ±0.05, bore 20 H8, number FT-1207"."""
+    said = [row.kind, row.standard, *(f"{SIZE_NAMES[name].removesuffix(' along the axis')} {text}" for name, text in row.sizes)]
+    said += [f"number {row.number}"] if row.number else []
+    said += [f"{row.count} pieces"] if row.count > 1 else []
+    return f"{row.name}: {', '.join(filter(None, said))}"
 
 
 def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
@@ -113,11 +141,12 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
     through = dict(draft.through)
     stacks = tuple(
         Stack(name=name, items=tuple(item for row, item in zip(draft.rows, items) if name in row.stacks), through=through.get(name, ""))
-        for name in dict.fromkeys(name for row in draft.rows for name in row.stacks)
+        for name in dict.fromkeys((MAIN, *(name for row in draft.rows for name in row.stacks)))
+        if any(name in row.stacks for row in draft.rows)
     )
     met = {name: place for stack in stacks for name in stack.places for place in places if place.name == name}
     reference = Reference(
-        id=f"draft/{id}", machine="draft", title=draft.title, revision=draft.revision, covers=draft.covers, ends=draft.ends,
+        id=f"draft/{id}", machine="draft", title=draft.title, revision=draft.revision, covers=draft.covers, years=draft.years, serials=draft.serials, ends=draft.ends,
         ends_seen_from=draft.seen_from, source=draft.source, parts=_in_sequence(parts.values()), places=tuple(met.values()), stacks=stacks,
         joints=tuple(_joint(joint, names) for joint in draft.joints), limits=tuple(_limit(limit, names) for limit in draft.limits),
         note=draft.note,
@@ -153,6 +182,15 @@ def part_ids(rows: Iterable[DraftPart]) -> list[str]:
     rows = tuple(rows)
     ids = _ids(rows)
     return [ids[_identity(row)] for row in rows]
+
+
+def called(draft: Draft) -> list[str]:
+    """What each row is called where one of them is asked for: "left bearing", "spacer tube", "steel plate 3"."""
+    names = []
+    for row, place in zip(draft.rows, _places(draft, _ids(draft.parts)), strict=True):
+        tag = place.partition("@")[2]
+        names.append(f"{row.name.lower()} {tag}" if tag.isdigit() else f"{tag} {row.name.lower()}".strip())
+    return names
 
 
 def slug(name: str) -> str:
@@ -191,7 +229,7 @@ def _part(row: DraftPart, id: str) -> Part:
 
 def _gap(row: DraftGap) -> Gap:
     least, most = (drawn_limit(text) for text in (row.least, row.most))
-    return Gap(name=row.name, least_mm=least, most_mm=most, text=f"{row.least}..{row.most}" if row.least or row.most else "", source=row.source)
+    return Gap(name=row.name, least_mm=least, most_mm=most, text=f"{row.least}..{row.most}" if row.least or row.most else "", set_by=row.set_by, source=row.source)
 
 
 def drawn_limit(text: str) -> float | None:

@@ -6,23 +6,26 @@ from stackcheck.formats.drawn_sizes import drawn_size
 from stackcheck.formats.parts_list import ListedRow
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Source
-from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart
+from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
+from stackcheck.references.duties import LIES_ACROSS, MAY_PASS_THROUGH
 from stackcheck.references.suggest import usual
+from stackcheck.references.whole_line import beside_the_line
 
 
 def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, str], seen_from: str, file: str) -> Draft:
     """The rows in their sequence; a number that comes again is another place of the same part."""
     known: dict[str, ListedRow] = {}
     for row in rows:
-        if row.number and row.sizes:
+        if row.number and (row.sizes or row.duties):
             known.setdefault(row.number, row)
-    return Draft(
-        title=title, ends=ends, seen_from=seen_from or f"{ends[0]} end as the parts list begins; say it better",
+    draft = Draft(
+        title=title, ends=ends, seen_from=seen_from or f"the {ends[0].removesuffix(' end')} end as the parts list begins; say it better",
         source=Source(kind="parts picture", what=f"parts list {file}", state="draft"),
         through=_through(rows),
         rows=tuple(_gap(row) if row.gap else _part(row, known.get(row.number, row)) for row in rows),
         head=(f"{title}, from the parts list {file}.", "The list gives the sequence; facings, limits and what touches are for somebody to look at."),
     )  # fmt: skip
+    return beside_the_line(draft)
 
 
 OUTER_KINDS = frozenset({"hub", "wheel", "housing", "drum", "pulley"})
@@ -52,6 +55,17 @@ def _gap(row: ListedRow) -> DraftGap:
     return DraftGap(name=row.name, least=row.gap[0], most=row.gap[1], source="parts list", stacks=row.stacks or (MAIN,))
 
 
+def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
+    """Those of the kind and those of the list; the partner of a pair by the id that its name makes."""
+    said = (duty.partition(":") for row in rows for duty in row.duties)
+    return tuple(dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said))))
+
+
+def _passes_through(row: ListedRow, sizes: tuple[tuple[str, str], ...]) -> bool:
+    """A pin lies across; an axle or bolt without a length passes through the others, where the list names no stack for it."""
+    return not row.stacks and (row.kind in LIES_ACROSS or (row.kind in MAY_PASS_THROUGH and "length" not in dict(sizes)))
+
+
 def _part(row: ListedRow, first: ListedRow) -> DraftPart:
     own = usual(row.kind)
     sizes = row.sizes or first.sizes
@@ -59,8 +73,8 @@ def _part(row: ListedRow, first: ListedRow) -> DraftPart:
     alike = not row.feature and not own.asks_facing and not fixed
     return DraftPart(
         name=row.name[:1].upper() + row.name[1:], kind=row.kind, number=row.number, standard=row.standard, sizes=sizes, material=row.material,
-        feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike, fixed=fixed, duties=own.duties,
+        feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike, fixed=fixed, duties=_duties(own.duties, row, first),
         must_measure=("length",) if own.must_measure and _has_limits(dict(sizes).get("length")) else (), note=row.note, count=row.count,
-        stacks=row.stacks or (MAIN,),
+        stacks=row.stacks or (MAIN,), passes_through=_passes_through(row, sizes),
         remark="which way round: the list does not say" if own.asks_facing and not row.toward and not fixed else "",
     )  # fmt: skip

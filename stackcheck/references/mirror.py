@@ -13,9 +13,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from stackcheck.formats.sizes import size_of
 from stackcheck.formats.words import plain
 from stackcheck.model.part import Part, Size
 from stackcheck.model.reference import Gap, Place, Reference, Stack, Variant
+from stackcheck.units import read_limits
 from stackcheck.value import replace
 
 _OTHER = {"first": "second", "second": "first", "": ""}
@@ -118,7 +120,7 @@ class Mirror:
         """The differences of a variant as the file of the other side has them."""
         if table == "without":
             return tuple(self._called(name) for name in told)
-        named = self._called if table == "places" else self.words
+        named = self._called if table in ("places", "supports") else self.words
         return tuple((named(name), tuple((key, self._value(key, value)) for key, value in keys)) for name, keys in told)
 
     def _called(self, name: str) -> str:
@@ -127,7 +129,13 @@ class Mirror:
     def _value(self, key: str, value: object) -> object:
         if key == "toward":
             return self._toward(value)
-        return self.words(value) if isinstance(value, str) and key in ("name", "feature", "note", "may_be_absent", "source") else value
+        if key in ("clamps", "between"):
+            return self._turned(value)
+        if key == "free_position":
+            return _negated(size_of(read_limits(value, may_be_negative=True))).text
+        if isinstance(value, tuple):
+            return tuple(self.words(each) if isinstance(each, str) else each for each in value)
+        return self.words(value) if isinstance(value, str) and key in ("name", "feature", "note", "may_be_absent", "source", "set_by", "locked_by") else value
 
     def _part(self, part: Part) -> Part:
         words = self.words

@@ -44,7 +44,7 @@ STAYS_ON = frozenset({"leg", "bracket", "carrier", "housing", "shoulder", "hub",
 DUTIES: dict[str, tuple[str, ...]] = {
     **dict.fromkeys(("seal", "gasket", "O-ring"), ("new every time",)),
     "split pin": ("retention", "new every time"),
-    "tab washer": ("anti-turn",),
+    **dict.fromkeys(("tab washer", "key"), ("anti-turn",)),
     "circlip": ("retention",),
     "crush sleeve": ("crushes once", "new every time"),
     **dict.fromkeys(SINGLE_DIRECTION_KINDS, ("single direction",)),

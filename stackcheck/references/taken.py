@@ -1,4 +1,4 @@
-"""One machine as it was found becomes a reference: what stood there, the way it stood, with the sizes that were measured.
+"""One machine as it was found or fitted becomes a reference: what stood there, the way it stood, with the sizes that were measured.
 
 The list was compared with a reference: who each thing is and where it stood comes from the least explanation, and so does
 what the list does not say (numbers, duties, limits between parts). What was measured becomes the range in which the true
@@ -40,9 +40,14 @@ class Taken(Value, kw_only=True):
     findings: tuple[Finding, ...] = ()
 
 
-def taken(reference: Reference, found: Found) -> Taken:
-    """The machine of this list as a reference."""
-    return _Taker(reference, found).taken()
+AS_FOUND, AS_FITTED = "as found", "as fitted"
+GRADE = {AS_FOUND: "taken from a machine", AS_FITTED: "own record"}
+"""What a list tells -> the kind of source that its reference has."""
+
+
+def taken(reference: Reference, found: Found, how: str = AS_FOUND) -> Taken:
+    """The machine of this list as a reference, `AS_FOUND` when it was opened or `AS_FITTED` when it was closed."""
+    return _Taker(reference, found, how).taken()
 
 
 def label(found: Found) -> str:
@@ -51,8 +56,8 @@ def label(found: Found) -> str:
 
 
 class _Taker:
-    def __init__(self, reference: Reference, found: Found):
-        self.was, self.found = reference, found
+    def __init__(self, reference: Reference, found: Found, how: str):
+        self.was, self.found, self.how = reference, found, how
         self.explanation: Explanation = explanations(reference, found, most=1)[0]
         self.other_end = any(finding.kind == "entered_from_other_end" for finding in self.explanation.findings)
         self.arranged: Arrangement = as_believed(reference, found, self.explanation)
@@ -73,7 +78,7 @@ class _Taker:
         parts = tuple(self._part(part, measured, used) for part in (*self.was.parts, *self.strange.values()) if part.id in used)
         self._say_what_is_gone(met)
         day = self.found.date or "a day not said"
-        source = Source(kind="taken from a machine", what=f"as found on {day}" + (f", by {self.found.by}" if self.found.by else ""), state="draft")
+        source = Source(kind=GRADE[self.how], what=f"{self.how} on {day}" + (f", by {self.found.by}" if self.found.by else ""), state="draft")
         made = replace(
             self.was, revision="A", covers="", source=source, replaced_by="", history=(), years=None, serials=None,
             variants=(), for_machine="", outside=False, parts=parts, places=places, stacks=stacks,

@@ -1,11 +1,14 @@
-"""What only the whole line shows: the path through the outer rings, the distance of fixed members, what clamps.
+"""What only the whole line shows: the path through the outer rings, the distance of fixed members, what clamps, and other
+distances that must hold.
 
 Asked after the parts are named, each question only where the line calls for it, each with a way to say "not known".
 """
 
 from __future__ import annotations
 
-from itertools import combinations
+import re
+from collections.abc import Iterator
+from itertools import combinations, pairwise, takewhile
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part, with_unit
@@ -13,20 +16,60 @@ from stackcheck.formats.sizes import amount_of
 from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftJoint, DraftLimit, DraftPart, slug
+from stackcheck.references.draft import (
+    MAIN,
+    Draft,
+    DraftGap,
+    DraftJoint,
+    DraftLimit,
+    DraftPart,
+    again,
+    called,
+    read_back,
+    slug,
+)
 from stackcheck.references.suggest import PRACTICE, usual
 from stackcheck.units import read_limits
 from stackcheck.value import replace
 
 OUTER, APART = "outer rings", "distance"
 SEAT_GAP = "0.00..0.10 mm"
+_SEATS = re.compile(r"[\s,]*\bseats?\b(?: to seat| apart)?$", re.IGNORECASE)
 
 
 def whole_line(draft: Draft) -> Dialogue[Draft]:
+    draft = beside_the_line(draft)
     draft = yield from _pairs(draft)
     draft = yield from _outer_path(draft)
     draft = yield from _apart(draft)
-    return (yield from _joint(draft))
+    draft = yield from _joint(draft)
+    return (yield from _must_hold(draft))
+
+
+def beside_the_line(draft: Draft) -> Draft:
+    """What passes through or lies across touches its neighbour in a stack of its own, and adds nothing to the length."""
+    rows = list(draft.rows)
+    at = [index for index, row in enumerate(rows) if isinstance(row, DraftPart)]
+    for index in at:
+        row = rows[index]
+        if not row.passes_through:
+            continue
+        line = [other for other in at if other != index and MAIN in rows[other].stacks]
+        if len(line) < 2:
+            continue
+        own = _named_once(f"{row.name.lower()} itself", rows)
+        beside = max((other for other in line if other < index), default=line[0])
+        rows[index] = replace(row, stacks=(own,))
+        rows[beside] = replace(rows[beside], stacks=(*rows[beside].stacks, own))
+    return replace(draft, rows=tuple(rows))
+
+
+def _named_once(name: str, rows: list[DraftPart | DraftGap]) -> str:
+    """A name that no stack has yet."""
+    taken, tried, number = {stack for row in rows for stack in row.stacks}, name, 2
+    while tried in taken:
+        tried, number = f"{name} {number}", number + 1
+    return tried
 
 
 def _outer_path(draft: Draft) -> Dialogue[Draft]:
@@ -38,12 +81,13 @@ def _outer_path(draft: Draft) -> Dialogue[Draft]:
     seated = yield from _drawn("What stands between the outer rings? (hub 57.95 ±0.02: seat to seat; empty: not known)")
     if seated is None:
         return draft
+    seated = replace(seated, name=_SEATS.sub("", seated.name))
     hub = _row(seated, "hub", fixed=True, remark="between the two seats of the outer rings")
     rows = [_in_both(row) if index in at else row for index, row in enumerate(draft.rows)]
     seals = []
     for side, end in enumerate(draft.ends):
         drawn = yield from _drawn(f"A seal or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)")
-        seals.append((yield from _seal(draft, drawn, side)) if drawn else None)
+        seals.append((yield from _seal(draft, drawn, side, seals)) if drawn else None)
     rows.insert(second, hub)
     if seals[1]:
         rows.insert(second + 2, seals[1])
@@ -73,7 +117,7 @@ def _pairs(draft: Draft) -> Dialogue[Draft]:
 
 
 def _in_both(row: DraftPart) -> DraftPart:
-    return replace(row, stacks=(MAIN, OUTER))
+    return replace(row, stacks=(*row.stacks, OUTER))
 
 
 def _row(drawn: DrawnPart, kind: str, *, fixed: bool = False, remark: str = "", stack: str = OUTER) -> DraftPart:
@@ -86,8 +130,10 @@ def _row(drawn: DrawnPart, kind: str, *, fixed: bool = False, remark: str = "", 
     )  # fmt: skip
 
 
-def _seal(draft: Draft, drawn: DrawnPart, side: int) -> Dialogue[DraftPart]:
-    row = _row(drawn, "seal")
+def _seal(draft: Draft, drawn: DrawnPart, side: int, before: list[DraftPart | None]) -> Dialogue[DraftPart]:
+    twin = again(replace(draft, rows=tuple(filter(None, before))), drawn)
+    row = replace(twin, count=drawn.count, stacks=(OUTER,), remark="") if twin else _row(drawn, "seal")
+    yield from ask.say(f"{'The same part again: ' if twin else ''}{read_back(row)}.")
     own = usual(row.kind)
     if not own.asks_facing:
         return replace(row, same_both_ways=True, duties=own.duties)
@@ -97,7 +143,7 @@ def _seal(draft: Draft, drawn: DrawnPart, side: int) -> Dialogue[DraftPart]:
         return replace(row, duties=own.duties, remark=f"{feature}: which way it points is not known yet")
     meant = "keeps the grease in: it looks at the bearing" if toward == draft.ends[1 - side] else "keeps dirt out: it looks outside"
     remarks = (("feature", meant),) if feature == "spring side" else ()
-    return replace(row, feature=feature, toward=toward, duties=own.duties, remarks=(*row.remarks, *remarks))
+    return replace(row, feature=feature, toward=toward, duties=own.duties, remarks=(*row.remarks, *(each for each in remarks if each not in row.remarks)))
 
 
 def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
@@ -105,7 +151,7 @@ def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
     index = draft.rows.index(hub)
     after = next(place for place, row in enumerate(draft.rows) if place > index and isinstance(row, DraftPart) and OUTER in row.stacks)
     question = "How much longer than the seats are apart may the tube between the inner rings be? (seat gap)"
-    answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True)
+    answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True, figures=True)
     if not answer:
         return draft
     offered = PRACTICE in answer
@@ -146,7 +192,7 @@ def _apart(draft: Draft) -> Dialogue[Draft]:
     for index in (first, last):
         rows[index] = replace(rows[index], stacks=(*rows[index].stacks, APART))
     between = f"the {names[0]}s" if names[0] == names[1] else f"{names[0]} and {names[1]}"
-    apart = DraftPart(name=f"Distance between {between}", kind="bracket", sizes=(("length", size),), fixed=True, stacks=(APART,))
+    apart = DraftPart(name=f"Distance between {between}", kind="bracket", sizes=(("length", size),), fixed=True, stacks=(APART,), is_distance=True)
     rows.insert(last, apart)
     limits = tuple(replace(limit, rows=tuple(index + (index >= last) for index in limit.rows)) for limit in draft.limits)
     remark = (("stacks", APART, "name"), "what closes the gap: the members that stay on, by their distance")
@@ -154,20 +200,67 @@ def _apart(draft: Draft) -> Dialogue[Draft]:
 
 
 def _joint(draft: Draft) -> Dialogue[Draft]:
-    line = [(index, row) for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and MAIN in row.stacks]
-    nuts = [(position, row) for position, (_, row) in enumerate(line) if row.kind == "nut"]
-    if not nuts or len(line) < 3:
+    """What the nut presses together: from the part under it to one that somebody names, never across an open gap."""
+    line = [(index, row) for index, row in enumerate(draft.rows) if isinstance(row, DraftGap) or (MAIN in row.stacks and not row.is_distance)]
+    nuts = [at for at, (_, row) in enumerate(line) if isinstance(row, DraftPart) and row.kind == "nut"]
+    if not nuts:
         return draft
-    _, nut = nuts[0]
+    nut = line[nuts[0]][1]
+    pressed = max(_away(line, nuts[0]), key=len)
+    if len(pressed) < 2:
+        return draft
     torque = yield from ask.readable(f"Torque of the {nut.name.lower()}? (60 N·m; empty: not known)", _torque)
     if torque is None:
         return draft
-    thread = yield from ask.text("Its thread? (M16x1.5; empty: not known)")
+    sizes = dict(nut.sizes)
+    known = f"M{_figure(sizes['thread_diameter'])}x{_figure(sizes['thread_pitch'])}" if {"thread_diameter", "thread_pitch"} <= sizes.keys() else ""
+    thread = yield from ask.text(f"Its thread?{'' if known else ' (M16x1.5; empty: not known)'}", empty=known)
     condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", free=True)
-    away = [index for index, row in line if row is not nut]
-    ends = (away[0], away[-1])
-    joint = DraftJoint(name=nut.name.lower(), rows=ends, thread=thread, torque=torque, thread_condition=condition)
+    every = called(draft)
+    names = [every[index] for index, _ in pressed]
+    last = yield from ask.choose(f"It presses together everything from the {names[0]} to:", names[1:], empty=names[-1])
+    ends = sorted((pressed[0][0], pressed[names.index(last)][0]))
+    joint = DraftJoint(name=nut.name.lower(), rows=tuple(ends), thread=thread, torque=torque, thread_condition=condition, locked_by=nut.locked_by)
     return replace(draft, joints=(*draft.joints, joint))
+
+
+def _away(line: list[tuple[int, DraftPart | DraftGap]], nut: int) -> Iterator[list[tuple[int, DraftPart]]]:
+    """From the nut toward either end, as far as the next open gap."""
+    for way in (line[nut + 1 :], line[:nut][::-1]):
+        yield list(takewhile(lambda each: isinstance(each[1], DraftPart), way))
+
+
+def _must_hold(draft: Draft) -> Dialogue[Draft]:
+    """Any other distance that somebody's sheet gives limits for, by the two parts whose faces look at each other."""
+    while True:
+        question = "Another gap or distance with limits? (what it is called, like: rope line; empty: no)"
+        name = yield from ask.text(question)
+        if not name:
+            return draft
+        if name.lower() in (each.lower() for each in (*(limit.what for limit in draft.limits), *(row.name for row in draft.rows if isinstance(row, DraftGap)))):
+            yield ask.Again(f'"{name}" has its limits already')
+            continue
+        names = [each for each, row in zip(called(draft), draft.rows) if isinstance(row, DraftPart) and not row.is_distance]
+        one = yield from ask.choose("It lies between the:", names)
+        other = yield from ask.choose("And the:", [each for each in names if each != one])
+        limits = yield from ask.readable("From, to? (37.5..38.5 or 38.0 ±0.5)", _limits)
+        if limits is None:
+            continue
+        source = yield from ask.text("Who gives these limits?", empty=draft.source.what or PRACTICE)
+        rows = tuple(sorted(called(draft).index(each) for each in (one, other)))
+        if not _touch(draft, *rows):
+            yield from ask.say(f"No sum is made of the {name}: these two are no neighbours, so it is measured.")
+        draft = replace(draft, limits=(*draft.limits, DraftLimit(what=name, rows=rows, least=limits[0], most=limits[1], source=source)))
+
+
+def _touch(draft: Draft, first: int, second: int) -> bool:
+    """Whether two rows are neighbours in a stack."""
+    stacks = dict.fromkeys(stack for row in draft.rows for stack in row.stacks)
+    return any((first, second) in pairwise(index for index, row in enumerate(draft.rows) if stack in row.stacks) for stack in stacks)
+
+
+def _figure(text: str) -> str:
+    return f"{drawn_size(text).nominal_mm:.9g}"
 
 
 def _torque(text: str) -> Amount:

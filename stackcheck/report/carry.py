@@ -8,8 +8,10 @@ from stackcheck.drawing.svg import drawing
 from stackcheck.model.part import DUTIES, Part
 from stackcheck.model.reference import Joint, Place, Reference
 from stackcheck.present.blocks import Block, Rows, Text
-from stackcheck.present.compare_page import MOST_CAUTIONS, summary
-from stackcheck.present.words import grade_words, limits_words, listed, mm, not_verified, place_words, span
+from stackcheck.present.compare_page import MOST_CAUTIONS
+from stackcheck.present.compare_summary import summary
+from stackcheck.present.verdict_words import not_verified
+from stackcheck.present.words import grade_words, limits_words, listed, mm, place_words, span
 from stackcheck.report.content import NAMED_NOT_VERIFIED, Report, Section
 from stackcheck.result.comparison import Comparison
 

@@ -16,17 +16,18 @@ from stackcheck.drawing.svg import drawing
 from stackcheck.model.found import Found
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.compare_page import MOST_CAUTIONS, page, summary
+from stackcheck.present.compare_page import MOST_CAUTIONS, page
+from stackcheck.present.compare_summary import summary
+from stackcheck.present.names import counted
 from stackcheck.present.stack_page import RANGES, sum_blocks
+from stackcheck.present.verdict_words import not_verified
 from stackcheck.present.words import (
     LABELS,
-    counted,
     effect_words,
     end_words,
     grade_words,
     limits_words,
     mm,
-    not_verified,
     place_words,
     sentence,
 )

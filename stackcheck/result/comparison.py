@@ -7,14 +7,16 @@ then the checks that need both. The verdict is one of four words, and is worked 
 from __future__ import annotations
 
 from stackcheck.compare import explanations
-from stackcheck.mechanics.arrangement import standing_in
-from stackcheck.mechanics.effects import Effect, effect
+from stackcheck.mechanics.arrangement import as_believed, as_wanted, standing_in
+from stackcheck.mechanics.disc_groups import DiscGroups
+from stackcheck.mechanics.effects import Effect, discs_laid, effect
 from stackcheck.mechanics.symptoms import Tried, try_symptoms
 from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding, Missing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.result.cautions import Caution, triggered
 from stackcheck.result.checks import condition_findings, gap_findings, measured_size_findings, pairing_findings
+from stackcheck.result.following import Told, causes
 from stackcheck.result.lengths import LoopResult, StackResult, lengths
 from stackcheck.result.points import (
     AGREES,
@@ -32,14 +34,21 @@ EXIT_STATUS = {AGREES: 0, DIFFERS: 1, CANNOT_TELL: 2, NOT_LOOKED_AT: 2}
 
 
 class FindingResult(Value, kw_only=True):
-    """One finding with what it does, taken alone, to stack lengths, gaps and watched positions."""
+    """One finding with what it does, taken alone, to stack lengths, gaps and watched positions.
+
+    `follows` is the number of the finding that it follows from, counted from 0; None for a mistake of its own.
+    """
 
     finding: Finding
     effect: Effect | None
+    follows: int | None = None
 
 
 class Comparison(Value, kw_only=True):
-    """Everything that `compare` answers; `verdict` is one of `VERDICTS`."""
+    """Everything that `compare` answers; `verdict` is one of `VERDICTS`.
+
+    `discs` is how disc springs lie by the reference and as found, with all findings together.
+    """
 
     reference: Reference
     found: Found
@@ -53,10 +62,16 @@ class Comparison(Value, kw_only=True):
     cautions: tuple[Caution, ...]
     verdict: str
     symptoms: tuple[Tried, ...] = ()
+    discs: tuple[tuple[DiscGroups, DiscGroups], ...] = ()
 
     @property
     def exit_status(self) -> int:
         return EXIT_STATUS[self.verdict]
+
+    @property
+    def mistakes(self) -> tuple[FindingResult, ...]:
+        """The findings that follow from no other one: what the headline counts."""
+        return tuple(result for result in self.findings if result.follows is None)
 
     def points_in(self, *states: str) -> tuple[Point, ...]:
         return tuple(point for point in self.points if point.state in states)
@@ -74,10 +89,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
         *pairing_findings(reference, found, best),
         *condition_findings(found, best),
     )
-    findings = sorted(
-        [*(FindingResult(finding=finding, effect=its) for finding, its in effects), *(FindingResult(finding=finding, effect=None) for finding in later)],
-        key=lambda result: SEQUENCE.index(result.finding.kind),
-    )  # fmt: skip
+    findings = _in_sequence(reference, best, [*effects, *((finding, None) for finding in later)])
     all_points = points(reference, found, best, states)
     tried = try_symptoms(reference, found, best, tuple((result.finding, result.effect) for result in findings)) if found.symptoms else ()
     return Comparison(
@@ -85,14 +97,26 @@ def compare(reference: Reference, found: Found) -> Comparison:
         found=found,
         best=best,
         others=tuple(others),
-        findings=tuple(findings),
+        findings=findings,
         notes=tuple(note for note in best.notes if note.kind in NOTES),
         points=all_points,
         stacks=stack_results,
         loops=loop_results,
-        cautions=triggered(reference, found, tuple(findings), all_points),
-        verdict=verdict(tuple(findings), all_points),
+        cautions=triggered(reference, found, findings, all_points),
+        verdict=verdict(findings, all_points),
         symptoms=tried,
+        discs=discs_laid(as_wanted(reference), as_believed(reference, found, best)) if any(its.discs for _, its in effects) else (),
+    )
+
+
+def _in_sequence(reference: Reference, best: Explanation, told: list[Told]) -> tuple[FindingResult, ...]:
+    """Most serious first, and what follows from a finding right behind it."""
+    told = sorted(told, key=lambda each: SEQUENCE.index(each[0].kind))
+    cause = causes(reference, best, told)
+    sequence = sorted(range(len(told)), key=lambda n: (n, -1) if cause[n] is None else (cause[n], n))
+    numbers = {before: now for now, before in enumerate(sequence)}
+    return tuple(
+        FindingResult(finding=told[n][0], effect=told[n][1], follows=None if cause[n] is None else numbers[cause[n]]) for n in sequence
     )
 
 

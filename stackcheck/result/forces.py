@@ -1,15 +1,19 @@
-"""What the joints of a reference clamp, beside the same as found. Loads the numerical libraries: only asked where wanted."""
+"""What the joints of a reference clamp, beside the same as found. Loads the numerical libraries: only asked where wanted.
+
+`explanation` says who stands where; where it is not given it is worked out from the list, which can take longer than the forces.
+"""
 
 from __future__ import annotations
 
 from stackcheck.compare import explanations
-from stackcheck.mechanics.arrangement import as_believed, as_wanted
+from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted
 from stackcheck.mechanics.forces import JointChange, JointForces, compared_forces, joint_forces
 from stackcheck.mechanics.frames import frame
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
+from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Reference
@@ -28,14 +32,17 @@ STEPS = 7
 
 
 def sweep(
-    reference: Reference, found: Found | None, *, torque: Amount | None, temperature: Amount | None, angle: Amount | None = None
+    reference: Reference, found: Found | None, *, torque: Amount | None, temperature: Amount | None, angle: Amount | None = None,
+    explanation: Explanation | None = None,
 ) -> tuple[tuple[ForcesResult, ...], ...]:
     """The forces at even steps over a range of torque [N·mm] or temperature [°C]; nothing where neither is a range."""
     for name, amount, other in (("torque_nmm", torque, {"at_c": temperature}), ("at_c", temperature, {"torque_nmm": torque})):
         if amount is not None and amount.least is not None and amount.most is not None and amount.least < amount.most:
             fixed = {key: value.nominal for key, value in other.items() if value is not None}
             steps = (amount.least + (amount.most - amount.least) * i / (STEPS - 1) for i in range(STEPS))
-            return tuple(forces(reference, found, angle=angle, **{name: step}, **fixed) for step in steps)
+            if found is not None and explanation is None:
+                explanation = explanations(reference, found)[0]
+            return tuple(forces(reference, found, angle=angle, explanation=explanation, **{name: step}, **fixed) for step in steps)
     return ()
 
 
@@ -46,21 +53,22 @@ class SpringsResult(Value, kw_only=True):
     as_found: SpringStack
 
 
-def springs(reference: Reference, found: Found | None) -> tuple[SpringsResult, ...]:
+def springs(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SpringsResult, ...]:
     """Every stack of disc springs."""
     own = spring_stacks(as_wanted(reference))
     seen = own
     if own and found is not None:
-        seen = spring_stacks(as_believed(reference, found, explanations(reference, found)[0]))
+        seen = spring_stacks(_believed(reference, found, explanation))
     return tuple(SpringsResult(reference=a, as_found=b) for a, b in zip(own, seen))
 
 
 def forces(
-    reference: Reference, found: Found | None, *, torque_nmm: float | None = None, angle: Amount | None = None, at_c: float = 20.0
+    reference: Reference, found: Found | None, *, torque_nmm: float | None = None, angle: Amount | None = None, at_c: float = 20.0,
+    explanation: Explanation | None = None,
 ) -> tuple[ForcesResult, ...]:
     """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm [°C]."""
     wanted = as_wanted(reference)
-    believed = as_believed(reference, found, explanations(reference, found)[0]) if found is not None else None
+    believed = _believed(reference, found, explanation) if found is not None else None
     results = []
     for stated in reference.joints:
         joint = stated if angle is None else replace(stated, angle=angle)
@@ -81,10 +89,10 @@ class SupportResult(Value, kw_only=True):
     as_found: SupportForces
 
 
-def supports(reference: Reference, found: Found | None) -> tuple[SupportResult, ...]:
+def supports(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SupportResult, ...]:
     """Every support; as found with the room that was measured beside it, where somebody did."""
     wanted = as_wanted(reference)
-    believed = as_believed(reference, found, explanations(reference, found)[0]) if found is not None and reference.supports else None
+    believed = _believed(reference, found, explanation) if found is not None and reference.supports else None
     results = []
     for support in reference.supports:
         own = seen = support_forces(wanted, support)
@@ -92,6 +100,10 @@ def supports(reference: Reference, found: Found | None) -> tuple[SupportResult, 
             seen = support_forces(believed, support, measured=_measured_room(reference, found, support.place))
         results.append(SupportResult(reference=own, as_found=seen))
     return tuple(results)
+
+
+def _believed(reference: Reference, found: Found, explanation: Explanation | None) -> Arrangement:
+    return as_believed(reference, found, explanation or explanations(reference, found)[0])
 
 
 def _measured_room(reference: Reference, found: Found, place: str) -> Interval | None:

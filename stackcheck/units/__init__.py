@@ -6,12 +6,13 @@ The digits written tell the resolution. Inside: mm, N, N·mm, degrees, °C, MPa,
 `stackcheck.formats.sizes`.
 """
 
+from stackcheck.units.inches import in_inches, inch_figure
 from stackcheck.units.instruments import INSTRUMENTS, TYPED_HOW, is_measured
 from stackcheck.units.known import COMMON_UNITS, DIMENSIONS, INCH_MM, find_unit, unit_from_pint
 from stackcheck.units.read import Figure, Written, WrittenReading, read_figure, read_limits, read_reading
 from stackcheck.units.scan import plain_signs
 
 __all__ = [
-    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "TYPED_HOW", "Figure", "Written", "WrittenReading", "find_unit", "is_measured",
-    "plain_signs", "read_figure", "read_limits", "read_reading", "unit_from_pint",
+    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "TYPED_HOW", "Figure", "Written", "WrittenReading", "find_unit", "in_inches", "inch_figure",
+    "is_measured", "plain_signs", "read_figure", "read_limits", "read_reading", "unit_from_pint",
 ]  # fmt: skip

@@ -4,7 +4,7 @@ import json
 import shutil
 
 from stackcheck.cli import main
-from tests.strategies import LIBRARY
+from tests.strategies import LIBRARY, ROOT
 
 
 def test_an_edit_names_the_next_revision_and_shows_what_changed(tmp_path, capsys):
@@ -19,6 +19,21 @@ def test_an_edit_names_the_next_revision_and_shows_what_changed(tmp_path, capsys
     assert json.loads(capsys.readouterr().out)["revision"] == "D"
     main(["references", "show", "front-hub", *shared])
     assert "replaced by freight-tricycle/rear-hub" in " ".join(capsys.readouterr().out.split())
+
+
+def test_an_edit_inside_a_variant_shows_what_changed_there(tmp_path, capsys):
+    folder = tmp_path / "freight-tricycle-early"
+    folder.mkdir()
+    path = shutil.copy(ROOT / "examples/generations/freight-tricycle-early/front-hub.toml", folder)
+    name = "variants.without shield.parts.collar-short.length"
+    assert main(["references", "edit", str(path), f"{name}=19.2 mm ±0.05", "--what", "measured again"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert out.startswith('From freight-tricycle-early/front-hub rev A, variant "without shield" to freight-tricycle-early/front-hub rev B, variant')
+    assert "RESIZED Short collar: length 19.0 mm ±0.05, now 19.2 mm ±0.05" in out
+    main(["references", "edit", str(path), f"{name}=19.3 mm ±0.05", "parts.hub.material=steel", "--what", "both", "--json"])
+    first, second = json.loads(capsys.readouterr().out)["differences"]
+    assert (first["first"]["for_machine"], second["first"]["for_machine"]) == ("", 'variant "without shield"')
+    assert [change["what"] for change in second["changes"]] == ["length", "material"]
 
 
 def test_a_revision_that_nobody_can_count_on_from_is_asked_for(tmp_path, capsys):

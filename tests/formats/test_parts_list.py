@@ -10,6 +10,7 @@ from stackcheck.cli import main
 from stackcheck.errors import InputError
 from stackcheck.formats.parts_list import read_parts_list
 from stackcheck.formats.reference_file import read_reference
+from stackcheck.references.listed import listed_draft
 from stackcheck.references.weak import TO_MEND, weaknesses
 from tests.strategies import ROOT
 
@@ -52,6 +53,24 @@ def test_a_decimal_comma_is_a_decimal_point(tmp_path):
     assert dict(collar.sizes)["length"] == "22,0 mm ±0,05"
 
 
+def test_a_column_says_what_a_part_is_there_for(tmp_path):
+    """Several are joined by +; those that are usual for its kind need no word, the partner of a pair is named."""
+    data = "name,duty,sizes\nAxle nut,retention + Brake,10.0 ±0.2\nShort collar,pair: Long collar,18.0\nLong collar,pair: short collar,22.0\nSeal,,7\n"
+    draft = listed_draft(rows(tmp_path, data), title="Wheel", ends=ENDS, seen_from="the saddle", file="list.csv")
+    assert [row.duties for row in draft.parts] == [("retention", "brake"), ("pair: long-collar",), ("pair: short-collar",), ("new every time",)]
+
+
+def test_pins_lie_across_and_a_bolt_without_a_length_passes_through(tmp_path):
+    """Their lengths are none of the line's, and a pin of 4x32 is no ring."""
+    data = "name,sizes\nBolt,seat 17 g6\nCollar,12.0\nHub,40.0\nCastle nut,M16x1.5 length 13\nSplit pin,4x32\n"
+    draft = listed_draft(rows(tmp_path, data), title="Wheel", ends=ENDS, seen_from="the saddle", file="list.csv")
+    assert {row.name: row.stacks for row in draft.parts} == {
+        "Bolt": ("bolt itself",), "Collar": ("main stack", "bolt itself"), "Hub": ("main stack",),
+        "Castle nut": ("main stack", "split pin itself"), "Split pin": ("split pin itself",),
+    }
+    assert dict(draft.parts[-1].sizes) == {"length": "32 mm", "shaft": "4 mm"}
+
+
 def test_a_bearing_number_among_the_sizes_is_no_length(tmp_path):
     bearing, washer = rows(tmp_path, "number,name,sizes\nB-1,Bearing,6204 C3\n,Washer,ISO 7089 M12\n")
     assert (bearing.standard, bearing.kind, bearing.sizes) == ("6204 C3", "ball bearing", ())
@@ -78,6 +97,9 @@ def test_a_bearing_number_among_the_sizes_is_no_length(tmp_path):
         ("name,toward,feature\nSeal,up,spring side\nWasher,,\n", 2, 'column 2: toward "up"?'),
         ("name,toward\nSeal,left\nWasher,\n", 2, "nothing says which feature points there"),
         ("name,fixed\nSeal,perhaps\nWasher,\n", 2, "is neither yes nor no"),
+        ("name,duty\nNut,retaining\nWasher,\n", 2, 'column 2: unknown duty "retaining"'),
+        ("name,duty\nNut,pair\nWasher,\n", 2, "only a pair names something"),
+        ("name,duty\nCollar,pair: log collar\nLong collar,\n", 2, 'did you mean "Long collar"?'),
         ("name,gap\nSeal,\nroom,2\nWasher,\n", 3, "a gap has two figures"),
         ('name,length\nSeal,1\n"Washer,2\n', 3, "a quotation mark is opened and never closed"),
         ('name,length\nSeal,1\n"Was"her,2\n', 3, "the row cannot be read"),

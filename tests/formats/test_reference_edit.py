@@ -11,9 +11,10 @@ from stackcheck.formats.library import Library
 from stackcheck.formats.reference_edit import edit_reference
 from stackcheck.formats.reference_file import read_reference, read_remarks
 from stackcheck.model.reference import Revised
-from tests.strategies import LIBRARY
+from tests.strategies import LIBRARY, ROOT
 
 FRONT_HUB = LIBRARY / "freight-tricycle/front-hub.toml"
+EARLY_HUB = ROOT / "examples/generations/freight-tricycle-early/front-hub.toml"
 ENTRY = Revised(revision="C", date="2025-06-01", what="sheet 12, edition 4", by="A")
 
 
@@ -54,6 +55,43 @@ def test_one_value_changes_one_line(wanted, gone, new, tmp_path):
     if gone is not None:
         assert (was, now) == ([gone] if gone else [], [new] if new else [])
     assert len(was) <= 1 and len(now) <= 1
+
+
+@pytest.mark.parametrize(
+    ("wanted", "gone", "new"),
+    [
+        ("parts.collar-short.length=19.2 mm ±0.05", ['length = "19.0 mm ±0.05"'], ['length = "19.2 mm ±0.05"']),
+        ("parts.collar-short.number=", ['number = "FT-1006"'], []),
+        ("serials=1 to 70", ['serials = "1 to 60"'], ['serials = "1 to 70"']),
+        ('without=["dust-shield", "seal@left"]', ['without = ["dust-shield"]'], ['without = ["dust-shield", "seal@left"]']),
+        ("parts.spacer-tube.length=57.4 mm ±0.05", [], ["[variants.parts.spacer-tube]", 'length = "57.4 mm ±0.05"']),
+        ("joints.axle nut.torque=45 N·m", [], ['[variants.joints."axle nut"]', 'torque = "45 N·m"']),
+        ("places.seal@left.toward=bearing", [], ['[variants.places."seal@left"]', 'toward = "bearing"']),
+    ],
+)
+def test_a_value_inside_a_variant_changes_there_and_what_it_did_not_say_yet_is_added(wanted, gone, new, tmp_path):
+    was, now = edited(tmp_path, f"variants.without shield.{wanted}", of=EARLY_HUB)
+    assert (was, [line for line in now if line]) == (gone, new)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "said"),
+    [
+        ("variants.witout shield.serials=1", 'did you mean "without shield"?'),
+        ("variants.without shield.part.hub.material=steel", 'did you mean "parts"?'),
+        ("variants.without shield.parts.length=1 mm", "is nothing that a variant says"),
+        ("variants.without shield.parts.collar-shrt.length=1 mm", 'did you mean "collar-short"?'),
+        ("variants.without shield.serials=", "nothing says which machines it is for"),
+        ("variants=1", "among the variants"),
+    ],
+)
+def test_a_change_inside_a_variant_that_cannot_be_is_refused(wanted, said, tmp_path):
+    path = tmp_path / "front-hub.toml"
+    path.write_bytes(EARLY_HUB.read_bytes())
+    with pytest.raises(InputError) as refusal:
+        edit_reference(path, [wanted], ENTRY)
+    assert said in str(refusal.value)
+    assert path.read_bytes() == EARLY_HUB.read_bytes()
 
 
 def test_a_remark_stays_behind_the_value_that_changed(tmp_path):

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.cli import main
+from stackcheck.errors import InputError
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.formats.reference_file import read_reference, write_reference
@@ -122,3 +123,61 @@ def test_the_other_side_has_the_same_variants(tmp_path):
     path.parent.mkdir()
     write_reference(mirrored(one), path)
     assert not difference(mirrored(one).variants[0].reference, read_reference(path).variants[0].reference).changes
+
+
+OTHER_YEARS = """
+[[variants]]
+name = "soft fork"
+serials = "300 to 399"
+why = "another fork, and a nut with a finer thread"
+
+[variants.parts.axle]
+duty = ["retention"]
+
+[variants.pairings."bearing bore on axle"]
+most = "0.030 mm"
+
+[variants.joints."axle nut"]
+torque = "45 N·m"
+thread_condition = "oiled"
+
+[variants.supports."leg@right"]
+stiffness = "120 N/mm"
+free_position = "0.4..0.6 mm"
+"""
+
+
+def with_other_years(tmp_path, more: str = OTHER_YEARS):
+    path = tmp_path / "freight-tricycle-early" / "front-hub.toml"
+    path.parent.mkdir()
+    path.write_text(HUB.read_text(encoding="utf-8") + more, encoding="utf-8")
+    return path
+
+
+def test_torque_support_pairing_and_duties_may_differ_by_serial_too(tmp_path):
+    """A torque is what a maker changes most often from year to year."""
+    whole = read_reference(with_other_years(tmp_path))
+    early, late = whole.for_a_machine("", "20"), whole.for_a_machine("", "350")
+    assert [reference.joints[0].torque.text for reference in (early, late)] == ["50 N·m", "45 N·m"]
+    assert (late.joints[0].thread, late.joints[0].thread_condition) == ("M16x1.5", "oiled")
+    assert [reference.supports[0].stiffness.text for reference in (early, late)] == ["180 N/mm", "120 N/mm"]
+    assert next(pairing.most_mm for pairing in late.pairings if pairing.what == "bearing bore on axle") == 0.03
+    assert [duty.name for duty in late.part("axle").duties] == ["retention"]
+
+
+def test_what_differs_by_serial_is_written_and_mirrored_with_the_rest(tmp_path):
+    whole = read_reference(with_other_years(tmp_path))
+    other = mirrored(whole)
+    assert mirrored(other) == whole
+    path = tmp_path / "front-hub.toml"
+    write_reference(other, path)
+    soft = read_reference(path).variants[1].reference
+    assert soft.supports[0].place == "leg@left"
+    assert (soft.supports[0].free_position.least_mm, soft.supports[0].free_position.most_mm) == (-0.6, -0.4)
+
+
+def test_a_rule_that_is_not_there_cannot_differ(tmp_path):
+    path = with_other_years(tmp_path, '\n[[variants]]\nname = "x"\nserials = "300 to 399"\n[variants.joints."axel nut"]\ntorque = "50 N·m"\n')
+    with pytest.raises(InputError) as refusal:
+        read_reference(path)
+    assert 'variant "x": unknown joint "axel nut"' in str(refusal.value) and 'did you mean "axle nut"' in str(refusal.value)

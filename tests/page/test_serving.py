@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
 import io
 import re
 from concurrent.futures import ThreadPoolExecutor
-from pathlib import Path
 
 import pytest
 from PIL import Image
@@ -13,63 +14,12 @@ from starlette.testclient import TestClient
 
 from stackcheck.bench.answers import answer
 from stackcheck.bench.questions import all_questions, lasting_name, next_question
-from stackcheck.formats.library import Library
 from stackcheck.job.folder import JobFolder
-from stackcheck.job.state import Job
 from stackcheck.page.answers import ahead, take
-from stackcheck.page.app import Bench, application
+from stackcheck.page.app import application
 from stackcheck.page.guard import MOST_TRIES, Guard
-
-LIBRARY = Library(Path(__file__).parents[2] / "reference_assemblies")
-HOST = "bench.local:8093"
-BASE = f"http://{HOST}"
-
-
-class Phone:
-    """A browser of one device: keeps its cookie, reads the mark out of each page, posts forms."""
-
-    def __init__(self, app):
-        self.client = TestClient(app, base_url=BASE, follow_redirects=True)
-        self.page = None
-
-    def get(self, path: str):
-        self.page = self.client.get(path)
-        return self.page
-
-    @property
-    def mark(self) -> str:
-        return re.search(r'name="mark" value="([^"]+)"', self.client.get("/").text)[1]
-
-    def post(self, path: str, files=None, **form: str):
-        headers = {"origin": BASE}
-        self.page = self.client.post(path, data={"mark": self.mark, **form}, headers=headers, files=files)
-        return self.page
-
-    def say(self, text: str, job: str = "front-hub", **more: str):
-        name = re.search(r'id="name" value="([^"]+)"', self.get(f"/job/{job}").text)
-        assert name, "no question stands on the page"
-        return self.post(f"/job/{job}/answer", name=_plain(name[1]), text=text, **more)
-
-
-def _plain(html: str) -> str:
-    return html.replace("&#39;", "'").replace("&amp;", "&")
-
-
-@pytest.fixture
-def bench(tmp_path) -> Bench:
-    return Bench(tmp_path / "jobs", LIBRARY)
-
-
-@pytest.fixture
-def phone(bench) -> Phone:
-    phone = Phone(application(bench, Guard({HOST})))
-    phone.post("/begin", reference="freight-tricycle/front-hub", why="wheel off centre", by="A")
-    return phone
-
-
-def job(bench: Bench) -> Job:
-    return bench.folder("front-hub").job
-
+from stackcheck.page.jobs import Bench
+from tests.page.phones import BASE, HOST, Phone, job, say_until, take_apart
 
 # --- the teardown ----------------------------------------------------------------------------------------------------
 
@@ -124,8 +74,7 @@ def test_devices_are_admitted_in_any_number_and_only_so_many_are_kept():
 
 def test_answers_given_without_the_network_find_their_questions_in_any_entry_numbering(bench, phone):
     """Another device enters a stray meanwhile: the entry numbers move, the answers still go where they belong."""
-    while next_question(job(bench)).key != "part:left:collar-short@left:3":
-        phone.say("" if next_question(job(bench)).kind == "part" else "0")
+    say_until(phone, bench, "part:left:collar-short@left:3")
     likely = [lasting_name(*each) for each in ahead(job(bench))][:4]
     Phone(application(bench, Guard({HOST}))).post("/job/front-hub/answer", name=likely[0], text="thin ring 45x35x0.5 mic, drip tray")
     for name, text in zip(likely, ("22.02 cal", "1", "", "2")):
@@ -159,8 +108,7 @@ def test_what_would_have_to_be_guessed_is_asked_on_the_page(bench, phone):
 
 
 def test_several_feels_are_ticked_together(bench, phone):
-    while not next_question(job(bench)).key.startswith("feel:"):
-        phone.say("" if next_question(job(bench)).kind == "part" else "0")
+    say_until(phone, bench, "feel:")
     name = lasting_name(job(bench), next_question(job(bench)))
     phone.client.post("/job/front-hub/answer", data={"mark": phone.mark, "name": name, "text": "ticks", "tick": ["4", "5"]}, headers={"origin": BASE})
     assert job(bench).offs[-1].feel == ("gritty", "notchy")
@@ -185,16 +133,13 @@ def test_what_is_no_picture_is_refused_and_leaves_nothing_behind(bench, phone):
 
 
 def test_result_shows_the_sentence_first_the_findings_and_not_verified_in_the_same_size(bench, phone):
-    while next_question(job(bench)).key != "taken apart":
-        phone.say("" if next_question(job(bench)).kind == "part" else "0")
-    phone.say("1")
+    take_apart(phone, bench)
     text = phone.get("/job/front-hub/result").text
     assert text.index("Cannot tell whether") < text.index("NOT VERIFIED") and "<small" not in text
 
 
 def test_the_drawing_and_the_report_are_one_tap_away_and_can_do_nothing(bench, phone):
-    while next_question(job(bench)).key != "part:left:axle-washer:2":
-        phone.say("" if next_question(job(bench)).kind == "part" else "0")
+    say_until(phone, bench, "part:left:axle-washer:2")
     assert "/job/front-hub/drawing.svg" in phone.get("/job/front-hub/result").text
     for path, kind in (("drawing.svg", "image/svg+xml"), ("report", "text/html")):
         reply = phone.get(f"/job/front-hub/{path}")
@@ -205,9 +150,7 @@ def test_the_drawing_and_the_report_are_one_tap_away_and_can_do_nothing(bench, p
 def test_fitting_by_taps_asks_which_way_and_refuses_what_was_not_measured(bench, phone):
     from stackcheck.job.events import Arrived, Fitted, Measured
 
-    while next_question(job(bench)).key != "taken apart":
-        phone.say("" if next_question(job(bench)).kind == "part" and next_question(job(bench)).place else "0")
-    phone.say("1")
+    take_apart(phone, bench)
     bench.folder("front-hub").record(Arrived(item="hub bearing"))
     assert "not measured yet" in phone.post("/job/front-hub/fit", place="bearing@left", what="item:hub bearing").text
     bench.folder("front-hub").record(Measured(item="hub bearing", size="length", reading="13.99 mic"))
@@ -222,22 +165,17 @@ def test_fitting_by_taps_asks_which_way_and_refuses_what_was_not_measured(bench,
 
 
 def test_a_decision_that_keeps_a_difference_needs_a_reason_on_the_page_too(bench, phone):
-    while next_question(job(bench)).key != "part:left:axle-washer:2":
-        phone.say("" if next_question(job(bench)).kind == "part" else "0")
+    say_until(phone, bench, "part:left:axle-washer:2")
     phone.say("1")
-    while next_question(job(bench)).key != "taken apart":
-        phone.say("" if next_question(job(bench)).kind == "part" else "0")
-    phone.say("1")
+    take_apart(phone, bench)
     phone.get("/job/front-hub/result")
-    assert "needs a reason" in phone.post("/job/front-hub/result", finding="1", decision="keep as is").text
-    phone.post("/job/front-hub/result", finding="1", decision="keep as is", reason="never had one", by="A")
+    assert "needs a reason" in phone.post("/job/front-hub/decide", finding="1", decision="keep as is").text
+    phone.post("/job/front-hub/decide", finding="1", decision="keep as is", reason="never had one", by="A")
     assert [each.decision for each in job(bench).decisions.values()] == ["keep as is"]
 
 
 def test_a_second_look_does_not_show_the_first_answer(bench, phone):
-    while next_question(job(bench)).key != "part:left:axle-washer:2":
-        question = next_question(job(bench))
-        phone.say("" if question.kind == "part" else "1" if question.key.startswith("facing") else "0")
+    say_until(phone, bench, "part:left:axle-washer:2", facing="1")
     other = Phone(application(bench, Guard({HOST})))
     other.client.cookies.set("by", "B")
     page = other.get("/job/front-hub/second").text
@@ -248,7 +186,8 @@ def test_a_second_look_does_not_show_the_first_answer(bench, phone):
 
 # --- every page ------------------------------------------------------------------------------------------------------
 
-PAGES = ["/", "/job/front-hub", "/job/front-hub/open", "/job/front-hub/result", "/job/front-hub/buy", "/job/front-hub/fit", "/job/front-hub/photo"]
+SCREENS = ("", "/open", "/result", "/measure", "/buy", "/fit", "/points", "/gauges", "/photo", "/second")
+PAGES = ["/", *(f"/job/front-hub{screen}" for screen in SCREENS)]
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -257,7 +196,10 @@ def test_every_page_is_small_fetches_nothing_from_outside_and_carries_its_header
     assert reply.status_code == 200 and len(reply.content) < 60_000
     assert not re.search(r"(?:https?:)?//(?!www\.w3\.org)[a-z]", reply.text.replace(BASE, ""))
     assert "default-src 'none'" in reply.headers["content-security-policy"] and reply.headers["x-content-type-options"] == "nosniff"
-    assert not re.search(r"<script(?![^>]*(?:src=|application/json))| on[a-z]+=|style=", reply.text)
+    assert not re.search(r"<(?:script|link|img)[^>]* (?:src|href)=\"(?!data:|/job/)| on[a-z]+=\"|style=", reply.text)
+    for kind, text in re.findall(r"<(style|script)>(.*?)</\1>", reply.text, re.DOTALL):
+        fingerprint = base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+        assert f"'sha256-{fingerprint}'" in reply.headers["content-security-policy"], f"the page's own {kind} would be refused"
 
 
 @pytest.mark.parametrize("path", PAGES)

@@ -6,7 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.model.part import Reading
-from stackcheck.present.words import counted, gap_words, limits_words, listed, mm, place_words, reading_words
+from stackcheck.present.names import counted
+from stackcheck.present.words import gap_words, limits_words, listed, mm, place_words, reading_words
 from stackcheck.value import replace
 from tests.builders import hub
 
@@ -48,12 +49,12 @@ def test_limits_on_one_side_are_said_as_one_sided(least, most, said):
 
 def test_a_reading_is_shown_with_its_instrument_and_what_it_is_good_to():
     reading = Reading(text="57.94 mic", value_mm=57.94, good_to_mm=0.01, how="micrometer")
-    assert reading_words(reading) == "57.94 by micrometer (57.93 to 57.95)"
+    assert reading_words(reading) == "57.94 by micrometer, good to 0.01"
 
 
 def test_a_reading_of_about_nothing_is_a_sentence_without_a_minus_sign():
     reading = Reading(text="0 rule", value_mm=0.0, good_to_mm=0.5, how="rule")
-    assert reading_words(reading) == "0.00 by rule, good to 0.50"
+    assert reading_words(reading) == "0.0 by rule, good to 0.5"
 
 
 def test_a_place_is_named_by_its_end_and_part():

@@ -20,45 +20,53 @@ HEAD = ["left", "right", "standing in front of the panel", "", "1", "sheet 3"]
 WHEEL = [
     *HEAD,
     "axle nut M12x1.75 10 long #DS-1", "1", "1", "1", "1", "2",
-    "washer 24x13x2.5", "1",
+    "washer 24x13x2.5", "0", "2", "1",
     "leg",
     "long collar 22.0 bore 15 H8 od 25 #DS-3", "1", "1", "1",
     "bearing 6202",
     "spacer tube 40.00 bore 15.2 +0.1/0 od 20", "1",
     "bearing",
     "short collar 18.0 bore 15 H8 od 25 #DS-4", "1", "1", "2",
-    "gap 1.0..3.0", "", "",
+    "gap 1.0..3.0", "", "", "",
     "leg",
     "",
     "yes",
     "hub 39.95 ±0.02", "seal 25x35x5", "2", "seal 25x35x5", "1",
     "1",
     "104.2 ±0.2",
-    "40 N·m", "M12x1.75", "1",
+    "40 N·m", "", "1", "", "",
+    "1", "1 3", "4", "",
 ]  # fmt: skip
 
 
 def talk(answers: list[str]) -> tuple[Draft | None, list[str], list[str]]:
     """The draft (None where the answers ran out in the middle), every question, and every answer that was refused."""
-    left, asked, refused = list(answers), [], []
-    talking = dialogue("Wheel", stack_drawing)
-    step = next(talking)
+    draft, (asked, refused), _ = talk_shown(answers)
+    return draft, asked, refused
+
+
+def talk_shown(answers: list[str]) -> tuple[Draft | None, tuple[list[str], list[str]], list[str]]:
+    """As `talk`, and every line that was shown."""
+    left, asked, refused, shown = list(answers), [], [], []
+    talking = dialogue(stack_drawing)
+    next(talking)
+    step = talking.send("Wheel")
     while True:
         answer = ""
         if isinstance(step, Ask):
             asked.append(step.text)
             if not left and len(asked) > len(answers) + 60:
-                return None, asked, refused
+                return None, (asked, refused), shown
             answer = left.pop(0) if left else ""
         elif isinstance(step, Again):
             refused.append(step.why)
         else:
             assert isinstance(step, Say)
-            assert all(len(line) <= 120 for line in step.lines)
+            shown += step.lines
         try:
             step = talking.send(answer)
         except StopIteration as done:
-            return done.value, asked, refused
+            return done.value, (asked, refused), shown
 
 
 def written(tmp_path, monkeypatch, answers: list[str], *more: str) -> tuple[int, object]:
@@ -125,7 +133,7 @@ def test_a_kind_that_the_name_does_not_show_is_asked():
 
 
 def test_sizes_of_standard_parts_are_offered_by_their_designations():
-    draft, asked, _ = talk([*HEAD, "bearing 20x47x14", "1", "washer 24x13x2.5", "0", "0", ""])
+    draft, asked, _ = talk([*HEAD, "bearing 20x47x14", "1", "washer 24x13x2.5", "0", "1", "0", ""])
     assert [(row.standard, bool(row.sizes)) for row in draft.parts] == [("6204", False), ("", True)]
     assert sum(question.startswith("Standard parts of these sizes") for question in asked) == 2
 
@@ -142,6 +150,7 @@ def test_two_collars_of_one_bore_and_two_lengths_are_offered_as_a_pair(tmp_path,
         ([*HEAD, "collar 12,500"], 7, "cannot be read"),
         ([*HEAD, "gap 2..3"], 7, "a gap lies between two parts"),
         ([*HEAD, "bearing 6202", "gap 2.0"], 8, "a gap has two figures"),
+        ([*HEAD, "12.5"], 7, "nothing says what it is"),
         ([*HEAD, "bracket"], 8, "a stack has two parts at least"),
         (["left", "right"], 3, "nothing was answered"),
         ([*HEAD[:4], "7"], 5, "is none of the answers"),
@@ -161,6 +170,137 @@ def test_a_person_is_asked_again():
     draft, _, refused = talk([*HEAD, "collar 12,500", "bracket", "bracket", ""])
     assert len(refused) == 1
     assert [row.name for row in draft.parts] == ["Bracket", "Bracket"]
+
+
+def test_what_the_nut_presses_together_ends_where_a_gap_is_open(tmp_path, monkeypatch):
+    """A joint across an open gap would be a force through air."""
+    _, path = written(tmp_path, monkeypatch, WHEEL)
+    (joint,) = read_reference(path).joints
+    assert (joint.clamps, joint.thread, joint.torque.text) == (("washer", "short-collar"), "M12x1.75", "40 N·m")
+
+
+ROLLER = [
+    *HEAD,
+    "bolt M16x100 seat 17 g6", "1", "1",
+    "left cheek 6", "1", "1",
+    "bearing 6203 2RS",
+    "tube 46.00 ±0.02", "bearing",
+    "right cheek 6", "1", "1",
+    "castle nut M16x1.5 13 long", "1", "2", "1", "2", "2",
+    "split pin 4x32",
+    "",
+    "roller seats 45.95 ±0.02 #LP-35", "seal 28x40x7 #LP-36", "2", "seal", "1",
+    "0.00..0.10", "",
+    "70 N·m", "", "1", "",
+    "rope line", "left cheek", "roller", "11.5..12.5", "", "",
+    "0", "0",
+]  # fmt: skip
+
+
+def test_what_passes_through_or_lies_across_adds_nothing_to_the_length(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    reference = read_reference(path)
+    assert {stack.name: stack.places for stack in reference.stacks if "itself" in stack.name} == {
+        "bolt itself": ("bolt", "left-cheek"), "split pin itself": ("castle-nut", "split-pin")}
+    assert reference.stack("main stack").places == ("left-cheek", "bearing@left", "tube", "bearing@right", "right-cheek", "castle-nut")
+    assert {name: size.nominal_mm for name, size in reference.part("split-pin").sizes} == {"length": 32, "shaft": 4}
+    assert weaknesses(reference) == () or all(weakness.grade != TO_MEND for weakness in weaknesses(reference))
+
+
+def test_the_lock_of_a_nut_stands_in_its_joint(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    (joint,) = read_reference(path).joints
+    assert (joint.clamps, joint.thread, joint.locked_by) == (("left-cheek", "right-cheek"), "M16x1.5", "split pin")
+
+
+def test_an_end_is_called_an_end_once():
+    _, asked, _ = talk(["drive end", "far end", *HEAD[2:], "bracket", "bracket", ""])
+    assert "Drive end 1. What comes first, from the drive end?" in asked
+
+
+def test_a_gap_that_a_nut_sets_is_no_sum_of_lengths(tmp_path, monkeypatch):
+    """An end float on taper bearings comes from how far the nut is turned."""
+    answers = [*HEAD, "bracket", "collar 5.0 ±0.1", "0", "gap 0.03..0.08", "end float", "", "axle nut", "collar 6.0 ±0.1", "0", "bracket", "", "", "", "", ""]
+    draft, _, _ = talk(answers)
+    assert [(row.name, row.set_by, row.source) for row in draft.rows if not hasattr(row, "kind")] == [("end float", "axle nut", "sheet 3")]
+
+
+def test_a_distance_between_parts_that_do_not_touch_is_said_to_be_measured():
+    _, _, shown = talk_shown([*ROLLER])
+    assert "No sum is made of the rope line: these two are no neighbours, so it is measured." in shown
+
+
+def test_any_other_distance_with_limits_is_asked(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    rope = next(limit for limit in read_reference(path).limits if limit.what == "rope line")
+    assert (rope.between, rope.least_mm, rope.most_mm, rope.source) == (("left-cheek", "roller"), 11.5, 12.5, "sheet 3")
+
+
+def test_a_seal_said_again_is_the_same_seal(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    reference = read_reference(path)
+    assert [(place.name, place.facing) for place in reference.places_of("seal")] == [("seal@left", "second"), ("seal@right", "first")]
+    assert reference.part("roller").name == "Roller"
+
+
+def test_limits_that_somebody_typed_are_theirs_even_where_the_usual_ones_are_the_same():
+    """What a drawing says must not be marked as common practice."""
+    draft, _, _ = talk([*HEAD, "bracket", "collar 12.0", "±0.05", "0", "bracket", ""])
+    assert [(dict(row.sizes), row.remarks) for row in draft.parts if row.kind == "collar"] == [({"length": "12.0 mm ±0.05"}, ())]
+
+
+def test_a_cheek_is_asked_whether_it_stays(tmp_path, monkeypatch):
+    _, path = written(tmp_path, monkeypatch, ROLLER)
+    assert [part.id for part in read_reference(path).parts if part.fixed] == ["left-cheek", "roller", "right-cheek"]
+
+
+@pytest.mark.parametrize(
+    ("said", "which", "years", "serials", "covers"),
+    [("2008 to 2013", "1", "2008 to 2013", None, ""), ("400 and up", "2", None, "400 and up", ""), ("400 and up", "0", None, None, "400 and up"), ("early ones", None, None, None, "early ones")],
+)
+def test_years_and_serials_are_kept_as_what_compare_picks_by(said, which, years, serials, covers):
+    draft, _, _ = talk([*HEAD[:3], said, *([which] if which else []), *HEAD[4:], "bracket", "bracket", ""])
+    assert (draft.years and draft.years.text, draft.serials and draft.serials.text, draft.covers) == (years, serials, covers)
+
+
+def test_every_line_is_read_back_before_the_next_question():
+    """Whoever typed "tube" and meant a spacer tube sees what it was taken for."""
+    _, _, said = talk_shown([*HEAD, "tube 46.00 ±0.02 od 22 #LP-34", "bracket", ""])
+    assert "Tube: spacer tube, length 46.00 mm ±0.02, outside diameter (OD) 22 mm, number LP-34." in said
+
+
+def duties_of(draft: Draft) -> dict[str, tuple[str, ...]]:
+    return {row.name: row.duties for row in draft.parts}
+
+
+def test_what_keeps_something_on_from_turning_or_belongs_to_a_brake_is_asked_and_blocks_agreement(tmp_path, monkeypatch):
+    """A reference without these duties lets a comparison agree although nobody saw the part that holds the wheel."""
+    _, path = written(tmp_path, monkeypatch, WHEEL)
+    reference = read_reference(path)
+    duties = {part.id: {duty.name for duty in part.duties} for part in reference.parts}
+    assert duties["axle-nut"] >= {"retention", "life-and-limb"}
+    assert duties["washer"] == {"anti-turn"}
+    assert "brake" in duties["long-collar"] and "brake" not in duties["spacer-tube"]
+    assert all(reference.part(id).blocks_agreement for id in ("axle-nut", "washer", "long-collar"))
+
+
+def test_of_limbs_those_that_keep_something_on_are_offered():
+    draft, asked, _ = talk([*HEAD, "bracket", "collar 5", "0", "0", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "", "3", ""])
+    assert duties_of(draft)["Axle"] == ("retention", "life-and-limb")
+    assert "life-and-limb" not in duties_of(draft)["Bolt"]
+    assert "Which of them let it come apart, if they break or come off?" in asked
+
+
+def test_no_duty_is_asked_where_it_cannot_apply():
+    """A bracket keeps nothing on by a thread, a bearing has no tab, and where no brake is none of its parts is asked for."""
+    _, asked, _ = talk([*HEAD, "bracket", "bearing 6202", "ISO 7089 M16 washer", "bracket", "", "", "0"])
+    said = " ".join(asked)
+    assert "coming off" not in said and "tab, tooth" not in said and "Which are part" not in said and "along the axis" not in said
+
+
+def test_where_a_hub_stands_may_matter_by_itself():
+    draft, _, _ = talk([*HEAD, "bracket", "hub 40.0", "1", "0", "bracket", "", "", "1", "0"])
+    assert duties_of(draft)["Hub"] == ("watch",)
 
 
 answers = st.sampled_from([*WHEEL, "-", "", "0", "1", "2", "9", "gap", "gap 1..2", "x", "collar 12 12", "1/2 in bolt", "cone 5", "6202", "nut", "steel plate 2 x6", "±", "#", "taper bearing 30204", "hub"]) | st.text(max_size=12)

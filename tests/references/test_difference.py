@@ -121,7 +121,7 @@ def test_a_reference_read_from_its_other_end_is_one_change():
 def test_other_limits_and_another_torque_are_told(tmp_path):
     answer = changed(tmp_path, ('torque = "60 N·m"', 'torque = "55 N·m"'), ('most = "0.10 mm"', 'most = "0.12 mm"'))
     assert told(answer) == [
-        ("must hold", "seat gap", "0..0.1 mm", "0..0.12 mm"),
+        ("must hold", "seat gap", "0.00..0.10 mm", "0.00..0.12 mm"),
         ("must hold", "axle nut", "M16x1.5, 60 N·m, dry", "M16x1.5, 55 N·m, dry"),
     ]
 

@@ -15,6 +15,7 @@ from stackcheck.formats.reference_file import read_reference
 from stackcheck.references.difference import difference
 from stackcheck.references.merged import merged
 from stackcheck.references.taken import taken
+from tests.examples.replay import replay
 from tests.strategies import LIBRARY, ROOT
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
@@ -200,3 +201,40 @@ def test_a_folder_of_a_job_is_as_good_as_a_list(tmp_path, capsys, monkeypatch):
     assert status == 0, said
     assert "axle-nut" in [part.id for part in read_reference(path).parts]
     assert "nobody looked at it" in said
+
+
+@pytest.fixture(scope="module")
+def whole_job(tmp_path_factory):
+    """The job of examples/full-job: collars found exchanged and a seal found turned round, both put right."""
+    folder = tmp_path_factory.mktemp("whole")
+    replay((ROOT / "examples/full-job/steps.txt").read_text(encoding="utf-8"), folder)
+    return folder / "jobs" / "front-hub"
+
+
+def test_what_was_fitted_becomes_a_record_of_its_own(whole_job, tmp_path, capsys, monkeypatch):
+    """For a machine without a drawing, the next opening is compared with the last closing."""
+    monkeypatch.chdir(ROOT)
+    status, path, said = from_job(tmp_path, capsys, whole_job, more=("--as-fitted",))
+    assert status == 0, said
+    reference = read_reference(path)
+    assert (reference.source.kind, reference.source.what) == ("own record", "as fitted on 2026-03-11")
+    assert "own record: can only show change" in said
+    assert "measured: 13.99 13.98 13.99 mic" in path.read_text(encoding="utf-8")
+
+
+def test_as_found_beside_as_fitted_shows_what_was_put_right(whole_job, tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(ROOT)
+    _, path, _ = from_job(tmp_path, capsys, whole_job)
+    found = read_reference(path)
+    _, path, _ = from_job(tmp_path, capsys, whole_job, more=("--as-fitted",))
+    assert [change.kind for change in difference(found, read_reference(path)).changes if change.kind != "resized"] == ["swapped", "turned"]
+
+
+def test_nothing_fitted_is_no_record(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(ROOT)
+    monkeypatch.setattr("sys.stdin", io.StringIO(""))
+    main(["teardown", "front-hub", "--jobs", str(tmp_path / "jobs")])
+    status, path, said = from_job(tmp_path, capsys, tmp_path / "jobs" / "front-hub", more=("--as-fitted",))
+    assert (status, path.exists()) == (3, False)
+    assert "nothing was fitted in this job yet" in said
+    assert "only a job knows what was fitted" in " ".join(from_job(tmp_path, capsys, HUBS[0], more=("--as-fitted",))[2].split())

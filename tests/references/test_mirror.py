@@ -114,7 +114,7 @@ def test_left_and_right_are_compared_through_the_mirror(tmp_path, capsys, monkey
 
 @pytest.mark.parametrize(
     ("name", "said"),
-    [("Hub.toml", "cannot be called that"), ("hub.txt", "cannot be called that"), ("no/hub.toml", "its folder is not there"), ("there.toml", "exists already")],
+    [("Hub.toml", "cannot be called that"), ("hub.txt", "cannot be called that"), ("there.toml/hub.toml", "something that is no folder"), ("there.toml", "exists already")],
 )
 def test_a_new_file_that_cannot_be_is_refused_before_anything_is_done(name, said, tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(ROOT)

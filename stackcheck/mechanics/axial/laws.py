@@ -38,7 +38,8 @@ def pull(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
 
 def constant(e: Array, force: Array) -> tuple[Array, Array]:
     """The same pull wherever the faces are: a joint while it is tightened to a torque."""
-    return force + 0.0 * e, 0.0 * e
+    none = 0.0 * e
+    return force + none, none
 
 
 def power(e: Array, start: Array, c: Array, exponent: Array, side: Array) -> tuple[Array, Array]:
@@ -60,9 +61,9 @@ def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array) 
     r = distance * contact
     slant = np.sqrt(r * r + away * away)
     depth = np.maximum(slant - distance, 0.0)
-    root = np.sqrt(depth)
-    force = zk * depth * root * away / slant
-    return force, zk * (1.5 * root * (away / slant) ** 2 + depth * root * r * r / slant**3)
+    root, lean = zk * np.sqrt(depth), away / slant
+    pressed, upright = depth * root, lean * lean
+    return pressed * lean, 1.5 * root * upright + pressed * (1 - upright) / slant
 
 
 def disc(e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array) -> tuple[Array, Array]:
@@ -91,6 +92,9 @@ def crush(e: Array, length: Array, k: Array, yields_at: Array) -> tuple[Array, A
 
 STIFFNESS = {push: (1,), both_ways: (1,), pull: (1,), power: (1, 2), groove: (1, 3), disc: (1, 2, 3, 4), crush: (1, 2)}
 """Which values of a law must be above 0."""
+
+AS_CLOSED = {push: both_ways, pull: both_ways}
+"""What a law is while its joint is taken as closed, or its bolt as taut."""
 
 Law = Callable[..., tuple[Array, Array]]
 
@@ -141,6 +145,11 @@ def deep_groove(
 ) -> Element:
     """A deep-groove ball bearing from mid face to mid face: A [mm], cos α0, Z·K_n [N/mm^1.5]."""
     return Element(name=name, a=inner, b=outer, law=groove, values=(middle, distance, cos_free_angle, zk))
+
+
+def growth(element: Element) -> float:
+    """The power of its depth that the force of an element grows with, near enough; 1 where it grows evenly."""
+    return float(np.ravel(element.values[2])[0]) if element.law is power else 1.5 if element.law is groove else 1.0
 
 
 def free_stretch(element: Element, e: float) -> tuple[float, float]:

@@ -27,16 +27,14 @@
     return b;
   };
   const pair = (...buttons) => { const d = document.createElement("div"); d.className = "two"; d.append(...buttons); return d; };
-  const face = (words, value, first) => {
-    const b = button("", value), svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+  const face = (words, value, shape) => {
+    const b = button("", value), svg = document.createElementNS("http://www.w3.org/2000/svg", "svg"), use = document.createElementNS(svg.namespaceURI, "use");
     svg.setAttribute("viewBox", "0 0 120 60"); svg.setAttribute("aria-hidden", "true");
-    const rect = document.createElementNS(svg.namespaceURI, "rect"), path = document.createElementNS(svg.namespaceURI, "path");
-    for (const [n, v] of Object.entries({ x: 45, y: 8, width: 30, height: 44, fill: "none", stroke: "currentColor", "stroke-width": 3 })) rect.setAttribute(n, v);
-    path.setAttribute("d", first ? "M45 14 L18 30 L45 46 Z" : "M75 14 L102 30 L75 46 Z"); path.setAttribute("fill", "currentColor");
-    svg.append(rect, path); b.append(svg, "toward " + words);
+    if (value !== "1") svg.setAttribute("class", "turned");
+    use.setAttribute("href", "#" + shape);
+    svg.append(use); b.append(svg, "toward " + words);
     return b;
   };
-
   const tick = (words, i) => {
     const label = document.createElement("label"), box = document.createElement("input");
     label.className = "tick"; box.type = "checkbox"; box.name = "tick"; box.value = String(i + 1);
@@ -56,7 +54,7 @@
     } else if (question.kind === "several") {
       choices.push(pair(...question.choices.map(tick)), button("DONE", "ticks", true), button(question.zero.toUpperCase(), "0"));
     } else if (question.choices.length) {
-      const own = question.choices.map((words, i) => question.facing ? face(words, String(i + 1), i === 0) : button(words.toUpperCase(), String(i + 1)));
+      const own = question.choices.map((words, i) => question.facing ? face(words, String(i + 1), question.shape) : button(words.toUpperCase(), String(i + 1)));
       const two = pair(...own);
       if (question.facing) two.className = "two faces";
       choices.push(two, button(question.zero.toUpperCase(), "0"));
@@ -66,13 +64,14 @@
     document.getElementById("choices").replaceChildren(...choices);
     document.getElementById("entry-label").textContent = question.offered ? "Something else, or a size" : "In words or figures";
     entry.value = "";
+    window.scrollTo(0, 0);
+    document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
     pad.hidden = !(question.kind === "reading" || question.offered || question.kind === "count");
   }
 
   function answered(text, name) {
     const sent = crypto.getRandomValues(new Uint32Array(4)).join("-");
     keep([...waiting(), { name, text, sent }]);
-    say([]);
     send();
   }
 
@@ -93,7 +92,7 @@
         if (told.asked) { asked = true; await post(answer); return; }
         say(told.again ? ["Not taken: " + answer.text, ...told.said] : told.said);
         ahead = told.ahead || ahead; number = told.number || number; next = told.next;
-        document.getElementById("saved").textContent = "saved at the bench " + told.saved;
+        document.getElementById("saved").textContent = "saved " + told.saved;
         document.getElementById("row").textContent = "on the rag: " + told.row;
       }
       if (!asked && next !== undefined) show(next);
@@ -111,7 +110,7 @@
     const plain = current && current.offered && !["", "0", "1", "2"].includes(last.text) && !/^[\d.,/ ]+/.test(last.text);
     if (plain) { entry.value = ""; return; }
     if (current && current.offered && ["0", "1"].includes(last.text)) while (ahead.length && !ahead[0].offered) ahead.shift();
-    if (ahead.length) show(ahead.shift());
+    if (ahead.length) { say([]); show(ahead.shift()); }
     else say(["The rest cannot be asked without the bench. What was said is kept on this device."]);
   }
 
@@ -133,15 +132,6 @@
     answered(said === "ticks" ? ticked || "0" : said, document.getElementById("name").value);
   });
   typing.addEventListener("submit", (event) => { event.preventDefault(); if (entry.value.trim()) answered(entry.value, document.getElementById("name").value); });
-  for (const sign of ["7", "8", "9", "/", "4", "5", "6", ".", "1", "2", "3", "0", "mm", "in", "thou", "cal", "mic", "rule", "x", "DEL"]) {
-    const b = document.createElement("button");
-    b.type = "button"; b.textContent = sign;
-    b.addEventListener("click", () => {
-      if (sign === "DEL") entry.value = entry.value.slice(0, -1);
-      else entry.value += /[a-z]{2,}/.test(sign) ? " " + sign : sign;
-    });
-    pad.append(b);
-  }
   window.addEventListener("online", send);
   setInterval(async () => {
     if (waiting().length) { send(); return; }

@@ -1,0 +1,76 @@
+"""Putting right on the page: the buying list, what goes into which place, how every fastener stands."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from starlette.responses import Response
+
+from stackcheck.formats.sizes import amount_of
+from stackcheck.job.buying import ARRIVED, READY, Item, buying
+from stackcheck.job.events import FASTENER_STATES, Arrived, Fastened, Ordered, ToBuy
+from stackcheck.job.fitting import fasteners
+from stackcheck.job.folder import JobFolder
+from stackcheck.job.state import Job
+from stackcheck.page.fitting import fitted, next_places
+from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.present.putting_right_page import arrived_words, fitting_page, item_number, item_sizes
+from stackcheck.value import replace
+
+
+def buy(visit: Visit, folder: JobFolder) -> Response:
+    if visit.is_post and (refused := _bought(visit, folder)):
+        return visit.refused(refused, back=f"/job/{folder.name}/buy")
+    items = [_item(folder.job, item) for item in buying(folder.job)]
+    return visit.page("buy.html", job=folder.job, items=items)
+
+
+def _item(job: Job, item: Item) -> dict[str, Any]:
+    """One line of the list in words, and what may be said of it."""
+    facts = (("number", item_number(item)), ("size", item_sizes(job, item)), ("why", item.why), ("number on what arrived", item.marked), ("measured", arrived_words(item)))
+    return {
+        "name": item.name, "count": item.count, "state": item.state, "facts": [fact for fact in facts if fact[1]],
+        "is_here": item.state in (ARRIVED, READY), "to_measure": bool(item.not_measured),
+    }  # fmt: skip
+
+
+def _bought(visit: Visit, folder: JobFolder) -> str:
+    """Records what became of an item, or a new one; returns why not."""
+    item, state, names = visit.said("item"), visit.said("state"), {item.name for item in buying(folder.job)}
+    if state == "to buy":
+        if not item or item in names:
+            return "Say what is to be bought." if not item else "That is on the buying list already."
+        folder.record(ToBuy(item=item, by=visit.by))
+    elif item not in names or state not in ("ordered", "arrived"):
+        return "That is not on the buying list any more."
+    else:
+        folder.record(Ordered(item=item, by=visit.by) if state == "ordered" else Arrived(item=item, marked=visit.said("marked"), by=visit.by))
+    return ""
+
+
+def fit(visit: Visit, folder: JobFolder) -> Response:
+    if visit.is_post and (refused := _fastened(visit, folder) if visit.said("joint") else _fitted(visit, folder)):
+        return visit.refused(refused, back=f"/job/{folder.name}/fit")
+    job = folder.job
+    return visit.page(
+        "fit.html", job=job, places=next_places(job) if job.offs else [], blocks=told_blocks(fitting_page(job)), joints=fasteners(job.reference),
+        states=FASTENER_STATES,
+    )  # fmt: skip
+
+
+def _fitted(visit: Visit, folder: JobFolder) -> str:
+    event = fitted(folder.job, visit.said("place"), visit.said("what"), visit.said("toward"))
+    if isinstance(event, str):
+        return event
+    folder.record(replace(event, by=visit.by))
+    return ""
+
+
+def _fastened(visit: Visit, folder: JobFolder) -> str:
+    joint, state, value = visit.said("joint"), visit.said("state"), visit.said("value", 60)
+    if joint not in fasteners(folder.job.reference) or state not in FASTENER_STATES:
+        return "Say which fastener, and how it stands."
+    if value:
+        amount_of("torque", value)
+    folder.record(Fastened(joint=joint, state=state, value=value, thread=visit.said("thread", 60), by=visit.by))
+    return ""

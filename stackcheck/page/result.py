@@ -1,0 +1,72 @@
+"""The result: the sentence, the drawing, every finding as a card with its decision, what was not verified; the strip report."""
+
+from __future__ import annotations
+
+from starlette.responses import HTMLResponse, Response
+
+from stackcheck.job.deciding import key_of, lacking_words, record_comparison, retains
+from stackcheck.job.events import DECISIONS, Decided
+from stackcheck.job.folder import JobFolder, now
+from stackcheck.page.guard import PAPER_HEADERS
+from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.present.compare_page import below, finding_blocks, top
+from stackcheck.result import compare
+
+
+def result(visit: Visit, folder: JobFolder) -> Response:
+    job = folder.job
+    comparison = compare(job.reference, job.found)
+    if job.offs:
+        record_comparison(folder, comparison)
+    decided = [job.decisions.get(key_of(each.finding)) for each in comparison.findings]
+    findings = [(told_blocks(words), decision_words(decision)) for words, decision in zip(finding_blocks(comparison), decided)]
+    blocks = told_blocks(below(comparison, all_cautions=True))
+    return visit.page("result.html", job=job, top=told_blocks(top(comparison)), findings=findings, blocks=blocks)
+
+
+def decide(visit: Visit, folder: JobFolder) -> Response:
+    """One finding, and what is done about it."""
+    job, number, back = folder.job, visit.said("finding", 6), f"/job/{folder.name}/result"
+    comparison = compare(job.reference, job.found)
+    if not number.isdecimal() or not 1 <= int(number) <= len(comparison.findings):
+        return visit.refused("There is no such finding any more: look at the page again.", back=back)
+    finding = comparison.findings[int(number) - 1].finding
+    if not visit.is_post:
+        words = told_blocks(finding_blocks(comparison)[int(number) - 1])
+        return visit.page("decide.html", job=job, number=number, words=words, now=decision_words(job.decisions.get(key_of(finding))), decisions=DECISIONS)
+    decision, reason = visit.said("decision"), visit.said("reason", 500)
+    if decision not in DECISIONS:
+        return visit.refused("That is none of the decisions.", back=back)
+    if lacking := lacking_words(decision, reason, visit.by, retains=retains(job, finding)):
+        plain = lacking.replace(" (--reason)", "").replace(" (--by)", "")
+        return visit.refused(f'"{decision}" needs {plain}: whoever comes later must know why, and who said so.', back=f"/job/{folder.name}/decide?finding={number}")
+    folder.record(Decided(about=key_of(finding), decision=decision, reason=reason, by=visit.by))
+    return visit.go_to(back)
+
+
+def decision_words(decided: Decided | None) -> str:
+    if decided is None:
+        return "undecided"
+    return f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}{f' ({decided.by})' if decided.by else ''}"
+
+
+def drawing(visit: Visit, folder: JobFolder) -> Response:
+    """The whole half section, or the small section round one finding."""
+    from stackcheck.drawing.excerpt import detail
+    from stackcheck.drawing.layout import layout
+    from stackcheck.drawing.svg import svg
+
+    comparison = compare(folder.job.reference, folder.job.found)
+    picture, number = layout(comparison), visit.said("finding", 6)
+    if number.isdecimal() and 1 <= int(number) <= len(comparison.findings):
+        picture = detail(picture, comparison.findings[int(number) - 1].finding)
+    return Response(svg(picture), media_type="image/svg+xml", headers=PAPER_HEADERS)
+
+
+def report(visit: Visit, folder: JobFolder) -> Response:
+    from stackcheck.report.content import strip_report
+    from stackcheck.report.from_job import job_parts
+    from stackcheck.report.html import html
+
+    comparison = compare(folder.job.reference, folder.job.found)
+    return HTMLResponse(html(strip_report(comparison, job_parts(folder, comparison, now()))), headers=PAPER_HEADERS)

@@ -1,0 +1,46 @@
+"""Coming back: how the job stands, what is open and where a tap leads from each, the last things said to be confirmed."""
+
+from __future__ import annotations
+
+from starlette.responses import Response
+
+from stackcheck.bench.answers import event_words
+from stackcheck.job.events import Confirmed, Event, Seen
+from stackcheck.job.folder import JobFolder, now
+from stackcheck.job.open_items import open_items
+from stackcheck.job.state import Job
+from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.present.job_page import ago, by_kind, head, not_to_use, state_of
+from stackcheck.result import compare
+
+WAYS = {
+    "not fitted": ("FIT", "fit"), "finger tight": ("FASTEN", "fit"), "undecided": ("DECIDE", "result"), "to buy": ("ORDERED", "buy"),
+    "on order": ("ARRIVED", "buy"), "arrived, not measured": ("MEASURE", "measure"), "arrived, differs": ("LOOK", "buy"),
+    "arrived, not fitted": ("FIT", "fit"), "not measured": ("MEASURE", "measure"), "cannot tell": ("MEASURE", "measure"),
+    "two looks differ": ("LOOK AGAIN", "second"), "points to look at": ("LOOK", "points"), "points that differ": ("LOOK", "points"),
+    "changed after comparing": ("COMPARE", "result"),
+}  # fmt: skip
+"""Kind of open item -> what is done about it, and the screen where."""
+
+
+def resume(visit: Visit, folder: JobFolder) -> Response:
+    if visit.is_post:
+        number = visit.said("event", 9)
+        if number.isdecimal() and any(event.number == int(number) for event in folder.job.live):
+            folder.record(Confirmed(events=(int(number),), still=visit.said("still") == "yes", by=visit.by))
+    job, at = folder.job, now()
+    items = open_items(job, compare(job.reference, job.found))
+    groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]
+    confirmed = {number: event.still for event in job.of(Confirmed) for number in event.events}
+    last = [(event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number)) for event in job.last_said()]
+    warning = not_to_use(job) if job.offs and job.closed is None else ""
+    touched = f"{ago(job.live[-1].at, at)}{f' by {job.live[-1].by}' if job.live[-1].by else ''}"
+    return visit.page(
+        "open.html", job=job, state=state_of(job, items), warning=warning, touched=touched, blocks=told_blocks(head(job, items, at)), groups=groups, last=last
+    )  # fmt: skip
+
+
+def _said_words(job: Job, event: Event) -> str:
+    """What was said, with the part that it was said of."""
+    words = event_words(event, job.reference)
+    return f"entry {event.entry}, {job.offs[event.entry - 1].what}: {words}" if isinstance(event, Seen) and 1 <= event.entry <= len(job.offs) else words

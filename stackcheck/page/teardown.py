@@ -1,0 +1,124 @@
+"""The teardown on the page: one question a screen, its answer, undo, photos, a second look by somebody else."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from starlette.responses import JSONResponse, Response
+
+from stackcheck.bench.answers import event_words
+from stackcheck.bench.questions import Question, lasting_name, next_question
+from stackcheck.bench.second_look import comparison_words, next_second_look, second_answer
+from stackcheck.formats.photo_file import bring_in
+from stackcheck.job.events import Photographed, Undone
+from stackcheck.job.folder import JobFolder
+from stackcheck.job.state import Job, undoable
+from stackcheck.page.answers import ahead, take
+from stackcheck.page.assets import shape_of
+from stackcheck.page.visit import Visit
+from stackcheck.present.job_page import came_off_words
+
+
+def question(visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked: dict[str, Any] | None = None, status: int = 200) -> Response:
+    job = folder.job
+    following = next_question(job)
+    if following is None or job.closed is not None:
+        return visit.page("done.html", job=job, words=came_off_words(job), said=said)
+    return visit.page(
+        "question.html", status, job=job, question=told(job, following), said=said, asked=asked, row=_row(job), saved=job.live[-1].at[11:16],
+        ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
+    )  # fmt: skip
+
+
+def told(job: Job, question: Question) -> dict[str, Any]:
+    """A question as the page needs it."""
+    return {
+        "name": lasting_name(job, question), "text": question.text,
+        "where": question.where or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
+        "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
+        "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
+        "shape": shape_of(_feature(job, question)) if question.key.startswith("facing:") else "",
+    }  # fmt: skip
+
+
+def _feature(job: Job, question: Question) -> str:
+    """The named feature of the part that a question about direction is about."""
+    return job.reference.part_at(job.offs[question.entry - 1].place).feature
+
+
+def _row(job: Job) -> str:
+    """The row on the rag: how many came off each end."""
+    ends = job.reference.ends
+    return " · ".join(f"{end}: {sum(off.end == end for off in job.offs)} off" for end in ends)
+
+
+def answer(visit: Visit, folder: JobFolder) -> Response:
+    form = visit.form
+    with visit.bench.taking:
+        taken = take(
+            folder, name=form.get("name", ""), text=form.get("text", "")[:2000], sent=form.get("sent", "")[:64], by=visit.by, typed=form.get("typed", "")[:2000]
+        )  # fmt: skip
+    asked = None
+    said = taken.said
+    if taken.step is not None and taken.step.again:
+        said = (taken.step.again,)
+    elif taken.step is not None and taken.step.ask is not None:
+        asked = {"text": taken.step.ask.text, "choices": taken.step.ask.choices, "name": form.get("name", ""), "typed": form.get("text", "")}
+    if visit.wants_json:
+        return JSONResponse(_reply(folder.job, said, asked, again=taken.step is not None))
+    if taken.step is None:
+        return question(visit, folder, said) if said else visit.go_to(f"/job/{folder.name}")
+    return question(visit, folder, said, asked, 422)
+
+
+def _reply(job: Job, said: tuple[str, ...], asked: dict[str, Any] | None, *, again: bool) -> dict[str, Any]:
+    following = next_question(job)
+    return {
+        "said": list(said), "again": again, "asked": asked, "next": told(job, following) if following else None, "row": _row(job),
+        "ahead": [told(*each) for each in ahead(job)[1:]], "saved": job.live[-1].at[11:16], "number": job.events[-1].number,
+    }  # fmt: skip
+
+
+def undo(visit: Visit, folder: JobFolder) -> Response:
+    event = undoable(folder.job)
+    if event is None:
+        return question(visit, folder, ("There is nothing to undo.",))
+    folder.record(Undone(event=event.number, by=visit.by))
+    if visit.said("to") in ("measure", "points", "gauges"):
+        return visit.go_to(f"/job/{folder.name}/{visit.said('to')}")
+    return question(visit, folder, (f"Undone: {event_words(event, folder.job.reference)}.",))
+
+
+def photo(visit: Visit, folder: JobFolder) -> Response:
+    if not visit.is_post:
+        return visit.page("photo.html", job=folder.job)
+    card = visit.said("card", 20)
+    if not card:
+        return visit.refused("Which card is in the picture?")
+    file = ""
+    if visit.photo:
+        beside = folder.path / f".upload-{folder.job.events[-1].number}"
+        beside.write_bytes(visit.photo)
+        try:
+            file = bring_in(beside, folder.path, card)
+        finally:
+            beside.unlink(missing_ok=True)
+    folder.record(Photographed(card=card, entry=len(folder.job.offs), file=file, by=visit.by))
+    return question(visit, folder, (f"Photo, card {card}.",))
+
+
+def second(visit: Visit, folder: JobFolder) -> Response:
+    if not visit.by:
+        return visit.refused("Say your initials first, on the first page: a second look is somebody's.")
+    if visit.is_post:
+        second_answer(folder, visit.form.get("name", ""), visit.form.get("text", "")[:200], by=visit.by)
+    following = next_second_look(folder.job, visit.by)
+    if following is None:
+        return visit.page("said.html", title="Second look", said=comparison_words(folder.job, visit.by), back=f"/job/{folder.name}")
+    return visit.page("second.html", job=folder.job, question=told(folder.job, following))
+
+
+def state(visit: Visit, folder: JobFolder) -> Response:
+    """The number of the last event: another device asks whether something was added."""
+    return JSONResponse({"number": folder.job.events[-1].number})

@@ -1,0 +1,85 @@
+"""Every stack and every gap, by the reference and as found, with what the sums take for granted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from stackcheck.mechanics.chain import LoopState
+from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.figures import mm
+from stackcheck.present.names import listed, place_words
+from stackcheck.present.words import beside, gap_words, in_inches_too, limits_words
+from stackcheck.result.comparison import Comparison
+from stackcheck.result.lengths import LoopResult, StackResult
+from stackcheck.result.points import NOT_REACHED
+from stackcheck.units.inches import inch_figure
+
+
+def lengths_and_gaps(comparison: Comparison) -> list[Block]:
+    """The tables of a page; lengths in inches stand below those in mm where somebody works in inches."""
+    inch = in_inches_too(comparison.reference, comparison.found)
+    summed = [result for result in comparison.stacks if result.reference.total is not None]
+    rows = []
+    for result in summed:
+        rows.append(_stack_row(result.name, result, mm))
+        if inch:
+            rows.append(_stack_row("in inches", result, inch_figure))
+    blocks: list[Block] = [Heading("LENGTHS AND GAPS, mm")]
+    blocks.append(Rows(("stack", "reference", "", "as found", "", "change"), tuple(rows), right=(1, 3, 5)))
+    blocks += [Text(words, indent=1) for words in _taken_for_granted(comparison, summed)]
+    loops = [_loop_row(result, inch) for result in comparison.loops]
+    if loops:
+        blocks.append(Rows(("gap", "reference", "as found", "allowed", ""), tuple(loops), wraps=(0, 1, 2, 3)))
+    blocks.append(Text(f"Term by term: stackcheck stack {comparison.reference.id} --found FILE", indent=1))
+    return blocks
+
+
+def _taken_for_granted(comparison: Comparison, summed: list[StackResult]) -> list[str]:
+    """What stands behind the sums as found: lengths that nobody knows, parts that may be absent, places not reached."""
+    reference = comparison.reference
+    words = [f"cannot tell: {need}" for need in dict.fromkeys(need for result in summed for need in result.as_found.needs)]
+    standing = {spot.home for spot in comparison.best.line}
+    counted = {name for result in summed for name in reference.stack(result.name).places}
+    absent = [name for name in reference.line if name in counted - standing and reference.place(name).may_be_absent]
+    if absent:
+        words.append(f"as found without {listed(place_words(reference, name) for name in absent)}, which may be absent")
+    if comparison.points_in(NOT_REACHED):
+        words.append("what was not reached is counted as the reference has it")
+    return words
+
+
+def _stack_row(name: str, result: StackResult, show: Callable[[float], str]) -> tuple[str, ...]:
+    own, seen = result.reference.total, result.as_found.total
+    if seen is None:
+        return (name, show(own.nominal_mm), _range(own.least_mm, own.most_mm, show), "cannot tell", "", "")
+    change = result.change_mm or 0.0
+    words = "same" if abs(change) < 0.0005 else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
+    return (
+        name, show(own.nominal_mm), _range(own.least_mm, own.most_mm, show),
+        show(seen.nominal_mm), _range(seen.least_mm, seen.most_mm, show), words,
+    )  # fmt: skip
+
+
+def _range(low_mm: float, high_mm: float, show: Callable[[float], str]) -> str:
+    return show(low_mm) if show(low_mm) == show(high_mm) else f"{show(low_mm)}..{show(high_mm)}"
+
+
+def gap_span(state: LoopState) -> tuple[float, float] | None:
+    """The gap as found [mm], measured or summed; None where it cannot be told."""
+    if state.measured is not None:
+        return state.measured.low_mm, state.measured.high_mm
+    return None if state.gap is None else (state.gap.least_mm, state.gap.most_mm)
+
+
+def gap_found(state: LoopState, inch: bool = False) -> str:
+    """The gap as found in words."""
+    found = gap_span(state)
+    if found is None:
+        return "cannot tell"
+    return f"{beside(inch, gap_words, *found)}{' measured' if state.measured is not None else ''}"
+
+
+def _loop_row(result: LoopResult, inch: bool) -> tuple[str, ...]:
+    own, seen = result.reference, result.as_found
+    reference = beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm) if own.gap is not None else "set when fitted" if own.loop.set_by else "-"
+    return (own.loop.name, reference, gap_found(seen, inch), beside(inch, limits_words, own.loop.least_mm, own.loop.most_mm), seen.verdict)

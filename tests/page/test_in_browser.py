@@ -1,0 +1,124 @@
+"""Whole pieces of work in Chromium: by taps, without the network, by two people, by keyboard alone, without script."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import expect
+
+from stackcheck.bench.questions import next_question
+from stackcheck.job.events import Answered, Noted
+from tests.page.browsers import Hand
+from tests.page.phones import job
+
+LEFT_COLLAR = "part:left:collar-short@left"
+
+
+@pytest.fixture
+def hand(chromium, address):
+    hand = Hand(chromium, address)
+    yield hand.begin()
+    hand.close()
+
+
+def test_a_whole_teardown_by_taps_at_phone_size(bench, hand):
+    hand.say("3 . 0 mm")
+    hand.answer_until(LEFT_COLLAR, bench)
+    hand.say("2 2 . 0 2 cal")
+    hand.answer_until("taken apart", bench)
+    hand.page.locator("#choices .two button").tap()
+    expect(hand.page.locator("main")).to_contain_text("Nothing is left to ask")
+    hand.page.get_by_text("COMPARE").tap()
+    expect(hand.page.locator("main")).to_contain_text("NOT VERIFIED")
+    record = job(bench)
+    assert len(record.offs) == 11 and record.taken_apart and record.offs[2].sizes == {"length": "22.02 mm cal"}
+    assert record.offs[4].feel == ("smooth",) and record.offs[0].toward == "left" and {event.by for event in record.events[:-1]} == {"A"}
+
+
+def test_the_network_may_go_in_the_middle_and_nothing_is_lost_or_doubled(bench, hand):
+    hand.answer_until(LEFT_COLLAR, bench)
+    before = len(job(bench).events)
+    hand.context.set_offline(True)
+    for _ in range(6):
+        hand.answer()
+    expect(hand.page.locator("#unsent")).to_have_text("6 answers not yet at the bench")
+    assert len(job(bench).events) == before
+    hand.context.set_offline(False)
+    expect(hand.page.locator("#unsent")).to_be_hidden()
+    hand.answer_until("taken apart", bench)
+    assert [off.place for off in job(bench).offs].count("collar-short@left") == 1 and len(job(bench).offs) == 11
+    assert job(bench).offs[2].toward == "left" and not job(bench).of(Noted)
+
+
+def test_a_reload_while_the_network_is_gone_keeps_what_was_answered(bench, hand):
+    hand.answer_until(LEFT_COLLAR, bench)
+    hand.context.set_offline(True)
+    for _ in range(2):
+        hand.answer()
+    hand.page.goto("about:blank")
+    hand.context.set_offline(False)
+    hand.go()
+    expect(hand.page.locator("#unsent")).to_be_hidden()
+    expect(hand.page.locator("#row")).to_contain_text("left: 3 off")
+    assert job(bench).offs[2].toward == "left"
+
+
+def test_two_pages_at_once_keep_both_answers(bench, chromium, address, hand):
+    other = Hand(chromium, address).go()
+    other.page.context.add_cookies([{"name": "by", "value": "B", "url": address}])
+    hand.say("3 . 0 mm")
+    other.say("2 . 9 mm")
+    expect(other.page.locator("#said")).to_contain_text("kept as a note")
+    assert [reading.value_mm for reading in job(bench).readings(gap="free gap")[""]] == [3.0]
+    assert "2.9" in job(bench).of(Noted)[0].text and {event.by for event in job(bench).events[1:]} == {"A", "B"}
+    expect(hand.page.locator("#name")).to_have_value(other.question)
+    other.close()
+
+
+def test_by_keyboard_alone(bench, chromium, address):
+    hand = Hand(chromium, address).go("/")
+    keys = hand.page.keyboard
+    for key in ("Tab", "f", "r", "e", "i", "g", "h", "t", "Tab", "Tab", "A", "Tab", "Enter"):
+        keys.press(key)
+    expect(hand.page.locator("#question")).to_be_visible()
+    while next_question(job(bench)).kind != "part":  # the first thing that can be reached is the way out
+        _press(hand, "Tab", "Enter")
+    _press(hand, "Tab", "Enter")  # YES, THIS IS IT
+    assert job(bench).offs[0].kind == "nut"
+    _press(hand, "Tab", "Tab", "Enter")  # the second choice: by spanner
+    _press(hand, "Tab", "Enter")  # the left one of two drawings
+    assert (job(bench).offs[0].came_off, job(bench).offs[0].toward) == ("spanner", "left")
+    hand.close()
+
+
+def _press(hand: Hand, *keys: str) -> None:
+    asked = hand.question
+    if hand.page.evaluate("document.activeElement === document.body"):
+        hand.page.locator("#text").focus()
+    for key in keys:
+        hand.page.keyboard.press(key)
+    expect(hand.page.locator("#name")).not_to_have_value(asked)
+
+
+def test_with_script_switched_off_every_question_is_a_plain_form(bench, chromium, address):
+    hand = Hand(chromium, address, java_script_enabled=False).begin()
+    hand.page.fill("#entry", "3.0..3.5 feeler")
+    hand.page.locator("#typing .line button").tap()
+    expect(hand.page.locator("#text")).not_to_contain_text("Free gap")
+    while not job(bench).offs or not job(bench).offs[-1].feel:
+        hand.answer()
+    assert job(bench).readings(gap="free gap") and job(bench).offs[-1].feel == ("smooth",) and job(bench).offs[2].toward == "left"
+    hand.page.get_by_text("UNDO").tap()
+    expect(hand.page.locator("#said")).to_contain_text("Undone: smooth")
+    hand.page.get_by_text("STOP HERE").tap()
+    expect(hand.page.locator("h1")).to_contain_text("IN PIECES. DO NOT RIDE.")
+    hand.close()
+
+
+def test_an_answer_about_the_answer_is_asked_on_a_page_of_its_own(bench, hand):
+    hand.answer_until("part:", bench)
+    hand.page.fill("#entry", "long collar 22, gritty")
+    hand.page.locator("#typing .line button").tap()
+    expect(hand.page.locator("#text")).to_contain_text("Gritty - the bearing beside it?")
+    hand.page.locator("button.main").first.tap()
+    expect(hand.page.locator("#question")).to_be_visible()
+    assert len(job(bench).offs) == 1 and not [event for event in job(bench).of(Answered) if event.answer]

@@ -1,0 +1,103 @@
+"""The answer of `compare` read as a mechanic reads it: told once, as found, and no more surely than it is known."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from stackcheck.formats.found_file import read_found
+from stackcheck.formats.found_words import FoundWords
+from stackcheck.formats.library import Library
+from stackcheck.present.blocks import plain
+from stackcheck.present.compare_page import page
+from stackcheck.present.compare_summary import summary
+from stackcheck.result import compare
+from tests.strategies import LIBRARY, ROOT
+
+
+@cache
+def comparison(number: str):
+    (file,) = (ROOT / "examples").glob(f"{number}-*.toml")
+    found, reference = read_found(file, _reference)
+    return compare(reference, found)
+
+
+def _reference(id: str):
+    return Library(LIBRARY).reference(id)
+
+
+@cache
+def shown(number: str) -> str:
+    return " ".join(plain(page(comparison(number))).split())
+
+
+def readings(number: str) -> str:
+    return shown(number).partition("OTHER READINGS OF THE SAME LIST")[2].partition("ITEMS")[0]
+
+
+@pytest.mark.parametrize("number, gap", [("08", "free travel 2.39 to 2.45 measured"), ("10", "overlap 0.385 to 0.475"), ("35", "overlap 0.075 to 0.185")])
+def test_a_gap_in_the_first_sentences_is_the_gap_of_the_table(number, gap):
+    """What a finding alone would leave stands with the finding, and says that it is taken alone."""
+    assert gap in summary(comparison(number))
+    assert "does: taken alone" in shown(number)
+
+
+def test_another_reading_is_told_by_what_it_has_otherwise():
+    """The loose ring is in every reading; it is not told again."""
+    assert "instead of finding 1: in the place of the left short collar" in readings("01")
+    assert "thin ring" not in readings("01")
+
+
+@pytest.mark.parametrize("number", ["20", "23", "25", "30"])
+def test_a_reading_that_no_look_tells_from_the_answer_is_only_counted(number):
+    assert "no measurement tells them apart" in readings(number)
+    assert "instead of" not in readings(number)
+
+
+@pytest.mark.parametrize("number", ["01", "25"])
+def test_no_face_is_told_as_found_where_it_is_wanted(number):
+    assert "toward hub end; reference: toward hub end" not in shown(number)
+    assert "spring side toward right; reference: toward the bearing, which is right" not in shown(number)
+
+
+def test_disc_springs_of_which_two_are_turned_lie_as_both_together_leave_them():
+    assert "Together: The springs lie 2 + 1 + 1 + 1 + 1 nested" in shown("25")
+    assert "2 + 1 + 3" not in shown("25")
+
+
+def test_lengths_of_an_inch_job_are_told_in_inches_beside_millimetres():
+    assert "End float 0.18 to 0.22 (0.0071 to 0.0087 in) measured; allowed 0.025 to 0.127 (0.001 to 0.005 in)" in summary(comparison("05"))
+    assert "15.9 (0.625 in) by rule, good to 0.4" in shown("05")
+    assert " in)" not in shown("06")
+
+
+def test_a_list_that_stopped_early_says_so_far_and_what_it_counts_on():
+    said = summary(comparison("27"))
+    assert "in 1 point so far, 8 places not reached" in said
+    assert "if what was not reached is as in the reference" in said
+    assert "nothing differs so far" in summary(comparison("03"))
+    assert "beside thrust washer at the input end, where the teardown stopped" in readings("33")
+
+
+def test_a_loose_ring_that_would_suit_two_packs_is_told_of_both():
+    assert "may as well be the preload shim ring of finding 2 would settle it: measure the length of entry 10: 0.30 means" in readings("34")
+
+
+def test_a_label_that_the_sizes_overrule_is_told():
+    assert "rings of bag 1 (entry 9) fits as position shim ring, not as preload shim ring" in shown("24")
+
+
+def test_nothing_is_said_of_the_sizes_of_a_part_that_is_not_there():
+    assert "spacer tube missing right hub bearing" in shown("09").partition("ITEMS")[2]
+
+
+def test_a_part_that_may_be_absent_accounts_for_a_stack_that_is_shorter():
+    assert "as found without" in shown("14") and "which may be absent" in shown("14")
+
+
+def test_a_bare_bearing_leaves_open_which_kind_it_is_where_the_reference_has_several():
+    """Half a list must not call a thrust bearing extra because somebody wrote no more than bearing."""
+    words = FoundWords(_reference("bilge-pump/shaft-bearings"))
+    assert (words.kind_called("bearing"), words.kind_called("ball bearing")) == ("", "ball bearing")
+    assert FoundWords(_reference("freight-tricycle/front-hub")).kind_called("left bearing") == "ball bearing"

@@ -1,0 +1,59 @@
+"""Inches beside millimetres in what is said of references: who reads an inch micrometer compares inches."""
+
+from __future__ import annotations
+
+import pytest
+
+from stackcheck.cli import main
+from stackcheck.formats.reference_file import read_reference, write_reference
+from stackcheck.references.difference import difference
+from tests.strategies import LIBRARY, ROOT
+
+HUB = LIBRARY / "boat-trailer/hub.toml"
+
+
+def shown(capsys, monkeypatch, *arguments: str) -> str:
+    monkeypatch.chdir(ROOT)
+    main(["references", *arguments])
+    return " ".join(capsys.readouterr().out.split())
+
+
+def test_show_gives_what_was_written_beside_the_millimetres(capsys, monkeypatch):
+    out = shown(capsys, monkeypatch, "show", "boat-trailer/hub")
+    assert "seal-sleeve Sleeve that 12.70 12.649..12.751 chamfer .500 in ±.002 " in out
+    assert "inboard bearing on the spindle: 0.013 to 0.038 (0.0005 to 0.0015 in) (sheet H-3)" in out
+    assert "seal on its sleeve: between overlap 0.381 and gap 0.381 (between overlap 0.015 and gap 0.015 in)" in out
+
+
+def test_check_gives_a_gap_in_both(capsys, monkeypatch):
+    assert "end float: set by the spindle nut when fitted; allowed 0.025 to 0.127 (0.001 to 0.005 in)" in shown(capsys, monkeypatch, "check", "boat-trailer/hub")
+
+
+@pytest.mark.parametrize("action", ["show", "check"])
+def test_a_file_in_millimetres_gives_no_inches(action, capsys, monkeypatch):
+    out = shown(capsys, monkeypatch, action, "front-hub")
+    assert " in)" not in out and "as written" not in out
+
+
+def test_compare_gives_the_range_in_millimetres_behind_inches(tmp_path, capsys, monkeypatch):
+    path = tmp_path / "boat-trailer" / "hub.toml"
+    path.parent.mkdir()
+    text = HUB.read_text(encoding="utf-8")
+    path.write_text(text.replace(".690 in", ".700 in", 1).replace('most = ".0015 in"', 'most = ".0020 in"'), encoding="utf-8")
+    out = shown(capsys, monkeypatch, "compare", "boat-trailer/hub", str(path))
+    assert "RESIZED Inboard bearing: length .690 in ±.008 (17.323..17.729 mm), now .700 in ±.008 (17.577..17.983 mm)" in out
+    assert "inboard bearing on the spindle: .0005 in to .0015 in (0.013..0.038 mm), now .0005 in to .0020 in (0.013..0.051 mm)" in out
+
+
+def test_the_same_limits_in_inches_and_in_millimetres_are_no_change(tmp_path):
+    path = tmp_path / "boat-trailer" / "hub.toml"
+    path.parent.mkdir()
+    text = HUB.read_text(encoding="utf-8")
+    path.write_text(text.replace('most = ".0015 in"', 'most = "0.0381 mm"'), encoding="utf-8")
+    assert difference(read_reference(HUB), read_reference(path)).changes == ()
+
+
+def test_limits_of_a_pairing_are_written_back_in_their_inches(tmp_path):
+    path = tmp_path / "hub.toml"
+    write_reference(read_reference(HUB), path)
+    assert 'least = ".0005 in"' in path.read_text(encoding="utf-8")
