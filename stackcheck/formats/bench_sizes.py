@@ -11,7 +11,15 @@ from collections.abc import Collection, Sequence
 from itertools import pairwise
 
 from stackcheck.errors import SizeError
-from stackcheck.formats.bare_sizes import LENGTHS_MM, NO_DIAMETERS, ONE, OTHER_LENGTHS_MM, diameters, names_of, size_by_kind
+from stackcheck.formats.bare_sizes import (
+    LENGTHS_MM,
+    NO_DIAMETERS,
+    ONE,
+    OTHER_LENGTHS_MM,
+    diameters,
+    names_of,
+    size_by_kind,
+)
 from stackcheck.formats.bench_figures import LARGEST_USUAL_MM, Figure, are_readings, as_readings
 from stackcheck.value import Value, replace
 

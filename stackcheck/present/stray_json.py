@@ -31,7 +31,7 @@ def explained(value: Explained) -> dict[str, Any]:
             ],
             "not_measured": list(stray.not_measured),
         },
-        "object": _objects(bench, value.object),
+        "object": _objects(bench, value.object, stray),
         "origin": _origins(bench, value.origin, stray),
         "worn_original_or_substitute": value.worn_original is not None,
         "spoken_against": value.spoken_against,
@@ -63,12 +63,12 @@ def explained(value: Explained) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _objects(bench: Bench, decision: Decision) -> dict[str, Any]:
+def _objects(bench: Bench, decision: Decision, stray: Stray) -> dict[str, Any]:
     return {
         "verdict": decision.verdict,
         "named": [
             {
-                "sentence": identity_words(bench, answer), "share": round(answer.share, 4),
+                "sentence": identity_words(bench, answer, stray), "share": round(answer.share, 4),
                 "members": [{"name": member.name, "kind": member.kind, "source": member.source, "reference": member.reference, "part": member.part} for member in answer.members],
             }
             for answer in decision.named

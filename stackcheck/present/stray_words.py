@@ -32,7 +32,12 @@ def _lower(name: str) -> str:
     return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
 
 
-def identity_words(bench: Bench, answer: Identity) -> str:
+def basis_words(stray: Stray) -> str:
+    """What an answer rests on: "its sizes", "its mark", "its sizes and its mark", "its kind" where there is neither."""
+    return listed([words for words, there in (("its sizes", stray.taken), ("its mark", stray.marking)) if there]) or "its kind"
+
+
+def identity_words(bench: Bench, answer: Identity, stray: Stray) -> str:
     """One object; a class with its members, never one member as if proven."""
     if not answer.members:
         return "something that stands in no reference and no table here"
@@ -40,7 +45,8 @@ def identity_words(bench: Bench, answer: Identity) -> str:
     if len(names) == 1:
         return names[0]
     more = f" and {len(names) - MOST_MEMBERS} more" if len(names) > MOST_MEMBERS else ""
-    return f"{listed(names[:MOST_MEMBERS], 'or')}{more}, which share all these sizes"
+    shared = "which share all these sizes" if stray.taken else "which nothing that was said tells apart"
+    return f"{listed(names[:MOST_MEMBERS], 'or')}{more}, {shared}"
 
 
 def so_far(bench: Bench) -> str:
@@ -85,7 +91,7 @@ def origin_words(bench: Bench, reason: Reason, stray: Stray) -> str:
     if own.kind == SPARE:
         return f"a spare for the {place} of {own.reference}, which lacks nothing that is known{so_far(bench)}"
     if own.kind == STANDARD:
-        return "a standard item from the bench, of no place here"
+        return "a standard item, of no place here"
     if own.kind == SUBSTITUTE and own.reference == stray.home_list and bench.assembly(own.reference).home_of(stray.entry) == own.place:
         return f"is another part, which stands in for the {place} of {own.reference}"
     if own.kind == SUBSTITUTE:
@@ -94,7 +100,9 @@ def origin_words(bench: Bench, reason: Reason, stray: Stray) -> str:
         others = ", or of another bearing with equal rings" if len({member.parent for member in reason.members}) > 1 else ""
         return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; that part is then found, broken, incomplete"
     if own.kind == PIECE and reason.members and reason.members[0].source == "piece":
-        return f"a piece of a {own.parent}: look for the bearing that it burst from"
+        bearings = list(dict.fromkeys(member.parent for member in reason.members))
+        more = f" and {len(bearings) - MOST_MEMBERS} more" if len(bearings) > MOST_MEMBERS else ""
+        return f"a piece of a {listed(bearings[:MOST_MEMBERS], 'or')}{more}: look for the bearing that it burst from"
     return f"a tool or packing: {own.parent}" if own.kind == PIECE else f"no home found{so_far(bench)}"
 
 
@@ -102,9 +110,9 @@ def summary(explained: Explained) -> str:
     """The answer in few sentences: what it is, where it belongs."""
     bench, what, why = explained.bench, explained.object, explained.origin
     sentences = [f"{stray_words(explained.stray)}."]
-    names = [identity_words(bench, answer) for answer in what.named]
+    names = [identity_words(bench, answer, explained.stray) for answer in what.named]
     if what.verdict == IDENTIFIED:
-        sentences.append(f"Identified by its sizes: {names[0]}.")
+        sentences.append(f"Identified by {basis_words(explained.stray)}: {names[0]}.")
     elif what.verdict == SHORTLIST and len(names) == 1:
         sentences.append(f"Shortlist of one, not settled: {names[0]}.")
     elif what.verdict == SHORTLIST:
@@ -119,12 +127,36 @@ def summary(explained: Explained) -> str:
     elif why.verdict == SHORTLIST:
         sentences.append(f"Where it belongs is open: {'; or '.join(reasons)}.")
     else:
-        sentences.append(f"Where it belongs: no home found{so_far(bench)}.")
+        sentences.append(_no_home(explained))
+    if other := _given_to(explained):
+        sentences.append(f"The books give that place to {other}, which suits it as well.")
     if explained.worn_original:
         sentences.append("Worn original or substitute: it differs from the part of that place only in the direction of wear.")
     if explained.keeps:
         sentences.append(f"Count it in: the {listed(map(_lower, explained.keeps))} may carry no load and still be what keeps something on.")
     return " ".join(sentences)
+
+
+def _no_home(explained: Explained) -> str:
+    """Nothing to look it up by, nothing that settles it, or no home: three things."""
+    if not explained.stray.taken and not explained.stray.marking:
+        return "Where it belongs is open: there is no size and no mark to look it up by."
+    if any(member.source == "part" for answer in explained.object.named for member in answer.members):
+        return "Where it belongs is open: what was measured does not settle it."
+    return f"Where it belongs: no home found{so_far(explained.bench)}."
+
+
+def _given_to(explained: Explained) -> str:
+    """The other part that the books let fill the place which this one suits: one part fills one place."""
+    if not explained.origin.named:
+        return ""
+    own, stray = explained.origin.named[0].origin, explained.stray
+    for story in explained.books:
+        if story.kind == ONE_SLIP and any((place.reference, place.place) == (own.reference, own.place) for place in story.places):
+            other = story.strays[0]
+            if (other.entry, other.home_list) != (stray.entry, stray.home_list):
+                return f"entry {other.entry} of {other.home_list}"
+    return ""
 
 
 def stray_words(stray: Stray) -> str:

@@ -50,7 +50,9 @@ def next_looks(stray: Stray, first: Candidate, second: Candidate, *, most: int =
     """The best things to do to tell two candidates apart, best first; empty where nothing would."""
     looks = [*_free_looks(stray, first, second), *_measurements(stray, first, second)]
     worth = [look for look in looks if look.mistakes <= HELPS]
-    return tuple(sorted(worth, key=lambda look: (not look.settles, -look.gain_per_minute))[:most])
+    best = sorted(worth, key=lambda look: (not look.settles, -look.gain_per_minute))
+    settled = {look.size: look for look in reversed(best) if look.size and look.settles}
+    return tuple(look for look in best if settled.get(look.size, look) is look)[:most]  # one tool that settles it is enough
 
 
 def _free_looks(stray: Stray, first: Candidate, second: Candidate) -> list[NextLook]:
