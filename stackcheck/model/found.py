@@ -92,7 +92,7 @@ class Symptom(Value, kw_only=True):
     note: str = ""
 
 
-class Found(Value, kw_only=True, dict=True):
+class Found(Value, kw_only=True, dict=True, gc=True):
     """A teardown list. `finished` False: the teardown stopped early, deeper places are not reached, never missing.
 
     `not_seen` names places that were passed without being looked at: an empty one is no difference, and no agreement.
