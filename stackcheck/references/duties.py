@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from stackcheck.model.part import DUTIES
+from stackcheck.model.part import DUTIES, LIE_ACROSS, PASS_THROUGH
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
 from stackcheck.references.draft import Draft, DraftPart, part_ids
@@ -19,8 +19,6 @@ MAY_STAY = frozenset({"cover", "flange", "wheel", "pulley", "impeller", "shaft"}
 """Kinds that stay on the machine, or with the wheel, in some assemblies and come off in others."""
 MAY_RETAIN = frozenset({"nut", "bolt", "axle", "cap", "flange"})
 MAY_BE_TABBED = frozenset({"washer", "thrust washer", "ring"})
-MAY_PASS_THROUGH = frozenset({"axle", "bolt", "shaft", "arbor"})
-LIES_ACROSS = frozenset({"split pin", "key"})
 STANDS_SOMEWHERE = frozenset({"hub", "wheel", "drum", "disc", "sprocket", "gear", "pulley", "impeller"})
 """Kinds whose place along the axis may matter by itself: a disc in its carrier, a chain line, a tooth in mesh."""
 
@@ -45,10 +43,10 @@ def of_part(row: DraftPart) -> Dialogue[DraftPart]:
     if row.kind in MAY_STAY:
         stays = (yield from ask.choose(f"Does the {name} stay on the machine when this is taken apart?", _YES_NO, empty="no")) == "yes"
     row = replace(row, fixed=stays, duties=own.duties, must_measure=("length",) if own.must_measure and "length" in dict(row.sizes) else ())
-    if row.kind in MAY_PASS_THROUGH:
+    if row.kind in PASS_THROUGH:
         through = yield from ask.choose(f"The {name}:", (_THROUGH, _IN_LINE), empty=_THROUGH)
         row = replace(row, passes_through=through == _THROUGH)
-    row = replace(row, passes_through=row.passes_through or row.kind in LIES_ACROSS)
+    row = replace(row, passes_through=row.passes_through or row.kind in LIE_ACROSS)
     if own.duties:
         yield from ask.say(f"Noted: {', '.join(f'{duty} ({DUTIES[duty]})' for duty in own.duties)}.")
     if row.kind in MAY_RETAIN and (yield from ask.choose(f"Does the {name} keep something from coming off?", _YES_NO, empty="yes")) == "yes":

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from stackcheck.formats.drawn_sizes import drawn_size
 from stackcheck.formats.parts_list import ListedRow
-from stackcheck.model.part import RING_BEARINGS
+from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
-from stackcheck.references.duties import LIES_ACROSS, MAY_PASS_THROUGH
 from stackcheck.references.suggest import usual
 from stackcheck.references.whole_line import beside_the_line
 
@@ -63,7 +62,7 @@ def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
 
 def _passes_through(row: ListedRow, sizes: tuple[tuple[str, str], ...]) -> bool:
     """A pin lies across; an axle or bolt without a length passes through the others, where the list names no stack for it."""
-    return not row.stacks and (row.kind in LIES_ACROSS or (row.kind in MAY_PASS_THROUGH and "length" not in dict(sizes)))
+    return not row.stacks and (row.kind in LIE_ACROSS or (row.kind in PASS_THROUGH and "length" not in dict(sizes)))
 
 
 def _part(row: ListedRow, first: ListedRow) -> DraftPart:
