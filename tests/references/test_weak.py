@@ -71,6 +71,7 @@ PLANTED = [
     (HUB, ('standard = "ISO 7089 M16"', 'standard = "ISO 7089 M16"\nkind = "shim ring"'), "standard", ("parts", "axle-washer", "kind")),
     # torque without thread condition
     (HUB, ('thread_condition = "dry"', ""), "thread", ("joints", "axle nut", "torque")),
+    (HUB, ('clamps = ["leg@left", "collar-long@right"]', 'clamps = ["leg@left", "leg@left"]'), "thread", ("joints", "axle nut", "clamps")),
     (REAR, ('thread_condition = "greased"', ""), "thread", ("joints", "axle nut", "torque")),
     (HEAD, ('thread = "M25x1"', ""), "thread", ("joints", "lock nut", "torque")),
     # look-alikes that nothing tells apart
