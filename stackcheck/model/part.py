@@ -53,6 +53,11 @@ ROLLING_BEARINGS = RING_BEARINGS | {"needle bearing"}
 CARRIED_AWAY = frozenset({"leg", "bracket", "cover", "carrier"})
 """Fixed members that come away in the hand: what lies behind them is met from the same end, and they are put back last."""
 
+PASS_THROUGH = frozenset({"axle", "bolt", "shaft", "arbor"})
+"""Kinds that may reach through the others of a stack: their length is then none of the stack's."""
+LIE_ACROSS = frozenset({"split pin", "key"})
+"""Kinds of which no length along the axis counts."""
+
 
 class Size(Value, kw_only=True):
     """A length as a drawing or standard gives it [mm]: `least` and `most` are its limits, None where none are given.

@@ -9,6 +9,7 @@ from stackcheck.mechanics.lengths import Term
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import gap_found
+from stackcheck.present.names import lower_first
 from stackcheck.present.spread_words import gap_spread_words, spread_words
 from stackcheck.present.words import gap_words, grade_words, limits_words, mm, narrow_span, place_words, reference_words
 from stackcheck.result.lengths import LoopResult, StackResult
@@ -45,6 +46,9 @@ def page(
         blocks.append(Text(EVEN_SPREAD))
     for result in stacks:
         blocks.append(Heading(result.name))
+        if result.reference.passing:
+            blocks.append(Text(f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its neighbours or lies across.", indent=1))
+            continue
         blocks += sum_blocks(reference, result.as_found, result.reference if with_found else None)
     if loops:
         blocks.append(Heading("GAPS between two paths"))
@@ -88,8 +92,8 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
     ]
     if in_inch:
         blocks.append(Text(f"In inch: total {inch(own.total.nominal_mm)}, {inch(own.total.least_mm)} to {inch(own.total.most_mm)}.", indent=1))
-    if own.total is not None and beside is not None and beside.total is not None:
-        change = own.total.nominal_mm - beside.total.nominal_mm
+    change = None if beside is None else own.longer_than(beside)
+    if change is not None:
         words = "the same length as the reference" if abs(change) < 0.0005 else f"{mm(abs(change))} {'longer' if change > 0 else 'shorter'} than the reference"
         blocks.append(Text(f"As found {words}.", indent=1))
     if own.as_measured is not None:
