@@ -16,7 +16,6 @@ from functools import partial
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
-from stackcheck.mechanics.axial.bearings import estimated_deep_groove
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
@@ -27,19 +26,15 @@ from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
-from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
 NOTHING_N = 1.0
 """A preload that is none."""
-
-STATIC_FACTOR = 13.0
-"""f0 in C0r = f0 Z D_w² cos α [N, mm] for deep grooves: ISO 76 (from memory)."""
-
 
 Built = tuple[Network, dict[str, float], Watched]
 
@@ -49,7 +44,7 @@ class LoopForces(Value, kw_only=True):
 
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
     what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
-    tension at the temperature asked for, `beyond_n` the force above which the model says nothing.
+    tension at the temperature asked for, `limit` the force above which the model says nothing.
     """
 
     loop: str
@@ -65,8 +60,12 @@ class LoopForces(Value, kw_only=True):
     pull_held: Spanned | None = None
     least_clamp_n: Spanned | None = None
     then_n: Spanned | None = None
-    beyond_n: float | None = None
+    limit: StaticLimit | None = None
     needs: tuple[str, ...] = ()
+
+    @property
+    def beyond_n(self) -> float | None:
+        return None if self.limit is None else self.limit.force_n
 
 
 class JointForces(Value, kw_only=True):
@@ -232,8 +231,8 @@ def _loop_forces(
             return [_loop_forces((each,), joint, loop, torque, thread, at_c)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
         return [LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)], None
-    beyond = _half_static(arrangements[0].reference.part_at(loop.start))
-    return [LoopForces(loop=loop.name, beyond_n=beyond, **its) for its in spanned], LoopChange(**change)
+    limit = least_limit(arrangements[0].reference, loop)
+    return [LoopForces(loop=loop.name, limit=limit, **its) for its in spanned], LoopChange(**change)
 
 
 def _built(
@@ -275,15 +274,3 @@ def _float(network: Network, state: State, watched: Watched) -> np.ndarray:
     start = {face: float(np.ravel(x)[0]) for face, x in state.positions.items()}
     pushed = [solve(replace(network, loads={watched.moves: force}), start).positions[watched.moves] for force in (-GAUGE_N, GAUGE_N)]
     return pushed[1] - pushed[0]
-
-
-def _half_static(part: Part) -> float | None:
-    """Half of an estimated static rating of a deep-groove bearing [N]: beyond it the model says nothing.
-
-    Source: SKF General Catalogue, pure axial load on deep-groove bearings; C0r = f0 Z D_w² cos α, ISO 76 (from memory).
-    """
-    bore, outside = part.size("bore"), part.size("outside")
-    if part.kind != "ball bearing" or bore is None or outside is None:
-        return None
-    inside = estimated_deep_groove(bore_mm=bore.nominal_mm, outside_mm=outside.nominal_mm)
-    return 0.5 * STATIC_FACTOR * inside.balls * inside.ball_mm**2
