@@ -28,6 +28,7 @@ def add(commands: Any) -> None:
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
     parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
     parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
+    parser.add_argument("--terms", action="store_true", help="open every force to its terms: torque, stiffness, what each part carries, every cause")
     parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
     parser.set_defaults(command=_stack)
@@ -79,6 +80,7 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation
     if options.only is not None:
         return {"forces": [], "set_gaps": [], "supports": [], "disc_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
+    from stackcheck.present.force_terms_page import terms_blocks
     from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
     from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
     from stackcheck.present.supports_page import support_json, supports_blocks
@@ -99,8 +101,9 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation
             "sweep": [[forces_json.joint(each) for each in step] for step in swept],
         }  # fmt: skip
     with_found = found is not None
+    opened = terms_blocks(results, with_found=with_found) if options.terms else []
     return [
-        *forces_blocks(results, with_found=with_found), *set_gap_blocks(plays, with_found=with_found),
+        *forces_blocks(results, with_found=with_found), *opened, *set_gap_blocks(plays, with_found=with_found),
         *supports_blocks(legs, reference, with_found=with_found),
         *sweep_blocks(swept, over_torque=_is_range(torque)), *springs_blocks(discs, with_found=with_found),
     ]  # fmt: skip
