@@ -10,6 +10,7 @@ from stackcheck.job.events import (
     Arrived,
     Confirmed,
     Fastened,
+    Fitted,
     GaugeRead,
     GaugesBegun,
     GaugesCompared,
@@ -109,6 +110,19 @@ def test_a_fastener_is_recorded_with_its_torque_and_thread(bench, bearings):
     for wrong in ({"state": "safe"}, {"joint": "another"}, {"value": "60 bananas"}):
         assert bearings.post("/job/front-hub/fit", **{"joint": "axle nut", "state": "tightened", **wrong}).status_code == 422
     assert len(job(bench).of(Fastened)) == 1
+
+
+def test_which_way_round_a_part_was_fitted_is_one_of_two_drawings_as_at_the_teardown(bench, bearings):
+    """The same two mirror pictures that lie as the part lies; neither is marked, and nothing is chosen beforehand."""
+    for place, what in (("bearing@left", "entry:5"), ("spacer-tube", "entry:6"), ("bearing@right", "entry:7")):
+        bench.folder("front-hub").record(Fitted(place=place, entry=int(what.partition(":")[2])))
+    page = bearings.get("/job/front-hub/fit").text
+    card = re.search(r'<section class="card" aria-label="[^"]*left hub seal.*?</section>', page, re.IGNORECASE | re.DOTALL)[0]
+    first, second = re.findall(r'<button name="toward" value="(left|right)"><svg[^>]*?( class="turned")?><use href="#spring"/></svg>toward ([^<]+)</button>', card)
+    assert (first[:2], second[:2]) == (("left", ""), ("right", ' class="turned"')) and first[2] != second[2]
+    assert 'id="spring"' in page and "checked" not in card and "toward\"><option" not in card
+    bearings.post("/job/front-hub/fit", place="seal@left", what="entry:4", toward=second[0])
+    assert (job(bench).of(Fitted)[-1].place, job(bench).of(Fitted)[-1].toward) == ("seal@left", "right")
 
 
 # --- points of the machine -------------------------------------------------------------------------------------------
