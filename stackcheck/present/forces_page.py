@@ -125,7 +125,8 @@ def spring_words(value: SpringStack) -> str:
     words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
     if value.at_mm is None or value.force_n is None:
         return words
-    ends = [f"at {mm(at)}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
+    said = {value.measured_mm: " as measured"}
+    ends = [f"at {mm(at)}{said.get(at, '')}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
     figures = [force for i, force in enumerate(value.force_n) if not value.beyond(i)]
     return f"{words}; {'; '.join(reversed(ends))}{because(figures[0]) if figures else ''}"
 
