@@ -147,7 +147,9 @@ def joint_words(value: JointForces) -> str:
     """ "axle nut, 60 N·m: tension 15.0 to 27.2 kN, about 20.6; friction of thread and face not known"."""
     if value.tension_n is None:
         return f"{value.joint.name}: cannot tell the tension; needs {' and '.join(value.needs)}"
-    torque = f"{value.torque_nmm / 1000:.4g} N·m"
+    stated = value.joint.torque
+    as_written = f" ({stated.text})" if stated is not None and stated.nominal == value.torque_nmm and "lb" in stated.text else ""
+    torque = f"{value.torque_nmm / 1000:.4g} N·m{as_written}"
     if value.joint.prevailing is not None:
         torque += f", of which the nut takes {value.joint.prevailing.text} before it clamps"
     if value.joint.angle is not None:
