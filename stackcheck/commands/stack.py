@@ -105,7 +105,7 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation
     with_found = found is not None
     opened = terms_blocks(results, with_found=with_found) if options.terms else []
     return [
-        *forces_blocks(results, with_found=with_found), *opened, *set_gap_blocks(plays, with_found=with_found),
+        *forces_blocks(results, with_found=with_found), *opened, *set_gap_blocks(plays, reference, with_found=with_found),
         *supports_blocks(legs, reference, with_found=with_found),
         *sweep_blocks(swept, over_torque=_is_range(torque)), *springs_blocks(discs, with_found=with_found),
         *working_springs_blocks(coils, reference, with_found=with_found),

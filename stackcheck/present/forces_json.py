@@ -55,7 +55,7 @@ def springs(value: SpringsResult) -> dict[str, Any]:
 def _springs(value: SpringStack) -> dict[str, Any]:
     at = value.at_mm or ()
     return {
-        "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6),
+        "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6), "measured_mm": value.measured_mm,
         "force_n": [
             {
                 "at_mm": length, "pressed_share_of_cone": [spanned(share, 3) for share in value.pressed[i]],

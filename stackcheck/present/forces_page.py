@@ -125,7 +125,8 @@ def spring_words(value: SpringStack) -> str:
     words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
     if value.at_mm is None or value.force_n is None:
         return words
-    ends = [f"at {mm(at)}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
+    said = {value.measured_mm: " as measured"}
+    ends = [f"at {mm(at)}{said.get(at, '')}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
     figures = [force for i, force in enumerate(value.force_n) if not value.beyond(i)]
     return f"{words}; {'; '.join(reversed(ends))}{because(figures[0]) if figures else ''}"
 
@@ -146,7 +147,9 @@ def joint_words(value: JointForces) -> str:
     """ "axle nut, 60 N·m: tension 15.0 to 27.2 kN, about 20.6; friction of thread and face not known"."""
     if value.tension_n is None:
         return f"{value.joint.name}: cannot tell the tension; needs {' and '.join(value.needs)}"
-    torque = f"{value.torque_nmm / 1000:.4g} N·m"
+    stated = value.joint.torque
+    as_written = f" ({stated.text})" if stated is not None and stated.nominal == value.torque_nmm and "lb" in stated.text else ""
+    torque = f"{value.torque_nmm / 1000:.4g} N·m{as_written}"
     if value.joint.prevailing is not None:
         torque += f", of which the nut takes {value.joint.prevailing.text} before it clamps"
     if value.joint.angle is not None:

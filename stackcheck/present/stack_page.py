@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.lengths import Term
 from stackcheck.model.reference import Reference
@@ -13,6 +11,7 @@ from stackcheck.present.names import lower_first
 from stackcheck.present.spread_words import gap_spread_words, spread_words
 from stackcheck.present.words import gap_words, grade_words, limits_words, mm, narrow_span, place_words, reference_words
 from stackcheck.result.lengths import LoopResult, StackResult
+from stackcheck.units.inches import in_inches
 
 RANGES = (
     'The range is the worst case, every part at its limit at once. "As measured" takes parts that were not measured as evenly '
@@ -24,8 +23,6 @@ EVEN_SPREAD = (
     "lie outside it about eight times in a hundred."
 )
 
-
-_INCH = re.compile(r"\b(in|inch|thou)\b")
 
 SHORT = {"depth micrometer": "depth mic", "inside calliper": "inside cal", "depth gauge": "depth"}
 """Ways of measuring, as the narrow column says them (and as people type them)."""
@@ -54,7 +51,8 @@ def page(
         blocks.append(Heading("GAPS between two paths"))
         for result in loops:
             blocks += _loop(result, with_found)
-            blocks += _loop_in_inch(result, with_found) if is_in_inch(reference) else []
+            in_inch = reference.inches or with_found and _is_typed_in_inch(result.as_found)
+            blocks += _loop_in_inch(result, with_found) if in_inch else []
     return blocks
 
 
@@ -72,8 +70,10 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
     """One sum, a row a term; `beside` is the reference where `own` is as found."""
     reference_terms = {term.place: term for term in beside.terms} if beside else {}
     rows = []
+    in_inch = reference.inches or any(in_inches(term.text) for term in own.terms)
     for term in own.terms:
         row = (_name(reference, term), mm(term.interval.nominal_mm), _range(term), SHORT.get(term.how, term.how))
+        row += (inch(term.interval.nominal_mm),) if in_inch and beside is None else ()
         if beside is not None:
             row += _reference_cells(reference_terms.pop(term.place, None))
         rows.append(row)
@@ -83,14 +83,14 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         total = ["total", mm(own.total.nominal_mm), narrow_span(own.total.least_mm, own.total.most_mm), ""]
         if beside is not None and beside.total is not None:
             total += [mm(beside.total.nominal_mm), narrow_span(beside.total.least_mm, beside.total.most_mm)]
+        total += [inch(own.total.nominal_mm)] if in_inch and beside is None else []
         rows.append(tuple(total))
-    in_inch = own.total is not None and is_in_inch(reference)
-    header = ("part", "length", "range", "how") + (("reference", "range") if beside is not None else ())
+    header = ("part", "length", "range", "how") + (("reference", "range") if beside is not None else ("inch",) if in_inch else ())
     width = len(header)
     blocks: list[Block] = [
         Rows(header, tuple(row[:width] + ("",) * (width - len(row)) for row in rows), right=(1, 4) if width > 4 else (1,), wraps=(0, 3))
     ]
-    if in_inch:
+    if in_inch and own.total is not None:
         ends = inch(own.total.least_mm), inch(own.total.most_mm)
         span = f", {' to '.join(ends)}" if ends[0] != ends[1] else ""
         blocks.append(Text(f"In inch: total {inch(own.total.nominal_mm)}{span}.", indent=1))
@@ -115,9 +115,9 @@ def _is_exact(value: Sum) -> bool:
     return value.total is not None and value.total.least_mm == value.total.most_mm
 
 
-def is_in_inch(reference: Reference) -> bool:
-    """Whether its sizes are written in inch or thou."""
-    return any(_INCH.search(size.text) for part in reference.parts for _, size in part.sizes)
+def _is_typed_in_inch(state: LoopState) -> bool:
+    texts = [term.text for term in state.terms] + ([state.measured.text] if state.measured is not None else [])
+    return any(map(in_inches, texts))
 
 
 def inch(value_mm: float) -> str:
@@ -168,8 +168,8 @@ def _loop(result: LoopResult, with_found: bool) -> list[Block]:
 
 def _loop_in_inch(result: LoopResult, with_found: bool) -> list[Block]:
     state = result.as_found if with_found else result.reference
-    said = [] if state.gap is None else [f"gap {inch(state.gap.least_mm)} to {inch(state.gap.most_mm)}"]
-    said += [] if state.measured is None else [f"measured {inch(state.measured.low_mm)} to {inch(state.measured.high_mm)}"]
+    said = [] if state.gap is None else [gap_words(state.gap.least_mm, state.gap.most_mm, inch)]
+    said += [] if state.measured is None else [f"measured {gap_words(state.measured.low_mm, state.measured.high_mm, inch)}"]
     limits = [inch(limit) for limit in (state.loop.least_mm, state.loop.most_mm) if limit is not None]
     said += [f"allowed {' to '.join(limits)}"] if limits else []
     return [Text(f"in inch: {'; '.join(said)}", indent=4)] if said else []

@@ -56,11 +56,12 @@ class SpringsResult(Value, kw_only=True):
 
 
 def springs(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SpringsResult, ...]:
-    """Every stack of disc springs."""
+    """Every stack of disc springs; as found also at the length that was measured, where somebody did."""
     own = spring_stacks(as_wanted(reference))
     seen = own
     if own and found is not None:
-        seen = spring_stacks(_believed(reference, found, explanation))
+        measured = {each.gap: reading.value_mm for each in own if (reading := measured_gap(found, each.gap)) is not None}
+        seen = spring_stacks(_believed(reference, found, explanation), measured)
     return tuple(SpringsResult(reference=a, as_found=b) for a, b in zip(own, seen))
 
 
