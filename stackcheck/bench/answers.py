@@ -106,7 +106,7 @@ def _skipped(question: Question, text: str) -> Step:
 def _part(job: Job, question: Question, text: str) -> Step:
     said = text.lower()
     if question.key == "loose" and (not text or said.partition(",")[0] in NO):
-        return Step(events=(Answered(key="loose", question=question.text, answer=text or ""),))
+        return Step(events=(Answered(key="loose", question=question.text, answer="no" if said in ZERO else text),))
     if question.place:
         if not text or said in ("y", "yes"):
             return Step(events=(_offered(job, question),))

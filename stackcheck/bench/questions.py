@@ -9,7 +9,6 @@ question comes back when its answer is undone.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from stackcheck.bench.before import before_loosening, clamp_of
 from stackcheck.bench.names import beside
@@ -18,7 +17,7 @@ from stackcheck.job.state import Job
 from stackcheck.model.part import CARRIED_AWAY, RING_BEARINGS, ROLLING_BEARINGS, Part
 from stackcheck.model.reference import Reference
 from stackcheck.present.names import capital_first, offered_name, size_words
-from stackcheck.value import Value, replace
+from stackcheck.value import Value
 
 FASTENERS = frozenset({"nut", "bolt", "circlip", "split pin"})
 FEELS = ("smooth", "dry", "stiff", "gritty", "notchy", "loose")
@@ -168,22 +167,7 @@ def _parts(job: Job) -> Iterator[Question]:
 def _unmet(job: Job, end: int) -> list[str]:
     """Places that nothing came out of, and that were neither found empty nor passed; nearest this end first."""
     reference, met = job.reference, {off.place for off in job.offs} | job.passed
-    return [name for name in _line_from(reference, end) if name not in met and not reference.part_at(name).fixed]
-
-
-def _line_from(reference: Reference, end: int) -> tuple[str, ...]:
-    """All places from one end inward; what bars the way to a place of an earlier stack of the file comes off before it."""
-    if end == 0:
-        return reference.line
-    turned = replace(reference, stacks=tuple(replace(stack, items=stack.items[::-1]) for stack in reference.stacks))
-    rank: dict[str, tuple[int, int]] = {}
-    for index, stack in enumerate(turned.stacks):
-        for position, place in enumerate(stack.places):
-            rank.setdefault(place, (index, position))
-    for place in reversed(turned.line):
-        inward = (b for stack in turned.stacks for a, b in pairwise(stack.places) if a == place)
-        rank[place] = min([rank[place], *(rank[each] for each in inward)])
-    return turned.line_by(rank)
+    return [name for name in reference.line_inward[end] if name not in met and not reference.part_at(name).fixed]
 
 
 def _open_to(job: Job, end: int) -> list[str]:
@@ -195,7 +179,7 @@ def _open_to(job: Job, end: int) -> list[str]:
     met_from_here = {off.place for off in job.offs if off.end in ("", reference.ends[end])} | job.passed
     stacks = [stack.places if end == 0 else stack.places[::-1] for stack in reference.stacks]
     hidden: set[str] = set()
-    for name in _line_from(reference, end):
+    for name in reference.line_inward[end]:
         part = reference.part_at(name)
         before = [places[: places.index(name)] for places in stacks if name in places]
         behind = any(_is_barred(reference, name, places, hidden, met_from_here) for places in before)

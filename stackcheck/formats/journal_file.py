@@ -13,6 +13,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from copy import copy
 from pathlib import Path
 from typing import Any
 from zlib import crc32
@@ -38,6 +39,8 @@ class Journal:
         self.events: list[Table] = []
         self.reports: list[str] = []
         self._read_to = 0
+        self._sum = 0  # CRC-32 of what was read
+        self._stamp: tuple[int, ...] = ()
 
     @classmethod
     def new(cls, folder: Path, first: Mapping[str, Any]) -> Journal:
@@ -70,6 +73,22 @@ class Journal:
         journal = cls(folder / JOURNAL_FILE)
         journal.refresh()
         return journal
+
+    def copy(self) -> Journal:
+        """Another one that has read as far, and goes on without this one."""
+        own = copy(self)
+        own.events, own.reports = [*self.events], [*self.reports]
+        return own
+
+    def goes_on(self) -> bool:
+        """Whether what was read still stands there: the file was added to, but neither changed by hand nor exchanged."""
+        try:
+            if stamp_of(os.stat(self.path)) == self._stamp:
+                return True
+            with self.path.open("rb") as file:
+                return crc32(file.read(self._read_to)) == self._sum
+        except OSError:
+            return False
 
     def refresh(self) -> list[Table]:
         """Read what other programs have added since; returns the new events."""
@@ -127,7 +146,9 @@ class Journal:
         new, used = self._events_in(data, len(self.events))
         if used < len(data):
             self._report_torn(file, data[used:], self._read_to + used, may_cut)
+        self._sum = crc32(data[:used], self._sum)
         self._read_to += used
+        self._stamp = stamp_of(os.fstat(file))
         self.events += new
         return new
 
@@ -200,6 +221,11 @@ def _read_block(data: bytes) -> tuple[Table | None, int]:
     if closing[1] != f"{crc32(text):08x}".encode():
         table["changed"] = True
     return table, closing.end()
+
+
+def stamp_of(found: os.stat_result) -> tuple[int, ...]:
+    """By what a file is known to be unchanged: which it is, how long, when it was last written."""
+    return found.st_ino, found.st_size, found.st_mtime_ns
 
 
 def _write(file: int, data: bytes) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
+from copy import copy
 from datetime import datetime
 from pathlib import Path
 
@@ -15,7 +16,7 @@ import msgspec
 
 from stackcheck import __version__
 from stackcheck.errors import InputError, Mistake
-from stackcheck.formats.journal_file import JOURNAL_FILE, Journal
+from stackcheck.formats.journal_file import JOURNAL_FILE, Journal, stamp_of
 from stackcheck.job.events import Begun, Event, read_event, table_of
 from stackcheck.job.state import Job
 from stackcheck.model.reference import Reference
@@ -43,6 +44,7 @@ class JobFolder:
         self.path, self.journal = path, journal
         self._events: list[Event] = []
         self._reference: Reference | None = None
+        self._reference_stamp = _stamp(path)
         self._job: Job | None = None
         self._read_on()
 
@@ -64,6 +66,16 @@ class JobFolder:
     def open(cls, path: Path) -> JobFolder:
         return cls(path, Journal.open(path))
 
+    def copy(self) -> JobFolder:
+        """Another one that has read as far: it records and reads on without this one."""
+        own = copy(self)
+        own.journal, own._events, own._job = self.journal.copy(), [*self._events], self.job
+        return own
+
+    def goes_on(self) -> bool:
+        """Whether what was read still stands there: the journal was at most added to, and the reference is the same file."""
+        return self.journal.goes_on() and self._reference_stamp == _stamp(self.path)
+
     @property
     def name(self) -> str:
         return self.path.resolve().name
@@ -75,8 +87,10 @@ class JobFolder:
 
     @property
     def job(self) -> Job:
-        if self._job is None or len(self._job.events) != len(self._events):
+        if self._job is None:
             self._job = Job(name=self.name, reference=self.reference, events=tuple(self._events))
+        for event in self._events[len(self._job.events) :]:
+            self._job = self._job.followed_by(event)
         return self._job
 
     @property
@@ -111,6 +125,14 @@ class JobFolder:
         if self._reference is None:
             self._reference = _kept_reference(self.path, self.begun).for_a_machine("", self.begun.serial)
         return self._reference
+
+
+def _stamp(folder: Path) -> tuple[int, ...]:
+    """By what a changed copy of the reference is known; nothing where it is gone."""
+    try:
+        return stamp_of((folder / REFERENCE_FILE).stat())
+    except OSError:
+        return ()
 
 
 def now() -> str:

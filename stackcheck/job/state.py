@@ -67,14 +67,22 @@ class Job(Value, kw_only=True, dict=True, gc=True):
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
         """The events of one kind that count."""
-        return tuple(self._by_kind.get(kind, ()))
+        return self._by_kind.get(kind, ())
 
     @cached_property
-    def _by_kind(self) -> dict[type[Event], list[Event]]:
+    def _by_kind(self) -> dict[type[Event], tuple[Event, ...]]:
         kinds: dict[type[Event], list[Event]] = {}
         for event in self.live:
             kinds.setdefault(type(event), []).append(event)
-        return kinds
+        return {kind: tuple(events) for kind, events in kinds.items()}
+
+    def followed_by(self, event: Event) -> Job:
+        """The job with one more event; which of the earlier ones count is not gone through anew, however many they are."""
+        longer = replace(self, events=(*self.events, event))
+        if not isinstance(event, Undone) and event.number not in self.undone:
+            kind = type(event)
+            longer.__dict__.update(undone=self.undone, live=(*self.live, event), _by_kind={**self._by_kind, kind: (*self.of(kind), event)})
+        return longer
 
     def last(self, kind: type[Kind]) -> Kind | None:
         events = self.of(kind)
@@ -143,7 +151,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
     @property
     def passed(self) -> frozenset[str]:
         """Places that were reached and either had nothing in them or were not looked at."""
-        return frozenset(event.place for event in self.live if isinstance(event, (NotThere, NotSeen)))
+        return frozenset(event.place for event in (*self.of(NotThere), *self.of(NotSeen)))
 
     @property
     def empty(self) -> frozenset[str]:

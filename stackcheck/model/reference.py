@@ -57,7 +57,7 @@ class Gap(Value, kw_only=True):
     source: str = ""
 
 
-class Stack(Value, kw_only=True):
+class Stack(Value, kw_only=True, dict=True, gc=True):
     """Places that touch one another, first end to second end; a str is a place's name, a `Gap` is left open.
 
     `through` says by which faces a part counts: "inner rings", "outer rings", or "" for the whole length.
@@ -67,7 +67,7 @@ class Stack(Value, kw_only=True):
     items: tuple[str | Gap, ...]
     through: str = ""
 
-    @property
+    @cached_property
     def places(self) -> tuple[str, ...]:
         return tuple([item for item in self.items if isinstance(item, str)])
 
@@ -131,9 +131,9 @@ class Joint(Value, kw_only=True):
 class Support(Value, kw_only=True):
     """A member that gives under load: read and kept here, computed by the mechanics engine.
 
-    `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle
-    keeps it from turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from where the frame has it, toward the
-    second end above 0 [mm].
+    `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle keeps it from
+    turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from where the frame
+    has it, toward the second end above 0 [mm].
     """
 
     place: str
@@ -309,29 +309,9 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
 
     def for_a_machine(self, year: str, serial: str) -> Reference:
         """The reference as it is for a machine of this year and serial ("" where not said), and what was picked."""
-        if not (self.years or self.serials or self.variants) or not (year or serial or self.variants):
-            return self
-        if not (year or serial):
-            names = ", ".join(f'"{variant.name}"' for variant in self.variants)
-            return replace(self, for_machine=f"year and serial of the machine are not said; variants not looked at: {names}")
-        machine = " and ".join(filter(None, (year and f"year {year}", serial and f"serial {serial}")))
-        inside = [coverage.holds(word) for coverage, word in ((self.years, year), (self.serials, serial)) if coverage and word]
-        if False in inside:
-            covered = ", ".join(coverage.text for coverage in (self.years, self.serials) if coverage)
-            return replace(self, for_machine=f"the machine ({machine}) lies outside what the reference covers: {covered}", outside=True)
-        picked = [variant for variant in self.variants if variant.holds(year, serial)]
-        open_ = [variant.name for variant in self.variants if variant.holds(year, serial) is None]
-        if len(picked) == 1:
-            why = f": {picked[0].why}" if picked[0].why else ""
-            return replace(picked[0].reference, for_machine=f'variant "{picked[0].name}", for the machine ({machine}){why}')
-        if open_:
-            names = ", ".join(f'"{name}"' for name in open_)
-            missing = " and ".join(word for word, said in (("year", year), ("serial", serial)) if not said) or "year and serial"
-            return replace(self, for_machine=f"the machine ({machine}) may be one of {names}: say its {missing}")
-        if self.variants:
-            return replace(self, for_machine=f"no variant, for the machine ({machine})")
-        known = "lies inside what the reference covers" if True in inside else "cannot be told from what the reference covers"
-        return replace(self, for_machine=f"the machine ({machine}) {known}")
+        from stackcheck.model.machine_picked import for_a_machine
+
+        return for_a_machine(self, year, serial)
 
     def part(self, id: str) -> Part:
         return self._parts_by_id[id]
@@ -376,6 +356,13 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
             sorter.done(name)
             line.append(name)
         return tuple(line)
+
+    @cached_property
+    def line_inward(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """All places from the first end inward, and from the second."""
+        from stackcheck.model.inward import from_the_second_end
+
+        return self.line, from_the_second_end(self)
 
     @cached_property
     def inches(self) -> bool:

@@ -68,8 +68,7 @@ def _ahead(job: Job) -> Iterator[tuple[Job, Question]]:
         if question is None or question.key == "taken apart":
             return
         yield job, question
-        event = _likely(job, question)
-        job = replace(job, events=(*job.events, replace(event, number=len(job.events) + 1)))
+        job = job.followed_by(replace(_likely(job, question), number=len(job.events) + 1))
 
 
 def _likely(job: Job, question: Question) -> Event:

@@ -9,8 +9,6 @@ import base64
 import hashlib
 from importlib.resources import files
 
-from stackcheck.drawing.shapes import CHAMFERS, FLANGES, HOLLOWS, STEPS
-
 
 def _text(name: str) -> str:
     return files("stackcheck.page").joinpath("static", name).read_text(encoding="utf-8")
@@ -39,9 +37,11 @@ OUTLINES = {
 }
 """The named feature of a part toward the left, drawn on 120 by 60; toward the right it is the mirror picture."""
 
-_SHAPES = {**dict.fromkeys(FLANGES, "flange"), **dict.fromkeys(STEPS, "step"), **dict.fromkeys(HOLLOWS, "hollow"), **dict.fromkeys(CHAMFERS, "chamfer"), "spring side": "spring"}
-
 
 def shape_of(feature: str) -> str:
     """Which outline shows a feature; an arrow for one that has none of its own."""
-    return _SHAPES.get(feature, "mark")
+    # Loaded here: it needs mechanics, and most pages draw nothing.
+    from stackcheck.drawing.shapes import CHAMFERS, FLANGES, HOLLOWS, STEPS
+
+    shapes = {"flange": FLANGES, "step": STEPS, "hollow": HOLLOWS, "chamfer": CHAMFERS, "spring": ("spring side",)}
+    return next((shape for shape, features in shapes.items() if feature in features), "mark")

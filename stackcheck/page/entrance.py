@@ -7,7 +7,7 @@ from starlette.responses import Response
 from stackcheck.job.folder import now
 from stackcheck.page.guard import set_cookie
 from stackcheck.page.visit import Visit
-from stackcheck.present.job_page import ago, state_of
+from stackcheck.present.job_state import ago, state_of
 
 
 def code(visit: Visit) -> Response:

@@ -2,27 +2,31 @@
 
 from __future__ import annotations
 
+from stackcheck.bench.names import beside
 from stackcheck.job.buying import ARRIVED, READY, buying
 from stackcheck.job.events import Fitted
 from stackcheck.job.fitting import FitStep, fit_steps, hindrance
 from stackcheck.job.state import Job
+from stackcheck.page.assets import shape_of
 from stackcheck.present.names import capital_first, place_words
 from stackcheck.present.putting_right_page import hindrance_words, step_words
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 NEXT = 3
 NOT_SEEN = "not seen"
 
 
 class Choice(Value, kw_only=True):
-    """One place to be filled: what to mind, the parts that may go in (mark, words), the ends to choose from where it has a facing."""
+    """One place to be filled: what to mind, the parts that may go in (mark, words); where it can be turned round, its
+    feature, the outline that shows it, and what that may point to."""
 
     place: str
     words: str
     mind: str
     parts: tuple[tuple[str, str], ...]
     feature: str = ""
-    ends: tuple[str, ...] = ()
+    shape: str = ""
+    toward: tuple[str, ...] = ()
 
 
 def next_places(job: Job) -> list[Choice]:
@@ -40,8 +44,10 @@ def _choice(job: Job, step: FitStep) -> Choice:
         for number, off in enumerate(job.offs, start=1)
         if number not in used and (off.place == place or off.part == part.id or off.kind == part.kind)
     ]
-    faces = (*reference.ends, NOT_SEEN) if reference.place(place).facing else ()
-    return Choice(place=place, words=capital_first(place_words(reference, place)), mind=step_words(job, step).partition(", ")[2], parts=(*new, *old), feature=part.feature if faces else "", ends=faces)
+    choice = Choice(place=place, words=capital_first(place_words(reference, place)), mind=step_words(job, step).partition(", ")[2], parts=(*new, *old))
+    if not reference.place(place).facing:
+        return choice
+    return replace(choice, feature=part.feature, shape=shape_of(part.feature), toward=beside(reference, place))
 
 
 def fitted(job: Job, place: str, what: str, toward: str) -> Fitted | str:
@@ -51,7 +57,7 @@ def fitted(job: Job, place: str, what: str, toward: str) -> Fitted | str:
         return "That place was filled meanwhile, or the part is no longer on the bench: look at the page again."
     kind, _, named = what.partition(":")
     item = next((item for item in buying(job) if item.name == named), None) if kind == "item" else None
-    toward = toward if toward in choice.ends else ""
+    toward = toward if choice.feature and toward in (*job.reference.ends, NOT_SEEN) else ""
     if hinders := hindrance(job, place, item, toward):
         return hindrance_words(job, place, item, hinders)
     return Fitted(place=place, entry=int(named) if kind == "entry" else 0, item=item.name if item else "", toward=toward)

@@ -17,13 +17,25 @@ class Bench:
         self.jobs, self.library = jobs, library
         self.taking = Lock()
         """Held while one answer is taken: two of one mark at the same moment are one answer."""
+        self._reading = Lock()
+        self._kept: dict[Path, JobFolder] = {}
 
     def folder(self, name: str) -> JobFolder | None:
         path = next((path for path in jobs_in(self.jobs) if path.name == name), None)
-        return None if path is None else JobFolder.open(path)
+        return None if path is None else self._as_it_stands(path)
 
     def folders(self) -> list[JobFolder]:
-        return [JobFolder.open(path) for path in jobs_in(self.jobs)]
+        return [self._as_it_stands(path) for path in jobs_in(self.jobs)]
+
+    def _as_it_stands(self, path: Path) -> JobFolder:
+        """The job as it is on disk now, for one request alone; only what was added since the last request is read."""
+        with self._reading:
+            kept = self._kept.get(path)
+            if kept is not None and kept.goes_on():
+                kept.refresh()
+            else:
+                kept = self._kept[path] = JobFolder.open(path)
+            return kept.copy()
 
     def begin(self, reference: str, why: str, by: str) -> JobFolder | None:
         """A new job of a reference of the library, in a folder of our own naming; None where there is no such reference."""

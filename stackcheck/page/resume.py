@@ -10,7 +10,8 @@ from stackcheck.job.folder import JobFolder, now
 from stackcheck.job.open_items import open_items
 from stackcheck.job.state import Job
 from stackcheck.page.visit import Visit, told_blocks
-from stackcheck.present.job_page import ago, by_kind, head, not_to_use, state_of
+from stackcheck.present.job_page import by_kind, head, not_to_use
+from stackcheck.present.job_state import ago, state_of
 from stackcheck.result import compare
 
 WAYS = {

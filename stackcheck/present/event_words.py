@@ -35,7 +35,8 @@ def event_words(event: Event, reference: Reference | None = None) -> str:
         place = offered_name(reference, place)
     match event:
         case Off():
-            return " ".join(filter(None, (event.end, event.what, *event.sizes.values(), event.toward)))
+            end = "" if event.end in event.what.split() else event.end
+            return " ".join(filter(None, (end, event.what, *event.sizes.values(), event.toward)))
         case Measured():
             return " ".join(filter(None, (place or event.gap or event.item or f"entry {event.entry}", event.size, event.reading)))
         case Seen():

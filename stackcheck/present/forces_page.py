@@ -244,7 +244,8 @@ def loop_words(value: LoopForces) -> list[str]:
     words = [slides] if slides == fast or _is_near(value) else [f"outer rings free to slide: {slides}", f"held fast in their seats: {fast}"]
     if value.settled_slides is not None and value.settled_held is not None and not _is_beyond(value):
         settled = either_way(value.settled_slides, value.settled_held)
-        words.append(f"when the faces have settled: {_preload_words(value, settled)}")
+        then = _preload_words(value, settled)
+        words += [f"when the faces have settled: {then}"] if then not in (slides, fast) else []
     if value.then_n is not None:
         words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{because(value.then_n)}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
@@ -272,7 +273,7 @@ def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
 
 def _preload_words(value: LoopForces, preload: Spanned) -> str:
     beyond = value.beyond_n
-    limit = f"half of an estimated static rating, about {force_words(beyond)}" if beyond is not None else ""
+    limit = f"{value.limit.called}, about {force_words(beyond)}" if beyond is not None else ""
     if preload.most <= NOTHING_N:
         return "no preload"
     if beyond is not None and preload.least > beyond:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import Any
 
 from stackcheck.job.deciding import kept
-from stackcheck.job.events import Compared, Decided, Event, Fitted, Off
+from stackcheck.job.events import Compared, Decided, Event, Off
 from stackcheck.job.open_items import OpenItem
 from stackcheck.job.state import Job
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.event_words import event_words
+from stackcheck.present.job_state import ago, state_of
 from stackcheck.present.names import counted, listed, offered_name, place_words, size_words
 from stackcheck.present.words import LABELS, sentence
 
@@ -23,31 +23,6 @@ NOT_TO_USE = {
 def not_to_use(job: Job) -> str:
     """What nobody may do with the machine while it is open."""
     return NOT_TO_USE.get(job.begun.reference.partition("/")[0], "DO NOT USE")
-
-
-def ago(then: str, now: str) -> str:
-    """ "9 days ago", "3 hours ago", "just now"; "" where a time cannot be read."""
-    try:
-        seconds = (datetime.fromisoformat(now) - datetime.fromisoformat(then)).total_seconds()
-    except (ValueError, TypeError):
-        return ""
-    for size, name in ((86400, "day"), (3600, "hour"), (60, "minute")):
-        if seconds >= size:
-            return f"{counted(int(seconds // size), name)} ago"
-    return "just now" if seconds >= 0 else "in the future: look at the clock"
-
-
-def state_of(job: Job, items: tuple[OpenItem, ...]) -> str:
-    """ "whole", "in pieces", "waiting", "refitting", "closed", "closed, with differences kept"."""
-    if job.closed is not None:
-        kept = any(decided.decision in ("keep as is", "repair") for decided in job.decisions.values())
-        return "closed, with differences kept" if kept else "closed"
-    if job.of(Fitted):
-        return "refitting"
-    if not job.offs and not job.empty:
-        return "whole"
-    waiting = any(item.kind in ("on order", "to buy") for item in items) and job.taken_apart
-    return "in pieces, waiting for parts" if waiting else "in pieces"
 
 
 def page(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:

@@ -46,6 +46,8 @@ def set_gap_words(value: SetGap) -> str:
     turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
     past = value.past_n
     words.append(f"{mm(PAST_MM)} past no play{turn}: preload {force_words(past.least)} to {force_words(past.most)}{because(past)}")
+    if value.limit is not None:
+        words.append(f"no figure holds past {value.limit.called}, about {force_words(value.limit.force_n)}")
     return "; ".join(words)
 
 
@@ -57,5 +59,5 @@ def set_gap_json(value: SetGapResult) -> dict[str, Any]:
 def _tree(value: SetGap) -> dict[str, Any]:
     return {
         "play_mm": interval(value.play), "dial_reads_mm": spanned(value.float_mm, 4), "preload_past_no_play_n": spanned(value.past_n, 1),
-        "needs": list(value.needs),
+        "no_figure_beyond_n": None if value.limit is None else round(value.limit.force_n, 1), "needs": list(value.needs),
     }  # fmt: skip

@@ -40,7 +40,7 @@ def page(
         Text(f"{reference.id}: {grade_words(reference)}."),
         Text(f"Free lengths added up, nothing pressed together. {RANGES}"),
     ]
-    spreads = [result.as_found.spread for result in stacks if result.as_found.as_measured is None]
+    spreads = [result.as_found.spread for result in stacks if result.as_found.as_measured is None and not _is_exact(result.as_found)]
     spreads += [loop.reference.spread for loop in loops]
     if any(spreads):
         blocks.append(Text(EVEN_SPREAD))
@@ -91,7 +91,9 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         Rows(header, tuple(row[:width] + ("",) * (width - len(row)) for row in rows), right=(1, 4) if width > 4 else (1,), wraps=(0, 3))
     ]
     if in_inch:
-        blocks.append(Text(f"In inch: total {inch(own.total.nominal_mm)}, {inch(own.total.least_mm)} to {inch(own.total.most_mm)}.", indent=1))
+        ends = inch(own.total.least_mm), inch(own.total.most_mm)
+        span = f", {' to '.join(ends)}" if ends[0] != ends[1] else ""
+        blocks.append(Text(f"In inch: total {inch(own.total.nominal_mm)}{span}.", indent=1))
     change = None if beside is None else own.longer_than(beside)
     if change is not None:
         words = "the same length as the reference" if abs(change) < 0.0005 else f"{mm(abs(change))} {'longer' if change > 0 else 'shorter'} than the reference"
@@ -102,10 +104,15 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         few = f" ({measured.factor:.2f} standard uncertainties: few readings)" if measured.factor > 2.005 else ""
         words = f"As measured {mm(measured.value_mm)}, good to {mm(round(measured.good_to_mm, 2))}{few}{largest}."
         blocks.append(Text(words, indent=1))
-    elif own.spread is not None and len(own.terms) > 1:
+    elif own.spread is not None and len(own.terms) > 1 and not _is_exact(own):
         blocks.append(Text(spread_words(own.spread), indent=1))
     blocks += [Text(f"cannot tell: {need}", indent=1) for need in own.needs]
     return blocks
+
+
+def _is_exact(value: Sum) -> bool:
+    """Whether every length stands in a parts picture without any limit: nothing spreads."""
+    return value.total is not None and value.total.least_mm == value.total.most_mm
 
 
 def is_in_inch(reference: Reference) -> bool:

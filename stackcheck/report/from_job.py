@@ -10,7 +10,8 @@ from stackcheck.job.folder import JobFolder
 from stackcheck.job.open_items import open_items
 from stackcheck.job.state import Job
 from stackcheck.present.blocks import Block, Text
-from stackcheck.present.job_page import item_words, state_of
+from stackcheck.present.job_page import item_words
+from stackcheck.present.job_state import state_of
 from stackcheck.present.putting_right_page import buying_page
 from stackcheck.report.content import JobParts, Picture
 from stackcheck.report.photos import photo

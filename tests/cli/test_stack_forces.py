@@ -89,7 +89,7 @@ def test_with_a_list_every_joint_has_the_difference_with_its_own_range(ask):
     _, out, _ = ask("pinion-shaft", "--found", "examples/10-pinion-shim-short.toml", "--json")
     joint = json.loads(out)["forces"][0]
     loop = joint["change"]["loops"][0]
-    assert joint["change"]["tension_n"] == {"least": 0, "usual": 0, "most": 0, "main_cause": ""}
+    assert joint["change"]["tension_n"] == {"least": 0, "usual": 0, "most": 0, "main_cause": "", "causes": []}
     assert loop["preload_rings_free_n"]["least"] > 10_000
     _, out, _ = ask("pinion-shaft", "--json")
     assert json.loads(out)["forces"][0]["change"] is None

@@ -151,3 +151,42 @@ def test_a_program_that_is_open_sees_what_another_one_added(tmp_path):
     mine = journal(tmp_path / "job", "nut")
     Journal.open(tmp_path / "job").append([{"did": "off", "what": "washer"}])
     assert [event["what"] for event in mine.refresh()] == ["washer"] and mine.refresh() == []
+
+
+# --- read on from where it was read ------------------------------------------------------------------------------------
+
+
+def test_a_journal_that_was_added_to_goes_on(tmp_path):
+    first = journal(tmp_path / "job", "nut")
+    Journal.open(tmp_path / "job").append([{"did": "off", "what": "washer"}])
+    assert first.goes_on() and [event["what"] for event in first.refresh()] == ["washer"]
+    assert first.goes_on() and first.refresh() == []
+
+
+def test_a_copy_reads_and_records_without_the_one_it_was_made_from(tmp_path):
+    first = journal(tmp_path / "job", "nut")
+    first.copy().append([{"did": "off", "what": "washer"}])
+    assert whats(first) == ["nut"]
+    first.refresh()
+    assert whats(first) == whats(Journal.open(tmp_path / "job")) == ["nut", "washer"]
+
+
+@pytest.mark.parametrize("exchanged", [False, True], ids=["written over", "put in its place"])
+def test_a_beginning_that_was_changed_by_hand_is_noticed_even_where_it_keeps_its_length(tmp_path, exchanged):
+    read = journal(tmp_path / "job", "nut", "seal")
+    Journal.open(tmp_path / "job").append([{"did": "off", "what": "washer"}])
+    changed = read.path.read_bytes().replace(b'"nut"', b'"cup"')
+    if exchanged:
+        (tmp_path / "new").write_bytes(changed)
+        os.replace(tmp_path / "new", read.path)
+    else:
+        read.path.write_bytes(changed)
+    assert not read.goes_on()
+
+
+def test_a_journal_that_is_gone_or_was_cut_does_not_go_on(tmp_path):
+    read = journal(tmp_path / "job", "nut", "seal")
+    os.truncate(read.path, 40)
+    assert not read.goes_on()
+    read.path.unlink()
+    assert not read.goes_on()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -59,7 +61,7 @@ def test_a_sum_is_its_terms_and_its_terms_are_the_parts_in_their_sequence(length
 def test_a_stack_is_as_long_as_the_steps_from_face_to_face_along_it(lengths):
     ref = row(lengths)
     names = [f"{place}/left" for place in ref.line] + [f"{ref.line[-1]}/right"]
-    steps = [distance(ref, a, b).total.nominal_mm for a, b in zip(names, names[1:])]
+    steps = [distance(ref, a, b).total.nominal_mm for a, b in pairwise(names)]
     assert sum(steps) == stack_sum(ref, "stack 1").total.nominal_mm
 
 

@@ -21,7 +21,7 @@ from stackcheck.bench.questions import next_question
 from stackcheck.job.events import Arrived
 from stackcheck.page.jobs import Bench
 from tests.page.browsers import Hand, chromium_running, served
-from tests.page.phones import LIBRARY, job
+from tests.page.phones import FITTED, LIBRARY, job
 
 FOLDER = Path(__file__).parents[2] / "stackcheck/manual/pictures"
 SHADES = 12
@@ -64,7 +64,7 @@ def _teardown(hand: Hand, bench: Bench, take: Callable[[str], None]) -> None:
     hand.answer_until("part:left:axle-nut", bench)
     take("part")
     hand.answer_until("facing:", bench)
-    hand.tap("#choices .two button")
+    hand.tap(".faces button >> nth=1")
     hand.answer_until("facing:4", bench)
     take("facing")
     hand.tap(".faces button >> nth=1")
@@ -85,7 +85,7 @@ def _teardown(hand: Hand, bench: Bench, take: Callable[[str], None]) -> None:
 
 def _afterwards(hand: Hand, bench: Bench, take: Callable[[str], None]) -> None:
     bench.folder("front-hub").record(Arrived(item="hub bearing", by="A"))
-    for screen in ("open", "result", "buy", "fit", "points", "photo"):
+    for screen in ("open", "result", "buy", "points", "photo"):
         hand.go(f"/job/front-hub/{screen}")
         take(screen)
     hand.go("/job/front-hub/measure")
@@ -95,6 +95,9 @@ def _afterwards(hand: Hand, bench: Bench, take: Callable[[str], None]) -> None:
     hand.page.locator(".line button").tap()
     expect(hand.page.locator("#said")).to_contain_text("agrees")
     take("measured")
+    bench.folder("front-hub").record(*FITTED)
+    hand.go("/job/front-hub/fit")
+    take("fit")
     hand.go("/job/front-hub/gauges")
     hand.page.fill("#source", "50 mm block")
     for number in (1, 2):

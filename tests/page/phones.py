@@ -9,12 +9,17 @@ from starlette.testclient import TestClient
 
 from stackcheck.bench.questions import next_question
 from stackcheck.formats.library import Library
+from stackcheck.job.events import Fitted
 from stackcheck.job.state import Job
 from stackcheck.page.jobs import Bench
 
 LIBRARY = Library(Path(__file__).parents[2] / "reference_assemblies")
 HOST = "bench.local:8093"
 BASE = f"http://{HOST}"
+
+
+FITTED = tuple(Fitted(place=place, entry=entry) for place, entry in (("bearing@left", 5), ("spacer-tube", 6), ("bearing@right", 7)))
+"""What goes into the front hub before its seals, where everything that came off goes back."""
 
 
 class Phone:

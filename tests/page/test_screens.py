@@ -10,6 +10,7 @@ from stackcheck.job.events import (
     Arrived,
     Confirmed,
     Fastened,
+    Fitted,
     GaugeRead,
     GaugesBegun,
     GaugesCompared,
@@ -18,7 +19,7 @@ from stackcheck.job.events import (
     Undone,
 )
 from stackcheck.job.gauging import gauging
-from tests.page.phones import job, say_until, take_apart
+from tests.page.phones import FITTED, job, say_until, take_apart
 
 POINTS = ("brake hose at full steer", "box latch", "tyre pressure, front pair", "chain sag", "brake cable clamps")
 
@@ -85,6 +86,11 @@ def test_every_open_item_leads_to_the_screen_where_something_is_done_about_it(be
     assert ">MEASURE<" in page and ">FIT<" in page and ">LOOK<" in page
 
 
+def test_the_last_things_said_are_read_out_as_somebody_would_say_them(bearings):
+    read_out = words(bearings.get("/job/front-hub/open").text)
+    assert "right right" not in read_out and "right hub bearing" in read_out and "Anything loose: tray, rag, floor?: no," in read_out
+
+
 def test_a_thing_said_last_is_confirmed_or_no_longer_so(bench, bearings):
     number = job(bench).last_said()[-1].number
     assert "no longer so" in bearings.post("/job/front-hub/open", event=str(number), still="no").text
@@ -109,6 +115,18 @@ def test_a_fastener_is_recorded_with_its_torque_and_thread(bench, bearings):
     for wrong in ({"state": "safe"}, {"joint": "another"}, {"value": "60 bananas"}):
         assert bearings.post("/job/front-hub/fit", **{"joint": "axle nut", "state": "tightened", **wrong}).status_code == 422
     assert len(job(bench).of(Fastened)) == 1
+
+
+def test_which_way_round_a_part_was_fitted_is_one_of_two_drawings_as_at_the_teardown(bench, bearings):
+    """The same two mirror pictures that lie as the part lies; neither is marked, and nothing is chosen beforehand."""
+    bench.folder("front-hub").record(*FITTED)
+    page = bearings.get("/job/front-hub/fit").text
+    card = re.search(r'<section class="card" aria-label="[^"]*left hub seal.*?</section>', page, re.IGNORECASE | re.DOTALL)[0]
+    first, second = re.findall(r'<button name="toward" value="(left|right)"><svg[^>]*?( class="turned")?><use href="#spring"/></svg>toward ([^<]+)</button>', card)
+    assert (first[:2], second[:2]) == (("left", ""), ("right", ' class="turned"')) and first[2] != second[2]
+    assert 'id="spring"' in page and "checked" not in card and "toward\"><option" not in card
+    bearings.post("/job/front-hub/fit", place="seal@left", what="entry:4", toward=second[0])
+    assert (job(bench).of(Fitted)[-1].place, job(bench).of(Fitted)[-1].toward) == ("seal@left", "right")
 
 
 # --- points of the machine -------------------------------------------------------------------------------------------

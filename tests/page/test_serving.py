@@ -14,6 +14,8 @@ from starlette.testclient import TestClient
 
 from stackcheck.bench.answers import answer
 from stackcheck.bench.questions import all_questions, lasting_name, next_question
+from stackcheck.formats import journal_file
+from stackcheck.job.events import Noted
 from stackcheck.job.folder import JobFolder
 from stackcheck.page.answers import ahead, take
 from stackcheck.page.app import application
@@ -182,6 +184,39 @@ def test_a_second_look_does_not_show_the_first_answer(bench, phone):
     assert "Flange toward" in page and "first answer is not shown" in page
     other.post("/job/front-hub/second", name="facing@axle-nut", text="2", by="B")
     assert job(bench).disagreed == {1}
+
+
+# --- one job, many requests ---------------------------------------------------------------------------------------------
+
+
+def test_only_what_was_added_is_read_however_long_the_journal_is(bench, phone, monkeypatch):
+    for number in range(40):
+        phone.post("/job/front-hub/answer", name="late", text=f"answer {number}", sent=str(number))
+    phone.get("/job/front-hub")
+    read = []
+    monkeypatch.setattr(journal_file, "_read_block", lambda data, own=journal_file._read_block: read.append(data) or own(data))
+    phone.get("/job/front-hub")
+    assert read == []
+    JobFolder.open(bench.jobs / "front-hub").record(Noted(text="by another program"))
+    read.clear()
+    phone.get("/job/front-hub/open")
+    assert len(read) == 1
+
+
+def test_a_journal_changed_by_hand_is_read_anew(bench, phone):
+    phone.say("3.0..3.5 feeler")
+    journal = bench.jobs / "front-hub" / "journal.toml"
+    journal.write_text(journal.read_text().replace("3.0..3.5", "2.0..2.5"))
+    assert [reading.text for reading in job(bench).readings(gap="free gap")[""]] == ["2.0..2.5 feeler"]
+    assert any("changed by hand" in report for report in bench.folder("front-hub").reports)
+
+
+def test_what_one_request_records_is_there_for_the_next_and_not_for_one_that_began_before(bench, phone):
+    earlier = bench.folder("front-hub")
+    bench.folder("front-hub").record(Noted(text="said meanwhile"))
+    assert len(earlier.job.events) + 1 == len(job(bench).events)
+    earlier.record(Noted(text="said later"))
+    assert [event.text for event in job(bench).of(Noted)] == [event.text for event in earlier.job.of(Noted)] == ["said meanwhile", "said later"]
 
 
 # --- every page ------------------------------------------------------------------------------------------------------

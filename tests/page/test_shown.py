@@ -12,9 +12,9 @@ from stackcheck.page.app import application
 from stackcheck.page.guard import Guard
 from stackcheck.page.jobs import Bench
 from tests.page.browsers import NARROW, PHONE, SCREENS, TABLETS, served
-from tests.page.phones import HOST, LIBRARY, Phone, say_until
+from tests.page.phones import FITTED, HOST, LIBRARY, Phone, say_until
 
-ALL = ("/", *(f"/job/front-hub{screen}" for screen in SCREENS), "/job/front-hub/decide?finding=1", "/job/front-hub-2/gauges")
+ALL = ("/", *(f"/job/front-hub{screen}" for screen in SCREENS), "/job/front-hub/decide?finding=1", "/job/front-hub-2/gauges", "/job/refitting/fit")
 QUESTIONS = ("before:", "part:left:axle-nut", "came off:", "loosened:", "facing:", "size:", "feel:", "loose", "taken apart")
 
 SMALL = """() => {
@@ -63,6 +63,8 @@ def site(tmp_path_factory):
         shutil.copytree(bench.jobs / "front-hub", bench.jobs / f"at-{number}")
     phone.say("1")
     bench.folder("front-hub").record(Arrived(item="hub bearing"))
+    shutil.copytree(bench.jobs / "front-hub", bench.jobs / "refitting")
+    bench.folder("refitting").record(*FITTED)
     phone.post("/begin", reference="freight-tricycle/front-hub", by="A")
     phone.post("/job/front-hub-2/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"})
     with served(bench) as address:
@@ -131,6 +133,11 @@ def test_axe_finds_nothing_serious_on_any_screen(screens):
 
 def test_axe_finds_nothing_serious_at_any_question(questions):
     assert [(where, found) for where, page in questions if (found := serious(page))] == []
+
+
+def test_axe_finds_nothing_serious_in_the_strip_report(page, site):
+    page.goto(f"{site}/job/front-hub/report")
+    assert "strip report" in page.title().lower() and serious(page) == []
 
 
 def test_the_two_drawings_of_a_direction_are_mirror_pictures_of_one_size_and_neither_is_marked(questions):
