@@ -20,7 +20,7 @@ from stackcheck.model.part import KINDS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import SOURCE_KINDS, Source
 from stackcheck.references import ask, duties
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import TO_BEARING, Draft, DraftGap, DraftPart, again, read_back, who_says
+from stackcheck.references.draft import TO_BEARING, Draft, DraftGap, DraftPart, again, read_back, who_gives, who_says
 from stackcheck.references.suggest import PRACTICE, standards_with, usual
 from stackcheck.references.whole_line import whole_line
 from stackcheck.tables import resolve
@@ -120,7 +120,7 @@ def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:
     else:
         least = most = ""
     name = yield from ask.text("What is this gap called?", empty="free gap")
-    source = (yield from ask.text("Who gives its limits?", empty=who_says(draft))) if limits else ""
+    source = (yield from ask.text(who_gives(draft), empty=who_says(draft))) if limits else ""
     set_by = yield from ask.text("What sets it when it is fitted, a nut say? (empty: nothing, the parts do by their lengths)")
     return DraftGap(name=name, least=least, most=most, set_by=set_by, source=source)
 
@@ -130,7 +130,8 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     try:
         drawn = read_drawn_part(line)
     except SizeError as problem:
-        yield ask.Again(f'in this line "{problem.said}" cannot be read: {problem.wanted}. Mend it, or take it out of the line')
+        why = problem.wanted if problem.wanted.startswith("cannot be read") else f"cannot be read: {problem.wanted}"
+        yield ask.Again(f'in this line "{" ".join(problem.said.split())}" {why}. Mend it, or take it out of the line')
         return None
     if not (drawn.name or drawn.standard):
         yield ask.Again(f'nothing says what it is: "collar {line}"')

@@ -17,7 +17,7 @@ from stackcheck.model.reference import Gap, Joint, Limit, Place, Reference, Sour
 from stackcheck.references.suggest import PRACTICE
 from stackcheck.tables import resolve
 from stackcheck.units import read_limits
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 MAIN = "main stack"
 TO_BEARING = "the bearing"
@@ -139,6 +139,7 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
         own = ids[_identity(row)]
         parts.setdefault(own, _part(row, own))
         behind |= {("parts", own, key): text for key, text in row.remarks}
+    parts = {part.id: part for part in _named_apart(parts.values())}
     places, items = [], []
     for row, name in zip(draft.rows, names, strict=True):
         items.append(_gap(row) if isinstance(row, DraftGap) else name)
@@ -160,6 +161,21 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
         note=draft.note,
     )  # fmt: skip
     return reference, Remarks(head=draft.head, behind=behind)
+
+
+def _named_apart(parts: Iterable[Part]) -> tuple[Part, ...]:
+    """Parts of one name by their designation or their id as well: nobody knows which washer "washer" is."""
+    parts = tuple(parts)
+    names = [part.name.lower() for part in parts]
+    kept = []
+    for part in parts:
+        same = [other for other in parts if other.name.lower() == part.name.lower()]
+        own = [other.standard for other in same].count(part.standard) == 1 and part.standard
+        number = same.index(part) + 1
+        apart = f"{part.name} {part.standard.split()[-1]}" if own else f"{part.name} {number}"
+        told_apart = names.count(part.name.lower()) > 1 and apart.lower() not in names
+        kept.append(replace(part, name=apart) if told_apart else part)
+    return tuple(kept)
 
 
 def _in_sequence(parts: Iterable[Part]) -> tuple[Part, ...]:
@@ -203,9 +219,14 @@ def called(draft: Draft) -> list[str]:
 
 
 def who_says(draft: Draft) -> str:
-    """Who is offered as the source of limits: whoever says how it should be. A machine only shows how it is."""
-    measured = draft.source.kind in ("taken from a machine", "own record")
-    return PRACTICE if measured or not draft.source.what else draft.source.what
+    """Who is offered as the source of limits: whoever says how it should be; nobody for a machine, which only shows how it is."""
+    if draft.source.kind in ("taken from a machine", "own record"):
+        return ""
+    return draft.source.what or PRACTICE
+
+
+def who_gives(draft: Draft) -> str:
+    return f"Who gives these limits?{'' if who_says(draft) else ' (empty: not said)'}"
 
 
 def slug(name: str) -> str:

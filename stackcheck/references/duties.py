@@ -137,9 +137,11 @@ def _gap_setting(draft: Draft) -> tuple[DraftPart, ...]:
 
 
 def _called_apart(parts: dict[str, DraftPart]) -> dict[str, str]:
-    """Each part's name, with its id where two are called the same."""
-    names = [row.name for row in parts.values()]
-    return {id: row.name if names.count(row.name) == 1 else f"{row.name} ({id})" for id, row in parts.items()}
+    """Each part's name; where two are called the same with the standard part that it is, else with its id."""
+    told = [(row.name, row.standard) for row in parts.values()]
+    names = [name for name, _ in told]
+    by = {id: row.standard if row.standard and told.count((row.name, row.standard)) == 1 else id for id, row in parts.items()}
+    return {id: row.name if names.count(row.name) == 1 else f"{row.name} ({by[id]})" for id, row in parts.items()}
 
 
 def _which(question: str, names: dict[str, str], offered: Iterable[str] = ()) -> Dialogue[tuple[str, ...]]:

@@ -30,6 +30,7 @@ from stackcheck.references.draft import (
     called,
     read_back,
     slug,
+    who_gives,
     who_says,
 )
 from stackcheck.references.duties import stays_on
@@ -229,7 +230,7 @@ def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
         except SizeError as problem:
             yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
             answer, offered = (yield from ask.text("From, to? (0.00..0.10)", must=True)), False
-    source = PRACTICE if offered else (yield from ask.text("Who gives these limits?", empty=who_says(draft)))
+    source = PRACTICE if offered else (yield from ask.text(who_gives(draft), empty=who_says(draft)))
     limit = DraftLimit(what="seat gap", rows=(index, after), least=least, most=most, source=source)
     remark = (("limits", limit.what, "what"), "tube longer than the seats are apart: the outer rings are never wedged")
     return replace(draft, limits=(*draft.limits, limit), remarks=(*draft.remarks, remark))
@@ -313,7 +314,7 @@ def _must_hold(draft: Draft) -> Dialogue[Draft]:
         limits = yield from ask.readable("From, to? (37.5..38.5 or 38.0 ±0.5)", _limits)
         if limits is None:
             continue
-        source = yield from ask.text("Who gives these limits?", empty=who_says(draft))
+        source = yield from ask.text(who_gives(draft), empty=who_says(draft))
         rows = tuple(sorted(called(draft).index(each) for each in (one, other)))
         if not _touch(draft, *rows):
             yield from ask.say(f"No sum is made of the {name}: these two are no neighbours, so it is measured.")
