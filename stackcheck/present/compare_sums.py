@@ -38,8 +38,8 @@ def _taken_for_granted(comparison: Comparison, stacks: list[StackResult]) -> lis
     """What stands behind the sums as found: lengths that nobody knows, parts that may be absent, places not reached."""
     reference = comparison.reference
     unknown = [f"{result.name}: cannot tell its length: {_not_given(result.reference)}" for result in stacks if result.reference.missing]
-    summed = [result for result in stacks if not result.reference.missing]
-    words = [*unknown, *(f"cannot tell: {need}" for need in dict.fromkeys(need for result in summed for need in result.as_found.needs))]
+    needs = dict.fromkeys(need for result in stacks for need in result.as_found.needs if need not in result.reference.missing)
+    words = [*unknown, *(f"cannot tell: {need}" for need in needs)]
     standing = {spot.home for spot in comparison.best.line}
     counted = {name for result in stacks for name in reference.stack(result.name).places}
     absent = [name for name in reference.line if name in counted - standing and reference.place(name).may_be_absent]
