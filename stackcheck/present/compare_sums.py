@@ -63,12 +63,13 @@ def _not_given(own: Sum) -> str:
 def _stack_row(name: str, result: StackResult, show: Callable[[float], str]) -> tuple[str, ...]:
     change = result.change_mm
     words = "" if change is None else "same" if abs(change) < 0.0005 else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
-    return (name, *_total_cells(result.reference, show), *_total_cells(result.as_found, show), words)
+    unknown = "-" if result.reference.missing else "cannot tell"  # what is missing by the reference stands below the table
+    return (name, *_total_cells(result.reference, show, unknown), *_total_cells(result.as_found, show, unknown), words)
 
 
-def _total_cells(own: Sum, show: Callable[[float], str]) -> tuple[str, str]:
+def _total_cells(own: Sum, show: Callable[[float], str], unknown: str) -> tuple[str, str]:
     if own.total is None:
-        return "cannot tell", ""
+        return unknown, ""
     return show(own.total.nominal_mm), _range(own.total.least_mm, own.total.most_mm, show)
 
 
