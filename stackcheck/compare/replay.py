@@ -194,7 +194,7 @@ class _Replay:
                     if beside in rest or not name:
                         told = True
                         seat = rest.index(beside) + behind if name else 0 if behind else len(rest)
-                        for at in dict.fromkeys((seat, self._past(rest, seat, places, passed))):
+                        for at in dict.fromkeys((seat, self._past(rest, seat, places, passed) if name else seat)):
                             yield self._laid_in(ready, places, at)
         if not last or not told:
             for seat in range(len(line) - len(places) + 1):
