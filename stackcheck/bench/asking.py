@@ -109,7 +109,9 @@ def question_words(step: Ask) -> str:
     choices = [f"{number} {choice}" for number, choice in enumerate(step.choices, 1)]
     choices += [f"0 {step.none}"] if step.none else []
     empty = f"(Enter: {step.empty})" if step.empty else "(Enter: 0)" if step.none else ""
-    return " ".join(filter(None, (step.text, "  ".join(choice.replace(" ", HELD) for choice in choices), empty.replace(" ", HELD), ">")))
+    several = "several: 1 2, then Enter" if step.many and len(step.choices) > 1 else ""
+    behind = (empty, f"({several})" if several else "")
+    return " ".join(filter(None, (step.text, "  ".join(choice.replace(" ", HELD) for choice in choices), *(each.replace(" ", HELD) for each in behind), ">")))
 
 
 def at_terminal(*, on_stderr: bool) -> Put:

@@ -17,7 +17,10 @@ from stackcheck.present.names import counted
 ANSWERS = ".answers"
 LONGEST = 200
 """No line of a pipe is broken short of this."""
-KEYS = "Enter what is offered · 0 not known · - take the last answer back · Tab suggests, the arrows bring lines back · / stop here"
+KEYS = (
+    "Enter what is offered · 0 not known · - take the last answer back · Tab suggests, the arrows bring lines back · "
+    "Ctrl-U empties the line · / stop here"
+)
 
 
 def add(actions: Any) -> None:

@@ -28,6 +28,7 @@ def add(commands: Any) -> None:
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
     parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
     parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
+    parser.add_argument("--terms", action="store_true", help="open every force to its terms: torque, stiffness, what each part carries, every cause")
     parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
     parser.set_defaults(command=_stack)
@@ -77,17 +78,19 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation
     if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
         raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
     if options.only is not None:
-        return {"forces": [], "set_gaps": [], "supports": [], "disc_springs": [], "sweep": []} if options.json else []
+        return {"forces": [], "set_gaps": [], "supports": [], "disc_springs": [], "coil_springs": [], "sweep": []} if options.json else []
     from stackcheck.present import forces_json
+    from stackcheck.present.force_terms_page import terms_blocks
     from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
     from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
     from stackcheck.present.supports_page import support_json, supports_blocks
-    from stackcheck.result.forces import forces, set_gaps, springs, supports, sweep
+    from stackcheck.present.working_springs_page import working_spring_json, working_springs_blocks
+    from stackcheck.result.forces import coil_springs, forces, set_gaps, springs, supports, sweep
 
     one_torque = torque.nominal if torque and not _is_range(torque) else None
     one_warm = warm.nominal if warm and not _is_range(warm) else 20.0
     results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=one_warm, explanation=explanation)
-    discs, legs, plays = (told(reference, found, explanation) for told in (springs, supports, set_gaps))
+    discs, coils, legs, plays = (told(reference, found, explanation) for told in (springs, coil_springs, supports, set_gaps))
     swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, explanation=explanation)
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
@@ -96,13 +99,16 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation
             "forces": [forces_json.joint(each) for each in results], "set_gaps": [set_gap_json(each) for each in plays],
             "supports": [support_json(each) for each in legs],
             "disc_springs": [forces_json.springs(each) for each in discs],
+            "coil_springs": [working_spring_json(each) for each in coils],
             "sweep": [[forces_json.joint(each) for each in step] for step in swept],
         }  # fmt: skip
     with_found = found is not None
+    opened = terms_blocks(results, with_found=with_found) if options.terms else []
     return [
-        *forces_blocks(results, with_found=with_found), *set_gap_blocks(plays, with_found=with_found),
+        *forces_blocks(results, with_found=with_found), *opened, *set_gap_blocks(plays, reference, with_found=with_found),
         *supports_blocks(legs, reference, with_found=with_found),
         *sweep_blocks(swept, over_torque=_is_range(torque)), *springs_blocks(discs, with_found=with_found),
+        *working_springs_blocks(coils, reference, with_found=with_found),
     ]  # fmt: skip
 
 

@@ -40,7 +40,7 @@ def assign(costs: Sequence[Sequence[int]]) -> tuple[list[int], list[int], list[i
                     reduced = prices[j - 1] - base - v[j]
                     if reduced < least[j]:
                         least[j], came_from[j] = reduced, column
-                    if least[j] < delta:
+                    if least[j] < delta or least[j] == delta and owner[following] and not owner[j]:  # the shortest way out
                         delta, following = least[j], j
             for j in range(width + 1):
                 if done[j]:

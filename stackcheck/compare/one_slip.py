@@ -43,6 +43,7 @@ class Knot:
         """The one slip that settles everything, or None. The state must not be settled already."""
         self.budget.left -= 1
         order, turned = state
+        self.budget.look(len(order))
         before = self.before
         against = [0] * len(order)
         firsts = lasts = later = 0

@@ -112,7 +112,7 @@ class Pairing(Pricing):
 
     def _branch(self, least: int, line: Stretch | None, slips: int) -> None:
         """Places the next piece; `least` is what the choices cost so far, `slips` how many slips the line needs at least."""
-        if self.nodes <= 0:
+        if self.nodes <= 0 or self.budget.is_spent:
             self.floor = min(self.floor, least + slips * ORDINARY_SLIP)
             return
         self.nodes -= 1
@@ -164,7 +164,19 @@ class Pairing(Pricing):
                     homes[p] = min(free, key=lambda home: self.options[p][home].price, default=None)
                     if homes[p] is not None:
                         room[homes[p].index] -= 1
-        return homes
+        return self._equal_in_sequence(homes)
+
+    def _equal_in_sequence(self, homes: Sequence[Group | None]) -> list[Group | None]:
+        """The same homes with pieces of equal parts that have a face in the sequence of their places: none passes another."""
+        seats: dict[str, list[int]] = {}
+        for p, home in enumerate(homes):
+            if home is not None and home.faced:
+                seats.setdefault(home.part, []).append(p)
+        given = list(homes)
+        for pieces in seats.values():
+            for p, home in zip(pieces, sorted([homes[p] for p in pieces], key=lambda home: home.index)):
+                given[p] = home
+        return given
 
     def _at_least(self, p: int, line: Stretch | None, slips: int) -> tuple[int, int]:
         """Points that pieces still to be placed must cost, and slips that the line needs, at least.
@@ -204,6 +216,7 @@ class Pairing(Pricing):
         Where that home was given away the piece must go elsewhere.
         """
         now, owed = len(self._homes), 0
+        self.budget.look(len(self.tokens) - now)
         for p in range(now, len(self.tokens)):
             home = self._presumed[p]
             if home is not None and not self._room[home.index]:

@@ -61,6 +61,7 @@ class Pricing:
             self._options(token.piece.entry) if token.piece else {token.home: Match(SAME, 0)} for token in self.tokens
         ]
         self.nearer, self.further = _relations(task.groups)
+        self.limit = self.floor = IMPOSSIBLE
 
     # What a piece may be
 
@@ -113,6 +114,10 @@ class Pricing:
         return before
 
     # Price of one choice
+
+    def with_nothing_in_place(self) -> Priced:
+        """Everything that was found is extra and everything else missing: always an explanation, where no other is found."""
+        return next(self._price_all((None,) * len(self.tokens)))
 
     def _turned(self, p: int, home: Group) -> bool | None:
         piece = self.tokens[p].piece
@@ -219,6 +224,7 @@ class Pricing:
         key = tuple((item.group.index, item.turned, item.movable, item.is_deep) for item in line), exchanged
         known = self._settled.get(key)
         if known is None or known[1].price >= known[0] and known[0] < limit:
+            self.budget.look(len(line), len(line))
             known = self._settled[key] = limit, settle(line, self._masks(line, exchanged), limit, self.budget)
         return known[1]
 

@@ -11,10 +11,10 @@ from stackcheck.compare.pairing import MOST_NODES, Pairing
 from stackcheck.compare.parted import is_turned, least_price
 from stackcheck.compare.pieces import Typed
 from stackcheck.compare.prices import ORDINARY_SLIP
-from stackcheck.compare.pricing import Priced
+from stackcheck.compare.pricing import Priced, Pricing
 from stackcheck.compare.slips import IMPOSSIBLE, Budget
 from stackcheck.compare.spots import Spots, closed_units
-from stackcheck.compare.task import Task, shortened
+from stackcheck.compare.task import Task, shortened, whole
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace
@@ -55,7 +55,9 @@ class Search:
         self.budget = Budget()
         self.twins = listing.twins(found)
         self.ends, self.all_ends = listing.ways_to_read(found)
+        self.as_typed = Typed(self.ends[0])
         self._lines: dict[tuple, tuple[list[listing.Piece], int]] = {}
+        self._tasks: dict[Typed, Task] = {}
         self.tried: list[tuple[Typed, Pairing]] = []
 
     def readings(self, margin: int) -> Readings:
@@ -72,6 +74,9 @@ class Search:
                 # That the list was typed from the other end and all turned round since is no other explanation of use.
                 if least >= price + (0 if typed.mirrored else margin):
                     continue
+                if self.budget.is_spent:
+                    floor = min(floor, least)
+                    continue
                 if typed.mirrored and self._is_long and is_turned(self.spots, self.identity, self._sides(typed)):
                     floor = min(floor, least)
                     continue
@@ -81,11 +86,19 @@ class Search:
                 if best is None or priced.price + typed.price < best.price:
                     best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
-        assert best is not None  # everything extra and everything missing is always an explanation
+        best = best or self._nothing_in_place()
         bound = min(best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best))
         if bound < best.price and self._size <= MOST_PIECES_GONE_THROUGH:
             best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
+
+    def _nothing_in_place(self) -> Reading:
+        typed = self.as_typed
+        line, gap = self.pieces(typed)
+        task = whole(self.spots, line, gap)
+        pricing = Pricing(self.spots, self.identity, task, self._loose(typed), finished=self.found.finished, budget=self.budget)
+        priced = pricing.with_nothing_in_place()
+        return Reading(typed, task, priced, priced.price + typed.price)
 
     def _left_unread(self) -> int:
         """What the cheapest way to read the list that was not tried costs at least."""
@@ -141,12 +154,21 @@ class Search:
         return best, bound
 
     def _ways(self) -> Iterator[Typed]:
-        """As typed first, then with a typing slip, then from the other end."""
+        """As typed first, then with a typing slip, then from the other end; where most stands the other way round that first."""
         slips = [((), 0), *listing.typing_slips(self.twins)]
-        for mirrored in (False, True):
+        for mirrored in (True, False) if self._looks_turned else (False, True):
             for twice, price in slips:
                 for ends in self.ends:
                     yield Typed(ends, mirrored, twice, price + (listing.mirrored_price() if mirrored else 0))
+
+    @cached_property
+    def _looks_turned(self) -> bool:
+        """Whether a list that is not short agrees better from the other end: as typed it would take all steps in vain."""
+        return (
+            self._size > MOST_PIECES_GONE_THROUGH
+            and 2 * len(self._task(self.as_typed).tokens) > self._size
+            and is_turned(self.spots, self.identity, self._sides(self.as_typed))
+        )
 
     def _sides(self, typed: Typed) -> list[list[Entry]]:
         """The line of one way to read the list, cut where an unfinished teardown stopped."""
@@ -163,11 +185,18 @@ class Search:
         return self._lines[key]
 
     def _pairing(self, typed: Typed, budget: Budget | None = None) -> Pairing:
-        line, gap = self.pieces(typed)
-        gone = {number for _, number in typed.twice}
-        loose = [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
-        task = shortened(self.spots, self.identity, line, gap)
+        loose = self._loose(typed)
+        task = self._task(typed)
         return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=budget or self.budget)
+
+    def _task(self, typed: Typed) -> Task:
+        if typed not in self._tasks:
+            self._tasks[typed] = shortened(self.spots, self.identity, *self.pieces(typed))
+        return self._tasks[typed]
+
+    def _loose(self, typed: Typed) -> list[Entry]:
+        gone = {number for _, number in typed.twice}
+        return [entry for entry in self.found.entries if entry.is_loose and entry.number not in gone]
 
     def _others(self, best: Reading, margin: int) -> list[Reading]:
         others = []

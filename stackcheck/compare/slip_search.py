@@ -27,6 +27,7 @@ MOST_STEPS_FOR_A_LONG_KNOT = 600
 LONG_KNOT = 12
 LEFT_OUT_IN_A_STEP = 2
 LEFT_OUT_IN_A_STEP_OF_FEW = 16
+MOST_LOOKS_FOR_A_COVER = 48_000
 MOST_FIRST_SLIPS = 1_500  # of a long knot
 
 
@@ -64,7 +65,7 @@ class SlipSearch(Knot):
         return Settled(best.price, best.slips, min(best.price, seen * ORDINARY_SLIP))
 
     def _may_go_on(self) -> bool:
-        return self.budget.left > self.floor
+        return self.budget.left > self.floor and not self.budget.is_spent
 
     def _most_steps(self) -> int:
         return MOST_STEPS_FOR_A_LONG_KNOT if self.is_long else MOST_STEPS_FOR_A_KNOT
@@ -83,12 +84,14 @@ class SlipSearch(Knot):
         """The cheapest set of items to move so that no contradiction is left, by branching on one contradiction."""
         best: list = [1 << 40, None]
         prices = [moved(item.parts) for item in self.items]
-        budget = [4000]
+        budget = [MOST_LOOKS_FOR_A_COVER // max(len(self.items), LONG_KNOT)]
+        involved = union(against)
 
         def branch(left: int, chosen: int, price: int) -> None:
-            if price >= best[0] or budget[0] <= 0:
+            if price >= best[0] or budget[0] <= 0 and best[1] is not None:
                 return
             budget[0] -= 1
+            self.budget.look(len(self.items))
             worst = max(bits(left), key=lambda i: (against[i] & left).bit_count(), default=None)
             if worst is None or not against[worst] & left:
                 best[:] = [price, chosen]
@@ -101,7 +104,7 @@ class SlipSearch(Knot):
                     left & ~others & ~(1 << worst), chosen | others, price + sum(prices[i] for i in bits(others))
                 )
 
-        branch((1 << len(self.items)) - 1, 0, 0)
+        branch(involved, 0, 0)
         return best[1]
 
     def _search(self, state: tuple, slips: int, limit: int) -> tuple[Slip, ...] | None:
@@ -137,7 +140,8 @@ class SlipSearch(Knot):
         left_out = 0
         to_mend = self.breaks.most(order) - MENDED_AT_MOST * (slips - 1)
         for tried, (slip, new_order, new_turned) in enumerate(self._slips(order, turned, limit, to_mend)):
-            if self.is_long and tried == MOST_FIRST_SLIPS:
+            self.budget.look(len(order))
+            if self.is_long and (tried == MOST_FIRST_SLIPS or self.budget.is_spent):
                 self.all_seen = False
                 break
             if slip.price >= limit:

@@ -8,6 +8,8 @@ from stackcheck.value import Value
 SWAP, MOVE, REVERSE, TURN = "swap", "move", "reverse", "turn"
 IMPOSSIBLE = 1 << 30
 MOST_STEPS = 8_000  # for one comparison
+MOST_LOOKS = 1_200_000  # in it, at one part of a line that is not short: what bounds the work when the list is long
+SHORT_LINE = 24
 
 
 class Item(Value, eq=False):
@@ -41,6 +43,16 @@ class Budget:
 
     def __init__(self, left: int = MOST_STEPS, *, thorough: bool = False):
         self.left, self.thorough = left, thorough
+        self.looks = MOST_LOOKS
+
+    def look(self, parts: int, times: int = 1) -> None:
+        """Counts that every part of a line was looked at so many times; a short line costs too little to count."""
+        if parts > SHORT_LINE:
+            self.looks -= parts * times
+
+    @property
+    def is_spent(self) -> bool:
+        return self.looks <= 0
 
 
 class Slip(Value):

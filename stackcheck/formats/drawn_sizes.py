@@ -65,7 +65,7 @@ def read_drawn_part(text: str) -> DrawnPart:
     >>> read_drawn_part("washer 37x21x3").sizes
     (('outside', '37 mm'), ('bore', '21 mm'), ('length', '3 mm'))
     >>> read_drawn_part("split pin 4x32").sizes, read_drawn_part("bolt M16x100").sizes
-    ((('length', '32 mm'), ('shaft', '4 mm')), (('thread_diameter', '16 mm'), ('length', '100 mm')))
+    ((('length', '32 mm'), ('shaft', '4 mm')), (('thread_diameter', '16 mm'), ('thread_pitch', '2 mm'), ('length', '100 mm')))
     """
     rest, number, count = text.strip(), "", 1
     if match := _NUMBER.search(rest):
@@ -124,9 +124,26 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
 
 def _thread(diameter: str, second: str | None, third: str | None) -> tuple[tuple[str, str | None], ...]:
     """M16x1.5 has a pitch, M16x100 a length, M16x1.5x100 both: no metric thread is coarser than 6 mm (ISO 261, from memory)."""
-    if second and not third and float(second.replace(",", ".")) > _COARSEST_PITCH:
-        second, third = None, second
+    if not second and not third:
+        second = coarse_pitch(diameter)
+    elif second and not third and float(second.replace(",", ".")) > _COARSEST_PITCH:
+        second, third = coarse_pitch(diameter), second
     return ("thread_diameter", diameter), ("thread_pitch", second), ("length", third)
+
+
+def coarse_pitch(diameter: str) -> str | None:
+    """The pitch of a thread of which only the diameter is said, M12: the coarse one (ISO 261); None for a size not in it.
+
+    >>> coarse_pitch("12")
+    '1.75'
+    """
+    from stackcheck.tables import UnknownStandard, resolve
+
+    try:
+        hardware = resolve(f"ISO 261 M{diameter.replace(',', '.')}")
+    except UnknownStandard:
+        return None
+    return next((f"{size.nominal_mm:.9g}" for size in hardware.sizes if size.name == "thread_pitch"), None)
 
 
 def thick_and_long(kind: str, sizes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:

@@ -80,6 +80,7 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
         stiffness=table.stiffness,
         rollers=table.rollers or 0,
         contact_angle=table.contact_angle,
+        crush_force=table.crush_force,
         feature=table.feature,
         same_both_ways=table.same_both_ways,
         duties=tuple(_duty(text) for text in table.duty),

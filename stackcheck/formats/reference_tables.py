@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field, create_model
 from stackcheck.formats.sizes import (
     LISTED,
     Angle,
+    CrushForce,
     Dated,
     Length,
     Pair,
@@ -90,6 +91,7 @@ class _PartWords(Table):
     stiffness: Stiffness | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
     contact_angle: Annotated[Angle, AfterValidator(_slant)] | None = None
+    crush_force: CrushForce | None = None
     feature: str = ""
     same_both_ways: bool = False
     duty: Annotated[tuple[Annotated[str, AfterValidator(_duty)], ...], LISTED] = ()

@@ -99,6 +99,7 @@ def _part(part: Part) -> dict[str, Any]:
         "stiffness": part.stiffness and part.stiffness.text,
         "rollers": part.rollers or None,
         "contact_angle": part.contact_angle and part.contact_angle.text,
+        "crush_force": part.crush_force and part.crush_force.text,
         "feature": part.feature,
         "same_both_ways": part.same_both_ways or None,
         "duty": [_duty(duty) for duty in part.duties],

@@ -99,6 +99,7 @@ MeasuredGap = Annotated[Reading, _reads(lambda text: reading_of(text, may_be_zer
 Torque = Annotated[Amount, _reads(lambda text: amount_of("torque", text))]
 Angle = Annotated[Amount, _reads(lambda text: amount_of("angle", text))]
 Stiffness = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("stiffness", text), "a stiffness", "50..70 N/mm"))]
+CrushForce = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a force that crushes", "10..25 kN"))]
 TighteningTorque = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("torque", text), "a torque that tightens", "60 N·m"))]
 
 

@@ -50,7 +50,7 @@ TYPED: dict[str, tuple[str, ...]] = {
     "cone": ("cone",),
     "cup": ("cup",),
     "leg": ("leg", "fork leg"),
-    "bracket": ("bracket", "stay"),
+    "bracket": ("bracket", "stay", "frame plate", "side plate"),
     "cover": ("cover", "cheek"),
     "housing": ("housing",),
     "spring": ("spring",),

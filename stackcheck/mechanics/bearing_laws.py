@@ -105,14 +105,23 @@ def _deep_groove(unknowns: Unknowns, part: Part, place: str, name: str, inner: s
     return deep_groove(name, inner, outer, distance=distance, cos_free_angle=1 - radial / (2 * distance), zk=zk)
 
 
-def _angular(unknowns: Unknowns, part: Part) -> Any:
+def angular_inside(part: Part) -> tuple[int, float, float]:
+    """Number of balls, their diameter [mm] and contact angle [degrees] of an angular bearing whose sizes are given.
+
+    Raises:
+        Missing: a contact angle that nobody gives.
+    """
     bore, outside = part.size("bore").nominal_mm, part.size("outside").nominal_mm
     suffix = part.standard.split()[-1] if " " in part.standard else ""
     if part.contact_angle is None and suffix not in CONTACT_DEG:
         raise Missing(f"contact angle of the {called(part)}")
     angle = part.contact_angle.nominal if part.contact_angle is not None else CONTACT_DEG[suffix]
     ball = BALL_OF_SECTION * (outside - bore)
-    balls = round(np.pi * (bore + outside) / 2 / (BALL_PITCH_OVER_BALL * ball))
+    return round(np.pi * (bore + outside) / 2 / (BALL_PITCH_OVER_BALL * ball)), ball, angle
+
+
+def _angular(unknowns: Unknowns, part: Part) -> Any:
+    balls, ball, angle = angular_inside(part)
     stiff = unknowns.value(f"stiffness of the {called(part)}", 0.8, 1.0, 1.2)
     return stiff * palmgren_balls(balls=balls, ball_mm=ball, contact_deg=angle)
 

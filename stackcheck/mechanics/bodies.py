@@ -35,7 +35,7 @@ def body_stiffness(unknowns: Unknowns, ruler: Ruler, standing: Standing, length_
 
 
 def ring_width(part: Part) -> float:
-    """One width for both rings [mm]: by how much one stands out of the other no loop counts, so neither does the network."""
+    """One width for both rings [mm]; how far one stands out of the other is counted beside it (`stackcheck.mechanics.loops`)."""
     size = part.size("inner_width") or part.size("length") or part.size("outer_width")
     if size is None:
         raise Missing(f"width of the {called(part)}")

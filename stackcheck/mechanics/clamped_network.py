@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
-from stackcheck.mechanics.axial.laws import Element, body, held
+from stackcheck.mechanics.axial.laws import Element, body, crush, held
 from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
 from stackcheck.mechanics.axial.threads import Thread
@@ -19,8 +19,10 @@ from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.joint_pull import axle_stiffness, pull_at, turned_deg
+from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, turned_deg
+from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
+from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Gap, Joint, Loop
@@ -143,16 +145,19 @@ class ClampedNetwork:
                 middle = f"{ring} middle of {member.standing.home}"
                 k = 2 * ring_stiffness(part, ring)
                 makes = held if ring == "outer" and self.is_held else body
-                self.elements.append(makes(f"{name}, first half", face, middle, length=half, k=k))
-                self.elements.append(makes(f"{name}, second half", middle, after, length=half, k=k))
+                first, second = self._stands_out(member, ring)
+                self.elements.append(makes(f"{name}, first half", face, middle, length=half + first, k=k))
+                self.elements.append(makes(f"{name}, second half", middle, after, length=half + second, k=k))
                 self.expansions |= {f"{name}, first half": expansion, f"{name}, second half": expansion}
                 self.faces[f"{name}, first half"] = 1
                 self.middles[member.standing.home, ring] = middle
                 self.bearings[member.standing.home] = part
                 self.drawn[middle] = x + half
                 x += 2 * half
-            elif part is not None and part.kind in SPRINGS:
+            elif part is not None and (part.kind in SPRINGS or part.stiffness is not None):
                 x += self._spring(part, name, face, after)
+            elif part is not None and part.kind == "crush sleeve":
+                x += self._crushed(member, part, name, face, after)
             else:
                 length, usual = self._length(member, ring, name)
                 makes = held if part is not None and part.fixed and ring == "outer" else body
@@ -164,6 +169,26 @@ class ClampedNetwork:
                 x += usual
             face = after
             self.drawn[face] = x
+
+    def _stands_out(self, member: Member, ring: str) -> tuple[Any, Any]:
+        """How much further the faces of an inner ring stand from its middle than those of its outer ring [mm]."""
+        if ring == "outer":
+            return 0.0, 0.0
+        stands = standout(self.arrangement, member.standing)
+        name = f"stand-out of the inner ring at {member.standing.home}"
+        ends = [self.unknowns.value(name, *_of(side)) if side.terms else 0.0 for side in (stands.toward_first, stands.toward_second)]
+        return ends[0], ends[1]
+
+    def _crushed(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
+        """A crush sleeve from its length before it is crushed: stiff up to its force, then shortening at that force."""
+        free = part.size("free_length") or part.size("length")
+        if part.crush_force is None or free is None:
+            raise Missing(f"crush force of the {called(part)}" if part.crush_force is None else f"free length of the {called(part)}")
+        force = asked(self.unknowns, f"crush force of the {called(part)}", part.crush_force)
+        length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
+        k = body_stiffness(self.unknowns, self.ruler, member.standing, free.nominal_mm)
+        self.elements.append(Element(name=name, a=face, b=after, law=crush, values=(length, k, force)))
+        return free.nominal_mm
 
     def _spring(self, part: Part, name: str, face: str, after: str) -> float:
         """A spring from its free length, and beside it the length it cannot be pressed below; the length it is drawn at."""
@@ -197,6 +222,11 @@ class ClampedNetwork:
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"], pushed=pushed(self.reference, standing)
         ))  # fmt: skip
         return self.elements[-1].name
+
+
+def _of(lengths: Lengths) -> tuple[float, float, float]:
+    total = lengths.total
+    return total.least_mm, total.nominal_mm, total.most_mm
 
 
 def _ends(least: float | None, usual: float, most: float | None) -> tuple[float, float, float]:

@@ -17,7 +17,7 @@ from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.force_path import LOOSE, ForcePath, force_paths
 from stackcheck.mechanics.lengths import Interval, Readings, Ruler
 from stackcheck.mechanics.loops import against, loop_lengths
-from stackcheck.mechanics.sums import stack_lengths
+from stackcheck.mechanics.sums import passing, stack_lengths
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Found
@@ -162,10 +162,9 @@ def _paths_of(finding: Finding, arrangement: Arrangement) -> tuple[ForcePath, ..
 
 
 def _change(wanted: Arrangement, believed: Arrangement, stack: str) -> Change | None:
-    ours, theirs = stack_lengths(believed, stack)[0], stack_lengths(wanted, stack)[0]
-    if theirs.total is None:
-        return None  # a stack that the reference cannot add up has no length to change
-    difference = ours.less(theirs)
+    if passing(wanted, stack):
+        return None
+    difference = stack_lengths(believed, stack)[0].less(stack_lengths(wanted, stack)[0])
     if difference.total is not None and _is_nothing(difference.total):
         return None
     return Change(stack=stack, change=difference.total)

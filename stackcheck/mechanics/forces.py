@@ -12,34 +12,31 @@ Left out: tilt, bending, radial load, the slip force of fits, yield, time (commo
 from __future__ import annotations
 
 from functools import partial
+from typing import Any
 
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
-from stackcheck.mechanics.axial.bearings import estimated_deep_groove
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
+from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
-from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
 NOTHING_N = 1.0
 """A preload that is none."""
-
-STATIC_FACTOR = 13.0
-"""f0 in C0r = f0 Z D_w² cos α [N, mm] for deep grooves: ISO 76 (from memory)."""
-
 
 Built = tuple[Network, dict[str, float], Watched]
 
@@ -49,7 +46,8 @@ class LoopForces(Value, kw_only=True):
 
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
     what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
-    tension at the temperature asked for, `beyond_n` the force above which the model says nothing.
+    tension at the temperature asked for, `limit` the force above which the model says nothing. `carried_...` is what presses each body and each row of
+    balls or rollers [N], by name, inner path first.
     """
 
     loop: str
@@ -65,12 +63,18 @@ class LoopForces(Value, kw_only=True):
     pull_held: Spanned | None = None
     least_clamp_n: Spanned | None = None
     then_n: Spanned | None = None
-    beyond_n: float | None = None
+    limit: StaticLimit | None = None
+    carried_slides: tuple[tuple[str, Spanned], ...] = ()
+    carried_held: tuple[tuple[str, Spanned], ...] = ()
     needs: tuple[str, ...] = ()
+
+    @property
+    def beyond_n(self) -> float | None:
+        return None if self.limit is None else self.limit.force_n
 
 
 class JointForces(Value, kw_only=True):
-    """One joint: tension [N], the loops that it clamps, the defaults that went in, and what is missing.
+    """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
     `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
     `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
@@ -86,6 +90,7 @@ class JointForces(Value, kw_only=True):
     stress_mpa: float | None = None
     thread_room: Interval | None = None
     settling: Settling | None = None
+    terms: ForceTerms | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
@@ -158,7 +163,7 @@ def _joint(
         forces.append(JointForces(
             joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=through, thread_room=thread_room(arrangement, joint), sets=sets,
             settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
+            terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
         ))  # fmt: skip
     changes = tuple(change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(pulls[-1] - pulls[0])
@@ -200,8 +205,7 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if has_loops:
         used += ["inside of the bearings guessed from bore and outside diameter", "fit takes 0 to 80 in 100 of what play the rings lose"]
-    if has_loops and is_warm:
-        used.append("steel where no material is given")
+    used.append("steel where no material is given, pressed over its whole section")
     used.append(f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory)")
     if joint.angle is not None or has_loops and is_warm:
         used.append(f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times; legs and shoulders without a length give nothing")
@@ -212,7 +216,7 @@ def _loop_forces(
     arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float
 ) -> tuple[list[LoopForces], LoopChange | None]:
     """Preload and end float of one loop in every arrangement, and the last less the first."""
-    spanned: list[dict[str, Spanned]] = [{} for _ in arrangements]
+    spanned: list[dict[str, Any]] = [{} for _ in arrangements]
     change: dict[str, Spanned] = {}
     try:
         for seated in ("slides", "held"):
@@ -220,7 +224,9 @@ def _loop_forces(
             unknowns, built = with_variants(build)
             answers = [_answers(*each, seated, is_warm=at_c != REFERENCE_C) for each in built]
             for its, answer in zip(spanned, answers):
+                carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
+                its[f"carried_{seated}"] = tuple((name, unknowns.spanned(values)) for name, values in carried.items())
             change |= {name: unknowns.spanned(answers[-1][name] - answers[0][name]) for name in (seated, f"float_{seated}", f"pull_{seated}")}
             loaded = [its[seated].most > NOTHING_N for its in spanned]
             if any(loaded):
@@ -232,8 +238,8 @@ def _loop_forces(
             return [_loop_forces((each,), joint, loop, torque, thread, at_c)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
         return [LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)], None
-    beyond = _half_static(arrangements[0].reference.part_at(loop.start))
-    return [LoopForces(loop=loop.name, beyond_n=beyond, **its) for its in spanned], LoopChange(**change)
+    limit = least_limit(arrangements[0].reference, loop)
+    return [LoopForces(loop=loop.name, limit=limit, **its) for its in spanned], LoopChange(**change)
 
 
 def _built(
@@ -250,11 +256,12 @@ def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str
     return {f"settled_{seated}": unknowns.spanned(_between_rings(then, after[2])), f"lost_{seated}": unknowns.spanned(lost)}
 
 
-def _answers(network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool) -> dict[str, np.ndarray]:
-    """Every answer of one network, by the field that it goes into, over all variants."""
+def _answers(network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool) -> dict[str, Any]:
+    """Every answer of one network, by the field that it goes into, over all variants; "carried" holds one for each body."""
     state = solve(network, drawn)
     answers = {seated: _between_rings(state, watched), f"float_{seated}": _float(network, state, watched)}
     answers[f"pull_{seated}"] = np.ravel(state.forces[AXLE])
+    answers["carried"] = {each.name: np.abs(np.ravel(state.forces[each.name])) for each in network.elements if each.name != AXLE}
     if seated == "slides":
         answers["least_clamp_n"] = _least_clamp(state, watched)
         if is_warm:
@@ -275,15 +282,3 @@ def _float(network: Network, state: State, watched: Watched) -> np.ndarray:
     start = {face: float(np.ravel(x)[0]) for face, x in state.positions.items()}
     pushed = [solve(replace(network, loads={watched.moves: force}), start).positions[watched.moves] for force in (-GAUGE_N, GAUGE_N)]
     return pushed[1] - pushed[0]
-
-
-def _half_static(part: Part) -> float | None:
-    """Half of an estimated static rating of a deep-groove bearing [N]: beyond it the model says nothing.
-
-    Source: SKF General Catalogue, pure axial load on deep-groove bearings; C0r = f0 Z D_w² cos α, ISO 76 (from memory).
-    """
-    bore, outside = part.size("bore"), part.size("outside")
-    if part.kind != "ball bearing" or bore is None or outside is None:
-        return None
-    inside = estimated_deep_groove(bore_mm=bore.nominal_mm, outside_mm=outside.nominal_mm)
-    return 0.5 * STATIC_FACTOR * inside.balls * inside.ball_mm**2

@@ -23,6 +23,7 @@ from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
 from stackcheck.mechanics.joint_pull import axle_stiffness, softness, thread_of
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop, Reference
@@ -39,7 +40,8 @@ class SetGap(Value, kw_only=True):
     """One play that a nut sets.
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
-    gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that turn.
+    gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that turn;
+    `limit` is what the static rating of the weaker bearing allows.
     """
 
     gap: str
@@ -48,6 +50,7 @@ class SetGap(Value, kw_only=True):
     float_mm: Spanned | None = None
     past_n: Spanned | None = None
     past_deg: float | None = None
+    limit: StaticLimit | None = None
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
 
@@ -70,7 +73,8 @@ def set_gap(arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Int
     thread = thread_of(joint)
     return SetGap(
         gap=loop.name, joint=joint.name, play=play, float_mm=None if read is None else unknowns.spanned(read), past_n=unknowns.spanned(past),
-        past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm, defaults=_defaults(arrangement.reference, loop),
+        past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm, limit=least_limit(arrangement.reference, loop),
+        defaults=_defaults(arrangement.reference, loop),
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ travel; so one spring turned round changes groups, free length and force togethe
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
@@ -25,7 +26,7 @@ class SpringStack(Value, kw_only=True):
     """One stack of disc springs.
 
     `counts` are the nested springs of each group, first end to second end; `at_mm` the lengths the force is given for, the
-    limits of the gap that it is set by; `pressed`, for each of them, the share of its cone that each group is
+    limits of the gap that it is set by and `measured_mm`, what somebody read of it; `pressed`, for each of them, the share of its cone that each group is
     pressed to: the load is the same in all, so that a single spring goes further than a nested pair.
     """
 
@@ -33,8 +34,9 @@ class SpringStack(Value, kw_only=True):
     gap: str
     counts: tuple[int, ...]
     free_mm: float | None
-    at_mm: tuple[float, float] | None
-    force_n: tuple[Spanned, Spanned] | None
+    at_mm: tuple[float, ...] | None
+    force_n: tuple[Spanned, ...] | None
+    measured_mm: float | None = None
     pressed: tuple[tuple[Spanned, ...], ...] = ()
     needs: tuple[str, ...] = ()
 
@@ -43,19 +45,22 @@ class SpringStack(Value, kw_only=True):
         return tuple(i for i, share in enumerate(self.pressed[at]) if share.usual > QUOTED_SHARE)
 
 
-def spring_stacks(arrangement: Arrangement) -> tuple[SpringStack, ...]:
-    """Every stack of the arrangement that holds disc springs."""
+def spring_stacks(arrangement: Arrangement, measured: Mapping[str, float] | None = None) -> tuple[SpringStack, ...]:
+    """Every stack of the arrangement that holds disc springs; `measured` gives set lengths that somebody read, by gap [mm]."""
     reference = arrangement.reference
     found = []
     for stack in reference.stacks:
         if any(reference.part_at(place).kind == "disc spring" for place in stack.places):
-            found.append(_spring_stack(arrangement, stack.name))
+            found.append(_spring_stack(arrangement, stack.name, measured or {}))
     return tuple(found)
 
 
-def _spring_stack(arrangement: Arrangement, stack: str) -> SpringStack:
+def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, float]) -> SpringStack:
     laid = disc_groups(arrangement, stack)
     gap, at = _set_length(arrangement.reference, stack)
+    read = measured.get(gap)
+    if at is not None and read is not None:
+        at = tuple(sorted({*at, read}))
     if laid.needs:
         return SpringStack(stack=stack, gap=gap, counts=(), free_mm=None, at_mm=at, force_n=None, needs=laid.needs)
     part, counts = laid.part, laid.counts
@@ -66,7 +71,7 @@ def _spring_stack(arrangement: Arrangement, stack: str) -> SpringStack:
         return SpringStack(stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),))
     return SpringStack(
         stack=stack, gap=gap, counts=counts, free_mm=free_height(usual, counts), at_mm=at,
-        force_n=(told[0][0], told[1][0]) if told else None, pressed=tuple(pressed for _, pressed in told),
+        force_n=tuple(force for force, _ in told) or None, measured_mm=read, pressed=tuple(pressed for _, pressed in told),
     )  # fmt: skip
 
 

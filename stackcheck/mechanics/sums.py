@@ -9,11 +9,14 @@ from stackcheck.mechanics.arrangement import Arrangement, Member, standing_in
 from stackcheck.mechanics.lengths import Interval, Ruler, Term, total_of
 from stackcheck.mechanics.spread import Spread, spread_of
 from stackcheck.mechanics.uncertainty import Measurement, as_measured
+from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH
 from stackcheck.value import Value, replace
 
 
 class Sum(Value, kw_only=True):
-    """`total` is the worst case, None where `needs` names what is missing; `as_measured` is None where nothing was measured.
+    """`total` is the worst case, None where lengths are `missing`; `needs` names these, once each, and what makes it wide.
+
+    `as_measured` is None where nothing was measured.
 
     `between` names the fixed members that a stack is summed between, "" at an end that is none.
     """
@@ -23,6 +26,18 @@ class Sum(Value, kw_only=True):
     needs: tuple[str, ...] = ()
     as_measured: Measurement | None = None
     between: tuple[str, str] = ("", "")
+    missing: tuple[str, ...] = ()
+    passing: str = ""
+    """The part for whose sake nothing is added up."""
+
+    def longer_than(self, reference: Sum) -> float | None:
+        """How much [mm] by the nominal lengths; None where a length is missing in one of the two only.
+
+        What is the same in both need not be known: a pack one shim short is as much shorter beside a nut of unknown length.
+        """
+        if self.passing or Counter(self.missing) != Counter(reference.missing):
+            return None
+        return total_of(self.terms).nominal_mm - total_of(reference.terms).nominal_mm
 
     @property
     def spread(self) -> Spread | None:
@@ -60,7 +75,7 @@ class Lengths(Value, kw_only=True):
         return as_measured(self.terms)
 
     def summed(self, between: tuple[str, str] = ("", "")) -> Sum:
-        return Sum(terms=self.terms, total=self.total, needs=self.needs, as_measured=self.measurement, between=between)
+        return Sum(terms=self.terms, total=self.total, needs=self.needs, as_measured=self.measurement, between=between, missing=self.missing)
 
     def less(self, reference: Lengths) -> Lengths:
         """Only what differs from the reference: lengths that stand in both cancel exactly, known or not."""
@@ -94,7 +109,7 @@ def length_of(ruler: Ruler, member: Member, through: str) -> Lengths:
     """One member; where it may lie in another stack it counts for nothing or for all of its length."""
     term = ruler.term(member.standing, through)
     if term is None:
-        return Lengths(missing=(ruler.needs_length(member.standing),))
+        return Lengths(missing=(ruler.needs_length(member.standing),) * member.standing.count)
     if not member.or_else:
         return Lengths(terms=(term,))
     where = f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in one of: {', '.join(member.or_else)}"
@@ -104,6 +119,23 @@ def length_of(ruler: Ruler, member: Member, through: str) -> Lengths:
 def _called(ruler: Ruler, member: Member) -> str:
     name, entry = ruler.name(member.standing), member.standing.entry
     return name if entry is None else f"entry {entry}, {name}"
+
+
+def passing(wanted: Arrangement, stack: str) -> str:
+    """The name of a bolt, axle or pin for whose sake the lengths of a stack are not added up; "" where they are.
+
+    It reaches through its neighbours or lies across them, and the stack only says what it bears on: where its length is
+    not given, or where the stack holds but one part of another sort and closes no gap.
+    """
+    reference = wanted.reference
+    parts = [reference.part_at(place) for place in reference.stack(stack).places]
+    through = [part for part in parts if part.kind in PASS_THROUGH | LIE_ACROSS and not part.fixed]
+    needs = stack_lengths(wanted, stack)[0].missing if through else ()
+    unknown = [part for part in through if f"length of {part.name}" in needs]
+    closes = any(loop.closed_stack and stack in (loop.closed_stack, loop.open_stack) for loop in reference.loops)
+    if through and not closes and (unknown or len(parts) - len(through) <= 1):
+        return (unknown or through)[0].name
+    return ""
 
 
 def stack_lengths(arrangement: Arrangement, stack: str) -> tuple[Lengths, tuple[str, str]]:

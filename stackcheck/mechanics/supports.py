@@ -23,13 +23,16 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Loop, Reference, Support
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 GUIDED = 4.0
 """How many times stiffer a leg is whose end cannot turn: 12EI/L³ over 3EI/L³."""
 
 RIGID_N_PER_MM = 1e6
 """A member at the other side that nobody calls a support gives as good as nothing."""
+
+REACH_MM = 10.0
+"""A member bent further than this is taken to stay bent, so that no figure holds: common practice, no source."""
 
 LEGS = Amount(text="50..300 N/mm", dimension="stiffness", nominal=150.0, least=50.0, most=300.0)
 """Side stiffness of a fork leg that nobody pulled: common practice, no source."""
@@ -41,6 +44,7 @@ class SupportForces(Value, kw_only=True):
     `room` is what the members have to spare over the stack [mm], below nothing an overlap. `side_load_n` draws the member
     toward the stack, below nothing it is pushed away; `shift_mm` is how far it goes, toward the second end above 0.
     `pinched_early_n` is what a floating member keeps when it is pulled against the stack and pinched before it has settled.
+    `reaches` is False where the member would have to bend further than `REACH_MM`: then no load of it is told.
     """
 
     support: Support
@@ -48,6 +52,7 @@ class SupportForces(Value, kw_only=True):
     side_load_n: Spanned | None = None
     shift_mm: Spanned | None = None
     pinched_early_n: Spanned | None = None
+    reaches: bool = True
     needs: tuple[str, ...] = ()
     defaults: tuple[str, ...] = ()
 
@@ -62,11 +67,16 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
     if space is None:
         return SupportForces(support=support, needs=(f"the lengths beside {support.place}",))
     unknowns, (load, shift, early) = with_variants(lambda unknowns: _carried(unknowns, reference, loop, support, space))
-    spanned = [unknowns.spanned(np.ravel(np.asarray(values, float))) for values in (load, shift, early)]
-    return SupportForces(
-        support=support, room=space, side_load_n=spanned[0], shift_mm=spanned[1], pinched_early_n=spanned[2] if support.floating else None,
+    load, shift, early = (unknowns.spanned(np.ravel(np.asarray(values, float))) for values in (load, shift, early))
+    told = SupportForces(
+        support=support, room=space, side_load_n=load, shift_mm=shift, pinched_early_n=early if support.floating else None,
         defaults=_defaults(reference, loop, support),
     )  # fmt: skip
+    if max(abs(space.least_mm), abs(space.most_mm)) <= REACH_MM:
+        return told
+    # One that floats with room beside it carries nothing, however much room there is.
+    is_idle = load.least == load.most == 0
+    return replace(told, reaches=False, pinched_early_n=None, **({} if is_idle else {"side_load_n": None, "shift_mm": None}))
 
 
 def _carried(unknowns: Unknowns, reference: Reference, loop: Loop, support: Support, space: Interval) -> tuple[Any, Any, Any]:

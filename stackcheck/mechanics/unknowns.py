@@ -18,15 +18,32 @@ from stackcheck.value import Value
 DRAWS = 400
 SEED = 20
 HOLDS = 0.95
+LEAST_SHARE = 0.01
+
+
+class Cause(Value, kw_only=True):
+    """One unknown of an answer: what the answer is with it alone at its least and at its most, and its share of the spread.
+
+    Shares are of the squares of these stretches, as unknowns that know nothing of one another add up.
+    """
+
+    name: str
+    at_least: float
+    at_most: float
+    share: float
 
 
 class Spanned(Value, kw_only=True):
-    """An answer: usual value, the stretch that 95 of 100 draws lie in, and the unknown that moves it most ("" for none)."""
+    """An answer: usual value, the stretch that 95 of 100 draws lie in, and the unknown that moves it most ("" for none).
+
+    `causes` are all unknowns with at least one part in a hundred of the spread, largest first.
+    """
 
     usual: float
     least: float
     most: float
     main_cause: str = ""
+    causes: tuple[Cause, ...] = ()
 
 
 class Unknown(NamedTuple):
@@ -79,7 +96,21 @@ class Unknowns:
         moves = np.abs(values[1 : 1 + 2 * count].reshape(count, 2) - usual).max(axis=1)
         largest = int(np.argmax(moves))
         cause = self.known[largest].name if moves[largest] > 0 else ""
-        return Spanned(usual=usual, least=min(usual, float(low)), most=max(usual, float(high)), main_cause=cause)
+        return Spanned(
+            usual=usual, least=min(usual, float(low)), most=max(usual, float(high)), main_cause=cause, causes=self._causes(values)
+        )
+
+    def _causes(self, values: np.ndarray) -> tuple[Cause, ...]:
+        ends = values[1 : 1 + 2 * len(self.known)].reshape(len(self.known), 2)
+        squares = (ends.max(axis=1, initial=values[0]) - ends.min(axis=1, initial=values[0])) ** 2
+        if not squares.sum() > 0:
+            return ()
+        shares = squares / squares.sum()
+        named = [
+            Cause(name=unknown.name, at_least=float(low), at_most=float(high), share=float(share))
+            for unknown, (low, high), share in zip(self.known, ends, shares) if share >= LEAST_SHARE
+        ]
+        return tuple(sorted(named, key=lambda cause: -cause.share))
 
 
 def with_variants(build: Callable[[Unknowns], Any]) -> tuple[Unknowns, Any]:

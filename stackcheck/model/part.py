@@ -53,6 +53,11 @@ ROLLING_BEARINGS = RING_BEARINGS | {"needle bearing"}
 CARRIED_AWAY = frozenset({"leg", "bracket", "cover", "carrier"})
 """Fixed members that come away in the hand: what lies behind them is met from the same end, and they are put back last."""
 
+PASS_THROUGH = frozenset({"axle", "bolt", "shaft", "arbor"})
+"""Kinds that may reach through the others of a stack: their length is then none of the stack's."""
+LIE_ACROSS = frozenset({"split pin", "key"})
+"""Kinds of which no length along the axis counts."""
+
 
 class Size(Value, kw_only=True):
     """A length as a drawing or standard gives it [mm]: `least` and `most` are its limits, None where none are given.
@@ -162,7 +167,7 @@ class Part(Value, kw_only=True):
 
     `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a
     part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length;
-    `rollers` (how many, 0: not said) and `contact_angle` are the inside of a bearing. `fixed` parts stay on the machine and are not expected in a teardown.
+    `crush_force` that at which a crush sleeve goes on shortening; `rollers` (how many, 0: not said) and `contact_angle` are the inside of a bearing. `fixed` parts stay on the machine and are not expected in a teardown.
     """
 
     id: str
@@ -177,6 +182,7 @@ class Part(Value, kw_only=True):
     stiffness: Amount | None = None
     rollers: int = 0
     contact_angle: Amount | None = None
+    crush_force: Amount | None = None
     feature: str = ""
     same_both_ways: bool = False
     duties: tuple[Duty, ...] = ()

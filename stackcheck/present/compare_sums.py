@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from stackcheck.mechanics.chain import LoopState
+from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.names import listed, place_words
@@ -18,15 +18,15 @@ from stackcheck.units.inches import inch_figure
 def lengths_and_gaps(comparison: Comparison) -> list[Block]:
     """The tables of a page; lengths in inches stand below those in mm where somebody works in inches."""
     inch = in_inches_too(comparison.reference, comparison.found)
-    summed = [result for result in comparison.stacks if result.reference.total is not None]
+    stacks = [result for result in comparison.stacks if not result.reference.passing]
     rows = []
-    for result in summed:
+    for result in stacks:
         rows.append(_stack_row(result.name, result, mm))
-        if inch:
+        if inch and result.reference.total is not None:
             rows.append(_stack_row("in inches", result, inch_figure))
     blocks: list[Block] = [Heading("LENGTHS AND GAPS, mm")]
     blocks.append(Rows(("stack", "reference", "", "as found", "", "change"), tuple(rows), right=(1, 3, 5)))
-    blocks += [Text(words, indent=1) for words in _taken_for_granted(comparison, summed)]
+    blocks += [Text(words, indent=1) for words in _taken_for_granted(comparison, stacks)]
     loops = [_loop_row(result, inch) for result in comparison.loops]
     if loops:
         blocks.append(Rows(("gap", "reference", "as found", "allowed", ""), tuple(loops), wraps=(0, 1, 2, 3)))
@@ -34,12 +34,14 @@ def lengths_and_gaps(comparison: Comparison) -> list[Block]:
     return blocks
 
 
-def _taken_for_granted(comparison: Comparison, summed: list[StackResult]) -> list[str]:
+def _taken_for_granted(comparison: Comparison, stacks: list[StackResult]) -> list[str]:
     """What stands behind the sums as found: lengths that nobody knows, parts that may be absent, places not reached."""
     reference = comparison.reference
-    words = [f"cannot tell: {need}" for need in dict.fromkeys(need for result in summed for need in result.as_found.needs)]
+    unknown = [f"{result.name}: cannot tell its length: {_not_given(result.reference)}" for result in stacks if result.reference.missing]
+    summed = [result for result in stacks if not result.reference.missing]
+    words = [*unknown, *(f"cannot tell: {need}" for need in dict.fromkeys(need for result in summed for need in result.as_found.needs))]
     standing = {spot.home for spot in comparison.best.line}
-    counted = {name for result in summed for name in reference.stack(result.name).places}
+    counted = {name for result in stacks for name in reference.stack(result.name).places}
     absent = [name for name in reference.line if name in counted - standing and reference.place(name).may_be_absent]
     if absent:
         words.append(f"as found without {listed(place_words(reference, name) for name in absent)}, which may be absent")
@@ -48,16 +50,26 @@ def _taken_for_granted(comparison: Comparison, summed: list[StackResult]) -> lis
     return words
 
 
+MOST_NAMED = 4
+
+
+def _not_given(own: Sum) -> str:
+    """ "length of Lock nut not given"; many of them are counted."""
+    if len(own.needs) > MOST_NAMED:
+        return f"{len(own.needs)} lengths not given"
+    return f"{listed(own.needs)} not given"
+
+
 def _stack_row(name: str, result: StackResult, show: Callable[[float], str]) -> tuple[str, ...]:
-    own, seen = result.reference.total, result.as_found.total
-    if seen is None:
-        return (name, show(own.nominal_mm), _range(own.least_mm, own.most_mm, show), "cannot tell", "", "")
-    change = result.change_mm or 0.0
-    words = "same" if abs(change) < 0.0005 else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
-    return (
-        name, show(own.nominal_mm), _range(own.least_mm, own.most_mm, show),
-        show(seen.nominal_mm), _range(seen.least_mm, seen.most_mm, show), words,
-    )  # fmt: skip
+    change = result.change_mm
+    words = "" if change is None else "same" if abs(change) < 0.0005 else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
+    return (name, *_total_cells(result.reference, show), *_total_cells(result.as_found, show), words)
+
+
+def _total_cells(own: Sum, show: Callable[[float], str]) -> tuple[str, str]:
+    if own.total is None:
+        return "cannot tell", ""
+    return show(own.total.nominal_mm), _range(own.total.least_mm, own.total.most_mm, show)
 
 
 def _range(low_mm: float, high_mm: float, show: Callable[[float], str]) -> str:

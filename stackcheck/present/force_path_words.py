@@ -177,6 +177,8 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
     ends = dict(effect.thread_ends)
     if joint.name in ends:
         return f"the {joint.name} {'meets' if ends[joint.name] else 'may meet'} the end of its thread first: torque as wanted, no clamp"
+    if any(bearing.held_by == joint.name and bearing.way == TOGETHER and bearing.answer == LOADED for bearing in effect.bearings):
+        return f"tightened to its torque the {joint.name} pulls against the balls: how far it goes on its thread cannot be told"
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"
     if joint.torque is None and joint.angle is not None:
         return f"the {joint.name} is tightened by angle: a stack of another stiffness takes another pull; {stands}"

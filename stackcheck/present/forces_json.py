@@ -10,6 +10,7 @@ from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
+from stackcheck.present.force_terms_json import force_terms
 from stackcheck.present.json_values import interval
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
@@ -54,7 +55,7 @@ def springs(value: SpringsResult) -> dict[str, Any]:
 def _springs(value: SpringStack) -> dict[str, Any]:
     at = value.at_mm or ()
     return {
-        "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6),
+        "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6), "measured_mm": value.measured_mm,
         "force_n": [
             {
                 "at_mm": length, "pressed_share_of_cone": [spanned(share, 3) for share in value.pressed[i]],
@@ -69,7 +70,7 @@ def _springs(value: SpringStack) -> dict[str, Any]:
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
         "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
-        "settling": _settling(value.settling),
+        "settling": _settling(value.settling), "terms": force_terms(value.terms),
         "loops": [
             {
                 "name": loop.loop, "preload_rings_free_n": spanned(loop.slides, 1), "preload_rings_held_n": spanned(loop.held, 1),
@@ -77,6 +78,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
                 "end_float_rings_free_mm": spanned(loop.float_slides, 4), "end_float_rings_held_mm": spanned(loop.float_held, 4),
                 "tension_then_n": spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": spanned(loop.least_clamp_n, 1),
                 "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1), "needs": list(loop.needs),
+                "carried_rings_free": carried(loop.carried_slides), "carried_rings_held": carried(loop.carried_held),
             }
             for loop in value.loops
         ],
@@ -91,4 +93,15 @@ def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
     if value is None:
         return None
     least, usual, most = (round(number, digits) + 0.0 for number in (value.least, value.usual, value.most))
-    return {"least": least, "usual": usual, "most": most, "main_cause": value.main_cause}
+    return {
+        "least": least, "usual": usual, "most": most, "main_cause": value.main_cause,
+        "causes": [
+            {"what": cause.name, "at_least": round(cause.at_least, digits) + 0.0, "at_most": round(cause.at_most, digits) + 0.0, "share": round(cause.share, 3)}
+            for cause in value.causes
+        ],
+    }  # fmt: skip
+
+
+def carried(value: tuple[tuple[str, Spanned], ...]) -> list[dict[str, Any]]:
+    """What presses each body and each row of balls or rollers."""
+    return [{"what": name, "pressed_n": spanned(force, 1)} for name, force in value]

@@ -125,7 +125,8 @@ def spring_words(value: SpringStack) -> str:
     words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
     if value.at_mm is None or value.force_n is None:
         return words
-    ends = [f"at {mm(at)}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
+    said = {value.measured_mm: " as measured"}
+    ends = [f"at {mm(at)}{said.get(at, '')}: {_pressed_words(value, i) or _spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
     figures = [force for i, force in enumerate(value.force_n) if not value.beyond(i)]
     return f"{words}; {'; '.join(reversed(ends))}{because(figures[0]) if figures else ''}"
 
@@ -146,7 +147,9 @@ def joint_words(value: JointForces) -> str:
     """ "axle nut, 60 N·m: tension 15.0 to 27.2 kN, about 20.6; friction of thread and face not known"."""
     if value.tension_n is None:
         return f"{value.joint.name}: cannot tell the tension; needs {' and '.join(value.needs)}"
-    torque = f"{value.torque_nmm / 1000:.4g} N·m"
+    stated = value.joint.torque
+    as_written = f" ({stated.text})" if stated is not None and stated.nominal == value.torque_nmm and "lb" in stated.text else ""
+    torque = f"{value.torque_nmm / 1000:.4g} N·m{as_written}"
     if value.joint.prevailing is not None:
         torque += f", of which the nut takes {value.joint.prevailing.text} before it clamps"
     if value.joint.angle is not None:
@@ -244,7 +247,8 @@ def loop_words(value: LoopForces) -> list[str]:
     words = [slides] if slides == fast or _is_near(value) else [f"outer rings free to slide: {slides}", f"held fast in their seats: {fast}"]
     if value.settled_slides is not None and value.settled_held is not None and not _is_beyond(value):
         settled = either_way(value.settled_slides, value.settled_held)
-        words.append(f"when the faces have settled: {_preload_words(value, settled)}")
+        then = _preload_words(value, settled)
+        words += [f"when the faces have settled: {then}"] if then not in (slides, fast) else []
     if value.then_n is not None:
         words.insert(0, f"tension at that temperature {_spanned_force(value.then_n)}{because(value.then_n)}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
@@ -272,7 +276,7 @@ def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
 
 def _preload_words(value: LoopForces, preload: Spanned) -> str:
     beyond = value.beyond_n
-    limit = f"half of an estimated static rating, about {force_words(beyond)}" if beyond is not None else ""
+    limit = f"{value.limit.called}, about {force_words(beyond)}" if beyond is not None else ""
     if preload.most <= NOTHING_N:
         return "no preload"
     if beyond is not None and preload.least > beyond:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.set_gap import GAUGE_N, PAST_MM, SetGap
+from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.forces_page import because, force_words
 from stackcheck.present.json_values import interval
+from stackcheck.present.stack_page import inch
 from stackcheck.present.words import gap_words, mm
 from stackcheck.result.forces import SetGapResult
 
@@ -16,12 +18,12 @@ HEADING = "PLAY THAT A NUT SETS"
 SEATED = "Seated, before it is backed off, the rollers or balls carry the whole tension above. No radial load, no heat."
 
 
-def set_gap_blocks(results: tuple[SetGapResult, ...], *, with_found: bool) -> list[Block]:
+def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, with_found: bool) -> list[Block]:
     if not results:
         return []
     blocks: list[Block] = [Heading(HEADING), Text(SEATED)]
     for result in results:
-        own, seen = set_gap_words(result.reference), set_gap_words(result.as_found)
+        own, seen = (set_gap_words(each, in_inch=reference.inches) for each in (result.reference, result.as_found))
         blocks.append(Text(f"{result.reference.gap}, set by the {result.reference.joint}", mark=" -  "))
         if with_found:
             blocks.append(Text(f"reference: {own}", indent=4))
@@ -32,7 +34,7 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], *, with_found: bool) -> li
     return [*blocks, *([Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else [])]
 
 
-def set_gap_words(value: SetGap) -> str:
+def set_gap_words(value: SetGap, *, in_inch: bool = False) -> str:
     """ "set to gap 0.03 to 0.08: a dial under ±50 N reads 0.03 to 0.08; 0.02 past no play, 5 degrees of the nut: preload ..."."""
     if value.needs:
         return f"cannot tell: needs {' and '.join(value.needs)}"
@@ -41,11 +43,13 @@ def set_gap_words(value: SetGap) -> str:
         read = value.float_mm
         words.append(
             f"set to {gap_words(value.play.least_mm, value.play.most_mm)}: no preload, and a dial under ±{GAUGE_N:g} N "
-            f"reads {mm(round(read.least, 3))} to {mm(round(read.most, 3))}"
+            f"reads {mm(round(read.least, 3))} to {mm(round(read.most, 3))}{f' ({inch(read.least)} to {inch(read.most)} in)' if in_inch else ''}"
         )  # fmt: skip
     turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
     past = value.past_n
     words.append(f"{mm(PAST_MM)} past no play{turn}: preload {force_words(past.least)} to {force_words(past.most)}{because(past)}")
+    if value.limit is not None:
+        words.append(f"no figure holds past {value.limit.called}, about {force_words(value.limit.force_n)}")
     return "; ".join(words)
 
 
@@ -57,5 +61,5 @@ def set_gap_json(value: SetGapResult) -> dict[str, Any]:
 def _tree(value: SetGap) -> dict[str, Any]:
     return {
         "play_mm": interval(value.play), "dial_reads_mm": spanned(value.float_mm, 4), "preload_past_no_play_n": spanned(value.past_n, 1),
-        "needs": list(value.needs),
+        "no_figure_beyond_n": None if value.limit is None else round(value.limit.force_n, 1), "needs": list(value.needs),
     }  # fmt: skip

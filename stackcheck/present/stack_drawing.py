@@ -53,7 +53,7 @@ def _box(row: DraftPart, number: int, draft: Draft) -> str:
     inside = str(number)
     if row.toward == draft.ends[0]:
         inside = f"<{inside}"
-    elif row.toward:
+    elif row.toward == draft.ends[1]:
         inside = f"{inside}>"
     width = min(WIDEST_BOX, max(len(inside), round(_length(row) * row.count / MM_A_CHARACTER) - 2))
     if row.passes_through:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.supports import SupportForces
+from stackcheck.mechanics.supports import REACH_MM, SupportForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference, Support
 from stackcheck.present.blocks import Block, Heading, Text
@@ -48,10 +48,13 @@ def support_words(value: SupportForces, reference: Reference) -> str:
     if value.needs:
         return f"cannot tell: needs {' and '.join(value.needs)}"
     room = gap_words(value.room.least_mm, value.room.most_mm)
-    words = f"{room} beside it; {_load_words(value, reference)}"
+    too_far = f"no load is told past {REACH_MM:g} mm, where a member stays bent"
+    words = f"{room} beside it; {_load_words(value, reference) if value.side_load_n is not None else too_far}"
     early = value.pinched_early_n
     if early is not None and value.support.pinched_after_settling and early.most > _NOTHING_N:
         words += f"; pulled against the stack and pinched before it had settled it keeps {_range(early)}, which no length shows{because(early)}"
+    if not value.reaches and value.side_load_n is not None:
+        words += f"; pinched before it had settled: {too_far}"
     return words
 
 

@@ -19,7 +19,7 @@ class Ask(Value, kw_only=True):
     """One question. `choices` are shown with numbers, 1 first; `none` says what 0 means, "" where there is no 0.
 
     `at_once`: a digit is a whole answer, as no other answer begins with one. `takes_back`: the dialogue itself knows what "-" takes back.
-    `words` are what an answer may hold, to be suggested.
+    `many`: several choices may be taken. `words` are what an answer may hold, to be suggested.
     """
 
     text: str
@@ -28,6 +28,7 @@ class Ask(Value, kw_only=True):
     empty: str = ""
     at_once: bool = False
     takes_back: bool = False
+    many: bool = False
     words: tuple[str, ...] = ()
 
 
@@ -88,7 +89,7 @@ def several(question: str, choices: Sequence[str], *, none: str, empty: Sequence
     """Any of the choices by their numbers ("1 4", "1,4"); 0 is none of them, and so is an empty answer without `empty`."""
     offered = " ".join(str(choices.index(choice) + 1) for choice in empty)
     while True:
-        answer = (yield Ask(text=question, choices=tuple(choices), none=none, empty=offered)).strip() or offered
+        answer = (yield Ask(text=question, choices=tuple(choices), none=none, empty=offered, many=True)).strip() or offered
         said = answer.replace(",", " ").split()
         if not said or said == ["0"]:
             return ()
@@ -100,9 +101,9 @@ def several(question: str, choices: Sequence[str], *, none: str, empty: Sequence
 
 
 def readable(question: str, read: Callable[[str], Answer], *, empty: str = "") -> Dialogue[Answer | None]:
-    """An answer that must be readable; None for an empty one."""
+    """An answer that must be readable; an empty one gives what `empty` reads as, None without it."""
     while True:
-        answer = (yield Ask(text=question, empty=empty)).strip()
+        answer = (yield Ask(text=question, empty=empty)).strip() or empty
         if not answer:
             return None
         try:

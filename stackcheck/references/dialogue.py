@@ -12,18 +12,22 @@ from collections.abc import Callable
 
 from stackcheck.catalogue.known import standard_parts
 from stackcheck.errors import SizeError
-from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part
+from stackcheck.formats.drawn_sizes import drawn_size, read_drawn_part, with_unit
+from stackcheck.formats.said_beside import Beside, said_beside
 from stackcheck.formats.words import kind_of_name
 from stackcheck.model.coverage import read_coverage
-from stackcheck.model.part import KINDS
+from stackcheck.model.part import KINDS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import SOURCE_KINDS, Source
 from stackcheck.references import ask, duties
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import Draft, DraftGap, DraftPart, again, read_back
+from stackcheck.references.draft import TO_BEARING, Draft, DraftGap, DraftPart, again, read_back, who_gives, who_says
 from stackcheck.references.suggest import PRACTICE, standards_with, usual
 from stackcheck.references.whole_line import whole_line
 from stackcheck.tables import resolve
 from stackcheck.value import replace
+
+IN_BORE, ON_SHAFT = "in the bore, beside a bearing", "on the shaft, clamped between the rings"
+STEP = "A step of it inside the stack, and the room to it, are not asked here: write them by hand, see \"A step inside a stack\" in the manual."
 
 Drawing = Callable[[Draft], tuple[str, ...]]
 
@@ -116,16 +120,18 @@ def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:
     else:
         least = most = ""
     name = yield from ask.text("What is this gap called?", empty="free gap")
-    source = (yield from ask.text("Who gives its limits?", empty=draft.source.what or PRACTICE)) if limits else ""
+    source = (yield from ask.text(who_gives(draft), empty=who_says(draft))) if limits else ""
     set_by = yield from ask.text("What sets it when it is fitted, a nut say? (empty: nothing, the parts do by their lengths)")
     return DraftGap(name=name, least=least, most=most, set_by=set_by, source=source)
 
 
 def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
+    line, said = said_beside(line, draft.ends)
     try:
         drawn = read_drawn_part(line)
     except SizeError as problem:
-        yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
+        why = problem.wanted if problem.wanted.startswith("cannot be read") else f"cannot be read: {problem.wanted}"
+        yield ask.Again(f'in this line "{" ".join(problem.said.split())}" {why}. Mend it, or take it out of the line')
         return None
     if not (drawn.name or drawn.standard):
         yield ask.Again(f'nothing says what it is: "collar {line}"')
@@ -133,17 +139,22 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     twin = again(draft, drawn)
     if twin is not None:
         yield from ask.say(f"The same part again: {read_back(twin)}.")
-        return (yield from _facing(draft, replace(twin, count=drawn.count, remark="")))
+        return (yield from _facing(draft, replace(twin, count=drawn.count, remark=""), said))
     kind = resolve(drawn.standard).kind if drawn.standard else drawn.kind
     kind = kind or (yield from _kind(drawn.name))
     name = drawn.name or kind
     row = DraftPart(name=name[:1].upper() + name[1:], kind=kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes, count=drawn.count)
-    yield from ask.say(f"{read_back(row)}.")
+    yield from ask.say("; ".join((read_back(row), *said.words)) + ".")
     row = yield from _standard(row)
-    row = yield from duties.of_part(row)
+    row = yield from duties.of_part(row, said)
+    row = replace(row, torque=said.torque, thread_condition=said.thread_condition)
+    if row.kind == "seal":
+        row = replace(row, in_bore=(yield from ask.choose(f"The {row.name.lower()} sits:", (IN_BORE, ON_SHAFT), empty=IN_BORE)) == IN_BORE)
+    if row.passes_through and row.kind in PASS_THROUGH:
+        yield from ask.say(STEP)
     if not row.passes_through:
-        row = yield from _limits(row)
-    return (yield from _facing(draft, row))
+        row = yield from _limits((yield from _length(row)))
+    return (yield from _facing(draft, row, said))
 
 
 def _kind(name: str) -> Dialogue[str]:
@@ -163,6 +174,14 @@ def _standard(row: DraftPart) -> Dialogue[DraftPart]:
         return row
     answer = yield from ask.choose("Standard parts of these sizes. Take sizes and limits of:", known, none="none of them")
     return replace(row, standard=answer, sizes=()) if answer else row
+
+
+def _length(row: DraftPart) -> Dialogue[DraftPart]:
+    """A nut ends the stack, and without its length nothing is added up."""
+    if row.kind != "nut" or row.standard or "length" in dict(row.sizes):
+        return row
+    size = yield from ask.readable(f"How long is the {row.name.lower()} along the axis? (10.8 ±0.2; empty: not known)", lambda text: drawn_size(text) and with_unit(text))
+    return replace(row, sizes=(*row.sizes, ("length", size))) if size else row
 
 
 def _limits(row: DraftPart) -> Dialogue[DraftPart]:
@@ -187,12 +206,15 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
     return replace(row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks)
 
 
-def _facing(draft: Draft, row: DraftPart) -> Dialogue[DraftPart]:
+def _facing(draft: Draft, row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
     """Never "which way round?": one feature, and what it points to. The end nearer to the first is always number 1."""
     own = usual(row.kind)
-    if row.fixed or row.same_both_ways:
+    if row.fixed or (row.same_both_ways and not said.feature):
         return row
-    if not own.asks_facing:
+    row = replace(row, feature=said.feature or row.feature, same_both_ways=False)
+    if said.toward:
+        return replace(row, toward=TO_BEARING if said.toward == "bearing" else said.toward)
+    if not row.feature and not own.asks_facing:
         return replace(row, same_both_ways=True)
     feature = row.feature
     if not feature:
@@ -200,7 +222,8 @@ def _facing(draft: Draft, row: DraftPart) -> Dialogue[DraftPart]:
         if not answer:
             return replace(row, same_both_ways=True)
         feature = answer
-    toward = yield from ask.choose(f"{feature.capitalize()} toward:", draft.ends, none="not known")
+    beside = row.kind == "seal" or (draft.parts and draft.parts[-1].kind in RING_BEARINGS)
+    toward = yield from ask.choose(f"{feature.capitalize()} toward:", (*draft.ends, TO_BEARING) if beside else draft.ends, none="not known")
     if not toward:
         return replace(row, feature="", toward="", remark=f"{feature}: which way it points is not known yet")
     return replace(row, feature=feature, toward=toward)

@@ -14,11 +14,14 @@ from stackcheck.formats.remarks import Remarks
 from stackcheck.model.coverage import Coverage
 from stackcheck.model.part import SIZE_NAMES, Amount, Duty, Part, Size
 from stackcheck.model.reference import Gap, Joint, Limit, Place, Reference, Source, Stack
+from stackcheck.references.suggest import PRACTICE
 from stackcheck.tables import resolve
 from stackcheck.units import read_limits
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 MAIN = "main stack"
+TO_BEARING = "the bearing"
+"""Where a feature points that looks at the bearing beside it; an end as soon as the line is complete."""
 
 
 class DraftPart(Value, kw_only=True):
@@ -45,7 +48,12 @@ class DraftPart(Value, kw_only=True):
     """Between two members that stay on: no part, what closes a gap."""
     passes_through: bool = False
     """An axle, a bolt, a split pin: it touches its neighbour, and its length is none of the line's."""
+    in_bore: bool = False
+    """A seal beside a bearing, in the bore of what runs on it: the rings on the shaft are not clamped by it."""
     locked_by: str = ""
+    torque: str = ""
+    thread_condition: str = ""
+    """Of a nut, as said in its line; they belong to its joint."""
 
 
 class DraftGap(Value, kw_only=True):
@@ -131,6 +139,7 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
         own = ids[_identity(row)]
         parts.setdefault(own, _part(row, own))
         behind |= {("parts", own, key): text for key, text in row.remarks}
+    parts = {part.id: part for part in _named_apart(parts.values())}
     places, items = [], []
     for row, name in zip(draft.rows, names, strict=True):
         items.append(_gap(row) if isinstance(row, DraftGap) else name)
@@ -152,6 +161,21 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
         note=draft.note,
     )  # fmt: skip
     return reference, Remarks(head=draft.head, behind=behind)
+
+
+def _named_apart(parts: Iterable[Part]) -> tuple[Part, ...]:
+    """Parts of one name by their designation or their id as well: nobody knows which washer "washer" is."""
+    parts = tuple(parts)
+    names = [part.name.lower() for part in parts]
+    kept = []
+    for part in parts:
+        same = [other for other in parts if other.name.lower() == part.name.lower()]
+        own = [other.standard for other in same].count(part.standard) == 1 and part.standard
+        number = same.index(part) + 1
+        apart = f"{part.name} {part.standard.split()[-1]}" if own else f"{part.name} {number}"
+        told_apart = names.count(part.name.lower()) > 1 and apart.lower() not in names
+        kept.append(replace(part, name=apart) if told_apart else part)
+    return tuple(kept)
 
 
 def _in_sequence(parts: Iterable[Part]) -> tuple[Part, ...]:
@@ -185,12 +209,24 @@ def part_ids(rows: Iterable[DraftPart]) -> list[str]:
 
 
 def called(draft: Draft) -> list[str]:
-    """What each row is called where one of them is asked for: "left bearing", "spacer tube", "steel plate 3"."""
-    names = []
-    for row, place in zip(draft.rows, _places(draft, _ids(draft.parts)), strict=True):
-        tag = place.partition("@")[2]
-        names.append(f"{row.name.lower()} {tag}" if tag.isdigit() else f"{tag} {row.name.lower()}".strip())
-    return names
+    """What each row is called where one of them is asked for: "left bearing", "spacer tube", "steel plate 3".
+
+    Different parts of one name are told apart as two places of one part are: by the ends, or by numbers where there are more.
+    """
+    own = [row.name.lower() for row in draft.rows]
+    tags = _tags(draft, own)
+    return [f"{name} {tag}" if tag.isdigit() else f"{tag} {name}".strip() for name, tag in zip(own, tags)]
+
+
+def who_says(draft: Draft) -> str:
+    """Who is offered as the source of limits: whoever says how it should be; nobody for a machine, which only shows how it is."""
+    if draft.source.kind in ("taken from a machine", "own record"):
+        return ""
+    return draft.source.what or PRACTICE
+
+
+def who_gives(draft: Draft) -> str:
+    return f"Who gives these limits?{'' if who_says(draft) else ' (empty: not said)'}"
 
 
 def slug(name: str) -> str:
@@ -201,14 +237,18 @@ def slug(name: str) -> str:
 def _places(draft: Draft, ids: dict[tuple, str]) -> list[str]:
     """The name of each row's place, "" for a gap: by the ends where there are two, by numbers where there are more."""
     of = [ids[_identity(row)] if isinstance(row, DraftPart) else "" for row in draft.rows]
+    return [f"{id}@{tag}" if id and tag else id for id, tag in zip(of, _tags(draft, of))]
+
+
+def _tags(draft: Draft, of: list[str]) -> list[str]:
+    """What tells equal ones of a list apart, "" for one that is there once."""
     short = [end.removesuffix(" end").replace(" ", "-") for end in draft.ends]
-    names, met = [], dict.fromkeys(of, 0)
-    for id in of:
-        times = of.count(id)
-        met[id] += 1
-        tag = "" if times == 1 else short[met[id] - 1] if times == 2 else str(met[id])
-        names.append(f"{id}@{tag}" if id and tag else id)
-    return names
+    tags, met = [], dict.fromkeys(of, 0)
+    for each in of:
+        times = of.count(each)
+        met[each] += 1
+        tags.append("" if times == 1 else short[met[each] - 1] if times == 2 else str(met[each]))
+    return tags
 
 
 def _part(row: DraftPart, id: str) -> Part:

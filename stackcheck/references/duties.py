@@ -6,21 +6,23 @@ that does not say so lets a comparison agree too soon. What a kind always is (a 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
-from stackcheck.model.part import DUTIES
+from stackcheck.formats.said_beside import Beside
+from stackcheck.model.part import DUTIES, LIE_ACROSS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import Draft, DraftPart, part_ids
+from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, part_ids
 from stackcheck.references.suggest import NUT_LOCKS, usual
 from stackcheck.value import replace
 
-MAY_STAY = frozenset({"cover", "flange", "wheel", "pulley", "impeller", "shaft"})
+MAY_STAY = frozenset({"cover", "flange", "wheel", "pulley", "impeller", "shaft", "plate", "housing"})
 """Kinds that stay on the machine, or with the wheel, in some assemblies and come off in others."""
+_OFTEN_STAYS = re.compile(r"\b(frame|fork|housing|roller|body|side plate)\b", re.IGNORECASE)
+"""Names of what most often stays on, whatever its kind."""
 MAY_RETAIN = frozenset({"nut", "bolt", "axle", "cap", "flange"})
 MAY_BE_TABBED = frozenset({"washer", "thrust washer", "ring"})
-MAY_PASS_THROUGH = frozenset({"axle", "bolt", "shaft", "arbor"})
-LIES_ACROSS = frozenset({"split pin", "key"})
 STANDS_SOMEWHERE = frozenset({"hub", "wheel", "drum", "disc", "sprocket", "gear", "pulley", "impeller"})
 """Kinds whose place along the axis may matter by itself: a disc in its carrier, a chain line, a tooth in mesh."""
 
@@ -37,24 +39,24 @@ _THROUGH, _IN_LINE = "passes through the others", "lies between two of them like
 _PLAIN, _TABBED = "plain", "keeps something from turning"
 
 
-def of_part(row: DraftPart) -> Dialogue[DraftPart]:
-    """The duties of one part as it is named."""
+def of_part(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
+    """The duties of one part as it is named; what was said in its line is not asked."""
     own = usual(row.kind)
     name = row.name.lower()
-    stays = own.stays_on
-    if row.kind in MAY_STAY:
-        stays = (yield from ask.choose(f"Does the {name} stay on the machine when this is taken apart?", _YES_NO, empty="no")) == "yes"
-    row = replace(row, fixed=stays, duties=own.duties, must_measure=("length",) if own.must_measure and "length" in dict(row.sizes) else ())
-    if row.kind in MAY_PASS_THROUGH:
+    stays = (yield from stays_on(row.name, row.kind)) if said.stays is None else said.stays
+    own_duties = (*own.duties, "new every time") if said.new_every_time and "new every time" not in own.duties else own.duties
+    measured = ("length",) if said.must_measure and (row.standard or "length" in dict(row.sizes)) else ()
+    row = replace(row, fixed=stays, duties=own_duties, must_measure=measured)
+    if row.kind in PASS_THROUGH:
         through = yield from ask.choose(f"The {name}:", (_THROUGH, _IN_LINE), empty=_THROUGH)
         row = replace(row, passes_through=through == _THROUGH)
-    row = replace(row, passes_through=row.passes_through or row.kind in LIES_ACROSS)
+    row = replace(row, passes_through=row.passes_through or row.kind in LIE_ACROSS)
     if own.duties:
         yield from ask.say(f"Noted: {', '.join(f'{duty} ({DUTIES[duty]})' for duty in own.duties)}.")
     if row.kind in MAY_RETAIN and (yield from ask.choose(f"Does the {name} keep something from coming off?", _YES_NO, empty="yes")) == "yes":
         row = _with(row, "retention")
         if row.kind == "nut":
-            row = yield from _locked(row)
+            row = replace(_with(row, "new every time"), note="self-locking") if said.self_locking else (yield from _locked(row))
     if row.kind in MAY_BE_TABBED and not row.standard:
         answer = yield from ask.choose(f"A tab, tooth or flat on the {name}?", (_PLAIN, _TABBED), none="not known")
         if answer == _TABBED:
@@ -62,6 +64,15 @@ def of_part(row: DraftPart) -> Dialogue[DraftPart]:
         elif not answer:
             row = replace(row, remarks=(*row.remarks, ("kind", "tab, tooth or flat: not looked at yet")))
     return row
+
+
+def stays_on(name: str, kind: str) -> Dialogue[bool]:
+    """Whether it stays on the machine: asked where that differs between machines, and of what is named after a frame."""
+    often = _OFTEN_STAYS.search(name) is not None or kind == "housing"
+    if kind not in MAY_STAY and not often:
+        return usual(kind).stays_on
+    question = f"Does the {name.lower()} stay on the machine when this is taken apart?"
+    return (yield from ask.choose(question, _YES_NO, empty="yes" if often else "no")) == "yes"
 
 
 def _locked(row: DraftPart) -> Dialogue[DraftPart]:
@@ -88,13 +99,49 @@ def of_line(draft: Draft) -> Dialogue[Draft]:
         offered = [id for id, row in parts.items() if "retention" in row.duties] if what == HURTS else []
         ids = yield from _which(question, names, offered)
         draft = _told(draft, ids, duty)
-    return draft
+    return (yield from _measured(draft))
+
+
+def _measured(draft: Draft) -> Dialogue[Draft]:
+    """Parts that nothing agrees without a measurement of; offered are those said so, and those that set a gap."""
+    ids = part_ids(draft.parts)
+    parts = {id: row for id, row in zip(ids, draft.parts) if not (row.is_distance or row.fixed or row.passes_through) and drawn_length(row)}
+    if not parts:
+        return draft
+    setting = {id for id, row in zip(ids, draft.parts) if row in _gap_setting(draft)}
+    names = _called_apart(parts)
+    offered = [id for id, row in parts.items() if row.must_measure or id in setting]
+    wanted = set((yield from _which("Which must be measured before anything agrees? (offered: those that set a gap)", names, offered)))
+    at = iter(ids)
+    rows = tuple(_must(row, next(at) in wanted) if isinstance(row, DraftPart) else row for row in draft.rows)
+    return replace(draft, rows=rows)
+
+
+def drawn_length(row: DraftPart) -> bool:
+    return "length" in dict(row.sizes)
+
+
+def _must(row: DraftPart, wanted: bool) -> DraftPart:
+    return replace(row, must_measure=("length",) if wanted else ())
+
+
+def _gap_setting(draft: Draft) -> tuple[DraftPart, ...]:
+    """Rows of kinds that wear and are made to length, in a stack that decides a gap: between two bearings, or beside an open gap."""
+    open_gap = any(isinstance(row, DraftGap) and (row.least or row.most) and not row.set_by for row in draft.rows)
+    at = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.kind in RING_BEARINGS]
+    inside = range(at[0], at[-1]) if len(at) > 1 else range(0)
+    return tuple(
+        row for index, row in enumerate(draft.rows)
+        if isinstance(row, DraftPart) and usual(row.kind).must_measure and MAIN in row.stacks and (open_gap or index in inside)
+    )  # fmt: skip
 
 
 def _called_apart(parts: dict[str, DraftPart]) -> dict[str, str]:
-    """Each part's name, with its id where two are called the same."""
-    names = [row.name for row in parts.values()]
-    return {id: row.name if names.count(row.name) == 1 else f"{row.name} ({id})" for id, row in parts.items()}
+    """Each part's name; where two are called the same with the standard part that it is, else with its id."""
+    told = [(row.name, row.standard) for row in parts.values()]
+    names = [name for name, _ in told]
+    by = {id: row.standard if row.standard and told.count((row.name, row.standard)) == 1 else id for id, row in parts.items()}
+    return {id: row.name if names.count(row.name) == 1 else f"{row.name} ({by[id]})" for id, row in parts.items()}
 
 
 def _which(question: str, names: dict[str, str], offered: Iterable[str] = ()) -> Dialogue[tuple[str, ...]]:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from stackcheck.formats.drawn_sizes import drawn_size
 from stackcheck.formats.parts_list import ListedRow
-from stackcheck.model.part import RING_BEARINGS
+from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
-from stackcheck.references.duties import LIES_ACROSS, MAY_PASS_THROUGH
 from stackcheck.references.suggest import usual
 from stackcheck.references.whole_line import beside_the_line
 
@@ -61,9 +60,9 @@ def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said))))
 
 
-def _passes_through(row: ListedRow, sizes: tuple[tuple[str, str], ...]) -> bool:
-    """A pin lies across; an axle or bolt without a length passes through the others, where the list names no stack for it."""
-    return not row.stacks and (row.kind in LIES_ACROSS or (row.kind in MAY_PASS_THROUGH and "length" not in dict(sizes)))
+def _passes_through(row: ListedRow) -> bool:
+    """A pin lies across, and an axle or bolt that comes off passes through the others: no length of theirs is the line's."""
+    return row.kind in LIE_ACROSS or (row.kind in PASS_THROUGH and not row.fixed)
 
 
 def _part(row: ListedRow, first: ListedRow) -> DraftPart:
@@ -75,6 +74,6 @@ def _part(row: ListedRow, first: ListedRow) -> DraftPart:
         name=row.name[:1].upper() + row.name[1:], kind=row.kind, number=row.number, standard=row.standard, sizes=sizes, material=row.material,
         feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike, fixed=fixed, duties=_duties(own.duties, row, first),
         must_measure=("length",) if own.must_measure and _has_limits(dict(sizes).get("length")) else (), note=row.note, count=row.count,
-        stacks=row.stacks or (MAIN,), passes_through=_passes_through(row, sizes),
+        stacks=row.stacks or (MAIN,), passes_through=_passes_through(row),
         remark="which way round: the list does not say" if own.asks_facing and not row.toward and not fixed else "",
     )  # fmt: skip

@@ -6,18 +6,21 @@ Asked after the parts are named, each question only where the line calls for it,
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
-from itertools import combinations, pairwise, takewhile
+from itertools import pairwise, product, takewhile
 
 from stackcheck.errors import SizeError
-from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size, read_drawn_part, with_unit
+from stackcheck.formats.drawn_sizes import DrawnPart, coarse_pitch, drawn_size, read_drawn_part, with_unit
+from stackcheck.formats.said_beside import said_beside
 from stackcheck.formats.sizes import amount_of
 from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
 from stackcheck.references.draft import (
     MAIN,
+    TO_BEARING,
     Draft,
     DraftGap,
     DraftJoint,
@@ -27,23 +30,47 @@ from stackcheck.references.draft import (
     called,
     read_back,
     slug,
+    who_gives,
+    who_says,
 )
+from stackcheck.references.duties import stays_on
 from stackcheck.references.suggest import PRACTICE, usual
 from stackcheck.units import read_limits
 from stackcheck.value import replace
 
 OUTER, APART = "outer rings", "distance"
+GREASE = "keeps the grease in: it looks at the bearing"
+_OF_A_PAIR = ({"left", "right"}, {"long", "short"})
 SEAT_GAP = "0.00..0.10 mm"
 _SEATS = re.compile(r"[\s,]*\bseats?\b(?: to seat| apart)?$", re.IGNORECASE)
 
 
 def whole_line(draft: Draft) -> Dialogue[Draft]:
-    draft = beside_the_line(draft)
+    draft = beside_the_line(facing_bearings(draft))
     draft = yield from _pairs(draft)
     draft = yield from _outer_path(draft)
     draft = yield from _apart(draft)
     draft = yield from _joint(draft)
     return (yield from _must_hold(draft))
+
+
+def facing_bearings(draft: Draft) -> Draft:
+    """What faces "the bearing" faces the end at which the nearest bearing lies."""
+    rows = list(draft.rows)
+    at = _bearings(draft)
+    for index, row in enumerate(rows):
+        if isinstance(row, DraftPart) and row.toward == TO_BEARING:
+            nearest = min(at, key=lambda other: abs(other - index), default=None)
+            if nearest is None:
+                rows[index] = replace(row, toward="", feature="", remark=f"{row.feature}: toward a bearing, and none is in the line")
+                continue
+            remarks = (("feature", GREASE),) if row.feature == "spring side" else ()
+            rows[index] = replace(row, toward=draft.ends[nearest > index], remarks=(*row.remarks, *remarks))
+    return replace(draft, rows=tuple(rows))
+
+
+def _bearings(draft: Draft) -> list[int]:
+    return [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.kind in RING_BEARINGS]
 
 
 def beside_the_line(draft: Draft) -> Draft:
@@ -54,7 +81,7 @@ def beside_the_line(draft: Draft) -> Draft:
         row = rows[index]
         if not row.passes_through:
             continue
-        line = [other for other in at if other != index and MAIN in rows[other].stacks]
+        line = [other for other in at if other != index and set(row.stacks) & set(rows[other].stacks) and not (rows[other].in_bore or rows[other].passes_through)]
         if len(line) < 2:
             continue
         own = _named_once(f"{row.name.lower()} itself", rows)
@@ -74,18 +101,26 @@ def _named_once(name: str, rows: list[DraftPart | DraftGap]) -> str:
 
 def _outer_path(draft: Draft) -> Dialogue[Draft]:
     """Two bearings belong to two paths: the one clamped through the inner rings, and the one through the outer rings."""
-    at = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.kind in RING_BEARINGS]
+    at = _bearings(draft)
     if len(at) != 2:
-        return draft
+        return _seals_apart(draft)
     first, second = at
-    seated = yield from _drawn("What stands between the outer rings? (hub 57.95 ±0.02: seat to seat; empty: not known)")
-    if seated is None:
-        return draft
+    question = "What stands between the outer rings? (hub 57.95 ±0.02: seat to seat; empty: not known)"
+    line, said = said_beside((yield from ask.text(question)), draft.ends)
+    while line and (seated := _readable(line)) is None:
+        yield ask.Again(f'"{line}" cannot be read: write it like hub 57.95 ±0.02')
+        line, said = said_beside((yield from ask.text(question)), draft.ends)
+    if not line:
+        return _seals_apart(draft)
     seated = replace(seated, name=_SEATS.sub("", seated.name))
-    hub = _row(seated, "hub", fixed=True, remark="between the two seats of the outer rings")
-    rows = [_in_both(row) if index in at else row for index, row in enumerate(draft.rows)]
-    seals = []
+    stays = (yield from stays_on(seated.name, "hub")) if said.stays is None else said.stays
+    hub = _row(seated, "hub", fixed=stays, remark="between the two seats of the outer rings")
+    rows = [_in_both(row) if index in at else replace(row, stacks=(OUTER,)) if _in_bore(row) else row for index, row in enumerate(draft.rows)]
+    seals: list[DraftPart | None] = []
     for side, end in enumerate(draft.ends):
+        if any(_in_bore(row) for row in (draft.rows[second:] if side else draft.rows[:first])):
+            seals.append(None)  # said in the line
+            continue
         drawn = yield from _drawn(f"A seal or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)")
         seals.append((yield from _seal(draft, drawn, side, seals)) if drawn else None)
     rows.insert(second, hub)
@@ -101,16 +136,47 @@ def _outer_path(draft: Draft) -> Dialogue[Draft]:
     return (yield from _seat_gap(draft, hub))
 
 
+def _readable(line: str) -> DrawnPart | None:
+    try:
+        return read_drawn_part(line)
+    except SizeError:
+        return None
+
+
+def _in_bore(row: DraftPart | DraftGap) -> bool:
+    return isinstance(row, DraftPart) and row.in_bore
+
+
+def _seals_apart(draft: Draft) -> Draft:
+    """Seals in a bore of which nothing else is known: each beside its bearing, in a stack of its own."""
+    rows = list(draft.rows)
+    for index, row in enumerate(rows):
+        others = [other for other, beside in enumerate(rows) if isinstance(beside, DraftPart) and not (beside.in_bore or beside.passes_through)]
+        if not _in_bore(row) or len(others) < 2:
+            continue
+        near = [other for other in others if rows[other].kind in RING_BEARINGS] or others
+        own = _named_once(f"{row.name.lower()} in its bore", rows)
+        beside = min(near, key=lambda other: abs(other - index))
+        rows[index] = replace(rows[index], stacks=(own,))
+        rows[beside] = replace(rows[beside], stacks=(*rows[beside].stacks, own))
+    return replace(draft, rows=tuple(rows))
+
+
 def _pairs(draft: Draft) -> Dialogue[Draft]:
     """Two parts of one kind and bore and of another length are the ones that get swapped, and no sum shows it."""
     rows = list(draft.rows)
-    for one, other in combinations([row for row in draft.parts if not row.fixed and not row.standard and "length" in dict(row.sizes)], 2):
+    at = _bearings(draft)
+    first, last = (at[0], at[-1]) if len(at) > 1 else (len(rows) / 2, len(rows) / 2 - 1)
+    lone = [row for row in rows if isinstance(row, DraftPart) and [each.name for each in draft.parts].count(row.name) == 1]
+    near, far = ([row for row in part if row in lone and not row.fixed and not row.standard and "length" in dict(row.sizes)] for part in (rows[: math.ceil(first)], rows[math.floor(last) + 1 :]))
+    for one, other in product(near, far):
         sizes, others = dict(one.sizes), dict(other.sizes)
         alike = one.kind == other.kind and one.name != other.name and sizes.get("bore") == others.get("bore")
         if not alike or sizes["length"] == others["length"] or any(duty.startswith("pair") for duty in (*one.duties, *other.duties)):
             continue
         question = f"{one.name} and {other.name.lower()}: an unequal pair, one for each end?"
-        if (yield from ask.choose(question, ("yes", "no"), empty="yes")) == "yes":
+        said = {*one.name.lower().split(), *other.name.lower().split()}
+        if (yield from ask.choose(question, ("yes", "no"), empty="yes" if any(pair <= said for pair in _OF_A_PAIR) else "no")) == "yes":
             for row, partner in ((one, other), (other, one)):
                 rows[rows.index(row)] = replace(row, duties=(*row.duties, f"pair: {slug(partner.name)}"))
     return replace(draft, rows=tuple(rows))
@@ -138,10 +204,11 @@ def _seal(draft: Draft, drawn: DrawnPart, side: int, before: list[DraftPart | No
     if not own.asks_facing:
         return replace(row, same_both_ways=True, duties=own.duties)
     feature = own.features[0]
-    toward = yield from ask.choose(f"{feature.capitalize()} toward:", draft.ends, none="not known")
+    toward = yield from ask.choose(f"{feature.capitalize()} toward:", (*draft.ends, TO_BEARING), none="not known")
+    toward = draft.ends[1 - side] if toward == TO_BEARING else toward
     if not toward:
         return replace(row, duties=own.duties, remark=f"{feature}: which way it points is not known yet")
-    meant = "keeps the grease in: it looks at the bearing" if toward == draft.ends[1 - side] else "keeps dirt out: it looks outside"
+    meant = GREASE if toward == draft.ends[1 - side] else "keeps dirt out: it looks outside"
     remarks = (("feature", meant),) if feature == "spring side" else ()
     return replace(row, feature=feature, toward=toward, duties=own.duties, remarks=(*row.remarks, *(each for each in remarks if each not in row.remarks)))
 
@@ -163,7 +230,7 @@ def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
         except SizeError as problem:
             yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
             answer, offered = (yield from ask.text("From, to? (0.00..0.10)", must=True)), False
-    source = PRACTICE if offered else (yield from ask.text("Who gives these limits?", empty=draft.source.what or PRACTICE))
+    source = PRACTICE if offered else (yield from ask.text(who_gives(draft), empty=who_says(draft)))
     limit = DraftLimit(what="seat gap", rows=(index, after), least=least, most=most, source=source)
     remark = (("limits", limit.what, "what"), "tube longer than the seats are apart: the outer rings are never wedged")
     return replace(draft, limits=(*draft.limits, limit), remarks=(*draft.remarks, remark))
@@ -209,13 +276,14 @@ def _joint(draft: Draft) -> Dialogue[Draft]:
     pressed = max(_away(line, nuts[0]), key=len)
     if len(pressed) < 2:
         return draft
-    torque = yield from ask.readable(f"Torque of the {nut.name.lower()}? (60 N·m; empty: not known)", _torque)
+    torque = yield from ask.readable(f"Torque of the {nut.name.lower()}?{'' if nut.torque else ' (60 N·m; empty: not known)'}", _torque, empty=nut.torque)
     if torque is None:
         return draft
     sizes = dict(nut.sizes)
     known = f"M{_figure(sizes['thread_diameter'])}x{_figure(sizes['thread_pitch'])}" if {"thread_diameter", "thread_pitch"} <= sizes.keys() else ""
     thread = yield from ask.text(f"Its thread?{'' if known else ' (M16x1.5; empty: not known)'}", empty=known)
-    condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", free=True)
+    thread = re.sub(r"^M(\d+(?:\.\d+)?)$", lambda match: f"{match[0]}x{coarse_pitch(match[1])}" if coarse_pitch(match[1]) else match[0], thread.strip())
+    condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", empty=nut.thread_condition, free=True)
     every = called(draft)
     names = [every[index] for index, _ in pressed]
     last = yield from ask.choose(f"It presses together everything from the {names[0]} to:", names[1:], empty=names[-1])
@@ -246,7 +314,7 @@ def _must_hold(draft: Draft) -> Dialogue[Draft]:
         limits = yield from ask.readable("From, to? (37.5..38.5 or 38.0 ±0.5)", _limits)
         if limits is None:
             continue
-        source = yield from ask.text("Who gives these limits?", empty=draft.source.what or PRACTICE)
+        source = yield from ask.text(who_gives(draft), empty=who_says(draft))
         rows = tuple(sorted(called(draft).index(each) for each in (one, other)))
         if not _touch(draft, *rows):
             yield from ask.say(f"No sum is made of the {name}: these two are no neighbours, so it is measured.")

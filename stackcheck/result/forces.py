@@ -14,6 +14,7 @@ from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
+from stackcheck.mechanics.working_springs import WorkingSpring, working_springs
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.part import Amount
@@ -55,12 +56,28 @@ class SpringsResult(Value, kw_only=True):
 
 
 def springs(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SpringsResult, ...]:
-    """Every stack of disc springs."""
+    """Every stack of disc springs; as found also at the length that was measured, where somebody did."""
     own = spring_stacks(as_wanted(reference))
     seen = own
     if own and found is not None:
-        seen = spring_stacks(_believed(reference, found, explanation))
+        measured = {each.gap: reading.value_mm for each in own if (reading := measured_gap(found, each.gap)) is not None}
+        seen = spring_stacks(_believed(reference, found, explanation), measured)
     return tuple(SpringsResult(reference=a, as_found=b) for a, b in zip(own, seen))
+
+
+class WorkingSpringResult(Value, kw_only=True):
+    """One coil spring by the reference and as found."""
+
+    reference: WorkingSpring
+    as_found: WorkingSpring
+
+
+def coil_springs(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[WorkingSpringResult, ...]:
+    """Every coil spring at the length that its place leaves it."""
+    own = seen = working_springs(as_wanted(reference))
+    if own and found is not None:
+        seen = working_springs(_believed(reference, found, explanation))
+    return tuple(WorkingSpringResult(reference=a, as_found=b) for a, b in zip(own, seen))
 
 
 def forces(

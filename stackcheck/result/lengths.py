@@ -19,10 +19,8 @@ class StackResult(Value, kw_only=True):
 
     @property
     def change_mm(self) -> float | None:
-        """Nominal length as found less that of the reference [mm]; None where a length is not known."""
-        if self.reference.total is None or self.as_found.total is None:
-            return None
-        return self.as_found.total.nominal_mm - self.reference.total.nominal_mm
+        """Nominal length as found less that of the reference [mm]; None where one of them lacks a length that the other has."""
+        return self.as_found.longer_than(self.reference)
 
 
 class LoopResult(Value, kw_only=True):

@@ -150,8 +150,8 @@ def test_other_explanations_come_with_what_separates_them():
     least, other, *_ = explanations(pump, found("?washer impeller nut"))
     assert [f.places for e in (least, other) for f in e.findings] == [("washer-thin",), ("washer-thick",)]
     assert other.separated_by == (
-        "measure the length along the axis of entry 1: 3.00 mm means washer thin missing, "
-        "2.00 mm means washer thick missing (good to 0.225 mm or better)"
+        "measure the length of entry 1: 3.00 mm means washer thin missing, "
+        "2.00 mm means washer thick missing (good to 0.23 mm or better)"
     )
 
 

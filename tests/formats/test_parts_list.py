@@ -152,3 +152,11 @@ def test_a_list_that_makes_no_sound_reference_is_not_written(data, said, tmp_pat
     assert main(["references", "new", str(path), "--parts", str(tmp_path / "list.csv")]) == 3
     assert said in capsys.readouterr().err
     assert not path.exists()
+
+
+def test_a_bolt_with_a_length_is_no_part_of_the_line_that_names_it(tmp_path):
+    """125 mm of bolt would make a stack of 26 mm a stack of 151."""
+    listed = "name,sizes,stack\nAxle bolt,M12 length 125,axle\nWasher,ISO 7089 M14,axle\nSpacer,6.00 ±0.05,axle\nBracket,8.0 ±0.2,axle\n"
+    draft = listed_draft(rows(tmp_path, listed), title="Idler", ends=ENDS, seen_from="the panel", file="list.csv")
+    assert [row.stacks for row in draft.parts] == [("axle bolt itself",), ("axle", "axle bolt itself"), ("axle",), ("axle",)]
+    assert dict(draft.parts[0].sizes)["thread_pitch"] == "1.75 mm"

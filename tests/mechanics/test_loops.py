@@ -12,6 +12,7 @@ from stackcheck.mechanics.loops import against
 from stackcheck.model.finding import Missing, Standing
 from stackcheck.model.found import Measured
 from stackcheck.model.part import Reading
+from stackcheck.model.reference import Gap
 from stackcheck.value import replace
 from tests.builders import found, reading, reference
 from tests.mechanics.small import axle_hub, explained, mirrored
@@ -201,3 +202,14 @@ def test_a_reading_without_limits_in_the_reference_is_as_good_as_any():
     as_found = replace(found("spacer"), entries=(replace(found("spacer").entry(1), sizes=(("length", read),)),))
     assert seat_gap(as_found, hub=ref).verdict == "agrees"
     assert seat_gap(found("spacer"), hub=ref).needs == ("length of spacer",)
+
+
+def test_the_room_behind_a_step_of_a_bolt_is_the_line_less_its_shank():
+    """As references.md has it: 8 + 90 + 8 under the head, the step 102 under it: 4 to the washer, of which 1 is wanted."""
+    sizes = {"bolt": {"length": (7.5,)}, "plate": {"length": (8.0,)}, "ring": {"length": (90.0,)}, "step": {"length": (102.0,)}, "washer": {"length": (2.5,)}}
+    plain = reference("bolt plate@left! ring plate@right! washer", "bolt step! washer", sizes=sizes)
+    line, own = plain.stacks
+    room = Gap(name="room", least_mm=1.0, source="the bench")
+    own = replace(own, items=(*own.items[:-1], room, own.items[-1]))
+    (state,) = loops(replace(plain, stacks=(line, own)))
+    assert (state.loop.name, state.gap.nominal_mm, state.verdict) == ("room", 4.0, "agrees")

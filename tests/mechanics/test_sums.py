@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,7 +13,7 @@ from stackcheck.mechanics.chain import as_found_sum, distance, stack_sum
 from stackcheck.mechanics.effects import effect
 from stackcheck.mechanics.lengths import Interval, total_of
 from stackcheck.mechanics.sums import stack_lengths
-from stackcheck.model.finding import Extra, Missing, Swapped
+from stackcheck.model.finding import CountDiffers, Extra, Missing, Swapped
 from stackcheck.model.found import Found
 from tests.builders import found, reference
 from tests.mechanics.small import axle_hub, explained, limits, mirrored, row, rows
@@ -59,7 +61,7 @@ def test_a_sum_is_its_terms_and_its_terms_are_the_parts_in_their_sequence(length
 def test_a_stack_is_as_long_as_the_steps_from_face_to_face_along_it(lengths):
     ref = row(lengths)
     names = [f"{place}/left" for place in ref.line] + [f"{ref.line[-1]}/right"]
-    steps = [distance(ref, a, b).total.nominal_mm for a, b in zip(names, names[1:])]
+    steps = [distance(ref, a, b).total.nominal_mm for a, b in pairwise(names)]
     assert sum(steps) == stack_sum(ref, "stack 1").total.nominal_mm
 
 
@@ -102,6 +104,27 @@ def test_a_part_left_out_shortens_its_stack_by_its_length(lengths, data):
 @given(rows())
 def test_a_stack_is_as_long_from_the_other_side(lengths):
     assert stack_sum(mirrored(row(lengths)), "stack 1").total == stack_sum(row(lengths), "stack 1").total
+
+
+def test_a_stack_with_an_unknown_length_is_as_much_shorter_as_what_is_gone():
+    """Told that no stack changes, somebody would look no further for the shim that is gone."""
+    ref = reference("ring*2 nut", sizes={"ring": {"length": (0.4,)}})
+    gone = CountDiffers(places=("ring",), found=1, wanted=2)
+    assert [(change.stack, round(change.change.nominal_mm, 6)) for change in effect(ref, found("ring*1 nut"), gone).changes] == [("stack 1", -0.4)]
+
+
+def test_one_of_two_pieces_of_unknown_length_leaves_a_change_that_cannot_be_told():
+    ref = reference("ring*2 nut", sizes={"nut": {"length": (8.0,)}})
+    gone = CountDiffers(places=("ring",), found=1, wanted=2)
+    assert [(change.stack, change.change) for change in effect(ref, found("ring*1 nut"), gone).changes] == [("stack 1", None)]
+
+
+def test_nothing_is_added_up_where_a_bolt_only_says_what_it_bears_on():
+    """Bolt and washer are no length of anything: the bolt reaches through all the others."""
+    sizes = {"bolt": {"length": (125.0,)}, "washer": {"length": (2.5,)}, "ring": {"length": (6.0,)}}
+    ref = reference("washer ring", "bolt washer", sizes=sizes)
+    assert [(stack_sum(ref, stack.name).total is None, stack_sum(ref, stack.name).passing) for stack in ref.stacks] == [(False, ""), (True, "bolt")]
+    assert [change.stack for change in effect(ref, NOTHING, Missing(places=("washer",))).changes] == ["stack 1"]
 
 
 def test_a_difference_counts_only_what_differs_even_where_a_length_is_not_known():

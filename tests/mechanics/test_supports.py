@@ -150,3 +150,12 @@ def test_the_pull_of_a_joint_is_shared_between_legs_and_stack_as_the_network_has
     state = solve(Network(elements=elements, fixed={"wall": 0.0, "frame": 102.0}), {"stop": 100.0, "face": 102.0})
     force, *_ = tied_legs(mismatch_mm=2.0, k1=500.0, k2=1e6)
     assert -float(state.forces["stack"][0]) == pytest.approx(10_000 - force, rel=2e-3)  # the stack itself gives 0.02
+
+
+def test_no_load_is_told_of_a_leg_that_would_have_to_bend_too_far():
+    """Without its spacer tube a hub is 60 shorter than its legs are apart; 180 N/mm over 60 mm is no force of any leg."""
+    clamped = forces(leg(), gap=False, room=61.2)
+    assert (clamped.side_load_n, clamped.shift_mm, clamped.reaches) == (None, None, False)
+    floating = forces(leg(floating=True, pinched_after_settling=True), gap=False, room=61.2)
+    assert floating.side_load_n.most == 0
+    assert (floating.pinched_early_n, floating.reaches) == (None, False)

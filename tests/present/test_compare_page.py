@@ -13,6 +13,7 @@ from stackcheck.present.blocks import plain
 from stackcheck.present.compare_page import page
 from stackcheck.present.compare_summary import summary
 from stackcheck.result import compare
+from tests.builders import found, reference
 from tests.strategies import LIBRARY, ROOT
 
 
@@ -101,3 +102,19 @@ def test_a_bare_bearing_leaves_open_which_kind_it_is_where_the_reference_has_sev
     words = FoundWords(_reference("bilge-pump/shaft-bearings"))
     assert (words.kind_called("bearing"), words.kind_called("ball bearing")) == ("", "ball bearing")
     assert FoundWords(_reference("freight-tricycle/front-hub")).kind_called("left bearing") == "ball bearing"
+
+
+@pytest.mark.parametrize("number", ["06", "09"])
+def test_a_nut_that_pulls_against_the_balls_has_no_told_place_on_its_thread(number):
+    """A tube that is short or missing lets the inner rings come together until the balls stop them, and no further."""
+    assert "the axle nut pulls against the balls: how far it goes on its thread cannot be told" in shown(number)
+    assert "further in on its thread" not in shown(number)
+
+
+def test_a_stack_with_an_unknown_length_is_named_and_never_left_out():
+    """A shim is gone, and nobody gave the length of the nut: the table tells both."""
+    reference_ = reference("ring*2 nut", sizes={"ring": {"length": (0.4,)}})
+    said = " ".join(plain(page(compare(reference_, found("ring*1 nut")))).split())
+    assert "does: stack 1 0.40 shorter" in said and "no stack changes" not in said
+    assert "stack 1 cannot tell cannot tell 0.40 shorter" in said
+    assert "stack 1: cannot tell its length: length of nut not given" in said

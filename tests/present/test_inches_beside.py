@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from stackcheck.cli import main
@@ -57,3 +59,31 @@ def test_limits_of_a_pairing_are_written_back_in_their_inches(tmp_path):
     path = tmp_path / "hub.toml"
     write_reference(read_reference(HUB), path)
     assert 'least = ".0005 in"' in path.read_text(encoding="utf-8")
+
+
+def stacked(capsys, monkeypatch, *arguments: str) -> str:
+    monkeypatch.chdir(ROOT)
+    main(["stack", *arguments])
+    return " ".join(capsys.readouterr().out.split())
+
+
+def test_every_part_of_an_inch_reference_has_its_inches_and_the_joint_its_pound_feet(capsys, monkeypatch):
+    out = stacked(capsys, monkeypatch, "boat-trailer/hub")
+    assert "inboard bearing 17.526 17.323..17.729 written 0.6900" in out
+    assert "spindle nut, 16.27 N·m (12 lbf·ft) while it is seated" in out
+    assert "a dial under ±50 N reads 0.029 to 0.126 (0.0012 to 0.0050 in)" in out
+
+
+def test_a_list_measured_in_inches_has_them_beside_a_reference_in_millimetres(tmp_path, capsys, monkeypatch):
+    """All read as .709 in: sums and gaps are said in inch too, an overlap in words and without a sign."""
+    text = (ROOT / "examples/11-front-hub-older-collar-extra-washer.toml").read_text(encoding="utf-8")
+    path = tmp_path / "inch.toml"
+    path.write_text(re.sub(r'length = ".* mic"', 'length = ".709 in mic"', text), encoding="utf-8")
+    out = stacked(capsys, monkeypatch, "front-hub", "--found", str(path))
+    assert "In inch: total 3.3475, 3.3346 to 3.3509." in out
+    assert "in inch: overlap 1.5712 to 1.5738; allowed 0.0000 to 0.0039" in out
+
+
+def test_a_list_in_millimetres_brings_no_inches(capsys, monkeypatch):
+    out = stacked(capsys, monkeypatch, "front-hub", "--found", "examples/11-front-hub-older-collar-extra-washer.toml")
+    assert "in inch" not in out.lower()

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from stackcheck.cli import main
 from stackcheck.mechanics.forces import JointForces, LoopForces
+from stackcheck.mechanics.static_limit import HALF, StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint
@@ -30,7 +31,7 @@ def spanned(usual: float) -> Spanned:
 def step(torque_nm: float, preload: float = 0.0, *, found: float | None = None, beyond: float | None = None) -> ForcesResult:
     def forces(load: float) -> JointForces:
         loop = LoopForces(
-            loop="seat gap", slides=spanned(load), held=spanned(load), float_slides=spanned(0.1), float_held=spanned(0.1), beyond_n=beyond
+            loop="seat gap", slides=spanned(load), held=spanned(load), float_slides=spanned(0.1), float_held=spanned(0.1), limit=beyond and StaticLimit(force_n=beyond, called=HALF)
         )
         return JointForces(joint=NUT, torque_nmm=1000 * torque_nm, tension_n=spanned(300 * torque_nm), loops=(loop,))
 

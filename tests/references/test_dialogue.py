@@ -118,7 +118,7 @@ def test_minus_takes_the_last_part_back():
 
 
 def test_not_known_stays_out_and_is_written_beside(tmp_path, monkeypatch):
-    answers = [*HEAD, "bracket", "seal 25x35x5", "0", "1", "0", "collar 12.0", "0", "0", "bracket", ""]
+    answers = [*HEAD, "bracket", "seal 25x35x5", "2", "0", "1", "0", "collar 12.0", "0", "0", "bracket", ""]
     status, path = written(tmp_path, monkeypatch, answers)
     assert status == 0
     text = path.read_text(encoding="utf-8")
@@ -189,7 +189,7 @@ ROLLER = [
     "castle nut M16x1.5 13 long", "1", "2", "1", "2", "2",
     "split pin 4x32",
     "",
-    "roller seats 45.95 ±0.02 #LP-35", "seal 28x40x7 #LP-36", "2", "seal", "1",
+    "roller seats 45.95 ±0.02 #LP-35", "", "seal 28x40x7 #LP-36", "2", "seal", "1",
     "0.00..0.10", "",
     "70 N·m", "", "1", "",
     "rope line", "left cheek", "roller", "11.5..12.5", "", "",
@@ -303,7 +303,98 @@ def test_where_a_hub_stands_may_matter_by_itself():
     assert duties_of(draft)["Hub"] == ("watch",)
 
 
-answers = st.sampled_from([*WHEEL, "-", "", "0", "1", "2", "9", "gap", "gap 1..2", "x", "collar 12 12", "1/2 in bolt", "cone 5", "6202", "nut", "steel plate 2 x6", "±", "#", "taper bearing 30204", "hub"]) | st.text(max_size=12)
+SKETCH = [
+    *HEAD,
+    "axle bolt, hex head left, shank dia 15 h6, M12, 125 long", "", "",
+    "washer ISO 7089 M14",
+    "frame plate 8.0 ±0.2, stays on the trolley",
+    "spacer 6.00 ±0.05 bore 15 od 20",
+    "seal 35x20x4", "", "", "1", "3",
+    "bearing 6202",
+    "tube spacer 52.10 ±0.03 bore 15 od 20, must be measured",
+    "bearing",
+    "seal", "3",
+    "spacer",
+    "2 shims 0.40 ±0.02 bore 15 od 20",
+    "frame plate",
+    "washer ISO 7089 M12",
+    "nut M12 self locking, new every time, 45 Nm, dry", "", "10.0 ±0.2", "",
+    "",
+    "roller body 52.00 ±0.04", "",
+    "0.00..0.20", "",
+    "", "", "", "",
+    "",
+    "", "", "",
+]  # fmt: skip
+"""The idler of a belt trolley, as somebody read it off a sketch."""
+
+
+def test_an_idler_off_a_sketch_is_written_as_it_is(tmp_path, monkeypatch, capsys):
+    """What is said in a line is taken out of the name and asked no more; no bolt counts, no seal in a bore is clamped."""
+    status, path = written(tmp_path, monkeypatch, SKETCH)
+    assert status == 0
+    reference = read_reference(path)
+    assert [(stack.name, stack.places) for stack in reference.stacks] == [
+        ("main stack", ("washer", "frame-plate@left", "spacer@left", "bearing@left", "tube-spacer", "bearing@right", "spacer@right", "shims", "frame-plate@right", "washer-2", "nut")),
+        ("axle bolt itself", ("axle-bolt", "washer")),
+        ("outer rings", ("seal@left", "bearing@left", "roller-body", "bearing@right", "seal@right")),
+    ]
+    assert [part.name for part in reference.parts if part.kind == "washer"] == ["Washer M14", "Washer M12"]
+    assert [part.name for part in reference.parts if part.fixed] == ["Frame plate", "Roller body"]
+    assert [(place.name, place.facing) for place in reference.places if place.part in ("seal", "axle-bolt")] == [("axle-bolt", "first"), ("seal@left", "second"), ("seal@right", "first")]
+    assert [part.id for part in reference.parts if part.must_measure] == ["tube-spacer"]
+    bolt, nut = reference.part("axle-bolt"), reference.part("nut")
+    assert (bolt.name, bolt.size("outside").text, bolt.size("thread_pitch").nominal_mm) == ("Axle bolt", "15 h6", 1.75)
+    assert (nut.name, nut.note, {duty.name for duty in nut.duties}) == ("Nut", "self-locking", {"retention", "new every time"})
+    (joint,) = reference.joints
+    assert (joint.clamps, joint.thread, joint.torque.text, joint.thread_condition) == (("washer", "washer-2"), "M12x1.75", "45 Nm", "dry")
+    assert not [weakness for weakness in weaknesses(reference) if weakness.grade == TO_MEND]
+    out = capsys.readouterr().out
+    assert "A seal or cover in the" not in out and "unequal pair" not in out
+    assert "What keeps the nut from turning" not in out and "Does the frame plate stay" not in out
+
+
+def test_parts_of_one_name_are_told_apart_where_one_is_asked_for():
+    """Two washers both called "washer": the number chosen means that line."""
+    draft, asked, _ = talk(SKETCH)
+    assert "It presses together everything from the right washer to:" in asked
+    (joint,) = draft.joints
+    assert [draft.rows[row].standard for row in joint.rows] == ["ISO 7089 M14", "ISO 7089 M12"]
+
+
+def test_a_seal_clamped_between_the_rings_stays_in_their_stack():
+    draft, _, _ = talk([*HEAD, "bracket", "seal 35x20x4", "2", "0", "0", "bracket", ""])
+    assert [row.in_bore for row in draft.parts if row.kind == "seal"] == [False]
+
+
+def test_a_machine_that_was_measured_gives_no_limits():
+    """It shows how wide a gap is, never how wide it may be."""
+    draft, _, _ = talk([*HEAD[:4], "3", "trolley no. 3", "bracket", "collar 5", "0", "0", "gap 1..3", "", "", "", "bracket", ""])
+    assert [row.source for row in draft.rows if not hasattr(row, "kind")] == [""]
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "asked_for"),
+    [("left collar 6.0 ±0.1", "right collar 8.0 ±0.1", "yes"), ("thin collar 6.0 ±0.1", "stop collar 8.0 ±0.1", "no")],
+)
+def test_a_pair_is_offered_only_where_the_names_say_so(near, far, asked_for):
+    answers = [*HEAD, "bracket", near, "0", "bearing 6202", "bearing", far, "0", "bracket", ""]
+    draft, asked, _ = talk(answers)
+    assert sum("unequal pair" in question for question in asked) == 1
+    assert any(duty.startswith("pair") for row in draft.parts for duty in row.duties) == (asked_for == "yes")
+
+
+def test_parts_at_one_end_are_no_pair():
+    _, asked, _ = talk([*HEAD, "bracket", "collar 6.0 ±0.1", "0", "stop collar 8.0 ±0.1", "0", "bearing 6202", "bearing", "bracket", ""])
+    assert not any("unequal pair" in question for question in asked)
+
+
+def test_a_line_that_cannot_be_read_names_the_words():
+    _, _, refused = talk([*HEAD, "collar 12.0 bore 20 whatever", "bracket", "bracket", ""])
+    assert len(refused) == 1 and "whatever" in refused[0] and "take it out of the line" in refused[0]
+
+
+answers = st.sampled_from([*WHEEL, *SKETCH, "-", "", "0", "1", "2", "9", "gap", "gap 1..2", "x", "collar 12 12", "1/2 in bolt", "cone 5", "6202", "nut", "steel plate 2 x6", "±", "#", "taper bearing 30204", "hub"]) | st.text(max_size=12)
 
 
 @settings(max_examples=150)

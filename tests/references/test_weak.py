@@ -32,6 +32,8 @@ PLANTED = [
     (PINION, ('{ place = "preload-shim", count = 3 }', '{ place = "preload-shim", count = 4 }'), "chain", ("limits", "end float of the pinion")),
     (LAYSHAFT, ('length = "107.70 mm ±0.03"', 'length = "106.70 mm ±0.03"'), "chain", ("places", "room on the shaft")),
     (SEAL, ('length = "48.5 mm ±0.1"', 'length = "58.5 mm ±0.1"'), "chain", ("places", "seal working length")),
+    # a bolt in line with what it reaches through
+    (HUB, ('kind = "spacer tube"', 'kind = "bolt"'), "passing", ("parts", "spacer-tube", "length")),
     # facing not stated
     (HUB, ('{ place = "seal@right", toward = "bearing" }', '"seal@right"'), "facing", ("places", "seal@right")),
     (HUB, ('{ place = "collar-short@left", toward = "outside" }', '"collar-short@left"'), "facing", ("places", "collar-short@left")),
@@ -71,6 +73,7 @@ PLANTED = [
     (HUB, ('standard = "ISO 7089 M16"', 'standard = "ISO 7089 M16"\nkind = "shim ring"'), "standard", ("parts", "axle-washer", "kind")),
     # torque without thread condition
     (HUB, ('thread_condition = "dry"', ""), "thread", ("joints", "axle nut", "torque")),
+    (HUB, ('clamps = ["leg@left", "collar-long@right"]', 'clamps = ["leg@left", "leg@left"]'), "thread", ("joints", "axle nut", "clamps")),
     (REAR, ('thread_condition = "greased"', ""), "thread", ("joints", "axle nut", "torque")),
     (HEAD, ('thread = "M25x1"', ""), "thread", ("joints", "lock nut", "torque")),
     # look-alikes that nothing tells apart

@@ -178,8 +178,12 @@ def test_without_a_teardown_list_the_reference_stands_in_both_columns():
     assert all(loop.reference == loop.as_found for loop in loops)
 
 
-def test_a_stack_that_nobody_can_add_up_has_no_change():
-    (stack,), _ = lengths(reference("cap ring", sizes={"cap": {"length": (3.0,)}}), found("cap ring"))
+def test_a_length_that_is_the_same_on_both_sides_need_not_be_known_for_the_change():
+    """A nut whose length nobody gave hides no shim that is gone; what lacks a length in one of the two only, cannot be told."""
+    shims = reference("cap*2 nut", sizes={"cap": {"length": (0.4,)}})
+    (stack,), _ = lengths(shims, found("cap*1 nut"))
+    assert (stack.reference.total, stack.as_found.total, round(stack.change_mm, 6)) == (None, None, -0.4)
+    (stack,), _ = lengths(shims, found("cap*2"))
     assert stack.change_mm is None
 
 

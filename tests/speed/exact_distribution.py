@@ -54,7 +54,7 @@ def main() -> None:
     print(f"{'':<38}{'ms':>8}{'times faster':>14}{'share below':>14}{'off by':>10}")
     print(f"{'a million draws':<38}{drawing * 1e3:8.1f}{1:14.0f}{drawn:14.3e}{abs(drawn / wanted - 1):10.1e}")
     for name, widths in (("exact, widths of a drawing", halves), ("exact, widths without common measure", UNEVEN)):
-        taken, share = best(lambda: spread(0.0, widths).below(float(X)))
+        taken, share = best(lambda widths=widths: spread(0.0, widths).below(float(X)))
         off = f"{abs(share / wanted - 1):10.1e}" if widths is halves else ""
         print(f"{name:<38}{taken * 1e3:8.1f}{drawing / taken:14.0f}{share:14.3e}{off}")
     print("aim: at least 20 times faster, and closer")

@@ -15,6 +15,7 @@ from stackcheck.references.weak.chains import chains
 from stackcheck.references.weak.facings import facings
 from stackcheck.references.weak.look_alikes import look_alikes
 from stackcheck.references.weak.pairs import pairs
+from stackcheck.references.weak.passing import passing
 from stackcheck.references.weak.retention import retention
 from stackcheck.references.weak.sources import sources
 from stackcheck.references.weak.standards import standards
@@ -27,7 +28,7 @@ from stackcheck.value import replace
 __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 
 CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
-    "chain": chains, "facing": facings, "pair": pairs, "retention": retention, "thrust": thrust, "bridging": bridging,
+    "chain": chains, "passing": passing, "facing": facings, "pair": pairs, "retention": retention, "thrust": thrust, "bridging": bridging,
     "bore": bores, "standard": standards, "thread": threads, "look-alike": look_alikes, "size": unmeasured, "source": sources,
 }  # fmt: skip
 """Name of a check -> the check, in the sequence in which they are told."""

@@ -1,4 +1,4 @@
-"""Torques without the condition of the thread."""
+"""Torques without the condition of the thread, and joints that press a part against itself."""
 
 from __future__ import annotations
 
@@ -11,6 +11,12 @@ from stackcheck.references.weak.weakness import TO_MEND, Weakness
 def threads(reference: Reference) -> Iterator[Weakness]:
     """The same torque pulls much harder on an oiled thread than on a dry one."""
     for joint in reference.joints:
+        if joint.clamps[0] == joint.clamps[1]:
+            yield Weakness(
+                check="thread", grade=TO_MEND, about=("joints", joint.name, "clamps"),
+                sentence=f"{joint.name} presses {joint.clamps[0]} against itself, so nothing between its ends is clamped",
+                mend="name the first and the last place that it draws together",
+            )  # fmt: skip
         if joint.torque and not joint.thread_condition:
             yield Weakness(
                 check="thread", grade=TO_MEND, about=("joints", joint.name, "torque"),

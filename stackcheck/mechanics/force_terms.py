@@ -1,0 +1,105 @@
+"""A tension and what it loses, opened to their terms: what the torque goes into, and what gives under the pull.
+
+Everything here is at the usual value of what is not known; how far each unknown moves an answer stands with the answer
+(`stackcheck.mechanics.unknowns`, `Spanned.causes`).
+Source: the torque of a 60° thread, Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-26 (from memory).
+"""
+
+from __future__ import annotations
+
+from math import pi
+
+from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.axial.threads import Thread
+from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.clamp import grip
+from stackcheck.mechanics.joint_pull import asked, axle_stiffness, face_radius, pull_at, softness, thread_of
+from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces
+from stackcheck.mechanics.thread_friction import friction_of
+from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.reference import Joint
+from stackcheck.value import Value
+
+
+class TorqueTerms(Value, kw_only=True):
+    """Where a torque goes [N·mm]: a locking nut, the stretch of the axle, the flanks, the face under the nut; and what it leaves [N].
+
+    `d_mm`, `pitch_mm` and `flank_mm` (pitch diameter) are the thread's, `face_radius_mm` the mean radius under the nut.
+    """
+
+    friction: float
+    d_mm: float
+    pitch_mm: float
+    flank_mm: float
+    face_radius_mm: float
+    prevailing_nmm: float
+    stretch_nmm: float
+    flanks_nmm: float
+    face_nmm: float
+    tension_n: float
+
+
+class Gives(Value, kw_only=True):
+    """One part under the pull: its length [mm] and stiffness [N/mm], None for one that gives nothing."""
+
+    name: str
+    length_mm: float
+    stiffness_n_per_mm: float | None
+
+
+class ForceTerms(Value, kw_only=True):
+    """One joint: its torque, what it presses together, the axle that it stretches, and what the faces settle [mm]."""
+
+    torque: TorqueTerms
+    parts: tuple[Gives, ...] = ()
+    axle_n_per_mm: float | None = None
+    stack_n_per_mm: float | None = None
+    faces: int = 0
+    settles_mm: float | None = None
+    needs: tuple[str, ...] = ()
+
+
+def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None) -> ForceTerms | None:
+    """The terms of one joint of an arrangement at this torque [N·mm]; None where torque or thread are not known."""
+    thread = thread_of(joint)
+    if thread is None or torque_nmm is None:
+        return None
+    torque = torque_terms(joint, torque_nmm, thread)
+    try:
+        parts = _parts(arrangement, joint)
+    except Missing as problem:
+        return ForceTerms(torque=torque, needs=tuple(map(str, problem.args)))
+    length, soft = sum(part.length_mm for part in parts), sum(1 / part.stiffness_n_per_mm for part in parts if part.stiffness_n_per_mm)
+    if not length > 0 or not soft > 0:
+        return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
+    faces = pairs_of_faces(arrangement, joint)
+    return ForceTerms(
+        torque=torque, parts=parts, axle_n_per_mm=axle_stiffness(Unknowns(), thread, length), stack_n_per_mm=1 / soft,
+        faces=faces, settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
+    )  # fmt: skip
+
+
+def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms:
+    """What a torque goes into at the usual friction: F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks."""
+    friction = friction_of(joint).usual
+    tension = float(pull_at(Unknowns(), joint, torque_nmm, thread))
+    prevailing = 0.0 if joint.prevailing is None else min(torque_nmm, float(asked(Unknowns(), "prevailing torque", joint.prevailing)))
+    radius = face_radius(joint, thread)
+    stretch, face = tension * thread.pitch_mm / (2 * pi), tension * friction * radius
+    return TorqueTerms(
+        friction=friction, d_mm=thread.d_mm, pitch_mm=thread.pitch_mm, flank_mm=thread.flank_mm, face_radius_mm=radius,
+        prevailing_nmm=prevailing, stretch_nmm=stretch, flanks_nmm=torque_nmm - prevailing - stretch - face, face_nmm=face, tension_n=tension,
+    )  # fmt: skip
+
+
+def _parts(arrangement: Arrangement, joint: Joint) -> tuple[Gives, ...]:
+    for stack in arrangement.reference.stacks:
+        if set(joint.clamps) <= set(stack.places):
+            path = arrangement.paths[stack.name]
+            members = [path[i] for i in grip(arrangement, joint, stack.name) if isinstance(path[i], Member)]
+            terms = [(member, softness(Unknowns(), arrangement, member, stack.through)) for member in members]
+            return tuple(
+                Gives(name=arrangement.ruler.name(member.standing), length_mm=length, stiffness_n_per_mm=1 / soft if soft > 0 else None)
+                for member, (soft, length) in terms
+            )
+    raise Missing(f"lengths of what the {joint.name} clamps")

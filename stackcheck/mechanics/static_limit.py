@@ -1,0 +1,81 @@
+"""The axial force above which a bearing's static rating is used up, estimated: past it no preload is told.
+
+A rating that nobody gives is estimated from the same guesses of the inside as the law of force, at their usual values, so
+that it is good to a quarter at best: enough to say where a figure must not stand.
+"""
+
+from __future__ import annotations
+
+from math import cos, radians, tan
+
+import numpy as np
+
+from stackcheck.mechanics.axial.bearings import estimated_deep_groove, estimated_taper
+from stackcheck.mechanics.bearing_laws import TAPER_DEG, angular_inside
+from stackcheck.mechanics.bodies import Missing
+from stackcheck.model.part import Part
+from stackcheck.model.reference import Loop, Reference
+from stackcheck.value import Value
+
+BALLS_FACTOR = 13.0
+"""f0 in C0r = f0 Z D_w² cos α [N, mm]: ISO 76 (from memory)."""
+
+ROLLERS_FACTOR = 44.0
+"""The factor of C0r = 44 (1 - D_we cos α/D_pw) Z L_we D_we cos α [N, mm]: ISO 76 (from memory)."""
+
+ROLLER_OF_SECTION = 0.24
+"""Roller diameter over (D - d) of a taper bearing: as in `estimated_taper`."""
+
+Y0_BY_DEG = {15: 0.46, 20: 0.42, 25: 0.38, 30: 0.33, 35: 0.29, 40: 0.26, 45: 0.22}
+"""Axial factor of single angular bearings in P0 = 0.5 F_r + Y0 F_a: ISO 76 (from memory)."""
+
+
+class StaticLimit(Value, kw_only=True):
+    """An axial force [N], and what it is: "half of an estimated static rating"."""
+
+    force_n: float
+    called: str
+
+
+HALF = "half of an estimated static rating"
+ALONG = "an estimated static rating along the axis"
+
+
+def static_limit(part: Part) -> StaticLimit | None:
+    """The axial force that a bearing's estimated static rating allows; None where its kind or its sizes tell none.
+
+    Deep groove: half of C0, pure axial load (SKF General Catalogue). Angular and taper: C0/Y0, where the equivalent static
+    load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
+    """
+    bore, outside, width = (size and size.nominal_mm for size in map(part.size, ("bore", "outside", "length")))
+    if bore is None or outside is None:
+        return None
+    if part.kind == "ball bearing":
+        inside = estimated_deep_groove(bore_mm=bore, outside_mm=outside)
+        return StaticLimit(force_n=0.5 * BALLS_FACTOR * inside.balls * inside.ball_mm**2, called=HALF)
+    if part.kind == "angular bearing":
+        try:
+            balls, ball, angle = angular_inside(part)
+        except Missing:
+            return None
+        rating = BALLS_FACTOR * balls * ball**2 * cos(radians(angle))
+        return StaticLimit(force_n=rating / float(np.interp(angle, list(Y0_BY_DEG), list(Y0_BY_DEG.values()))), called=ALONG)
+    if part.kind == "taper bearing" and (width is not None or part.size("roller_length") and part.rollers):
+        return StaticLimit(force_n=_taper(part, bore, outside, width), called=ALONG)
+    return None
+
+
+def _taper(part: Part, bore_mm: float, outside_mm: float, width_mm: float | None) -> float:
+    said = part.size("roller_length")
+    guess = estimated_taper(bore_mm=bore_mm, outside_mm=outside_mm, width_mm=width_mm or said.nominal_mm)
+    rollers, length = part.rollers or guess.rollers.usual, said.nominal_mm if said is not None else guess.roller_mm.usual
+    angle = radians(part.contact_angle.nominal if part.contact_angle is not None else TAPER_DEG[1])
+    roller, pitch = ROLLER_OF_SECTION * (outside_mm - bore_mm), (bore_mm + outside_mm) / 2
+    rating = ROLLERS_FACTOR * (1 - roller * cos(angle) / pitch) * rollers * length * roller * cos(angle)
+    return rating / (0.22 / tan(angle))
+
+
+def least_limit(reference: Reference, loop: Loop) -> StaticLimit | None:
+    """Of the two bearings, that of the one whose static rating is used up first."""
+    limits = [limit for place in (loop.start, loop.end) if (limit := static_limit(reference.part_at(place))) is not None]
+    return min(limits, key=lambda limit: limit.force_n, default=None)

@@ -1,0 +1,30 @@
+"""Bolts and axles whose whole length counts in the stack that they reach through."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stackcheck.mechanics.chain import stack_sum
+from stackcheck.model.part import PASS_THROUGH
+from stackcheck.model.reference import Reference
+from stackcheck.references.weak.weakness import TO_MEND, Weakness, mm
+
+
+def passing(reference: Reference) -> Iterator[Weakness]:
+    """One that is at least half as long as two or more others of its stack together lies in no line with them.
+
+    A head, or the thick end of an axle between two parts, is shorter than that.
+    """
+    for stack in reference.stacks:
+        terms = stack_sum(reference, stack.name).terms
+        for term in terms:
+            part = reference.part_at(term.place) if term.place else None
+            others_mm = sum(other.interval.nominal_mm for other in terms if other is not term)
+            if part is None or part.kind not in PASS_THROUGH or part.fixed or len(terms) < 3:
+                continue
+            if term.interval.nominal_mm >= others_mm / 2:
+                yield Weakness(
+                    check="passing", grade=TO_MEND, about=("parts", part.id, "length"),
+                    sentence=f"{part.name} adds its length of {mm(term.interval.nominal_mm)} to {stack.name}, whose other parts are {mm(others_mm)} long: it reaches through them",
+                    mend="give it a stack of its own with the part that it bears on",
+                )  # fmt: skip
