@@ -24,6 +24,8 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
     blocks: list[Block] = [Heading(HEADING), Text(SEATED)]
     for result in results:
         own, seen = (set_gap_words(each, in_inch=reference.inches) for each in (result.reference, result.as_found))
+        if result.as_found.play != result.reference.play:
+            seen = seen.replace("set to ", "measured ", 1)
         blocks.append(Text(f"{result.reference.gap}, set by the {result.reference.joint}", mark=" -  "))
         if with_found:
             blocks.append(Text(f"reference: {own}", indent=4))
