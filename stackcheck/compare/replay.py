@@ -338,8 +338,9 @@ class _Replay:
         """How many pieces a place holds: as many as the explanation has there, where some may be absent."""
         if not group.counted:
             return 1
-        seat = self.seat.get(group.name) if group.may_be_absent else None
-        return group.size if seat is None else min(group.size, self.explanation.line[seat].count)
+        if not group.may_be_absent or group.name not in self.seat:
+            return group.size
+        return min(group.size, sum(standing.count for standing in self.explanation.line if standing.home == group.name))
 
     def laid(self, line: Sequence[str]) -> tuple[Standing, ...]:
         """The line with what stands in its places, which way round, and what is extra."""
