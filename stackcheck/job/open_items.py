@@ -6,6 +6,7 @@ from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying, is_s
 from stackcheck.job.deciding import spare, undecided
 from stackcheck.job.events import Fitted, Looked, Noted, Settled
 from stackcheck.job.fitting import fit_steps, joint_states, pulled_through
+from stackcheck.job.standing import homes
 from stackcheck.job.state import Job
 from stackcheck.model.finding import Finding
 from stackcheck.result.comparison import Comparison
@@ -87,10 +88,11 @@ def _points(comparison: Comparison) -> list[OpenItem]:
     """Sizes, facings and gaps that were not looked at or cannot be told; a place that is not reached yet is no open item of its own."""
     states = {NOT_LOOKED_AT: "not looked at", CANNOT_TELL: "cannot tell"}
     items = []
+    entries = {home: entry for entry, home in homes(comparison).items()}
     for point in comparison.points:
         if point.state in states and comparison.found.entries:
             is_size = point.state == NOT_LOOKED_AT and point.place and point.what not in (PRESENCE, "facing")
-            items.append(OpenItem(kind="not measured" if is_size else states[point.state], place=point.place, what=point.gap or point.what))
+            items.append(OpenItem(kind="not measured" if is_size else states[point.state], place=point.place, what=point.gap or point.what, entry=entries.get(point.place, 0)))
     return items
 
 

@@ -11,7 +11,7 @@ from stackcheck.job.state import Job
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.event_words import event_words
 from stackcheck.present.job_state import ago, state_of
-from stackcheck.present.names import counted, listed, offered_name, place_words, size_words
+from stackcheck.present.names import counted, is_told_apart, listed, lower_first, offered_name, place_words, size_words
 from stackcheck.present.words import LABELS, sentence
 
 NOT_TO_USE = {
@@ -81,6 +81,20 @@ def _place_of(job: Job, place: str) -> str:
     return offered_name(reference, place) if job.last(Compared) is None and reference.has_place(place) else place_words(reference, place)
 
 
+def part_on_bench(job: Job, place: str, entry: int) -> str:
+    """The part that belongs to a place, by the entry that it is: "long collar (entry 3, came off the left)".
+
+    The entry is said where it lay elsewhere, or where another part of the kind could be taken for it.
+    """
+    words = _place_of(job, place)
+    if not 1 <= entry <= len(job.offs) or (job.offs[entry - 1].place in ("", place) and is_told_apart(job.reference, place)):
+        return words
+    off = job.offs[entry - 1]
+    if job.last(Compared) is None:
+        return f"entry {entry}, {off.what}"
+    return f"{lower_first(job.reference.part_at(place).name)} (entry {entry}{f', came off the {off.end}' if off.end else ''})"
+
+
 def item_words(job: Job, item: OpenItem, now: str) -> str:
     """One open item in a few words."""
     reference = job.reference
@@ -101,7 +115,7 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
         case "arrived, differs":
             return f"{item.what}, another size than the reference's"
         case "not measured":
-            return f"{place}, {size_words(item.what)}"
+            return f"{part_on_bench(job, item.place, item.entry)}, {size_words(item.what)}"
         case "not looked at" | "cannot tell":
             feature = reference.part_at(item.place).feature if item.place and item.what == "facing" else item.what
             return ", ".join(filter(None, (place, "" if feature == "place" else feature)))
