@@ -74,7 +74,7 @@ def unit_asked(job: Job, text: str, size: str, kind: str) -> Question | None:
     figure = f"{_figures(text)} {job.begun.unit}"
     why = "longer than anything here" if is_too_long else "far from any part of this kind here"
     choices = [(f"{_figures(text)} {unit}, {others[unit]:.5g} mm" if unit != "mm" else f"{_figures(text)} mm", unit) for unit in units]
-    return Question(about="unit", text=f"{figure}? That is {why}", choices=(*choices, (figure, job.begun.unit)))
+    return Question(about="unit", text=f"{figure}? That is {why}: which unit?", choices=(*choices, (figure, job.begun.unit)))
 
 
 def line_with_unit(text: str, unit: str) -> str:

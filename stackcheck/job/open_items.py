@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
-from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying, is_single_use
+from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying
 from stackcheck.job.deciding import spare, undecided
 from stackcheck.job.events import Fitted, Looked, Noted, Settled
-from stackcheck.job.fitting import fit_steps, joint_states, pulled_through
+from stackcheck.job.fit_remarks import (
+    NOT_TO_REFIT,
+    OTHER_PART,
+    OTHER_TORQUE,
+    OTHER_WAY,
+    SINGLE_USE,
+    WAY_NOT_SEEN,
+    all_remarks,
+)
+from stackcheck.job.fitting import fit_steps, joint_states
 from stackcheck.job.standing import homes
 from stackcheck.job.state import Job
 from stackcheck.model.finding import Finding
@@ -14,8 +23,8 @@ from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT, PRESENCE
 from stackcheck.value import Value
 
 KINDS = (
-    "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
-    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "not to be refitted, fitted", "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
+    OTHER_PART, OTHER_WAY, NOT_TO_REFIT, OTHER_TORQUE, "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
+    "not looked at", "cannot tell", "two looks differ", WAY_NOT_SEEN, SINGLE_USE, "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -30,6 +39,7 @@ class OpenItem(Value, kw_only=True):
     since: str = ""
     finding: Finding | None = None
     sizes: tuple[str, ...] = ()
+    toward: str = ""
 
 
 def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
@@ -44,8 +54,9 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     items += [OpenItem(kind="points to look at", what=name) for name in job.begun.points if name not in judged]
     items += [OpenItem(kind="points that differ", what=event.seen) for event in judged.values() if event.verdict != "agrees"]
     items += [OpenItem(kind="two looks differ", what=job.offs[number - 1].what, entry=number) for number in sorted(job.disagreed)]
-    items += [OpenItem(kind="single-use, fitted again", place=event.place, entry=event.entry) for event in job.of(Fitted) if event.entry and is_single_use(job, event.place)]
-    items += [OpenItem(kind="not to be refitted, fitted", place=event.place, entry=event.entry) for event in job.of(Fitted) if pulled_through(job, event.entry)]
+    items += [
+        OpenItem(kind=each.kind, place=each.place, what=each.what, entry=each.entry, toward=each.toward) for each in all_remarks(job, comparison)
+    ]
     if job.changed_after_comparing:
         items.append(OpenItem(kind="changed after comparing"))
     return tuple(sorted(items, key=lambda item: KINDS.index(item.kind)))

@@ -81,16 +81,16 @@ def _place_of(job: Job, place: str) -> str:
     return offered_name(reference, place) if job.last(Compared) is None and reference.has_place(place) else place_words(reference, place)
 
 
-def part_on_bench(job: Job, place: str, entry: int) -> str:
+def part_on_bench(job: Job, place: str, entry: int, *, is_said: bool = False) -> str:
     """The part that belongs to a place, by the entry that it is: "long collar (entry 3, came off the left)".
 
-    The entry is said where it lay elsewhere, or where another part of the kind could be taken for it.
+    The entry is said where it lay elsewhere, where another part of the kind could be taken for it, and always with `is_said`.
     """
     words = _place_of(job, place)
-    if not 1 <= entry <= len(job.offs) or (job.offs[entry - 1].place in ("", place) and is_told_apart(job.reference, place)):
+    if not 1 <= entry <= len(job.offs) or (not is_said and job.offs[entry - 1].place in ("", place) and is_told_apart(job.reference, place)):
         return words
     off = job.offs[entry - 1]
-    if job.last(Compared) is None:
+    if job.last(Compared) is None or off.place == place and is_told_apart(job.reference, place):
         return f"entry {entry}, {off.what}"
     return f"{lower_first(job.reference.part_at(place).name)} (entry {entry}{f', came off the {off.end}' if off.end else ''})"
 
@@ -128,7 +128,18 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
         case "two looks differ":
             looks = listed(f"{by}: {toward}" for by, toward in job.looks(item.entry).items() if by)
             return f"entry {item.entry}, {item.what}: {looks}"
-        case "single-use, fitted again" | "not to be refitted, fitted":
+        case "another torque":
+            return f"{item.what}: {item.toward}"
+        case "another part fitted":
+            return f"{place}: entry {item.entry}{f', the {lower_first(item.what)}' if item.what else f', {job.offs[item.entry - 1].what}'}"
+        case "fitted the other way round":
+            part, wanted = reference.part_at(item.place), reference.end_name(reference.place(item.place).facing)
+            return f"{place}: {part.feature} toward {item.toward}; reference: toward {wanted}"
+        case "way round not seen at fitting":
+            return f"{place}, {reference.part_at(item.place).feature}"
+        case "not to be refitted, fitted":
+            return f"{place}, entry {item.entry}: {item.what}"
+        case "single-use, fitted again":
             return f"{place}, entry {item.entry}"
         case "spare on the bench":
             return f"entry {item.entry}, {item.what}"

@@ -88,4 +88,4 @@ def test_a_size_asked_for_alone_is_asked_about_in_the_same_words(tmp_path):
     bench.skip_to("part:left:collar")
     bench.say("")
     bench.skip_to("size:")
-    assert answer(bench.job, bench.question, "867").ask.text == "867 mm? That is longer than anything here"
+    assert answer(bench.job, bench.question, "867").ask.text == "867 mm? That is longer than anything here: which unit?"
