@@ -57,6 +57,8 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     items += [
         OpenItem(kind=each.kind, place=each.place, what=each.what, entry=each.entry, toward=each.toward) for each in all_remarks(job, comparison)
     ]
+    items += _no_longer_so(job, comparison, items)
+    items.sort(key=lambda item: (item.place, item.what) not in job.found.not_measured)
     if job.changed_after_comparing:
         items.append(OpenItem(kind="changed after comparing"))
     return tuple(sorted(items, key=lambda item: KINDS.index(item.kind)))
@@ -105,6 +107,16 @@ def _points(comparison: Comparison) -> list[OpenItem]:
             is_size = point.state == NOT_LOOKED_AT and point.place and point.what not in (PRESENCE, "facing")
             items.append(OpenItem(kind="not measured" if is_size else states[point.state], place=point.place, what=point.gap or point.what, entry=entries.get(point.place, 0)))
     return items
+
+
+def _no_longer_so(job: Job, comparison: Comparison, items: list[OpenItem]) -> list[OpenItem]:
+    """Sizes that somebody, coming back, said are no longer so, until they are measured again."""
+    told = {(item.place, item.entry, item.what) for item in items if item.kind in ("not measured", "not looked at")}
+    own = [
+        OpenItem(kind="not measured", place=place or homes(comparison).get(entry, ""), entry=entry, what=size or gap)
+        for entry, place, gap, size in job.to_measure_again
+    ]
+    return [item for item in own if (item.place, item.entry, item.what) not in told]
 
 
 def _notes(job: Job) -> list[OpenItem]:

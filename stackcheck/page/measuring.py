@@ -62,7 +62,7 @@ def to_measure(job: Job) -> list[ToMeasure]:
 def _point(job: Job, item: OpenItem) -> ToMeasure | None:
     """A size or gap of the reference that was not measured, or too roughly; not a facing."""
     words = capital_first(item_words(job, replace(item, kind="not measured") if item.place else item, now()))
-    if not item.place:
+    if not item.place and not item.entry:
         return ToMeasure(what=item.what, size="", words=words)
     return ToMeasure(what=str(item.entry) if item.entry else item.place, size=item.what, words=words) if item.what in SIZE_NAMES else None
 

@@ -115,6 +115,8 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
         case "arrived, differs":
             return f"{item.what}, another size than the reference's"
         case "not measured":
+            if not item.place:
+                return f"entry {item.entry}, {job.offs[item.entry - 1].what}, {size_words(item.what)}" if item.entry else item.what
             return f"{part_on_bench(job, item.place, item.entry)}, {size_words(item.what)}"
         case "not looked at" | "cannot tell":
             feature = reference.part_at(item.place).feature if item.place and item.what == "facing" else item.what

@@ -84,7 +84,7 @@ def test_a_way_round_that_was_not_seen_at_fitting_is_not_verified(hub):
 def test_a_part_that_is_not_to_be_refitted_is_no_ordinary_choice_and_open_where_it_was_taken(hub, what, why):
     hub.folder.record(what)
     told = dict(choice(hub, "bearing@left").parts)
-    assert list(told)[0] == "entry:11" and told["entry:5"].endswith(f": not to be refitted ({why})")
+    assert next(iter(told)) == "entry:11" and told["entry:5"].endswith(f": not to be refitted ({why})")
     assert f"Not to be refitted: left hub bearing, entry 5: {why}. It stays among the open items." in said(hub, Fitted(place="bearing@left", entry=5))
     assert "not to be refitted, fitted" in kinds(hub)
 

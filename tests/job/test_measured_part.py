@@ -43,7 +43,7 @@ def test_a_reading_that_cannot_be_of_the_same_part_is_asked_about_before_it_coun
     taken = take_size(hub.folder, "9", "length", "22.03 cal")
     assert taken.asks == "Entry 9, right collar, length: 22.03 cal. Before: 18.01 mm cal. The same part?"
     assert [choice.words for choice in taken.choices] == ["this part, measured again", "another part: entry 3, left collar"]
-    assert [each.text for each in hub.job.readings(entry=9)["length"]] == ["18.01 cal"]
+    assert [each.text for each in hub.job.readings(entry=9)["length"]] == ["18.01 mm cal"]
 
 
 def test_the_other_part_then_gets_the_reading(hub):
