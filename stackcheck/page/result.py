@@ -10,6 +10,7 @@ from stackcheck.job.folder import JobFolder, now
 from stackcheck.page.guard import PAPER_HEADERS
 from stackcheck.page.visit import Visit, told_blocks
 from stackcheck.present.compare_page import below, finding_blocks, top
+from stackcheck.present.putting_right_page import beside_as_found
 from stackcheck.result import compare
 
 
@@ -20,7 +21,7 @@ def result(visit: Visit, folder: JobFolder) -> Response:
         record_comparison(folder, comparison)
     decided = [job.decisions.get(key_of(each.finding)) for each in comparison.findings]
     findings = [(told_blocks(words), decision_words(decision)) for words, decision in zip(finding_blocks(comparison), decided)]
-    blocks = told_blocks(below(comparison, all_cautions=True))
+    blocks = told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True))
     return visit.page("result.html", job=job, top=told_blocks(top(comparison)), findings=findings, blocks=blocks)
 
 
