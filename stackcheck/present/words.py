@@ -278,10 +278,12 @@ def effect_words(effect: Effect, reference: Reference, inch: bool = False) -> st
 
 
 def shift_words(effect: Effect, reference: Reference, inch: bool = False) -> list[str]:
-    return [
-        f"{place_words(reference, shift.place)} {beside(inch, length, abs(shift.mm))} further toward {reference.ends[shift.mm > 0]}"
-        for shift in effect.shifts
-    ]
+    """ "hub 4.00 further toward right"; where a ring may lie in either path, how far in each case, never the middle."""
+    words = []
+    for shift in effect.shifts:
+        far = [beside(inch, length, abs(each)) if each else "0" for each in shift.either_mm] or [beside(inch, length, abs(shift.mm))]
+        words.append(f"{place_words(reference, shift.place)} {listed(far, 'or')} further toward {reference.ends[shift.mm > 0]}")
+    return words
 
 
 def set_words(effect: Effect, inch: bool = False) -> list[str]:
