@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from stackcheck.compare.sizes import size_verdict
 from stackcheck.mechanics.effects import Change, Effect, LoopChange
 from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
@@ -200,7 +201,10 @@ def _size_differs(finding, reference: Reference, found: Found) -> str:
     below = f"{beside(inch, length, low - value)} below the low limit {beside(inch, length, low)}"
     beyond = below if value < low else f"{beside(inch, length, value - high)} above the high limit {beside(inch, length, high)}"
     name = SIZE_NAMES[finding.size_name].removesuffix(" along the axis")
-    return f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}"
+    # A distance on what stays on was typed in; where it is too far out for wear, the figure is as likely as the part.
+    is_typed = reference.part_at(finding.places[0]).fixed and size_verdict(finding.reading, finding.size) == "gross"
+    typed = "; as typed it does not agree with the parts: measure it again" if is_typed else ""
+    return f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
 
 
 def _gap_differs(finding, reference: Reference, found: Found) -> str:

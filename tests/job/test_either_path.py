@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from stackcheck.drawing.layout import layout
+from stackcheck.job.events import Measured
 from stackcheck.present import as_json
-from stackcheck.present.words import effect_words
-from tests.job.at_the_bench import Bench
+from stackcheck.present.words import effect_words, sentence
+from tests.job.at_the_bench import Bench, front_hub
 
 
 @pytest.fixture
@@ -35,3 +36,14 @@ def test_the_drawing_says_the_same_as_the_text(compared):
 def test_json_gives_both_and_no_middle(compared):
     shifts = [shift for finding in as_json.comparison(compared)["findings"] if finding["effect"] for shift in finding["effect"]["shifts"]]
     assert shifts == [{"place": "hub", "shift_mm": None, "either_mm": [0.0, 0.5]}]
+
+
+def test_a_distance_typed_on_the_assembly_that_the_parts_contradict_is_named_and_causes_the_gap(tmp_path):
+    """The seat gap by the sum cannot be 11 where the ring between makes at most 0.6 of it: the figure typed for the hub does."""
+    bench = Bench(tmp_path)
+    front_hub(bench)
+    bench.folder.record(Measured(place="hub", size="length", reading="47 rule"))
+    said = bench.compared()
+    size, gap = [result for result in said.findings if result.finding.kind in ("size_differs", "gap_differs")]
+    assert said.findings[gap.follows] == size and len(said.mistakes) == 1
+    assert sentence(size.finding, said.reference, said.found).endswith("as typed it does not agree with the parts: measure it again")
