@@ -34,7 +34,13 @@ def home(visit: Visit) -> Response:
 
 
 def begin(visit: Visit) -> Response:
-    folder = visit.bench.begin(visit.form.get("reference", ""), visit.form.get("why", ""), visit.by)
+    with visit.bench.taking:
+        folder = visit.bench.begin(visit.form.get("reference", ""), visit.form.get("why", ""), visit.by, visit.sent)
     if folder is None:
         return visit.refused("There is no such reference.", 404)
     return visit.go_to(f"/job/{folder.name}")
+
+
+def here(visit: Visit) -> Response:
+    """That the bench can be reached: asked before a tap leaves a page, so that without network none is left."""
+    return Response(status_code=204)

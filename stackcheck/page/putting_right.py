@@ -6,6 +6,7 @@ from typing import Any
 
 from starlette.responses import Response
 
+from stackcheck.bench.answers import event_words
 from stackcheck.formats.sizes import amount_of
 from stackcheck.job.buying import ARRIVED, READY, Item, buying
 from stackcheck.job.events import FASTENER_STATES, Arrived, Fastened, Ordered, ToBuy
@@ -13,14 +14,14 @@ from stackcheck.job.fitting import fasteners
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
 from stackcheck.page.fitting import fitted, next_places
-from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.page.visit import Visit, after, told_blocks
 from stackcheck.present.putting_right_page import arrived_words, fitting_page, item_number, item_sizes
 from stackcheck.value import replace
 
 
 def buy(visit: Visit, folder: JobFolder) -> Response:
-    if visit.is_post and (refused := _bought(visit, folder)):
-        return visit.refused(refused, back=f"/job/{folder.name}/buy")
+    if visit.is_post:
+        return _taken(visit, folder, _bought(visit, folder))
     items = [_item(folder.job, item) for item in buying(folder.job)]
     return visit.page("buy.html", job=folder.job, items=items)
 
@@ -48,9 +49,15 @@ def _bought(visit: Visit, folder: JobFolder) -> str:
     return ""
 
 
+def _taken(visit: Visit, folder: JobFolder, refused: str) -> Response:
+    """Back to the screen with the last thing said in words, or with the reason why nothing was."""
+    back = after(visit, folder)
+    return visit.refused(refused, back=back) if refused else visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.")
+
+
 def fit(visit: Visit, folder: JobFolder) -> Response:
-    if visit.is_post and (refused := _fastened(visit, folder) if visit.said("joint") else _fitted(visit, folder)):
-        return visit.refused(refused, back=f"/job/{folder.name}/fit")
+    if visit.is_post:
+        return _taken(visit, folder, _fastened(visit, folder) if visit.said("joint") else _fitted(visit, folder))
     job = folder.job
     return visit.page(
         "fit.html", job=job, places=next_places(job) if job.offs else [], blocks=told_blocks(fitting_page(job)), joints=fasteners(job.reference),

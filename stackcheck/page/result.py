@@ -41,7 +41,7 @@ def decide(visit: Visit, folder: JobFolder) -> Response:
         plain = lacking.replace(" (--reason)", "").replace(" (--by)", "")
         return visit.refused(f'"{decision}" needs {plain}: whoever comes later must know why, and who said so.', back=f"/job/{folder.name}/decide?finding={number}")
     folder.record(Decided(about=key_of(finding), decision=decision, reason=reason, by=visit.by))
-    return visit.go_to(back)
+    return visit.go_to(back, f"Decided on finding {number}: {decision}.")
 
 
 def decision_words(decided: Decided | None) -> str:
