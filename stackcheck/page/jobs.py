@@ -10,7 +10,6 @@ from stackcheck.formats.journal_file import JOURNAL_FILE
 from stackcheck.formats.library import Library
 from stackcheck.job.folder import JobFolder, jobs_in
 
-
 MOST_TOLD = 500
 
 

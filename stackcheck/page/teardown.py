@@ -26,16 +26,27 @@ def question(visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked:
         return visit.page("done.html", job=job, words=came_off_words(job), said=said)
     return visit.page(
         "question.html", status, job=job, question=told(job, following), said=said, asked=asked, row=_row(job), saved=job.live[-1].at[11:16],
-        ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
+        first=json.dumps(told(job, following)), ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
     )  # fmt: skip
+
+
+QUICK = {
+    "before:turns": ("free", "drags once a turn", "hard"), "before:rock": ("no play", "play felt"), "before:lock": ("yes", "no"), "before:paint": ("yes", "no"),
+    "inside": ("yes",),
+}  # fmt: skip
+"""How the key of a question in words begins -> the words that most answer it with: a button each."""
 
 
 def told(job: Job, question: Question) -> dict[str, Any]:
     """A question as the page needs it."""
+    quick = next((words for key, words in QUICK.items() if question.key.startswith(key)), ())
+    sized = question.kind in ("reading", "count") or (question.key.startswith("before:") and " to " in question.key)
     return {
         "name": lasting_name(job, question), "text": question.text,
         "where": question.where or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
         "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
+        "pad": f"7 8 9 / mm 4 5 6 . in 1 2 3 0 thou cal mic {'feeler' if question.gap else 'rule'} x DEL",
+        "quick": quick, "sized": sized or (bool(question.place) and question.kind == "part"),
         "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
         "shape": shape_of(_feature(job, question)) if question.key.startswith("facing:") else "",
     }  # fmt: skip

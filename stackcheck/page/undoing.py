@@ -5,7 +5,23 @@ from __future__ import annotations
 from starlette.responses import JSONResponse, Response
 
 from stackcheck.bench.answers import event_words
-from stackcheck.job.events import Arrived, Closed, Decided, Event, Fastened, Fitted, GaugeRead, GaugesBegun, GaugesCompared, Looked, Measured, Ordered, Photographed, ToBuy, Undone
+from stackcheck.job.events import (
+    Arrived,
+    Closed,
+    Decided,
+    Event,
+    Fastened,
+    Fitted,
+    GaugeRead,
+    GaugesBegun,
+    GaugesCompared,
+    Looked,
+    Measured,
+    Ordered,
+    Photographed,
+    ToBuy,
+    Undone,
+)
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import undoable
 from stackcheck.page.teardown import reply

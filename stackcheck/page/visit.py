@@ -68,10 +68,11 @@ class Visit:
             return JSONResponse({"again": problem}, status_code=status)
         return self.page("said.html", status, title="Not taken", said=[problem], back=back or self.request.url.path.rpartition("/")[0] or "/")
 
-    def go_to(self, address: str, *said: str) -> Response:
+    def go_to(self, address: str, *said: str, to: str = "") -> Response:
         """On to a page that is read, with what is to be said on it: loading that one again sends nothing again."""
         if said:
             address += f"{'&' if '?' in address else '?'}told={self.bench.tell(said)}"
+        address += f"#{to}" if to else ""
         return RedirectResponse(address, status_code=303)
 
 

@@ -54,7 +54,7 @@
     if (question.kind === "asked") {
       choices.push(...question.lines.map(([words, line]) => button(words, line, true)), button("SAY IT ANOTHER WAY", "another way"));
     } else if (question.offered) {
-      choices.push(button("YES, THIS IS IT", "", true), pair(button("NOT THERE", "1"), button("STUCK TOGETHER", "2")), button("NOT SEEN", "0"));
+      choices.push(button("YES, THIS IS IT", "", true), pair(button("NOT THERE", "1"), button("STUCK TOGETHER WITH THE NEXT PART", "2")), button("NOT SEEN", "0"));
     } else if (question.kind === "several") {
       choices.push(pair(...question.choices.map(tick)), button("DONE", "ticks", true), button(question.zero.toUpperCase(), "0"));
     } else if (question.choices.length) {
@@ -63,6 +63,7 @@
       if (question.facing) two.className = "two faces";
       choices.push(two, button(question.zero.toUpperCase(), "0"));
     } else if (question.kind !== "wait") {
+      if (question.quick && question.quick.length) choices.push(pair(...question.quick.map((words) => button(words.toUpperCase(), words))));
       choices.push(button(question.zero.toUpperCase(), "0"));
     }
     document.getElementById("choices").replaceChildren(...choices);
@@ -71,7 +72,10 @@
     entry.value = "";
     window.scrollTo(0, 0);
     document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
-    pad.hidden = !(question.kind === "reading" || question.offered || question.kind === "count");
+    pad.dataset.keys = question.pad || ""; pad.dataset.auto = ""; pad.dataset.unit = question.kind === "count" ? "" : form.dataset.unit;
+    if (question.pad) fillPad(pad);
+    document.getElementById("asks").className = question.kind === "reading" ? "low" : "";
+    pad.hidden = !question.sized;
   }
 
   const newMark = () => crypto.getRandomValues(new Uint32Array(4)).join("-");
@@ -166,10 +170,9 @@
       if (told.number > number && !entry.value && !waiting().length) location.reload();
     } catch (problem) { /* no network: nothing to learn */ }
   }, 5000);
-  const first = { name: document.getElementById("name").value, text: document.getElementById("text").textContent, where: document.getElementById("where").textContent,
-    kind: form.dataset.kind, offered: form.dataset.kind === "part" && !!form.querySelector(".main"), choices: [], zero: "" };
+  const first = JSON.parse(document.getElementById("first").textContent);
   current = first;
-  pad.hidden = !(form.dataset.kind === "reading" || first.offered || form.dataset.kind === "count");
+  pad.hidden = !first.sized;
   count();
   if (waiting().length) send();
 })();
