@@ -22,7 +22,7 @@ def result(visit: Visit, folder: JobFolder) -> Response:
     decided = [job.decisions.get(key_of(each.finding)) for each in comparison.findings]
     findings = [(told_blocks(words), decision_words(decision)) for words, decision in zip(finding_blocks(comparison), decided)]
     blocks = told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True))
-    return visit.page("result.html", job=job, top=told_blocks(top(comparison)), findings=findings, blocks=blocks)
+    return visit.page("result.html", job=job, top=told_blocks(top(comparison)), findings=findings, blocks=blocks, at=visit.said("at", 6))
 
 
 def decide(visit: Visit, folder: JobFolder) -> Response:
@@ -34,7 +34,9 @@ def decide(visit: Visit, folder: JobFolder) -> Response:
     finding = comparison.findings[int(number) - 1].finding
     if not visit.is_post:
         words = told_blocks(finding_blocks(comparison)[int(number) - 1])
-        return visit.page("decide.html", job=job, number=number, words=words, now=decision_words(job.decisions.get(key_of(finding))), decisions=DECISIONS)
+        decided = job.decisions.get(key_of(finding))
+        chosen, reason = (decided.decision, decided.reason) if decided else ("", "")
+        return visit.page("decide.html", job=job, number=number, words=words, now=decision_words(decided), decisions=DECISIONS, chosen=chosen, reason=reason)
     decision, reason = visit.said("decision"), visit.said("reason", 500)
     if decision not in DECISIONS:
         return visit.refused("That is none of the decisions.", back=back)
@@ -42,7 +44,7 @@ def decide(visit: Visit, folder: JobFolder) -> Response:
         plain = lacking.replace(" (--reason)", "").replace(" (--by)", "")
         return visit.refused(f'"{decision}" needs {plain}: whoever comes later must know why, and who said so.', back=f"/job/{folder.name}/decide?finding={number}")
     folder.record(Decided(about=key_of(finding), decision=decision, reason=reason, by=visit.by))
-    return visit.go_to(back)
+    return visit.go_to(f"{back}?at={number}", f"Decided: {decision}.", to=f"finding-{number}")
 
 
 def decision_words(decided: Decided | None) -> str:

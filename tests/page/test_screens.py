@@ -78,6 +78,33 @@ def test_undo_on_a_screen_comes_back_to_it(bench, bearings):
     assert isinstance(job(bench).events[-1], Undone)
 
 
+def test_a_form_that_is_sent_again_does_nothing_again(bench, bearings):
+    """Reload, Back and a second tap send the same form: by its mark it is one form."""
+    forms = (
+        ("undo", {"to": "measure"}), ("photo", {"card": "6"}), ("measure", {"what": "hub bearing", "size": "length", "reading": "13.97 mic"}),
+        ("buy", {"state": "to buy", "item": "grease"}), ("points", {"point": "box latch", "found": "agrees"}),
+        ("fit", {"joint": "axle nut", "state": "tightened", "value": "60 N·m"}),
+    )  # fmt: skip
+    for screen, form in forms:
+        counts = []
+        for _ in range(2):
+            reply = bearings.client.post(f"/job/front-hub/{screen}", data={"mark": bearings.mark, "sent": f"mark of {screen}", **form}, follow_redirects=False)
+            assert reply.status_code == 303, screen
+            counts.append(len(job(bench).events))
+        assert counts[0] == counts[1], screen
+
+
+def test_undo_says_what_was_taken_back_and_asks_before_it_reaches_into_another_screen(bench, bearings):
+    asked = bearings.post("/job/front-hub/undo", to="points")
+    assert "The last thing said is of another screen" in words(asked.text) and "TAKE IT BACK" in asked.text
+    assert not isinstance(job(bench).events[-1], Undone)
+    number = re.search(r'name="event" value="(\d+)"', asked.text)[1]
+    assert "Undone: " in words(bearings.post("/job/front-hub/undo", to="points", event=number).text)
+    assert job(bench).events[-1].event == int(number)
+    for screen in ("fit", "result", "measure", "points", "buy"):
+        assert f'<input type="hidden" name="to" value="{screen}"><button>UNDO' in bearings.get(f"/job/front-hub/{screen}").text, screen
+
+
 def test_every_open_item_leads_to_the_screen_where_something_is_done_about_it(bearings):
     page = bearings.get("/job/front-hub/open").text
     for way, screen in (("MEASURE", "measure"), ("DECIDE", "result"), ("FIT", "fit"), ("LOOK", "points")):
