@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from stackcheck.bench.questions import FEEL_WORDS, Question
-from stackcheck.bench.sizes_said import last_how, reading_back, with_unit_and_how
+from stackcheck.bench.sizes_said import last_how, line_with_unit, reading_back, unit_asked, with_unit_and_how
 from stackcheck.errors import SizeError
 from stackcheck.formats.bench_line import Question as LineQuestion
 from stackcheck.formats.bench_line import ReadLine, ReadPart, back, read_line
@@ -71,6 +71,13 @@ def answer(job: Job, question: Question, text: str) -> Step:
     if not text or text.lower() in ZERO or (question.zero == "no" and text.lower() in NO):
         return _skipped(question, text)
     return {"choice": _choice, "several": _several, "reading": _reading, "count": _count, "words": _words}[question.kind](job, question, text)
+
+
+def said_again(job: Job, question: Question, line: str, typed: str) -> Step:
+    """The step of an answer after what had to be asked about it: `line` is what it became, `typed` what was typed first."""
+    if question.kind == "reading":
+        return answer(job, question, line)
+    return typed_off(job, line, end=question.end, place=question.place, loose=question.key == "loose", typed=typed)
 
 
 def _common(job: Job, question: Question, text: str) -> Step | None:
@@ -145,6 +152,8 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
         typed: what was typed first, where `text` is what it became after a question about it.
     """
     reference = job.reference
+    if place and not loose and (doubt := _bare_figure(job, text, place)) is not None:
+        return Step(ask=doubt)
     try:
         read = read_line(text, reference=reference, ends=reference.ends, default_unit=job.begun.unit, how=last_how(job))
         for size in (size for part in read.parts for _, size in part.sizes):
@@ -170,6 +179,18 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
     if read.pack:
         events[-1] = replace(events[-1], note=" · ".join(filter(None, (events[-1].note, f"as a pack {read.pack}"))))
     return Step(events=tuple(events), said=(back(read),))
+
+
+def _bare_figure(job: Job, text: str, place: str) -> LineQuestion | None:
+    """What has to be asked about a length typed alone at an offered name, in a unit that cannot be meant."""
+    if not re.fullmatch(r"[\d.,/ ]+( [a-z]+)?", text.strip()):
+        return None
+    try:
+        text_with, _ = with_unit_and_how(job, text, "length")
+        doubt = unit_asked(job, text, "length", job.reference.part_at(place).kind)
+    except SizeError:
+        return None  # what it is, the reading of the line says
+    return doubt and replace(doubt, choices=tuple((words, line_with_unit(text_with, unit)) for words, unit in doubt.choices))
 
 
 def _says_something(part: ReadPart, place: str, *, loose: bool) -> bool:
@@ -302,9 +323,12 @@ def _several(job: Job, question: Question, text: str) -> Step:
 
 def _reading(job: Job, question: Question, text: str) -> Step:
     try:
+        typed = text
         text, reading = with_unit_and_how(job, text, question.size)
     except SizeError as problem:
         return Step(again=f'"{problem.said}": {problem.wanted}')
+    if not question.gap and (doubt := unit_asked(job, typed, question.size, _kind_of(job, question))) is not None:
+        return Step(ask=replace(doubt, choices=tuple((words, line_with_unit(text, unit)) for words, unit in doubt.choices)))
     said = [reading_back(reading)]
     earlier = [each for each in job.readings(entry=question.entry).get(question.size, ()) if question.entry]
     if earlier:
@@ -312,6 +336,12 @@ def _reading(job: Job, question: Question, text: str) -> Step:
         said.append(f"{before} it was {earlier[-1].value_mm:g}. Both kept.")
     event = Measured(reading=text, entry=question.entry, place=question.place, gap=question.gap, size=question.size)
     return Step(events=(event,), said=tuple(said))
+
+
+def _kind_of(job: Job, question: Question) -> str:
+    """The kind of part that a size is asked of."""
+    place = job.offs[question.entry - 1].place if question.entry else question.place
+    return job.reference.part_at(place).kind if place else job.offs[question.entry - 1].kind if question.entry else ""
 
 
 def _count(job: Job, question: Question, text: str) -> Step:

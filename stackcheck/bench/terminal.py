@@ -12,7 +12,7 @@ import sys
 import textwrap
 from collections.abc import Callable
 
-from stackcheck.bench.answers import Step, answer, choices_words, typed_off
+from stackcheck.bench.answers import Step, answer, choices_words, said_again
 from stackcheck.bench.line_editor import line_editor
 from stackcheck.bench.questions import Choice, Question, next_question
 from stackcheck.bench.second_look import comparison_words, next_second_look, record_second
@@ -87,7 +87,7 @@ def _step(folder: JobFolder, question: Question, ask: Ask, show: Show) -> Step:
             show(f"  Say {choices_words(asked)}.")
             continue
         line = step.ask.choices[int(chosen) - 1][1]
-        step = typed_off(folder.job, line, end=question.end, place=question.place, loose=question.key == "loose", typed=text)
+        step = said_again(folder.job, question, line, text)
     return step
 
 

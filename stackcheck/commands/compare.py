@@ -43,6 +43,10 @@ def _compare(options: argparse.Namespace) -> int:
         blocks = page(comparison, all_cautions=options.cautions)
         if options.forces:
             blocks[-2:-2] = _forces_blocks(reference, found)  # NOT VERIFIED stays last
+        if job is not None:
+            from stackcheck.present.putting_right_page import beside_as_found
+
+            blocks[-2:-2] = beside_as_found(job.job, comparison)
         show(blocks)
     return comparison.exit_status
 

@@ -34,6 +34,7 @@ def add(commands: Any) -> None:
     )  # fmt: skip
     open_.add_argument("name", metavar="JOB", nargs="?")
     open_.add_argument("--still-so", action="store_true", help="confirm that the last things said are still so")
+    open_.add_argument("--no-longer", metavar="NUMBER", type=int, help="the last thing of that number is no longer so: it does not count until it is said again")
     open_.add_argument("--json", action="store_true", help="answer as JSON")
     job_options(open_, named=False)
     open_.set_defaults(command=_open)
@@ -161,6 +162,15 @@ def _open(options: argparse.Namespace) -> int:
         if last:
             opened.record(Confirmed(events=tuple(event.number for event in last), by=options.by))
         job = opened.job
+    if options.no_longer is not None:
+        from stackcheck.job.events import Confirmed
+        from stackcheck.present.event_words import event_words
+
+        if not 1 <= options.no_longer <= len(last):
+            raise mistake("open", f"there is no number {options.no_longer} among the last things said", f"1 to {len(last)}: stackcheck open {opened.name}")
+        event = last[options.no_longer - 1]
+        job = opened.record(Confirmed(events=(event.number,), still=False, by=options.by))
+        say(f"{event_words(event, job.reference)}: no longer so. It does not count until it is said again.")
     items = _items(job)
     if options.json:
         print_json(as_json(job, items))

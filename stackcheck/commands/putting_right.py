@@ -39,6 +39,7 @@ def add(commands: Any) -> None:
     fit.add_argument("--entry", type=int, default=0, metavar="ENTRY", help="the part that came off as this entry")
     fit.add_argument("--item", default="", metavar="ITEM", help="the bought part")
     fit.add_argument("--toward", default="", metavar="END", help="where its named feature points")
+    fit.add_argument("--out", action="store_true", help="what was said to be still inside there is out")
     fit.add_argument("--turns", default="", metavar="WORDS", help="how it turns by hand now: free, stiff, catches")
     fit.add_argument("--state", choices=("loose", "finger tight", "tightened", "marked", "locked"), help="state of a fastener")
     fit.add_argument("--value", default="", metavar="TORQUE", help='"60 N·m"')
@@ -128,11 +129,18 @@ def _say_what_to_measure(job: Any, name: str) -> None:
 
 
 def _fit(options: argparse.Namespace) -> int:
-    from stackcheck.job.events import Fastened, Fitted
+    from stackcheck.job.events import Answered, Fastened, Fitted
+    from stackcheck.job.fit_remarks import fit_remarks, still_inside, torque_remark
     from stackcheck.job.fitting import DIFFERS as ITEM_DIFFERS
-    from stackcheck.job.fitting import NOT_MEASURED, as_fitted, fit_steps, hindrance, joint_states, pulled_through
+    from stackcheck.job.fitting import NOT_MEASURED, as_fitted, fit_steps, hindrance, joint_states
     from stackcheck.present.blocks import show
-    from stackcheck.present.putting_right_page import as_fitted_page, fitting_page, hindrance_words
+    from stackcheck.present.putting_right_page import (
+        as_fitted_page,
+        fitting_page,
+        hindrance_words,
+        inside_words,
+        remark_words,
+    )
 
     folder = job_named(options)
     job = folder.job
@@ -151,10 +159,13 @@ def _fit(options: argparse.Namespace) -> int:
             from stackcheck.formats.sizes import amount_of
 
             read_option("--value", options.value, lambda text: amount_of("torque", text))
-        folder.record(Fastened(joint=joint, state=options.state, value=options.value, thread=options.thread, tool=options.tool, how=options.how, by=options.by))
+        fastened = Fastened(joint=joint, state=options.state, value=options.value, thread=options.thread, tool=options.tool, how=options.how, by=options.by)
+        folder.record(fastened)
         say(f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}.")
         wanted = next((each.torque.text for each in job.reference.joints if each.name == joint and each.torque is not None), "")
-        if wanted and options.state == "tightened":
+        if remark := torque_remark(job, fastened):
+            say(remark_words(job, remark))
+        elif wanted and options.state == "tightened":
             say(f"Reference: {wanted}.")
         if options.state == "tightened" and not options.value:
             say("No value was said: the record shows it as not recorded.")
@@ -172,15 +183,18 @@ def _fit(options: argparse.Namespace) -> int:
         if hinders == NOT_MEASURED:
             say(f'stackcheck measure "{item.name}" {item.not_measured[0]} "... mic"')
         return DIFFERS if hinders == ITEM_DIFFERS else CANNOT_TELL
-    folder.record(Fitted(place=place, entry=options.entry, item=item.name if item else "", toward=toward, turns=options.turns, by=options.by))
-    from stackcheck.job.buying import is_single_use
+    if inside := still_inside(job, place):
+        if not options.out:
+            say(f"{inside_words(job, place, inside)} Nothing was recorded. If it is: say --out as well.")
+            return CANNOT_TELL
+        folder.record(Answered(key="inside", question="Anything still inside, or stuck to a face?", answer=f"none, it is out: {inside}", by=options.by))
+    fitted_now = Fitted(place=place, entry=options.entry, item=item.name if item else "", toward=toward, turns=options.turns, by=options.by)
+    job = folder.record(fitted_now)
     from stackcheck.present.names import place_words
 
-    if options.entry and is_single_use(job, place):
-        say("This part is single-use in the reference, and this is the one that came off. It stays among the open items.")
-    if pulled_through(job, options.entry):
-        say("It was pulled through its balls: do not refit. It stays among the open items.")
     say(f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}.")
+    for remark in fit_remarks(job, _compared(job), fitted_now):
+        say(remark_words(job, remark))
     return DONE
 
 

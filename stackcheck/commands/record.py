@@ -6,7 +6,7 @@ import argparse
 import sys
 from typing import Any
 
-from stackcheck.commands.common import DONE
+from stackcheck.commands.common import CANNOT_TELL, DONE
 from stackcheck.commands.jobs import job_named, job_options, jobs_folder, mistake, open_jobs, say
 
 
@@ -28,6 +28,7 @@ def add(commands: Any) -> None:
     measure.add_argument("what", metavar="WHAT", help="number of an entry, a place, a gap, or something that arrived")
     measure.add_argument("size", metavar="SIZE", nargs="?", default="", help="length, bore, outside, ... (not for a gap)")
     measure.add_argument("reading", metavar="READING", nargs="+", help='"22.01 mic"')
+    measure.add_argument("--same", action="store_true", help="it is the part that was measured before, though the reading is another")
     job_options(measure)
     measure.set_defaults(command=_measure)
 
@@ -172,9 +173,15 @@ def _measure(options: argparse.Namespace) -> int:
     from stackcheck.errors import SizeError
 
     try:
-        taken = take_size(job_named(options), options.what, options.size, " ".join(options.reading), by=options.by)
+        taken = take_size(job_named(options), options.what, options.size, " ".join(options.reading), is_same=options.same, by=options.by)
     except SizeError as problem:
         raise mistake("measure", f'"{problem.said}" cannot be read', problem.wanted) from None
+    if taken.choices:
+        say(f"{taken.asks} Nothing was recorded.")
+        for number, choice in enumerate(taken.choices, start=1):
+            same = " --same" if choice.is_same else ""
+            say(f'{number} {choice.words}: stackcheck measure "{choice.what}" {options.size or "length"} "{choice.reading}"{same}')
+        return CANNOT_TELL
     for words in taken.said:
         say(words)
     if taken.is_far:

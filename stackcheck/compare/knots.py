@@ -24,7 +24,10 @@ MOST_WITH_FREE_PARTS = 12  # parts that nothing orders to a knot may be swapped 
 def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Budget) -> Settled:
     """The cheapest slips; at `limit` or above the search may stop, and the price is only an upper bound."""
     knots = _knots(items, before)
-    alone = [_settle_knot(items, before, members, limit, budget) for members in knots]
+    alone: list[Settled] = []
+    for number, members in enumerate(knots, 1):
+        others = sum(found.bound for found in alone) + ORDINARY_SLIP * (len(knots) - number)
+        alone.append(_settle_knot(items, before, members, limit - others, budget))
     price, bound = sum(found.price for found in alone), sum(found.bound for found in alone)
     slips = tuple(slip for found in alone for slip in found.slips)
     if price <= 2 * ORDINARY_SLIP:

@@ -205,9 +205,10 @@ class Pairing(Pricing):
     def _without(self, p: int) -> int:
         """How many slips all other pieces need whose homes are as good as sure."""
         if p not in self._needed_without:
-            homes, self._homes, self._presumed[p], home = self._homes, [], None, self._presumed[p]
+            homes, room, home = self._homes, self._room, self._presumed[p]
+            self._homes, self._room, self._presumed[p] = [], [group.size for group in self.groups], None
             self._needed_without[p] = self._to_the_end(None, 0)[1]
-            self._homes, self._presumed[p] = homes, home
+            self._homes, self._room, self._presumed[p] = homes, room, home
         return self._needed_without[p]
 
     def _to_the_end(self, line: Stretch | None, slips: int) -> tuple[int, int]:

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate, islice, pairwise, product
 from operator import attrgetter
 
-from stackcheck.compare.spots import Spots, closed_units, lies_before, line_of
+from stackcheck.compare.spots import Group, Spots, closed_units, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
 from stackcheck.model.found import TOWARD_FIRST, TOWARD_SECOND, Found
 from stackcheck.model.reference import Reference
@@ -194,10 +194,20 @@ class _Replay:
                     if beside in rest or not name:
                         told = True
                         seat = rest.index(beside) + behind if name else 0 if behind else len(rest)
-                        yield self._laid_in(ready, places, seat)
+                        for at in dict.fromkeys((seat, self._past(rest, seat, places, passed) if name else seat)):
+                            yield self._laid_in(ready, places, at)
         if not last or not told:
             for seat in range(len(line) - len(places) + 1):
                 yield self._laid_in(line, places, seat)
+
+    def _past(self, rest: list[str], seat: int, places: set[str], passed: set[str]) -> int:
+        """The seat behind everything that a run passed and that stands next there, though nothing orders it to the neighbour named."""
+        own = [self.seat[place] for place in places if place in self.seat]
+        while seat < len(rest) and rest[seat] in passed and self.seat[rest[seat]] < min(own):
+            seat += 1
+        while seat and rest[seat - 1] in passed and self.seat[rest[seat - 1]] > max(own):
+            seat -= 1
+        return seat
 
     def _passed(self, line: list[str], places: set[str]) -> set[str]:
         """What the explanation has on the other side of one of these places than this line."""
@@ -324,6 +334,14 @@ class _Replay:
         wanted = self.spots.by_name[place].facing
         return bool(wanted) and self.found.entry(standing.entry).toward in (TOWARD_FIRST, TOWARD_SECOND)
 
+    def _count(self, group: Group) -> int:
+        """How many pieces a place holds: as many as the explanation has there, where some may be absent."""
+        if not group.counted:
+            return 1
+        if not group.may_be_absent or group.name not in self.seat:
+            return group.size
+        return min(group.size, sum(standing.count for standing in self.explanation.line if standing.home == group.name))
+
     def laid(self, line: Sequence[str]) -> tuple[Standing, ...]:
         """The line with what stands in its places, which way round, and what is extra."""
         turned: set[str] = set()
@@ -345,12 +363,10 @@ class _Replay:
         laid = []
         for place in line:
             group = by_name[place]
-            part, count = group.part, group.size if group.counted else 1
+            part, count = group.part, self._count(group)
             if place in changed:
                 part, count = other.get(place, part), counts.get(place, count)
-                laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
-            else:
-                laid.append(Standing(part=part, home=place, count=count))
+            laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))

@@ -43,6 +43,7 @@ _SAID: tuple[tuple[str, dict[str, object]], ...] = (
     (r"(?:new|renewed?) every time|single[- ]use", {"new_every_time": True}),
     (r"(?:thread )?(?:dry|oiled|greased)", {"thread_condition": ""}),
 )
+"""What is looked for -> what it sets; "" is set to the last word itself."""
 _TORQUE = r"\d+(?:[.,]\d+)?\s*N[·.* ]?m\b"
 _FEATURES = {"hex head": "head", "hexagon head": "head", "lip": "spring side", "spring side": "spring side", "flange": "flange", "step": "step", "chamfer": "chamfer", "insert": "insert", "head": "head"}
 _FOUND_WITHOUT_END = ("hex head", "hexagon head")

@@ -56,7 +56,7 @@ def spare(job: Job) -> tuple[tuple[int, Off], ...]:
     """Entries on the bench that were neither fitted again nor decided out: before closing there should be none."""
     fitted = {event.entry for event in job.of(Fitted)}
     renewed = {event.place for event in job.of(Fitted) if event.item}
-    out = {number for decided in job.decisions.values() if decided.decision in OUT for number in _entries_of(decided)}
+    out = {number for decided in job.decisions.values() if decided.decision in OUT for number in entries_about(decided)}
     return tuple(
         (number, off)
         for number, off in enumerate(job.offs, start=1)
@@ -64,7 +64,8 @@ def spare(job: Job) -> tuple[tuple[int, Off], ...]:
     )
 
 
-def _entries_of(decided: Decided) -> set[int]:
+def entries_about(decided: Decided) -> set[int]:
+    """The numbers of the entries that a decision is about."""
     return {int(number) for number in decided.about.rpartition(":")[2].split(",") if number.isdecimal()}
 
 

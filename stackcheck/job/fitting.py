@@ -123,11 +123,6 @@ def hindrance(job: Job, place: str, item: Item | None, toward: str) -> str:
     return WAY if job.reference.place(place).facing and not toward else ""
 
 
-def pulled_through(job: Job, entry: int) -> bool:
-    """Whether the entry is a bearing that came off through its balls."""
-    return 1 <= entry <= len(job.offs) and PULLED_THROUGH in job.offs[entry - 1].look
-
-
 def as_fitted(job: Job) -> Found:
     """The as-fitted list: what was put into each place, in the line of the reference, compared like as found."""
     fitted = {event.place: event for event in job.of(Fitted)}

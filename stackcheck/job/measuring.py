@@ -5,6 +5,7 @@ from __future__ import annotations
 from stackcheck.errors import InputError, Mistake
 from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, plain
 from stackcheck.job.buying import ARRIVED, READY, buying
+from stackcheck.job.standing import compared, entry_of
 from stackcheck.job.state import Job
 from stackcheck.model.part import SIZE_NAMES
 
@@ -36,9 +37,8 @@ def what_is_measured(job: Job, what: str, size: str, reading: str) -> dict[str, 
         if plain(what) in (plain(place.name), plain(reference.part(place.part).name)) or plain(what) == plain(place.part):
             if reference.part(place.part).fixed:
                 return {"place": place.name, "size": name, "reading": reading}
-            numbers = [str(number) for number, off in enumerate(job.offs, start=1) if off.place == place.name]
-            if len(numbers) == 1:
-                return {"entry": int(numbers[0]), "size": name, "reading": reading}
+            if number := entry_of(compared(job), place.name):  # the part that it is, not what lay in its place
+                return {"entry": number, "size": name, "reading": reading}
     stays = [place.name for place in reference.places if reference.part(place.part).fixed]
     raise _refusal(f'nothing here is called "{what}"', f"say the number of an entry, a gap ({', '.join(gaps) or 'none'}), or what stayed on ({', '.join(stays) or 'nothing'})")
 

@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
-from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying, is_single_use
+from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying
 from stackcheck.job.deciding import spare, undecided
 from stackcheck.job.events import Fitted, Looked, Noted, Settled
-from stackcheck.job.fitting import fit_steps, joint_states, pulled_through
+from stackcheck.job.fit_remarks import (
+    NOT_TO_REFIT,
+    OTHER_PART,
+    OTHER_TORQUE,
+    OTHER_WAY,
+    SINGLE_USE,
+    WAY_NOT_SEEN,
+    all_remarks,
+)
+from stackcheck.job.fitting import fit_steps, joint_states
+from stackcheck.job.standing import homes
 from stackcheck.job.state import Job
 from stackcheck.model.finding import Finding
 from stackcheck.result.comparison import Comparison
@@ -13,8 +23,8 @@ from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT, PRESENCE
 from stackcheck.value import Value
 
 KINDS = (
-    "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
-    "not looked at", "cannot tell", "two looks differ", "single-use, fitted again", "not to be refitted, fitted", "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
+    OTHER_PART, OTHER_WAY, NOT_TO_REFIT, OTHER_TORQUE, "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
+    "not looked at", "cannot tell", "two looks differ", WAY_NOT_SEEN, SINGLE_USE, "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -29,6 +39,7 @@ class OpenItem(Value, kw_only=True):
     since: str = ""
     finding: Finding | None = None
     sizes: tuple[str, ...] = ()
+    toward: str = ""
 
 
 def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
@@ -43,8 +54,11 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     items += [OpenItem(kind="points to look at", what=name) for name in job.begun.points if name not in judged]
     items += [OpenItem(kind="points that differ", what=event.seen) for event in judged.values() if event.verdict != "agrees"]
     items += [OpenItem(kind="two looks differ", what=job.offs[number - 1].what, entry=number) for number in sorted(job.disagreed)]
-    items += [OpenItem(kind="single-use, fitted again", place=event.place, entry=event.entry) for event in job.of(Fitted) if event.entry and is_single_use(job, event.place)]
-    items += [OpenItem(kind="not to be refitted, fitted", place=event.place, entry=event.entry) for event in job.of(Fitted) if pulled_through(job, event.entry)]
+    items += [
+        OpenItem(kind=each.kind, place=each.place, what=each.what, entry=each.entry, toward=each.toward) for each in all_remarks(job, comparison)
+    ]
+    items += _no_longer_so(job, comparison, items)
+    items.sort(key=lambda item: (item.place, item.what) not in job.found.not_measured)
     if job.changed_after_comparing:
         items.append(OpenItem(kind="changed after comparing"))
     return tuple(sorted(items, key=lambda item: KINDS.index(item.kind)))
@@ -87,11 +101,22 @@ def _points(comparison: Comparison) -> list[OpenItem]:
     """Sizes, facings and gaps that were not looked at or cannot be told; a place that is not reached yet is no open item of its own."""
     states = {NOT_LOOKED_AT: "not looked at", CANNOT_TELL: "cannot tell"}
     items = []
+    entries = {home: entry for entry, home in homes(comparison).items()}
     for point in comparison.points:
         if point.state in states and comparison.found.entries:
             is_size = point.state == NOT_LOOKED_AT and point.place and point.what not in (PRESENCE, "facing")
-            items.append(OpenItem(kind="not measured" if is_size else states[point.state], place=point.place, what=point.gap or point.what))
+            items.append(OpenItem(kind="not measured" if is_size else states[point.state], place=point.place, what=point.gap or point.what, entry=entries.get(point.place, 0)))
     return items
+
+
+def _no_longer_so(job: Job, comparison: Comparison, items: list[OpenItem]) -> list[OpenItem]:
+    """Sizes that somebody, coming back, said are no longer so, until they are measured again."""
+    told = {(item.place, item.entry, item.what) for item in items if item.kind in ("not measured", "not looked at")}
+    own = [
+        OpenItem(kind="not measured", place=place or homes(comparison).get(entry, ""), entry=entry, what=size or gap)
+        for entry, place, gap, size in job.to_measure_again
+    ]
+    return [item for item in own if (item.place, item.entry, item.what) not in told]
 
 
 def _notes(job: Job) -> list[OpenItem]:

@@ -66,8 +66,17 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         return tuple(event for event in self.events if event.number not in self.undone and not isinstance(event, Undone))
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
-        """The events of one kind that count."""
-        return self._by_kind.get(kind, ())
+        """The events of one kind that count and are still so; what came off stays an entry whatever is no longer so of it."""
+        events = self._by_kind.get(kind, ())
+        if not self.no_longer or kind is Off:
+            return events
+        return tuple(event for event in events if event.number not in self.no_longer)
+
+    @cached_property
+    def no_longer(self) -> frozenset[int]:
+        """The numbers of events of which somebody, coming back, said that they are no longer so."""
+        said = {number: event.still for event in self._by_kind.get(Confirmed, ()) for number in event.events}
+        return frozenset(number for number, still in said.items() if not still)
 
     @cached_property
     def _by_kind(self) -> dict[type[Event], tuple[Event, ...]]:
@@ -81,7 +90,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         longer = replace(self, events=(*self.events, event))
         if not isinstance(event, Undone) and event.number not in self.undone:
             kind = type(event)
-            longer.__dict__.update(undone=self.undone, live=(*self.live, event), _by_kind={**self._by_kind, kind: (*self.of(kind), event)})
+            longer.__dict__.update(undone=self.undone, live=(*self.live, event), _by_kind={**self._by_kind, kind: (*self._by_kind.get(kind, ()), event)})
         return longer
 
     def last(self, kind: type[Kind]) -> Kind | None:
@@ -100,7 +109,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
     @cached_property
     def offs(self) -> tuple[Off, ...]:
         """What came off, each with everything that was seen of it later; entry 1 stands first."""
-        offs = list(self.of(Off))
+        offs = list(self._as_said)
         for seen in self.of(Seen):
             if 1 <= seen.entry <= len(offs):
                 offs[seen.entry - 1] = _with_seen(offs[seen.entry - 1], seen)
@@ -108,9 +117,14 @@ class Job(Value, kw_only=True, dict=True, gc=True):
             offs[number - 1] = replace(offs[number - 1], toward=NOT_SEEN)
         return tuple(offs)
 
+    @cached_property
+    def _as_said(self) -> tuple[Off, ...]:
+        """What came off as it was said then, without the sizes and the direction of one that is no longer so."""
+        return tuple(replace(off, sizes={}, toward="") if off.number in self.no_longer else off for off in self.of(Off))
+
     def looks(self, entry: int) -> dict[str, str]:
         """Initials -> the direction that this person last gave for the feature of an entry; "" for nobody named."""
-        first = self.of(Off)[entry - 1]
+        first = self._as_said[entry - 1]
         said = [(first.by, first.toward), *((seen.by, seen.toward) for seen in self.of(Seen) if seen.entry == entry)]
         return {by: toward for by, toward in said if toward and toward != NOT_SEEN}
 
@@ -169,7 +183,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         compared = self.last(Compared)
         later = (Off, Seen, Measured, NotThere, NotSeen, TakenApart, Undone)
         return compared is not None and any(
-            isinstance(event, later) and not getattr(event, "item", "") for event in self.events if event.number > compared.number
+            (isinstance(event, later) or (isinstance(event, Confirmed) and not event.still)) and not getattr(event, "item", "") for event in self.events if event.number > compared.number
         )
 
     def readings(self, *, entry: int = 0, item: str = "", place: str = "", gap: str = "") -> dict[str, tuple[Reading, ...]]:
@@ -178,10 +192,18 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         if entry and entry <= len(self.offs):
             for name, text in self.offs[entry - 1].sizes.items():
                 own.setdefault(name, []).append(self._reading(text))
-        for event in self.of(Measured):
+        for event in self._by_kind.get(Measured, ()):
             if (event.entry, event.item, event.place, event.gap) == (entry, item, place, gap):
-                own.setdefault(event.size, []).append(self._reading(event.reading))
-        return {name: tuple(readings) for name, readings in own.items()}
+                # A size that is no longer so takes every earlier reading of it along: it has to be measured again.
+                own[event.size] = [] if event.number in self.no_longer else [*own.get(event.size, ()), self._reading(event.reading)]
+        return {name: tuple(readings) for name, readings in own.items() if readings}
+
+    @property
+    def to_measure_again(self) -> tuple[tuple[int, str, str, str], ...]:
+        """(entry, place, gap, size) of every size that is no longer so and was not measured since; what arrived is asked for anyway."""
+        said = [(event.entry, event.place, event.gap, event.size) for event in self._by_kind.get(Measured, ()) if event.number in self.no_longer and not event.item]
+        said += [(number, "", "", size) for number, off in enumerate(self.of(Off), start=1) if off.number in self.no_longer for size in off.sizes]
+        return tuple(each for each in dict.fromkeys(said) if each[3] not in self.readings(entry=each[0], place=each[1], gap=each[2]))
 
     @cached_property
     def good_to_mm(self) -> dict[str, float]:
@@ -214,12 +236,19 @@ class Job(Value, kw_only=True, dict=True, gc=True):
             symptoms=symptoms_of(self),
             seen_empty=tuple(place.name for place in self.reference.places if place.name in self.empty),
             not_seen=tuple(place.name for place in self.reference.places if place.name in places),
+            not_measured=self._not_measured,
             title=self.begun.title,
             story=self.begun.why,
             by=self.begun.by,
             date=self.begun.at[:10],
             file=self.name,
         )
+
+    @property
+    def _not_measured(self) -> tuple[tuple[str, str], ...]:
+        """(place, size) of what stayed on, that had to be measured and of which it was answered that it was not."""
+        asked = (key.split(":", 2)[1:] for key, answer in self.answers.items() if key.startswith("stays:") and not answer)
+        return tuple((place, size) for place, size in asked if self.reference.has_place(place) and size not in self.readings(place=place))
 
     def _entry(self, number: int, off: Off, words: FoundWords) -> Entry:
         part = words.part_with_id(off.part) if off.part else words.part_called(off.what)
@@ -261,7 +290,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
             (event.place, event.size, event.gap): None for event in self.of(Measured) if event.place or event.gap
         }
         for place, size, gap in latest:
-            readings = self.readings(place=place, gap=gap)[size]
+            readings = self.readings(place=place, gap=gap).get(size, ())
+            if not readings:
+                continue
             yield MeasuredThere(reading=finest(readings), place=place, size=size or ("length" if place else ""), gap=gap)
 
 

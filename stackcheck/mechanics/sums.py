@@ -37,6 +37,8 @@ class Sum(Value, kw_only=True):
         """
         if self.passing or Counter(self.missing) != Counter(reference.missing):
             return None
+        if self.missing and set(self.needs) - set(self.missing):
+            return None  # a part that may lie in another stack, and no range of the total to show it
         return total_of(self.terms).nominal_mm - total_of(reference.terms).nominal_mm
 
     @property

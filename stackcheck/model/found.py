@@ -97,6 +97,7 @@ class Found(Value, kw_only=True, dict=True, gc=True):
 
     `not_seen` names places that were passed without being looked at: an empty one is no difference, and no agreement.
     `seen_empty` names places that were looked at and held nothing: missing, however far the teardown went.
+    `not_measured` holds (place, size) of what stays on, that was asked for and answered with not measured.
     `compared_tools` names ways of measuring whose instruments were compared with each other for this job.
     """
 
@@ -108,6 +109,7 @@ class Found(Value, kw_only=True, dict=True, gc=True):
     symptoms: tuple[Symptom, ...] = ()
     not_seen: tuple[str, ...] = ()
     seen_empty: tuple[str, ...] = ()
+    not_measured: tuple[tuple[str, str], ...] = ()
     compared_tools: tuple[str, ...] = ()
     title: str = ""
     story: str = ""

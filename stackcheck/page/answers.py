@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stackcheck.bench.answers import Step, answer, typed_off
+from stackcheck.bench.answers import Step, answer, said_again
 from stackcheck.bench.questions import Question, all_questions, lasting_name, next_question
 from stackcheck.job.events import Answered, Event, Noted, NotSeen, Off
 from stackcheck.job.folder import JobFolder
@@ -45,7 +45,7 @@ def take(folder: JobFolder, *, name: str, text: str, sent: str = "", by: str = "
         folder.record(Noted(text=f"answer to {name}, which was no longer open: {text}", sent=sent, by=by))
         return Taken(said=("That question was answered meanwhile. Yours is kept as a note.",))
     if typed:
-        step = typed_off(job, text, end=question.end, place=question.place, loose=question.key == "loose", typed=typed)
+        step = said_again(job, question, text, typed)
     else:
         step = answer(job, question, text)
     if step.ask is not None or step.again:

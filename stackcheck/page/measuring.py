@@ -37,7 +37,9 @@ def measure(visit: Visit, folder: JobFolder) -> Response:
     if visit.is_post:
         if not reading:
             return visit.refused("No figure was said.", back=f"/job/{folder.name}/measure")
-        taken = take_size(folder, what, size, reading, by=visit.by)
+        taken = take_size(folder, what, size, reading, is_same=bool(visit.said("same")), by=visit.by)
+        if taken.choices:
+            return visit.page("measured_again.html", 422, job=folder.job, asks=taken.asks, choices=taken.choices, size=size)
         return visit.go_to(f"/job/{folder.name}/measure", *taken.said, *([FAR] if taken.is_far else []), *_against_reference(folder.job, what))
     wanted = to_measure(folder.job)
     chosen = next((each for each in wanted if (each.what, each.size) == (what, size)), None) or (wanted[0] if wanted else None)
@@ -58,9 +60,9 @@ def to_measure(job: Job) -> list[ToMeasure]:
 def _point(job: Job, item: OpenItem) -> ToMeasure | None:
     """A size or gap of the reference that was not measured, or too roughly; not a facing."""
     words = capital_first(item_words(job, replace(item, kind="not measured") if item.place else item, now()))
-    if not item.place:
+    if not item.place and not item.entry:
         return ToMeasure(what=item.what, size="", words=words)
-    return ToMeasure(what=item.place, size=item.what, words=words) if item.what in SIZE_NAMES else None
+    return ToMeasure(what=str(item.entry) if item.entry else item.place, size=item.what, words=words) if item.what in SIZE_NAMES else None
 
 
 def _against_reference(job: Job, what: str) -> list[str]:

@@ -9,13 +9,24 @@ from starlette.responses import Response
 from stackcheck.bench.answers import event_words
 from stackcheck.formats.sizes import amount_of
 from stackcheck.job.buying import ARRIVED, READY, Item, buying
-from stackcheck.job.events import FASTENER_STATES, Arrived, Fastened, Ordered, ToBuy
+from stackcheck.job.events import FASTENER_STATES, Answered, Arrived, Fastened, Ordered, ToBuy
+from stackcheck.job.fit_remarks import fit_remarks, still_inside, torque_remark
 from stackcheck.job.fitting import fasteners
 from stackcheck.job.folder import JobFolder
+from stackcheck.job.standing import compared
 from stackcheck.job.state import Job
 from stackcheck.page.fitting import fitted, next_places
+from stackcheck.page.minding import minded
 from stackcheck.page.visit import Visit, after, told_blocks
-from stackcheck.present.putting_right_page import arrived_words, fitting_page, item_number, item_sizes
+from stackcheck.present.putting_right_page import (
+    arrived_words,
+    fitting_page,
+    inside_words,
+    item_number,
+    item_sizes,
+    remark_words,
+)
+from stackcheck.result.cautions import triggered
 from stackcheck.value import replace
 
 
@@ -49,35 +60,45 @@ def _bought(visit: Visit, folder: JobFolder) -> str:
     return ""
 
 
-def _taken(visit: Visit, folder: JobFolder, refused: str) -> Response:
+def _taken(visit: Visit, folder: JobFolder, refused: str, *said: str) -> Response:
     """Back to the screen with the last thing said in words, or with the reason why nothing was."""
     back = after(visit, folder)
-    return visit.refused(refused, back=back) if refused else visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.")
+    return visit.refused(refused, back=back) if refused else visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.", *said)
 
 
 def fit(visit: Visit, folder: JobFolder) -> Response:
+    if visit.is_post and not visit.said("joint") and (inside := still_inside(folder.job, visit.said("place"))):
+        if not visit.said("out"):
+            asks = inside_words(folder.job, visit.said("place"), inside)
+            return visit.page("fit_inside.html", 422, job=folder.job, asks=asks, place=visit.said("place"), what=visit.said("what"), toward=visit.said("toward"))
+        folder.record(Answered(key="inside", question="Anything still inside, or stuck to a face?", answer=f"none, it is out: {inside}", by=visit.by))
     if visit.is_post:
-        return _taken(visit, folder, _fastened(visit, folder) if visit.said("joint") else _fitted(visit, folder))
+        said: list[str] = []
+        return _taken(visit, folder, (_fastened if visit.said("joint") else _fitted)(visit, folder, said), *said)
     job = folder.job
     return visit.page(
         "fit.html", job=job, places=next_places(job) if job.offs else [], blocks=told_blocks(fitting_page(job)), joints=fasteners(job.reference),
-        states=FASTENER_STATES,
+        states=FASTENER_STATES, minded=minded(job.reference, triggered(job.reference, None, (), ())),
     )  # fmt: skip
 
 
-def _fitted(visit: Visit, folder: JobFolder) -> str:
+def _fitted(visit: Visit, folder: JobFolder, said: list[str]) -> str:
     event = fitted(folder.job, visit.said("place"), visit.said("what"), visit.said("toward"))
     if isinstance(event, str):
         return event
-    folder.record(replace(event, by=visit.by))
+    job = folder.record(replace(event, by=visit.by))
+    said += [remark_words(job, remark) for remark in fit_remarks(job, compared(job), event)]
     return ""
 
 
-def _fastened(visit: Visit, folder: JobFolder) -> str:
+def _fastened(visit: Visit, folder: JobFolder, said: list[str]) -> str:
     joint, state, value = visit.said("joint"), visit.said("state"), visit.said("value", 60)
     if joint not in fasteners(folder.job.reference) or state not in FASTENER_STATES:
         return "Say which fastener, and how it stands."
     if value:
         amount_of("torque", value)
-    folder.record(Fastened(joint=joint, state=state, value=value, thread=visit.said("thread", 60), by=visit.by))
+    event = Fastened(joint=joint, state=state, value=value, thread=visit.said("thread", 60), by=visit.by)
+    job = folder.record(event)
+    if remark := torque_remark(job, event):
+        said.append(remark_words(job, remark))
     return ""

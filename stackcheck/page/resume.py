@@ -19,7 +19,8 @@ WAYS = {
     "on order": ("ARRIVED", "buy"), "arrived, not measured": ("MEASURE", "measure"), "arrived, differs": ("LOOK", "buy"),
     "arrived, not fitted": ("FIT", "fit"), "not measured": ("MEASURE", "measure"), "cannot tell": ("MEASURE", "measure"),
     "two looks differ": ("LOOK AGAIN", "second"), "points to look at": ("LOOK", "points"), "points that differ": ("LOOK", "points"),
-    "changed after comparing": ("COMPARE", "result"),
+    "another part fitted": ("FIT", "fit"), "fitted the other way round": ("FIT", "fit"), "not to be refitted, fitted": ("FIT", "fit"),
+    "another torque": ("FASTEN", "fit"), "changed after comparing": ("COMPARE", "result"),
 }  # fmt: skip
 """Kind of open item -> what is done about it, and the screen where."""
 

@@ -6,6 +6,7 @@ import asyncio
 from collections.abc import Callable
 from secrets import token_urlsafe
 from typing import Any
+from urllib.parse import quote, unquote
 
 from jinja2 import Environment, PackageLoader, select_autoescape
 from starlette.concurrency import run_in_threadpool
@@ -39,7 +40,7 @@ class Visit:
 
     @property
     def by(self) -> str:
-        return self.form.get("by", self.request.cookies.get("by", ""))[:20]
+        return self.form.get("by", unquote(self.request.cookies.get("by", "")))[:20]
 
     @property
     def is_post(self) -> bool:
@@ -138,7 +139,7 @@ class Address:
         if is_new:
             set_cookie(response, device)
         if "by" in form:
-            response.set_cookie("by", visit.by, httponly=True, samesite="strict", path="/")
+            response.set_cookie("by", quote(visit.by), httponly=True, samesite="strict", path="/")
         return response
 
 

@@ -38,8 +38,8 @@ def _taken_for_granted(comparison: Comparison, stacks: list[StackResult]) -> lis
     """What stands behind the sums as found: lengths that nobody knows, parts that may be absent, places not reached."""
     reference = comparison.reference
     unknown = [f"{result.name}: cannot tell its length: {_not_given(result.reference)}" for result in stacks if result.reference.missing]
-    summed = [result for result in stacks if not result.reference.missing]
-    words = [*unknown, *(f"cannot tell: {need}" for need in dict.fromkeys(need for result in summed for need in result.as_found.needs))]
+    needs = dict.fromkeys(need for result in stacks for need in result.as_found.needs if need not in result.reference.missing)
+    words = [*unknown, *(f"cannot tell: {need}" for need in needs)]
     standing = {spot.home for spot in comparison.best.line}
     counted = {name for result in stacks for name in reference.stack(result.name).places}
     absent = [name for name in reference.line if name in counted - standing and reference.place(name).may_be_absent]
@@ -63,12 +63,13 @@ def _not_given(own: Sum) -> str:
 def _stack_row(name: str, result: StackResult, show: Callable[[float], str]) -> tuple[str, ...]:
     change = result.change_mm
     words = "" if change is None else "same" if abs(change) < 0.0005 else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
-    return (name, *_total_cells(result.reference, show), *_total_cells(result.as_found, show), words)
+    unknown = "-" if result.reference.missing else "cannot tell"  # what is missing by the reference stands below the table
+    return (name, *_total_cells(result.reference, show, unknown), *_total_cells(result.as_found, show, unknown), words)
 
 
-def _total_cells(own: Sum, show: Callable[[float], str]) -> tuple[str, str]:
+def _total_cells(own: Sum, show: Callable[[float], str], unknown: str) -> tuple[str, str]:
     if own.total is None:
-        return "cannot tell", ""
+        return unknown, ""
     return show(own.total.nominal_mm), _range(own.total.least_mm, own.total.most_mm, show)
 
 

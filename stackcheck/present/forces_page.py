@@ -10,6 +10,7 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.spring_stacks import QUOTED_SHARE, SpringStack
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.side_by_side import taken_blocks
 from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
@@ -51,9 +52,7 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
                     blocks.append(Text(f"{loop.loop}, difference: {words}", indent=4))
             else:
                 blocks += [Text(f"{loop.loop}: {words}", indent=4) for words in loop_words(loop)]
-    defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
-    blocks += [Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else []
-    return blocks
+    return blocks + taken_blocks(result.reference.defaults for result in results)
 
 
 def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bool) -> list[Block]:

@@ -11,7 +11,7 @@ from stackcheck.job.state import Job
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.event_words import event_words
 from stackcheck.present.job_state import ago, state_of
-from stackcheck.present.names import counted, listed, offered_name, place_words, size_words
+from stackcheck.present.names import counted, is_told_apart, listed, lower_first, offered_name, place_words, size_words
 from stackcheck.present.words import LABELS, sentence
 
 NOT_TO_USE = {
@@ -81,6 +81,20 @@ def _place_of(job: Job, place: str) -> str:
     return offered_name(reference, place) if job.last(Compared) is None and reference.has_place(place) else place_words(reference, place)
 
 
+def part_on_bench(job: Job, place: str, entry: int, *, is_said: bool = False) -> str:
+    """The part that belongs to a place, by the entry that it is: "long collar (entry 3, came off the left)".
+
+    The entry is said where it lay elsewhere, where another part of the kind could be taken for it, and always with `is_said`.
+    """
+    words = _place_of(job, place)
+    if not 1 <= entry <= len(job.offs) or (not is_said and job.offs[entry - 1].place in ("", place) and is_told_apart(job.reference, place)):
+        return words
+    off = job.offs[entry - 1]
+    if job.last(Compared) is None or off.place == place and is_told_apart(job.reference, place):
+        return f"entry {entry}, {off.what}"
+    return f"{lower_first(job.reference.part_at(place).name)} (entry {entry}{f', came off the {off.end}' if off.end else ''})"
+
+
 def item_words(job: Job, item: OpenItem, now: str) -> str:
     """One open item in a few words."""
     reference = job.reference
@@ -101,7 +115,9 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
         case "arrived, differs":
             return f"{item.what}, another size than the reference's"
         case "not measured":
-            return f"{place}, {size_words(item.what)}"
+            if not item.place:
+                return f"entry {item.entry}, {job.offs[item.entry - 1].what}, {size_words(item.what)}" if item.entry else item.what
+            return f"{part_on_bench(job, item.place, item.entry)}, {size_words(item.what)}"
         case "not looked at" | "cannot tell":
             feature = reference.part_at(item.place).feature if item.place and item.what == "facing" else item.what
             return ", ".join(filter(None, (place, "" if feature == "place" else feature)))
@@ -114,7 +130,18 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
         case "two looks differ":
             looks = listed(f"{by}: {toward}" for by, toward in job.looks(item.entry).items() if by)
             return f"entry {item.entry}, {item.what}: {looks}"
-        case "single-use, fitted again" | "not to be refitted, fitted":
+        case "another torque":
+            return f"{item.what}: {item.toward}"
+        case "another part fitted":
+            return f"{place}: entry {item.entry}{f', the {lower_first(item.what)}' if item.what else f', {job.offs[item.entry - 1].what}'}"
+        case "fitted the other way round":
+            part, wanted = reference.part_at(item.place), reference.end_name(reference.place(item.place).facing)
+            return f"{place}: {part.feature} toward {item.toward}; reference: toward {wanted}"
+        case "way round not seen at fitting":
+            return f"{place}, {reference.part_at(item.place).feature}"
+        case "not to be refitted, fitted":
+            return f"{place}, entry {item.entry}: {item.what}"
+        case "single-use, fitted again":
             return f"{place}, entry {item.entry}"
         case "spare on the bench":
             return f"entry {item.entry}, {item.what}"

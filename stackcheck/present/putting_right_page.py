@@ -4,16 +4,27 @@ from __future__ import annotations
 
 from stackcheck.job.buying import Item, before_fitting, buying
 from stackcheck.job.deciding import key_of, spare
-from stackcheck.job.events import Decided
-from stackcheck.job.fitting import NOT_MEASURED, WAY, FitStep, fit_steps, joint_states
+from stackcheck.job.events import Decided, Fitted
+from stackcheck.job.fit_remarks import (
+    NOT_TO_REFIT,
+    OTHER_PART,
+    OTHER_TORQUE,
+    OTHER_WAY,
+    SINGLE_USE,
+    WAY_NOT_SEEN,
+    FitRemark,
+)
+from stackcheck.job.fitting import NOT_MEASURED, WAY, FitStep, as_fitted, fit_steps, joint_states
+from stackcheck.job.open_items import OpenItem
 from stackcheck.job.state import Job
 from stackcheck.mechanics.press_fit import tight_ring
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.job_page import about_words
-from stackcheck.present.names import listed, place_words, size_words
+from stackcheck.present.job_page import about_words, item_words
+from stackcheck.present.names import capital_first, listed, place_words, size_words
 from stackcheck.present.verdict_words import headline
 from stackcheck.present.words import LABELS, limits_words, mm, sentence
+from stackcheck.result import compare
 from stackcheck.result.cautions import triggered
 from stackcheck.result.comparison import Comparison
 
@@ -80,6 +91,23 @@ def hindrance_words(job: Job, place: str, item: Item | None, hindrance: str) -> 
     if hindrance == NOT_MEASURED:
         return f"{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. Measure it before it goes in."
     return f"{item.name} is not the part of the reference: {arrived_words(item)}. Decide first."
+
+
+REMARKS = {
+    OTHER_PART: "Another part than the reference's", OTHER_WAY: "The other way round", NOT_TO_REFIT: "Not to be refitted",
+    SINGLE_USE: "Single-use, and this is the one that came off", WAY_NOT_SEEN: "Which way round was not seen: not verified", OTHER_TORQUE: "Another torque",
+}  # fmt: skip
+
+
+def remark_words(job: Job, remark: FitRemark) -> str:
+    """One line on what went in, said at once and again among the open items."""
+    item = OpenItem(kind=remark.kind, place=remark.place, what=remark.what, entry=remark.entry, toward=remark.toward)
+    return f"{REMARKS[remark.kind]}: {item_words(job, item, '')}. It stays among the open items."
+
+
+def inside_words(job: Job, place: str, said: str) -> str:
+    """What was said to be still inside, before another goes into the same place."""
+    return f'{capital_first(place_words(job.reference, place))}: "{said}" is still inside by the record. Is it out?'
 
 
 def fitting_page(job: Job) -> list[Block]:
@@ -156,3 +184,10 @@ def as_fitted_page(job: Job, found: Comparison, fitted: Comparison) -> list[Bloc
             rows.append((was.name, mm(own.nominal_mm), *cells))
     blocks += [Heading("LENGTHS, mm"), Rows(("stack", "reference", "as found", "as fitted"), tuple(rows), right=(1, 2, 3))]
     return blocks
+
+
+def beside_as_found(job: Job, found: Comparison) -> list[Block]:
+    """What a result shows of a job that goes together again: as fitted beside as found; nothing before the first part is in."""
+    if not job.of(Fitted):
+        return []
+    return [Heading("AS FITTED"), *as_fitted_page(job, found, compare(job.reference, as_fitted(job)))]

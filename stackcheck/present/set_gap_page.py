@@ -10,6 +10,7 @@ from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.forces_page import because, force_words
 from stackcheck.present.json_values import interval
+from stackcheck.present.side_by_side import beside_blocks, taken_blocks
 from stackcheck.present.stack_page import inch
 from stackcheck.present.words import gap_words, mm
 from stackcheck.result.forces import SetGapResult
@@ -24,14 +25,10 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
     blocks: list[Block] = [Heading(HEADING), Text(SEATED)]
     for result in results:
         own, seen = (set_gap_words(each, in_inch=reference.inches) for each in (result.reference, result.as_found))
-        blocks.append(Text(f"{result.reference.gap}, set by the {result.reference.joint}", mark=" -  "))
-        if with_found:
-            blocks.append(Text(f"reference: {own}", indent=4))
-            blocks.append(Text(f"as found: {'the same' if own == seen else seen}", indent=4))
-        else:
-            blocks.append(Text(own, indent=4))
-    defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
-    return [*blocks, *([Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else [])]
+        if result.as_found.play != result.reference.play:
+            seen = seen.replace("set to ", "measured ", 1)
+        blocks += beside_blocks(f"{result.reference.gap}, set by the {result.reference.joint}", own, seen, with_found=with_found)
+    return blocks + taken_blocks(result.reference.defaults for result in results)
 
 
 def set_gap_words(value: SetGap, *, in_inch: bool = False) -> str:

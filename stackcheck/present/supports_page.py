@@ -7,10 +7,11 @@ from typing import Any
 from stackcheck.mechanics.supports import REACH_MM, SupportForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference, Support
-from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.blocks import Block, Heading
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.forces_page import because, force_words
 from stackcheck.present.json_values import interval
+from stackcheck.present.side_by_side import beside_blocks, taken_blocks
 from stackcheck.present.words import gap_words, mm, place_words
 from stackcheck.result.forces import SupportResult
 
@@ -24,14 +25,8 @@ def supports_blocks(results: tuple[SupportResult, ...], reference: Reference, *,
     blocks: list[Block] = [Heading(HEADING)]
     for result in results:
         own, seen = (support_words(each, reference) for each in (result.reference, result.as_found))
-        blocks.append(Text(_called(result.reference.support, reference), mark=" -  "))
-        if with_found:
-            blocks.append(Text(f"reference: {own}", indent=4))
-            blocks.append(Text(f"as found: {'the same' if own == seen else seen}", indent=4))
-        else:
-            blocks.append(Text(own, indent=4))
-    defaults = dict.fromkeys(default for result in results for default in result.reference.defaults)
-    return [*blocks, *([Text(f"taken where nothing is given: {'; '.join(defaults)}.")] if defaults else [])]
+        blocks += beside_blocks(_called(result.reference.support, reference), own, seen, with_found=with_found)
+    return blocks + taken_blocks(result.reference.defaults for result in results)
 
 
 def _called(support: Support, reference: Reference) -> str:

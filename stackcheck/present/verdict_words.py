@@ -98,7 +98,9 @@ BLIND_SPOTS = (
 
 def _unsettled(comparison: Comparison) -> list[str]:
     reference = comparison.reference
-    words = points_words(reference, comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED))
+    points = comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
+    not_measured = [point for point in points if (point.place, point.what) in comparison.found.not_measured]  # somebody was asked, and said so
+    words = points_words(reference, (*not_measured, *(point for point in points if point not in not_measured)))
     return words + [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
 
 

@@ -23,6 +23,7 @@ DO_NOT_REFIT = {
         "pitted", "scored", "torn", "blue", "crack", "cracks", "broken", "chipped",
         "blue or brown (heat)", "pits", "flaking", "dents", "ring has turned in its seat", "cage bent", "seal torn",
         "seal pushed in", "cracked", "bent", "mushroomed", "stripped thread", "stretched", "crushed",
+        "pulled through the balls",
     ),
 }  # fmt: skip
 """Feel and look that speak against refitting as it is (common practice, no source). A cause is never concluded."""

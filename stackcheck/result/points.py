@@ -62,7 +62,8 @@ def points(
         if place.facing:
             state = outside or _facing_state(entry, standing.get(name), covered.get(name))
             result.append(Point(place=name, what=FACING, state=state, blocks=part.blocks_agreement))
-        for size in (*part.must_measure, *_also_measured(found, name, entry, part)):
+        asked = (size for where, size in found.not_measured if where == name and size not in part.must_measure)
+        for size in (*part.must_measure, *asked, *_also_measured(found, name, entry, part)):
             reading = size_reading(found, name, entry, size)
             state = outside or _size_state(reading, part.size(size), covered.get(name))
             result.append(Point(place=name, what=size, state=state, reading=reading))

@@ -68,3 +68,20 @@ def test_what_was_not_reached_parts_no_neighbours():
     list_ = found(" ".join(LONG[:9]), " ".join(LONG[:-10:-1]), finished=False)
     assert told_before_any_search(wanted, list_) == 0
     assert explanations(wanted, list_)[0].findings == ()
+
+
+def test_how_many_slips_all_other_pieces_need_does_not_depend_on_when_it_is_asked():
+    """Asked in the middle of a search it was told of what was not placed yet alone, and far more lines were tried."""
+    parts = [f"kind{i}" for i in range(50)]
+    line = ["?" if part in ("kind9", "kind21", "kind33") else part for part in parts if part != "kind2"]
+    line.insert(17, line.pop(15))
+    line[27], line[28] = line[28], line[27]
+    line.insert(39, "washer")
+    wanted, list_ = reference(" ".join(parts)), found(" ".join(line))
+    search, again = Search(wanted, list_), Search(wanted, list_)
+    search.readings(margin=100)
+    (typed, pairing), *_ = search.tried
+    asked = dict(pairing._needed_without)
+    fresh = again._pairing(typed)
+    fresh.search(limit=0)
+    assert asked and asked == {p: fresh._without(p) for p in asked}

@@ -186,6 +186,13 @@ def test_a_second_look_does_not_show_the_first_answer(bench, phone):
     assert job(bench).disagreed == {1}
 
 
+@pytest.mark.parametrize("initials", ["Łö", "Ж", "李; x=1", "\x00\n", '"A"', "50%"])
+def test_initials_in_any_letters_are_kept_from_request_to_request(bench, phone, initials):
+    phone.post("/begin", reference="freight-tricycle/front-hub", by=initials)
+    phone.say("3.0 feeler")
+    assert phone.page.status_code == 200 and job(bench).events[-1].by == initials
+
+
 # --- one job, many requests ---------------------------------------------------------------------------------------------
 
 

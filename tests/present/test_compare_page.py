@@ -116,5 +116,12 @@ def test_a_stack_with_an_unknown_length_is_named_and_never_left_out():
     reference_ = reference("ring*2 nut", sizes={"ring": {"length": (0.4,)}})
     said = " ".join(plain(page(compare(reference_, found("ring*1 nut")))).split())
     assert "does: stack 1 0.40 shorter" in said and "no stack changes" not in said
-    assert "stack 1 cannot tell cannot tell 0.40 shorter" in said
+    assert "stack 1 - - 0.40 shorter" in said
     assert "stack 1: cannot tell its length: length of nut not given" in said
+
+
+def test_what_only_the_machine_lacks_a_length_of_is_said_beside_what_the_reference_lacks():
+    reference_ = reference("ring nut", sizes={"ring": {"length": (0.4,)}})
+    said = " ".join(plain(page(compare(reference_, found("ring nut ?washer")))).split())
+    assert "stack 1: cannot tell its length: length of nut not given" in said
+    assert "cannot tell: length of entry 3" in said

@@ -84,6 +84,12 @@ def test_a_list_measured_in_inches_has_them_beside_a_reference_in_millimetres(tm
     assert "in inch: overlap 1.5712 to 1.5738; allowed 0.0000 to 0.0039" in out
 
 
+def test_a_play_that_was_measured_is_not_said_to_be_set(capsys, monkeypatch):
+    out = stacked(capsys, monkeypatch, "boat-trailer/hub", "--found", "examples/05-trailer-hub-inch-and-mm.toml")
+    assert "reference: set to gap 0.025 to 0.127" in out
+    assert "as found: measured gap 0.18 to 0.22" in out
+
+
 def test_a_list_in_millimetres_brings_no_inches(capsys, monkeypatch):
     out = stacked(capsys, monkeypatch, "front-hub", "--found", "examples/11-front-hub-older-collar-extra-washer.toml")
     assert "in inch" not in out.lower()
