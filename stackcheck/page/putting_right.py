@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any
 
 from starlette.responses import Response
@@ -17,6 +16,7 @@ from stackcheck.job.folder import JobFolder
 from stackcheck.job.standing import compared
 from stackcheck.job.state import Job
 from stackcheck.page.fitting import fitted, next_places
+from stackcheck.page.minding import minded
 from stackcheck.page.visit import Visit, after, told_blocks
 from stackcheck.present.putting_right_page import (
     arrived_words,
@@ -26,6 +26,7 @@ from stackcheck.present.putting_right_page import (
     item_sizes,
     remark_words,
 )
+from stackcheck.result.cautions import triggered
 from stackcheck.value import replace
 
 
@@ -59,12 +60,10 @@ def _bought(visit: Visit, folder: JobFolder) -> str:
     return ""
 
 
-def _taken(visit: Visit, folder: JobFolder, refused: str, said: Sequence[str] = ()) -> Response:
-    """Back to the screen with the last thing said in words and what is remarked on it, or with the reason why nothing was."""
+def _taken(visit: Visit, folder: JobFolder, refused: str, *said: str) -> Response:
+    """Back to the screen with the last thing said in words, or with the reason why nothing was."""
     back = after(visit, folder)
-    if refused:
-        return visit.refused(refused, back=back)
-    return visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.", *said)
+    return visit.refused(refused, back=back) if refused else visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.", *said)
 
 
 def fit(visit: Visit, folder: JobFolder) -> Response:
@@ -75,11 +74,11 @@ def fit(visit: Visit, folder: JobFolder) -> Response:
         folder.record(Answered(key="inside", question="Anything still inside, or stuck to a face?", answer=f"none, it is out: {inside}", by=visit.by))
     if visit.is_post:
         said: list[str] = []
-        return _taken(visit, folder, (_fastened if visit.said("joint") else _fitted)(visit, folder, said), said)
+        return _taken(visit, folder, (_fastened if visit.said("joint") else _fitted)(visit, folder, said), *said)
     job = folder.job
     return visit.page(
         "fit.html", job=job, places=next_places(job) if job.offs else [], blocks=told_blocks(fitting_page(job)), joints=fasteners(job.reference),
-        states=FASTENER_STATES,
+        states=FASTENER_STATES, minded=minded(job.reference, triggered(job.reference, None, (), ())),
     )  # fmt: skip
 
 

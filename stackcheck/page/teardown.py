@@ -15,8 +15,10 @@ from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
 from stackcheck.page.answers import ahead, take
 from stackcheck.page.assets import shape_of
+from stackcheck.page.minding import minded
 from stackcheck.page.visit import Visit
 from stackcheck.present.job_page import came_off_words
+from stackcheck.result.cautions import triggered
 
 
 def question(visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked: dict[str, Any] | None = None, status: int = 200) -> Response:
@@ -26,7 +28,7 @@ def question(visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked:
         return visit.page("done.html", job=job, words=came_off_words(job), said=said)
     return visit.page(
         "question.html", status, job=job, question=told(job, following), said=said, asked=asked, row=_row(job), saved=job.live[-1].at[11:16],
-        first=json.dumps(told(job, following)), ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
+        minded=None if job.offs else minded(job.reference, triggered(job.reference, None, (), ())), first=json.dumps(told(job, following)), ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
     )  # fmt: skip
 
 

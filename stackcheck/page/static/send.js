@@ -20,6 +20,7 @@
         kept.shift();
         if (reply.redirected) { if (!kept.length) location.assign(reply.url); continue; }
         const page = new DOMParser().parseFromString(await reply.text(), "text/html");
+        if (page.querySelector("main form")) { document.querySelector("main").replaceWith(page.querySelector("main")); window.scrollTo(0, 0); continue; }
         tell([...page.querySelectorAll(".said")].map((line) => line.textContent).join(" ") || page.body.textContent.trim(), false);
       }
     } catch (problem) {
