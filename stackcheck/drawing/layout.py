@@ -29,6 +29,7 @@ from stackcheck.drawing.positions import Line, Who, line_of
 from stackcheck.drawing.shapes import Drawn, drawn
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted, standing_in
 from stackcheck.model.reference import Gap, Reference
+from stackcheck.present.names import listed
 from stackcheck.present.words import mm
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.points import AGREES, DIFFERS, FACING
@@ -369,9 +370,9 @@ def _moved(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
     The figure is that of the findings' effects where these account for it, so that picture and text say the same.
     """
     reference = comparison.reference
-    told: dict[str, float] = {}
+    told: dict[str, tuple[float, ...]] = {}
     for shift in (shift for result in comparison.findings if result.effect for shift in result.effect.shifts):
-        told[shift.place] = told.get(shift.place, 0.0) + shift.mm
+        told[shift.place] = tuple(before + by for before in told.get(shift.place, (0.0,)) for by in shift.either_mm or (shift.mm,))
     moved = []
     for place in reference.places:
         who = place.name, 0
@@ -381,9 +382,9 @@ def _moved(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
         by = ours - theirs
         if abs(by) < 0.05:
             continue
-        said = told.get(place.name, by)
-        figure = said if abs(said - by) < 0.25 else by
-        words = f"{mm(abs(round(figure, 2)))} further toward {reference.ends[by > 0]}"
+        said = told.get(place.name, (by,))
+        figures = said if min(said) - 0.25 < by < max(said) + 0.25 else (by,)
+        words = f"{listed((mm(abs(round(figure, 2))) for figure in figures), 'or')} further toward {reference.ends[by > 0]}"
         moved.append(Moved(mark=marks[place.name], found_mm=ours, reference_mm=theirs, words=words))
     return tuple(moved)
 

@@ -15,9 +15,9 @@ from stackcheck.mechanics.bridges import Bridge, bridges
 from stackcheck.mechanics.disc_groups import DiscGroups, disc_groups
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.force_path import LOOSE, ForcePath, force_paths
-from stackcheck.mechanics.lengths import Interval, Readings, Ruler
+from stackcheck.mechanics.lengths import Interval, Readings, Ruler, total_of
 from stackcheck.mechanics.loops import against, loop_lengths
-from stackcheck.mechanics.sums import passing, stack_lengths
+from stackcheck.mechanics.sums import Lengths, passing, stack_lengths
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Found
@@ -49,10 +49,14 @@ class LoopChange(Value, kw_only=True):
 
 
 class Shift(Value, kw_only=True):
-    """How far a part stands from where it should [mm], above 0 toward the second end."""
+    """How far a part stands from where it should [mm], above 0 toward the second end.
+
+    `either_mm` where a ring may lie in one path or another: how far in either case; `mm` is then the middle between them.
+    """
 
     place: str
     mm: float
+    either_mm: tuple[float, ...] = ()
 
 
 class Effect(Value, kw_only=True):
@@ -197,8 +201,18 @@ def _shifts(wanted: Arrangement, believed: Arrangement) -> tuple[Shift, ...]:
             continue
         moved = distance_in(believed, reference.datum, place.name).less(distance_in(wanted, reference.datum, place.name))
         if moved.total is not None and abs(moved.total.nominal_mm) >= _NOTHING_MM:
-            shifts.append(Shift(place=place.name, mm=moved.total.nominal_mm))
+            shifts.append(Shift(place=place.name, mm=moved.total.nominal_mm, either_mm=_either(moved)))
     return tuple(shifts)
+
+
+def _either(moved: Lengths) -> tuple[float, ...]:
+    """The sum with every doubtful term for nothing and with all of it, nothing for a sum without one [mm]."""
+    doubtful = [term for term in moved.terms if term.whole is not None]
+    if not doubtful or moved.total is None:
+        return ()
+    sure = total_of([term for term in moved.terms if term.whole is None]).nominal_mm
+    every = sure + sum(term.sign * term.whole.nominal_mm for term in doubtful)
+    return tuple(sorted({round(sure, 9), round(every, 9)}, key=abs))
 
 
 def _in_sequence(reference: Reference, explanation: Explanation | None) -> Line:

@@ -85,7 +85,8 @@ class Term(Value, kw_only=True):
 
     `place` is the place of the reference that the part belongs to, None for one that has no place there; `entry` the
     number of the entry found. `how` tells where the interval comes from: an instrument, "by marking", "written",
-    "ISO 492 Normal", "reference". `text` is the size as typed or written. `interval` is that of all `pieces` together.
+    "ISO 492 Normal", "reference". `text` is the size as typed or written. `interval` is that of all `pieces` together;
+    `whole` what it is if it counts, for one that may count for nothing.
     """
 
     place: str | None
@@ -97,6 +98,7 @@ class Term(Value, kw_only=True):
     text: str
     reading: Reading | None = None
     pieces: int = 1
+    whole: Interval | None = None
 
     @property
     def signed(self) -> Interval:

@@ -115,7 +115,7 @@ def length_of(ruler: Ruler, member: Member, through: str) -> Lengths:
     if not member.or_else:
         return Lengths(terms=(term,))
     where = f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in one of: {', '.join(member.or_else)}"
-    return Lengths(terms=(replace(term, interval=term.interval.or_nothing()),), doubts=(where,))
+    return Lengths(terms=(replace(term, interval=term.interval.or_nothing(), whole=term.interval),), doubts=(where,))
 
 
 def _called(ruler: Ruler, member: Member) -> str:

@@ -49,7 +49,7 @@ def effect(value: Effect | None, own: Reference) -> dict[str, Any] | None:
             {"name": change.loop, "before_mm": interval(change.before), "after_mm": interval(change.after), "crosses_limit": change.crosses_limit}
             for change in value.loop_changes
         ],
-        "shifts": [{"place": shift.place, "shift_mm": rounded_mm(shift.mm)} for shift in value.shifts],
+        "shifts": [{"place": shift.place, "shift_mm": None if shift.either_mm else rounded_mm(shift.mm), "either_mm": [rounded_mm(each) for each in shift.either_mm]} for shift in value.shifts],
         "unchanged": list(value.unchanged),
         "sentence": effect_words(value, own),
     }  # fmt: skip

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from stackcheck.compare.sizes import size_verdict
 from stackcheck.mechanics.effects import Change, Effect, LoopChange
 from stackcheck.model.finding import Finding
 from stackcheck.model.found import Found
@@ -200,7 +201,10 @@ def _size_differs(finding, reference: Reference, found: Found) -> str:
     below = f"{beside(inch, length, low - value)} below the low limit {beside(inch, length, low)}"
     beyond = below if value < low else f"{beside(inch, length, value - high)} above the high limit {beside(inch, length, high)}"
     name = SIZE_NAMES[finding.size_name].removesuffix(" along the axis")
-    return f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}"
+    # A distance on what stays on was typed in; where it is too far out for wear, the figure is as likely as the part.
+    is_typed = reference.part_at(finding.places[0]).fixed and size_verdict(finding.reading, finding.size) == "gross"
+    typed = "; as typed it does not agree with the parts: measure it again" if is_typed else ""
+    return f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
 
 
 def _gap_differs(finding, reference: Reference, found: Found) -> str:
@@ -278,10 +282,12 @@ def effect_words(effect: Effect, reference: Reference, inch: bool = False) -> st
 
 
 def shift_words(effect: Effect, reference: Reference, inch: bool = False) -> list[str]:
-    return [
-        f"{place_words(reference, shift.place)} {beside(inch, length, abs(shift.mm))} further toward {reference.ends[shift.mm > 0]}"
-        for shift in effect.shifts
-    ]
+    """ "hub 4.00 further toward right"; where a ring may lie in either path, how far in each case, never the middle."""
+    words = []
+    for shift in effect.shifts:
+        far = [beside(inch, length, abs(each)) if each else "0" for each in shift.either_mm] or [beside(inch, length, abs(shift.mm))]
+        words.append(f"{place_words(reference, shift.place)} {listed(far, 'or')} further toward {reference.ends[shift.mm > 0]}")
+    return words
 
 
 def set_words(effect: Effect, inch: bool = False) -> list[str]:

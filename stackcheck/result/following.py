@@ -25,6 +25,8 @@ def causes(reference: Reference, explanation: Explanation, findings: Sequence[To
 def _cause(reference: Reference, findings: Sequence[Told], number: int) -> int | None:
     own = findings[number][0]
     if isinstance(own, GapDiffers):
+        if (typed := _typed_beside(reference, findings, own)) is not None:
+            return typed
         moved = (other for other, (_, effect) in enumerate(findings) if _moves(effect, own))
         return next((_first_of(findings, other) for other in moved), None)
     if isinstance(own, PairingDiffers):
@@ -52,6 +54,23 @@ def _moves(effect: Effect | None, gap: GapDiffers) -> bool:
     after = (change.after for change in (effect.loop_changes if effect else ()) if change.loop == gap.what and change.crosses_limit == CROSSES)
     least = gap.limits_mm[0]
     return any(each is not None and _is_below(each.most_mm, least) == _is_below(gap.gap_mm[1], least) for each in after)
+
+
+def _typed_beside(reference: Reference, findings: Sequence[Told], gap: GapDiffers) -> int | None:
+    """The size measured on the assembly, in the loop of this gap, that is further out than the gap is: the sum is out by it alone."""
+    loop = next((loop for loop in reference.loops if loop.name == gap.what), None)
+    if loop is None or gap.measured:
+        return None
+    places = {loop.start, loop.end, *(item for path in (loop.open_path, loop.closed_path) for item in path if isinstance(item, str))}
+    least, most = gap.limits_mm
+    excess = max(least - gap.gap_mm[1] if least is not None else 0.0, gap.gap_mm[0] - most if most is not None else 0.0)
+    typed = (
+        number
+        for number, (finding, effect) in enumerate(findings)
+        if isinstance(finding, SizeDiffers) and effect is None and set(finding.places) & places
+        and abs(finding.reading.value_mm - finding.size.nominal_mm) + finding.reading.good_to_mm >= excess > 0
+    )  # fmt: skip
+    return next(typed, None)
 
 
 def _is_below(high_mm: float, least_mm: float | None) -> bool:

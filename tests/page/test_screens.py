@@ -309,3 +309,22 @@ def test_no_screen_says_a_word_that_no_output_may_contain(bench, phone):
     read_gauges(phone, CALLIPERS)
     for screen in ("", "/open", "/result", "/measure", "/buy", "/fit", "/points", "/gauges", "/photo", "/second"):
         assert not AVOIDED.search(words(phone.get(f"/job/front-hub{screen}").text)), screen
+
+
+def test_a_reading_of_another_part_is_asked_about_on_the_page_before_it_counts(bench, bearings):
+    from stackcheck.job.events import Measured
+
+    bench.folder("front-hub").record(Measured(entry=6, size="length", reading="57.99 mic"))
+    asked = bearings.post("/job/front-hub/measure", what="6", size="length", reading="22.03 mic")
+    assert asked.status_code == 422 and "The same part?" in words(asked.text) and "THIS PART, MEASURED AGAIN" in words(asked.text)
+    assert bearings.post("/job/front-hub/measure", what="6", size="length", reading="867").status_code == 422
+    assert bearings.post("/job/front-hub/measure", what="6", size="length", reading="22.03 mic", same="yes").status_code == 200
+
+
+def test_a_part_in_the_place_of_one_still_inside_is_asked_about_on_the_page(bench, bearings):
+    from stackcheck.job.events import Answered
+
+    bench.folder("front-hub").record(Answered(key="inside", question="inside", answer="spacer tube stuck"))
+    asked = bearings.post("/job/front-hub/fit", place="spacer-tube", what="entry:6")
+    assert asked.status_code == 422 and "Is it out?" in words(asked.text)
+    assert bearings.get("/job/front-hub/result").status_code == 200
