@@ -21,8 +21,8 @@ TOUCHING_MM = 1e-9
 
 def push(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
     """A body that can only push: N = k (L - e), nothing once the joint is open."""
-    squeezed = length - e
-    return -k * np.maximum(squeezed, 0.0), np.where(squeezed > -TOUCHING_MM, k, 0.0)
+    stretched = e - length
+    return k * np.minimum(stretched, 0.0), k * (stretched < TOUCHING_MM)
 
 
 def both_ways(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
@@ -33,7 +33,7 @@ def both_ways(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
 def pull(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
     """A bolt or an axle, which can only pull: T = k (e - L)."""
     stretched = e - length
-    return k * np.maximum(stretched, 0.0), np.where(stretched > -TOUCHING_MM, k, 0.0)
+    return k * np.maximum(stretched, 0.0), k * (stretched > -TOUCHING_MM)
 
 
 def constant(e: Array, force: Array) -> tuple[Array, Array]:
@@ -58,12 +58,11 @@ def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array) 
     Source: Harris, Rolling Bearing Analysis, load distribution under thrust (from memory); the closed form derived here.
     """
     away = e - middle
-    r = distance * contact
-    slant = np.sqrt(r * r + away * away)
-    depth = np.maximum(slant - distance, 0.0)
-    root, lean = zk * np.sqrt(depth), away / slant
-    pressed, upright = depth * root, lean * lean
-    return pressed * lean, 1.5 * root * upright + pressed * (1 - upright) / slant
+    slant = np.hypot(distance * contact, away)
+    depth, lean = np.maximum(slant - distance, 0.0), away / slant
+    root = zk * np.sqrt(depth)
+    across = depth * root / slant
+    return across * away, across + (1.5 * root - across) * (lean * lean)
 
 
 def disc(e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array) -> tuple[Array, Array]:
@@ -147,9 +146,9 @@ def deep_groove(
     return Element(name=name, a=inner, b=outer, law=groove, values=(middle, distance, cos_free_angle, zk))
 
 
-def growth(element: Element) -> float:
-    """The power of its depth that the force of an element grows with, near enough; 1 where it grows evenly."""
-    return float(np.ravel(element.values[2])[0]) if element.law is power else 1.5 if element.law is groove else 1.0
+def growth(law: Law, values: Array) -> Array | float:
+    """The power of its depth that the force of each element of a law grows with, near enough; 1 where it grows evenly."""
+    return values[2][0] if law is power else 1.5 if law is groove else 1.0
 
 
 def free_stretch(element: Element, e: float) -> tuple[float, float]:

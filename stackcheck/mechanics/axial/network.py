@@ -73,9 +73,11 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
         raise NetworkError("nothing opposes the forces: nothing is clamped") from None
     except Unbalanced as problem:
         raise NetworkError(f"no balance was found; out of balance by {problem.args[0]:.3g} N") from None
-    positions = {face: x[:, column] for face, column in system.column.items()}
     return State(
-        positions=positions, forces=dict(zip([element.name for element in system.elements], forces.T)), out_of_balance=out, steps=steps
+        positions=dict(zip(system.column, x.T[system.number])),
+        forces=dict(zip([element.name for element in system.elements], forces.T)),
+        out_of_balance=out,
+        steps=steps,
     )
 
 
