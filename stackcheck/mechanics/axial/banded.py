@@ -44,17 +44,17 @@ class Band:
     def __init__(self, count: int, a: np.ndarray, b: np.ndarray):
         first, last = np.minimum(a, b), np.maximum(a, b)
         away, free = last - first, last < count
-        self.count, self.whole, self.rows = count, max(count, 1 + int(last.max(initial=-1))), 1 + int((away * free).max(initial=0))
-        # Where each k goes: to the diagonal for either face, and less itself between the two; past the free faces it is cut off.
+        self.count, self.rows = count, 1 + int((away * free).max(initial=0))
+        # Where each k goes: to the diagonal for either face, and less itself between the two; what has no place goes past the end.
         between = np.where(free, first * self.rows + away, count * self.rows)
-        self.entries = np.concatenate([a * self.rows, b * self.rows, between])
+        self.entries = np.minimum(np.concatenate([a * self.rows, b * self.rows, between]), count * self.rows)
 
     def solve(self, k: np.ndarray, pull: np.ndarray, right: np.ndarray) -> np.ndarray:
         """x of every variant: `k` has one row a variant and one column a pair, `pull` one value a variant, `right` is as x."""
-        variants, size = len(k), self.whole * self.rows
+        variants, size = len(k), self.count * self.rows + 1
         weights = np.concatenate([k, k, -k], axis=1).ravel()
         band = np.bincount(side_by_side(self.entries, size, variants), weights, size * variants)
-        band = band.reshape(variants, self.whole, self.rows)[:, : self.count].reshape(-1, self.rows)
+        band = band.reshape(variants, size)[:, :-1].reshape(-1, self.rows)
         diagonal = band[:, 0].reshape(variants, self.count)
         while True:
             diagonal += pull[:, None]

@@ -89,7 +89,10 @@ def crush(e: Array, length: Array, k: Array, yields_at: Array) -> tuple[Array, A
     return -force, np.where(squeezed <= 0, 0.0, np.where(more > 0, k / 1000, k))
 
 
-STIFFNESS = {push: (1,), both_ways: (1,), pull: (1,), power: (1, 2), groove: (1, 3), disc: (1, 2, 3, 4), crush: (1, 2)}
+STIFFNESS = {
+    push: slice(1, 2), both_ways: slice(1, 2), pull: slice(1, 2), power: slice(1, 3),
+    groove: slice(1, 4, 2), disc: slice(1, 5), crush: slice(1, 3),
+}  # fmt: skip
 """Which values of a law must be above 0."""
 
 AS_CLOSED = {push: both_ways, pull: both_ways}

@@ -62,7 +62,16 @@ class System:
             groups.setdefault(element.law, []).append(element)
         # Elements of one law stand together: each law is asked once a step, for all of them.
         self.elements = [element for group in groups.values() for element in group]
-        self.groups = [(law, len(group), self._values(group) if sizes else _plain(group)) for law, group in groups.items()]
+        self.groups = []
+        powers, first = np.ones(len(elements)), 0
+        for law, group in groups.items():
+            own = slice(first, first + len(group))
+            values = self._values(group) if sizes else _plain(group)
+            self.groups.append((law, own, values))
+            powers[own] = growth(law, values)
+            first = own.stop
+        self.curved = (powers > 1).nonzero()[0]
+        self.growth = powers[self.curved]
         faces = [face for element in elements for face in (element.a, element.b)]
         free = [face for face in dict.fromkeys([*faces, *loads]) if face not in fixed]
         index = {face: i for i, face in enumerate([*free, *fixed])}
@@ -76,9 +85,6 @@ class System:
             self.ends[:] = self.number[self.ends]
         self.column = dict(zip(index, self.number.tolist()))
         self.band = Band(self.count, self.a, self.b)
-        powers = np.concatenate([np.broadcast_to(growth(law, values), count) for law, count, values in self.groups])
-        self.curved = np.flatnonzero(powers > 1)
-        self.growth = powers[self.curved]
         self.load = np.zeros((self.variants, self.whole))
         for face, load in loads.items():
             self.load[:, self.column[face]] += load
@@ -112,7 +118,7 @@ def _largest(values: Array) -> Array:
 
 def _plain(group: Sequence[Element]) -> Array:
     """As `_values`, where all are plain numbers."""
-    return np.array([element.values for element in group], float).T[:, None, :]
+    return np.array([*zip(*[element.values for element in group])], float)[:, None, :]
 
 
 class _Live:
@@ -125,15 +131,13 @@ class _Live:
 
     def only(self, rows: Array) -> None:
         self.which, self.x, self.load, self.largest_load = self.which[rows], self.x[rows], self.load[rows], self.largest_load[rows]
-        self.groups = [(law, count, values[:, rows]) for law, count, values in self.groups]
+        self.groups = [(law, own, values[:, rows]) for law, own, values in self.groups]
 
     def laws(self, e: Array, *, closed: bool = False) -> tuple[Array, Array]:
         """Force and slope of every element; `closed`: as if every joint were closed and every bolt taut."""
-        force, slope, first = np.empty_like(e), np.empty_like(e), 0
-        for law, count, values in self.groups:
-            own = slice(first, first + count)
+        force, slope = np.empty_like(e), np.empty_like(e)
+        for law, own, values in self.groups:
             force[:, own], slope[:, own] = (AS_CLOSED.get(law, law) if closed else law)(e[:, own], *values)
-            first += count
         return force, slope
 
     def out_of_balance(self, force: Array) -> Array:
