@@ -11,6 +11,7 @@ import re
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.sizes import size_of
+from stackcheck.formats.spoken_numbers import spoken_numbers
 from stackcheck.formats.words import designation_in, kind_of_name
 from stackcheck.model.part import Size
 from stackcheck.units import read_limits
@@ -24,7 +25,9 @@ _CALLED = {
 }  # fmt: skip
 _NAME = re.compile(rf"(?<![\w-])(?:{'|'.join(sorted(map(re.escape, _CALLED), key=len, reverse=True))})\b\.?(?=\s*[:=]?\s*[\d.,Øø⌀±])", re.IGNORECASE)
 _FIGURE = r"\d+(?:[.,]\d+)?|[.,]\d+"
-_UNIT = r"(\s*(?:mm|in|thou)\b)?"
+_INCHES = r"in\b(?!\s+(?:the|an?|its|this|that|front|between|drum|hub|bore)\b)"
+"""The unit, never the word of "in the drum bore"."""
+_UNIT = rf"(\s*(?:mm\b|{_INCHES}|thou\b))?"
 _TIMES = re.compile(
     rf"(?<![\w.,])(?:({_FIGURE})[x×]({_FIGURE})(?:[x×]({_FIGURE}))?|({_FIGURE})\s*[x×]\s*({_FIGURE})\s*[x×]\s*({_FIGURE}))(?![\w]){_UNIT}"
 )
@@ -38,7 +41,9 @@ _NUMBER = re.compile(r"#\s*([\w./-]+)")
 _COUNT = re.compile(r"(?:(?<=\s)[x×]\s*(\d{1,4})|\b(\d{1,4})\s*(?:off|pieces?|pcs))\s*$", re.IGNORECASE)
 _BARE = re.compile(rf"(?<![\w.,/-])(?:(?:\d+[ -])?\d+/\d+|{_FIGURE})(?![\w/])")
 _PLAIN_FIGURE = re.compile(rf"({_FIGURE}(?:\.\.(?:{_FIGURE}))?)(\s*(?:±|[+-]).*)?(?<![A-Za-z\"])")
-_BEHIND = re.compile(r"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{1,2}\d{1,2}\b|mm\b|in\b|thou\b|\")")
+_BEHIND = re.compile(rf"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{{1,2}}\d{{1,2}}\b|mm\b|{_INCHES}|thou\b|\")")
+_LIMITS = re.compile(r"\s*(?:±|[+-](?=\s*\d))\s*[\d.,][\d.,/ +-]*|\s*\.\.\s*[\d.,]+")
+"""Limits behind the last of the figures with x between them."""
 
 
 class DrawnPart(Value, kw_only=True):
@@ -64,10 +69,12 @@ def read_drawn_part(text: str) -> DrawnPart:
     ('long collar', 'FT-1207', 2, (('length', '22.0 mm ±0.05'), ('bore', '20 H8'), ('outside', '30 mm')))
     >>> read_drawn_part("washer 37x21x3").sizes
     (('outside', '37 mm'), ('bore', '21 mm'), ('length', '3 mm'))
+    >>> read_drawn_part("crank washer 34x17x3.0 ±0.1").sizes[2], read_drawn_part("two shims 0.30 ±0.02").count
+    (('length', '3.0 mm ±0.1'), 2)
     >>> read_drawn_part("split pin 4x32").sizes, read_drawn_part("bolt M16x100").sizes
     ((('length', '32 mm'), ('shaft', '4 mm')), (('thread_diameter', '16 mm'), ('thread_pitch', '2 mm'), ('length', '100 mm')))
     """
-    rest, number, count = text.strip(), "", 1
+    rest, number, count = _in_figures(text.strip()), "", 1
     if match := _NUMBER.search(rest):
         number, rest = match[1], rest[: match.start()] + rest[match.end() :]
     times = _TIMES.search(rest)
@@ -84,6 +91,13 @@ def read_drawn_part(text: str) -> DrawnPart:
     return DrawnPart(text=text, name=name, kind=kind, number=number, standard=standard, count=max(1, count), sizes=sizes)
 
 
+def _in_figures(text: str) -> str:
+    """ "two shims" as "2 shims"; any other number in words stays a word of the name."""
+    start, end, figure = next(iter(spoken_numbers(text)), (-1, 0, ""))
+    counted = f"{figure}{text[end:]}"
+    return counted if start == 0 and _FIRST_COUNT.match(counted) else text
+
+
 def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
     """What stands before the sizes, and the sizes as written. Raises SizeError."""
     found: list[tuple[str, str]] = []
@@ -93,9 +107,10 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
         unit = match[7]
         if float(first.replace(",", ".")) < float(second.replace(",", ".")):
             first, second = second, first
-        figures = (("outside", first), ("bore", second), ("length", third))
-        found += [(name, f"{figure}{unit or ''}") for name, figure in figures if figure]
-        text = f"{text[: match.start()]} {text[match.end() :]}"
+        limits = _LIMITS.match(text, match.end()) if third else None
+        figures = (("outside", first, ""), ("bore", second, ""), ("length", third, limits and limits.group().rstrip(" ,")))
+        found += [(name, f"{figure}{unit or ''}{f' {own.strip()}' if own else ''}") for name, figure, own in figures if figure]
+        text = f"{text[: match.start()]} {text[limits.end() if limits else match.end() :]}"
     if match := _THREAD.search(text):
         found += [(name, f"{figure} mm") for name, figure in _thread(*match.groups()) if figure]
         text = f"{text[: match.start()]} {text[match.end() :]}"
@@ -117,7 +132,8 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
     found = [(name, with_unit(said)) for name, said in found]
     for name, said in found:
         if sum(name == other for other, _ in found) > 1:
-            raise SizeError(said, f"the {name} is given twice")
+            both = " and ".join(text or "nothing" for other, text in found if other == name)
+            raise SizeError(both, f"cannot be read: the {name} is given twice")
         drawn_size(said)
     return head, tuple(found)
 

@@ -15,7 +15,7 @@ from stackcheck.errors import SizeError
 from stackcheck.formats.drawn_sizes import DrawnPart, coarse_pitch, drawn_size, read_drawn_part, with_unit
 from stackcheck.formats.said_beside import said_beside
 from stackcheck.formats.sizes import amount_of
-from stackcheck.model.part import RING_BEARINGS, Amount
+from stackcheck.model.part import LIE_ACROSS, RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
 from stackcheck.references.draft import (
@@ -74,7 +74,11 @@ def _bearings(draft: Draft) -> list[int]:
 
 
 def beside_the_line(draft: Draft) -> Draft:
-    """What passes through or lies across touches its neighbour in a stack of its own, and adds nothing to the length."""
+    """What passes through or lies across stands in a stack of its own, and adds nothing to the length.
+
+    A pin is drawn before its nut comes off, and may be written down before or after it: so its stack holds the part behind
+    its neighbour, and between the two no sequence is asserted.
+    """
     rows = list(draft.rows)
     at = [index for index, row in enumerate(rows) if isinstance(row, DraftPart)]
     for index in at:
@@ -85,10 +89,25 @@ def beside_the_line(draft: Draft) -> Draft:
         if len(line) < 2:
             continue
         own = _named_once(f"{row.name.lower()} itself", rows)
-        beside = max((other for other in line if other < index), default=line[0])
+        behind = _behind(rows, line, _neighbour(rows, line, index))
         rows[index] = replace(row, stacks=(own,))
-        rows[beside] = replace(rows[beside], stacks=(*rows[beside].stacks, own))
+        rows[behind] = replace(rows[behind], stacks=(*rows[behind].stacks, own))
     return replace(draft, rows=tuple(rows))
+
+
+def _neighbour(rows: list[DraftPart | DraftGap], line: list[int], index: int) -> int:
+    """What a part bears on: the nut beside it, named before or after it, else what was named before it."""
+    before = max((other for other in line if other < index), default=line[0])
+    after = min((other for other in line if other > index), default=before)
+    return after if rows[index].kind in LIE_ACROSS and rows[after].kind == "nut" and rows[before].kind != "nut" else before
+
+
+def _behind(rows: list[DraftPart | DraftGap], line: list[int], neighbour: int) -> int:
+    """The part behind a neighbour, toward the middle of the line; the neighbour itself where it stays on."""
+    place = line.index(neighbour)
+    if rows[neighbour].fixed:
+        return neighbour
+    return line[place + 1] if place < len(line) / 2 and place + 1 < len(line) else line[place - 1]
 
 
 def _named_once(name: str, rows: list[DraftPart | DraftGap]) -> str:
