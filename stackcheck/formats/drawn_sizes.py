@@ -35,6 +35,8 @@ _THREAD = re.compile(rf"\bM({_FIGURE})(?:[x×]({_FIGURE}))?(?:[x×]({_FIGURE}))?
 _COARSEST_PITCH = 6
 _THICK = {"split pin": "shaft", "bolt": "thread_diameter", "axle": "seat", "shaft": "seat", "arbor": "seat"}
 """Kinds of which two figures are how thick and how long -> the size that the thickness is."""
+_CIRCLIP_IS_THIN = 3
+"""A circlip is thinner than this part of what it is made for, and its own bore is never so small. Common practice, no source."""
 _FIRST_COUNT = re.compile(r"^\s*(\d{1,3})\s+(?=[A-Za-z -]*[A-Za-z]s\b)")
 _ADJECTIVES = re.compile(r"\s*\b(?:long|wide|thick|high)\b")
 _NUMBER = re.compile(r"#\s*([\w./-]+)")
@@ -42,7 +44,7 @@ _COUNT = re.compile(r"(?:(?<=\s)[x×]\s*(\d{1,4})|\b(\d{1,4})\s*(?:off|pieces?|p
 _BARE = re.compile(rf"(?<![\w.,/-])(?:(?:\d+[ -])?\d+/\d+|{_FIGURE})(?![\w/])")
 _PLAIN_FIGURE = re.compile(rf"({_FIGURE}(?:\.\.(?:{_FIGURE}))?)(\s*(?:±|[+-]).*)?(?<![A-Za-z\"])")
 _BEHIND = re.compile(rf"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{{1,2}}\d{{1,2}}\b|mm\b|{_INCHES}|thou\b|\")")
-_LIMITS = re.compile(r"\s*(?:±|[+-](?=\s*\d))\s*[\d.,][\d.,/ +-]*|\s*\.\.\s*[\d.,]+")
+_LIMITS = re.compile(r"\s*(?:±|[+-](?=\d))\s*[\d.,][\d.,/ +-]*|\s*\.\.\s*[\d.,]+")
 """Limits behind the last of the figures with x between them."""
 
 
@@ -103,13 +105,13 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
     found: list[tuple[str, str]] = []
     match = _TIMES.search(text)
     if match:
-        first, second, third = match.groups()[:3] if match[1] else match.groups()[3:6]
-        unit = match[7]
-        if float(first.replace(",", ".")) < float(second.replace(",", ".")):
-            first, second = second, first
-        limits = _LIMITS.match(text, match.end()) if third else None
-        figures = (("outside", first, ""), ("bore", second, ""), ("length", third, limits and limits.group().rstrip(" ,")))
-        found += [(name, f"{figure}{unit or ''}{f' {own.strip()}' if own else ''}") for name, figure, own in figures if figure]
+        written = [figure for figure in (match.groups()[:3] if match[1] else match.groups()[3:6]) if figure]
+        texts = [f"{figure}{match[7] or ''}" for figure in written]
+        if limits := _LIMITS.match(text, match.end()):
+            texts[-1] += f" {limits.group().strip(' ,')}"
+        if float(written[0].replace(",", ".")) < float(written[1].replace(",", ".")):
+            texts[:2] = texts[1::-1]
+        found += zip(("outside", "bore", "length"), texts)
         text = f"{text[: match.start()]} {text[limits.end() if limits else match.end() :]}"
     if match := _THREAD.search(text):
         found += [(name, f"{figure} mm") for name, figure in _thread(*match.groups()) if figure]
@@ -163,8 +165,13 @@ def coarse_pitch(diameter: str) -> str | None:
 
 
 def thick_and_long(kind: str, sizes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
-    """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long."""
+    """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long. A circlip of 47x1.75 is made for
+    47 mm of shaft, or of bore, and 1.75 mm thick."""
     said = dict(sizes)
+    if kind == "circlip" and "length" not in said and {"outside", "bore"} <= said.keys():
+        across, through = (drawn_size(said[name]).nominal_mm for name in ("outside", "bore"))
+        renamed = {"outside": "shaft", "bore": "length"} if across > _CIRCLIP_IS_THIN * through else {}
+        return tuple((renamed.get(name, name), text) for name, text in sizes)
     if kind not in _THICK or "length" in said or not {"outside", "bore"} <= said.keys() or _THICK[kind] in said:
         return sizes
     renamed = {"outside": "length", "bore": _THICK[kind]}
