@@ -302,7 +302,7 @@ class _Shortening:
             rank = tuple(map(max, zip(*(rank[name] for name in names))))
         group = Group(
             index=index, names=(names[0],), part="", size=1, counted=False, facing="", faced=False,
-            fixed=any([group.fixed for group in homes]), may_be_absent=False, unit=False,
+            fixed=any(group.fixed for group in homes), may_be_absent=False, unit=False,
             low=low, rank=rank,
         )  # fmt: skip
         return Token(tuple(pieces), home=group, homes=tuple(homes), places=tuple(names), matches=tuple(self.agreed[run]))
