@@ -14,7 +14,7 @@ from itertools import pairwise
 from stackcheck.compare.breaks import MENDED_AT_MOST
 from stackcheck.compare.identity import Identity
 from stackcheck.compare.prices import ORDINARY_SLIP, end_for_end
-from stackcheck.compare.spots import Group, Spots
+from stackcheck.compare.spots import Spots
 from stackcheck.compare.task import SHORT
 from stackcheck.model.found import Entry
 
@@ -56,19 +56,16 @@ def _least_of(turned: int, other: int) -> int:
 
 def _next_along(spots: Spots, stack: int) -> tuple[set[str], set[tuple[str, str]]]:
     """The parts of a stack, and which of them comes next behind which, what need not be there left out."""
-    line = sorted([group for group in spots.groups if group.rank[stack] >= 0], key=lambda group: group.rank[stack])
+    line = [group for group in spots.groups if group.rank[stack] >= 0]
     parts = [group.part for group in line]
     following = set(pairwise(parts))
-    for nearer, group in enumerate(line[1:-1]):
-        further = nearer + 2
-        while further < len(line) and _may_be_passed(group):
-            following.add((parts[nearer], parts[further]))
-            group, further = line[further], further + 1
+    may_be_passed = [group.fixed or group.may_be_absent for group in line]
+    for passed in [position for position, may_be in enumerate(may_be_passed) if may_be and position]:
+        further = passed + 1
+        while further < len(line) and may_be_passed[further - 1]:
+            following.add((parts[passed - 1], parts[further]))
+            further += 1
     return set(parts), following
-
-
-def _may_be_passed(group: Group) -> bool:
-    return group.fixed or group.may_be_absent
 
 
 def _neighbours(

@@ -109,8 +109,8 @@ class Search:
 
         One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
         """
-        alone = {group for groups in self.spots.by_part.values() if len(groups) == 1 for group in groups if group.size == 1}
-        if all(alone.issuperset([group for group, _ in token.places]) for token in best.task.tokens):
+        alike = {group for groups in self.spots.by_part.values() if len(groups) > 1 or groups[0].size > 1 for group in groups}
+        if all(alike.isdisjoint(token.homes) for token in best.task.tokens):
             return IMPOSSIBLE
         return max(ORDINARY_SLIP, best.typed.price + least_price(self.spots, self.identity, self._sides(best.typed)))
 

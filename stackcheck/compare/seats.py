@@ -50,8 +50,8 @@ class Seats:
                 token, home = task.tokens[number], self.priced.homes[number]
                 if token.piece is None:
                     run = slice(token.pieces[0], token.pieces[-1] + 1)
-                    self.homes[run] = [group for group, _ in token.places]
-                    self.places[run] = [place for _, place in token.places]
+                    self.homes[run] = token.homes
+                    self.places[run] = token.places
                     self.matches[run] = token.matches
                     self.settled[run] = [True] * len(token.pieces)
                 elif home is not None:

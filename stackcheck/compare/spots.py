@@ -9,7 +9,7 @@ not deeper than b.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from functools import cached_property
 from itertools import pairwise
 from operator import le
@@ -130,50 +130,52 @@ class Spots:
     def _gather(self) -> None:
         """The line cut into equal places that stand together, and these into groups; more than one are `equal_places`."""
         places = {place.name: place for place in self.reference.places}
+        low, rank, faced, fixed = self.low, self.rank, self._faced, self._fixed
+        for index, names in enumerate(self._together(places)):
+            name = names[0]
+            if name in self.closed:
+                part = name
+                group = Group(index, names, part, 1, False, "", False, False, False, True, low[name], rank[name])
+            else:
+                place = places[name]
+                part, count = place.part, place.count
+                group = Group(
+                    index, names, part, count if count > 1 else len(names), count > 1, place.facing, part in faced,
+                    part in fixed, bool(place.may_be_absent), False, low[name], rank[name],
+                )  # fmt: skip
+            self.groups.append(group)
+            if part in self.by_part:
+                self.by_part[part].append(group)
+            else:
+                self.by_part[part] = [group]
+            for name in names:
+                self.by_name[name] = group
+
+    def _together(self, places: dict[str, Place]) -> Iterator[tuple[str, ...]]:
+        """The places of each group, along the line."""
         together: list[str] = []
         last: Place | None = None
         for name in self.line:
             place = None if name in self.closed else places[name]
-            if last is not None and place is not None and self._are_equal(last, place) and self._is_next(last.name, name):
-                together.append(name)
-            else:
+            if last is None or place is None or last.part != place.part or not self._is_one_with(last, place):
                 if together:
-                    self._group(together, places)
-                together = [name]
+                    yield from self._told_apart(together, last)
+                together = []
+            together.append(name)
             last = place
         if together:
-            self._group(together, places)
+            yield from self._told_apart(together, last)
 
-    def _group(self, names: list[str], places: dict[str, Place]) -> None:
-        if len(names) > 1:
-            self.equal_places.update(dict.fromkeys(names, tuple(names)))
-            # Parts with a face keep their sequence, so each of their places stands for itself.
-            if places[names[0]].part in self._faced:
-                for name in names:
-                    self._add((name,), places)
-                return
-        self._add(tuple(names), places)
+    def _told_apart(self, names: list[str], last: Place | None) -> Iterable[tuple[str, ...]]:
+        if len(names) == 1:
+            return (tuple(names),)
+        self.equal_places.update(dict.fromkeys(names, tuple(names)))
+        # Parts with a face keep their sequence, so each of their places stands for itself.
+        return [(name,) for name in names] if last.part in self._faced else (tuple(names),)
 
-    def _add(self, names: tuple[str, ...], places: dict[str, Place]) -> None:
-        name, index = names[0], len(self.groups)
-        low, rank = self.low[name], self.rank[name]
-        if name in self.closed:
-            part = name
-            group = Group(index, names, part, 1, False, "", False, False, False, True, low, rank)
-        else:
-            place = places[name]
-            part, count = place.part, place.count
-            group = Group(
-                index, names, part, count if count > 1 else len(names), count > 1, place.facing, part in self._faced,
-                part in self._fixed, bool(place.may_be_absent), False, low, rank,
-            )  # fmt: skip
-        self.groups.append(group)
-        if part in self.by_part:
-            self.by_part[part].append(group)
-        else:
-            self.by_part[part] = [group]
-        for name in names:
-            self.by_name[name] = group
+    def _is_one_with(self, a: Place, b: Place) -> bool:
+        """Whether two places of one part that follow each other want the same piece and nothing parts them."""
+        return self._are_equal(a, b) and self._is_next(a.name, b.name)
 
     def _is_next(self, a: str, b: str) -> bool:
         """Whether nothing but b comes next behind a, and nothing but a right before b."""

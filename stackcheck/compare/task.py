@@ -24,7 +24,7 @@ LEAST_BLOCK_ELSEWHERE = 3
 
 
 class Token(Value, eq=False):
-    """A piece to be decided, or a block that is: `home` is its own group, `places` and `matches` those of its pieces.
+    """A piece to be decided, or a block that is: `home` is its own group; `homes`, `places` and `matches` are its pieces'.
 
     `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody is sure of it, the
     empty place between those of its neighbours.
@@ -34,7 +34,8 @@ class Token(Value, eq=False):
     piece: Piece | None = None
     home: Group | None = None
     hint: Group | None = None
-    places: tuple[tuple[Group, str], ...] = ()
+    homes: tuple[Group, ...] = ()
+    places: tuple[str, ...] = ()
     matches: tuple[Match, ...] = ()
 
 
@@ -66,7 +67,8 @@ class _Shortening:
             labels.append(part)
             self.agreed.append(match)
         groups = _nearest_line(spots, labels)
-        self.line = [(group, copy) for group in groups for copy in range(group.size)]
+        self.line = [group for group in groups for _ in range(group.size)]
+        self.names = [name for group in groups for name in (group.names * group.size if group.counted else group.names)]
         self.labels = labels
 
     def _as_listed(self, piece: Piece) -> tuple[str | None, Match | None]:
@@ -88,7 +90,7 @@ class _Shortening:
         return part.id, match if self.identity.is_certain(entry) else None
 
     def _agree(self, p: int, s: int) -> bool:
-        group = self.line[s][0]
+        group = self.line[s]
         if self.labels[p] != group.part:
             return False
         toward, facing = self.pieces[p].toward, group.facing
@@ -181,11 +183,8 @@ class _Shortening:
             before = diagonal + 1 if down else diagonal - 1
             start_x = furthest.get(before, 0) if edits else 0
             start_y = start_x - before if edits else 0
-            while x > max(start_x, 0) and y > max(start_y, 0) and x - y == diagonal and (x, y) != (start_x, start_y):
-                if edits and ((down and (x, y) == (start_x, start_y + 1)) or (not down and (x, y) == (start_x + 1, start_y))):
-                    break
-                x, y = x - 1, y - 1
-                pairs.append((pieces[x], places[y]))
+            agreeing = x - start_x - (1 if edits and not down else 0)
+            pairs += zip(reversed(pieces[x - agreeing : x]), reversed(places[y - agreeing : y]))
             if edits:
                 x, y, diagonal = start_x, start_y, before
         return pairs[::-1]
@@ -193,7 +192,7 @@ class _Shortening:
     def _between_anchors(self, pieces: list[int], places: list[int]) -> list[tuple[int, int]]:
         """Parts that stand once on each side, as many as rise on both, and what agrees between them."""
         once_found = _met_once((self.labels[p], i) for i, p in enumerate(pieces))
-        once_wanted = _met_once((self.line[s][0].part, j) for j, s in enumerate(places))
+        once_wanted = _met_once((self.line[s].part, j) for j, s in enumerate(places))
         both = [(i, once_wanted[part]) for part, i in once_found.items() if part is not None and part in once_wanted]
         both = [(i, j) for i, j in both if self._agree(pieces[i], places[j])]
         anchors = longest_rising(sorted(both))
@@ -220,7 +219,7 @@ class _Shortening:
             seat = 0
             if nearer >= 0:
                 seat = (between[nearer] if home[nearer] is None else home[nearer]) + 1
-            while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat][0]):
+            while seat < len(self.line) and seat not in taken and not self._fits(p, self.line[seat]):
                 seat += 1
             if seat < len(self.line) and seat not in taken:
                 between[p] = seat
@@ -246,15 +245,15 @@ class _Shortening:
                 free[near] = True
         empty = [s for s, p in enumerate(piece_of) if p is None]
         for s in empty:
-            if not self.line[s][0].fixed:
+            if not self.line[s].fixed:
                 for p in piece_of[max(0, s - AROUND) : s + AROUND + 1]:
                     if p is not None:
                         free[p] = True
-        counted = {self.line[s][0] for s in empty}
-        counted |= {self.line[s][0] for s, is_free in zip(home, free) if is_free and s is not None}
+        counted = {self.line[s] for s in empty}
+        counted |= {self.line[s] for s, is_free in zip(home, free) if is_free and s is not None}
         if any(group.counted for group in counted):
             for p, s in enumerate(home):
-                if s is not None and self.line[s][0].counted and self.line[s][0] in counted:
+                if s is not None and self.line[s].counted and self.line[s] in counted:
                     free[p] = True
         return free
 
@@ -262,16 +261,14 @@ class _Shortening:
         locked = {s for p, s in enumerate(home) if not free[p]}
         groups: list[Group] = []
         at: dict[int, int] = {}
-        for s, (group, copy) in enumerate(self.line):
-            if s in locked:
-                continue
+        for s in [s for s in range(len(self.line)) if s not in locked]:
+            group, name = self.line[s], self.names[s]
             at[s] = len(groups)
-            last = groups[-1] if groups else None
-            if last is not None and copy and s - 1 not in locked and last.name_of(0) in group.names:
+            if s - 1 in at and self.line[s - 1] is group:
+                last = groups[-1]
                 at[s] -= 1
-                groups[-1] = replace(last, names=last.names if group.counted else (*last.names, group.name_of(copy)), size=last.size + 1)
+                groups[-1] = replace(last, names=last.names if group.counted else (*last.names, name), size=last.size + 1)
                 continue
-            name = group.name_of(copy)
             names = group.names if group.counted else (name,)
             groups.append(
                 replace(group, index=len(groups), names=names, size=1, low=self.spots.low[name], rank=self.spots.rank[name])
@@ -295,10 +292,9 @@ class _Shortening:
         return Task(tuple(tokens), gap if self.gap < len(self.pieces) else len(tokens), tuple(groups))
 
     def _block(self, pieces: range, home: list[int | None], index: int) -> Token:
-        spots = [self.line[home[p]] for p in pieces]
-        places = tuple([(group, group.name_of(copy)) for group, copy in spots])
+        run, seats = slice(pieces.start, pieces.stop), slice(home[pieces[0]], home[pieces[-1]] + 1)
+        homes, names = self.line[seats], self.names[seats]
         low, rank = self.spots.low, self.spots.rank
-        names = [name for _, name in places]
         if self.spots.is_one_line:
             low, rank = low[names[0]], rank[names[-1]]
         else:
@@ -306,10 +302,10 @@ class _Shortening:
             rank = tuple(map(max, zip(*(rank[name] for name in names))))
         group = Group(
             index=index, names=(names[0],), part="", size=1, counted=False, facing="", faced=False,
-            fixed=any(group.fixed for group, _ in spots), may_be_absent=False, unit=False,
+            fixed=any(group.fixed for group in homes), may_be_absent=False, unit=False,
             low=low, rank=rank,
         )  # fmt: skip
-        return Token(tuple(pieces), home=group, places=places, matches=tuple(self.agreed[p] for p in pieces))
+        return Token(tuple(pieces), home=group, homes=tuple(homes), places=tuple(names), matches=tuple(self.agreed[run]))
 
 
 def _nearest_line(spots: Spots, labels: Sequence[str | None]) -> list[Group]:

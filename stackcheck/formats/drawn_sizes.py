@@ -11,6 +11,7 @@ import re
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.sizes import size_of
+from stackcheck.formats.spoken_numbers import spoken_numbers
 from stackcheck.formats.words import designation_in, kind_of_name
 from stackcheck.model.part import Size
 from stackcheck.units import read_limits
@@ -24,7 +25,9 @@ _CALLED = {
 }  # fmt: skip
 _NAME = re.compile(rf"(?<![\w-])(?:{'|'.join(sorted(map(re.escape, _CALLED), key=len, reverse=True))})\b\.?(?=\s*[:=]?\s*[\d.,Øø⌀±])", re.IGNORECASE)
 _FIGURE = r"\d+(?:[.,]\d+)?|[.,]\d+"
-_UNIT = r"(\s*(?:mm|in|thou)\b)?"
+_INCHES = r"in\b(?!\s+(?:the|an?|its|this|that|front|between|drum|hub|bore)\b)"
+"""The unit, never the word of "in the drum bore"."""
+_UNIT = rf"(\s*(?:mm\b|{_INCHES}|thou\b))?"
 _TIMES = re.compile(
     rf"(?<![\w.,])(?:({_FIGURE})[x×]({_FIGURE})(?:[x×]({_FIGURE}))?|({_FIGURE})\s*[x×]\s*({_FIGURE})\s*[x×]\s*({_FIGURE}))(?![\w]){_UNIT}"
 )
@@ -32,13 +35,17 @@ _THREAD = re.compile(rf"\bM({_FIGURE})(?:[x×]({_FIGURE}))?(?:[x×]({_FIGURE}))?
 _COARSEST_PITCH = 6
 _THICK = {"split pin": "shaft", "bolt": "thread_diameter", "axle": "seat", "shaft": "seat", "arbor": "seat"}
 """Kinds of which two figures are how thick and how long -> the size that the thickness is."""
+_CIRCLIP_IS_THIN = 3
+"""A circlip is thinner than this part of what it is made for, and its own bore is never so small. Common practice, no source."""
 _FIRST_COUNT = re.compile(r"^\s*(\d{1,3})\s+(?=[A-Za-z -]*[A-Za-z]s\b)")
 _ADJECTIVES = re.compile(r"\s*\b(?:long|wide|thick|high)\b")
 _NUMBER = re.compile(r"#\s*([\w./-]+)")
 _COUNT = re.compile(r"(?:(?<=\s)[x×]\s*(\d{1,4})|\b(\d{1,4})\s*(?:off|pieces?|pcs))\s*$", re.IGNORECASE)
 _BARE = re.compile(rf"(?<![\w.,/-])(?:(?:\d+[ -])?\d+/\d+|{_FIGURE})(?![\w/])")
 _PLAIN_FIGURE = re.compile(rf"({_FIGURE}(?:\.\.(?:{_FIGURE}))?)(\s*(?:±|[+-]).*)?(?<![A-Za-z\"])")
-_BEHIND = re.compile(r"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{1,2}\d{1,2}\b|mm\b|in\b|thou\b|\")")
+_BEHIND = re.compile(rf"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{{1,2}}\d{{1,2}}\b|mm\b|{_INCHES}|thou\b|\")")
+_LIMITS = re.compile(r"\s*(?:±|[+-](?=\d))\s*[\d.,][\d.,/ +-]*|\s*\.\.\s*[\d.,]+")
+"""Limits behind the last of the figures with x between them."""
 
 
 class DrawnPart(Value, kw_only=True):
@@ -64,10 +71,12 @@ def read_drawn_part(text: str) -> DrawnPart:
     ('long collar', 'FT-1207', 2, (('length', '22.0 mm ±0.05'), ('bore', '20 H8'), ('outside', '30 mm')))
     >>> read_drawn_part("washer 37x21x3").sizes
     (('outside', '37 mm'), ('bore', '21 mm'), ('length', '3 mm'))
+    >>> read_drawn_part("crank washer 34x17x3.0 ±0.1").sizes[2], read_drawn_part("two shims 0.30 ±0.02").count
+    (('length', '3.0 mm ±0.1'), 2)
     >>> read_drawn_part("split pin 4x32").sizes, read_drawn_part("bolt M16x100").sizes
     ((('length', '32 mm'), ('shaft', '4 mm')), (('thread_diameter', '16 mm'), ('thread_pitch', '2 mm'), ('length', '100 mm')))
     """
-    rest, number, count = text.strip(), "", 1
+    rest, number, count = _in_figures(text.strip()), "", 1
     if match := _NUMBER.search(rest):
         number, rest = match[1], rest[: match.start()] + rest[match.end() :]
     times = _TIMES.search(rest)
@@ -84,18 +93,26 @@ def read_drawn_part(text: str) -> DrawnPart:
     return DrawnPart(text=text, name=name, kind=kind, number=number, standard=standard, count=max(1, count), sizes=sizes)
 
 
+def _in_figures(text: str) -> str:
+    """ "two shims" as "2 shims"; any other number in words stays a word of the name."""
+    start, end, figure = next(iter(spoken_numbers(text)), (-1, 0, ""))
+    counted = f"{figure}{text[end:]}"
+    return counted if start == 0 and _FIRST_COUNT.match(counted) else text
+
+
 def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
     """What stands before the sizes, and the sizes as written. Raises SizeError."""
     found: list[tuple[str, str]] = []
     match = _TIMES.search(text)
     if match:
-        first, second, third = match.groups()[:3] if match[1] else match.groups()[3:6]
-        unit = match[7]
-        if float(first.replace(",", ".")) < float(second.replace(",", ".")):
-            first, second = second, first
-        figures = (("outside", first), ("bore", second), ("length", third))
-        found += [(name, f"{figure}{unit or ''}") for name, figure in figures if figure]
-        text = f"{text[: match.start()]} {text[match.end() :]}"
+        written = [figure for figure in (match.groups()[:3] if match[1] else match.groups()[3:6]) if figure]
+        texts = [f"{figure}{match[7] or ''}" for figure in written]
+        if limits := _LIMITS.match(text, match.end()):
+            texts[-1] += f" {limits.group().strip(' ,')}"
+        if float(written[0].replace(",", ".")) < float(written[1].replace(",", ".")):
+            texts[:2] = texts[1::-1]
+        found += zip(("outside", "bore", "length"), texts)
+        text = f"{text[: match.start()]} {text[limits.end() if limits else match.end() :]}"
     if match := _THREAD.search(text):
         found += [(name, f"{figure} mm") for name, figure in _thread(*match.groups()) if figure]
         text = f"{text[: match.start()]} {text[match.end() :]}"
@@ -117,7 +134,8 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
     found = [(name, with_unit(said)) for name, said in found]
     for name, said in found:
         if sum(name == other for other, _ in found) > 1:
-            raise SizeError(said, f"the {name} is given twice")
+            both = " and ".join(text or "nothing" for other, text in found if other == name)
+            raise SizeError(both, f"cannot be read: the {name} is given twice")
         drawn_size(said)
     return head, tuple(found)
 
@@ -147,8 +165,13 @@ def coarse_pitch(diameter: str) -> str | None:
 
 
 def thick_and_long(kind: str, sizes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
-    """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long."""
+    """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long. A circlip of 47x1.75 is made for
+    47 mm of shaft, or of bore, and 1.75 mm thick."""
     said = dict(sizes)
+    if kind == "circlip" and "length" not in said and {"outside", "bore"} <= said.keys():
+        across, through = (drawn_size(said[name]).nominal_mm for name in ("outside", "bore"))
+        renamed = {"outside": "shaft", "bore": "length"} if across > _CIRCLIP_IS_THIN * through else {}
+        return tuple((renamed.get(name, name), text) for name, text in sizes)
     if kind not in _THICK or "length" in said or not {"outside", "bore"} <= said.keys() or _THICK[kind] in said:
         return sizes
     renamed = {"outside": "length", "bore": _THICK[kind]}

@@ -13,12 +13,13 @@ from stackcheck.value import Value, replace
 
 
 class Beside(Value, kw_only=True):
-    """What was said; `stays` is None where nothing was, `toward` an end, "bearing" or ""."""
+    """What was said; `stays` and `in_bore` are None where nothing was, `toward` an end, "bearing" or ""."""
 
     stays: bool | None = None
     must_measure: bool = False
     self_locking: bool = False
     new_every_time: bool = False
+    in_bore: bool | None = None
     feature: str = ""
     toward: str = ""
     torque: str = ""
@@ -29,7 +30,8 @@ class Beside(Value, kw_only=True):
         """What was said, to be read back."""
         said = (
             ("stays on the machine" if self.stays else "comes off", self.stays is not None), ("must be measured", self.must_measure),
-            ("locks itself", self.self_locking), ("new every time", self.new_every_time), (f"{self.feature} toward {self.toward}", self.toward),
+            ("locks itself", self.self_locking), ("new every time", self.new_every_time),
+            ("sits in a bore" if self.in_bore else "sits on the shaft", self.in_bore is not None), (f"{self.feature} toward {self.toward}", self.toward),
             (self.torque, self.torque), (self.thread_condition, self.thread_condition),
         )  # fmt: skip
         return tuple(word for word, holds in said if holds)
@@ -41,6 +43,8 @@ _SAID: tuple[tuple[str, dict[str, object]], ...] = (
     (r"(?:must|to|has to)(?: be)? measured?|measure it", {"must_measure": True}),
     (r"self[- ]?locking|locks itself", {"self_locking": True}),
     (r"(?:new|renewed?) every time|single[- ]use", {"new_every_time": True}),
+    (r"in (?:the |its |a )?(?:[a-z'-]+ )?bore(?! *[:=]? *\d)", {"in_bore": True}),
+    (r"on the shaft", {"in_bore": False}),
     (r"(?:thread )?(?:dry|oiled|greased)", {"thread_condition": ""}),
 )
 """What is looked for -> what it sets; "" is set to the last word itself."""

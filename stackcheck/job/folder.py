@@ -46,6 +46,8 @@ class JobFolder:
         self._reference: Reference | None = None
         self._reference_stamp = _stamp(path)
         self._job: Job | None = None
+        self.sent = ""
+        """The mark put on every event of one form of the page: the same form sent again is known by it."""
         self._read_on()
 
     @classmethod
@@ -102,7 +104,7 @@ class JobFolder:
 
     def record(self, *events: Event) -> Job:
         """Put events on disk, all or none, and return the job with them."""
-        self.journal.append([table_of(msgspec.structs.replace(event, at=event.at or now())) for event in events])
+        self.journal.append([table_of(msgspec.structs.replace(event, at=event.at or now(), sent=event.sent or self.sent)) for event in events])
         self._read_on()
         return self.job
 

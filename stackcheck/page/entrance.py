@@ -7,6 +7,7 @@ from starlette.responses import Response
 from stackcheck.job.folder import now
 from stackcheck.page.guard import set_cookie
 from stackcheck.page.visit import Visit
+from stackcheck.present.job_page import not_to_use
 from stackcheck.present.job_state import ago, state_of
 
 
@@ -28,13 +29,20 @@ def home(visit: Visit) -> Response:
     jobs = []
     for folder in visit.bench.folders():
         job = folder.job
-        jobs.append((job.name, job.begun.title, state_of(job, ()), ago(job.live[-1].at, now())))
+        warning = f". {not_to_use(job)}" if job.offs and job.closed is None else ""
+        jobs.append((job.name, job.begun.title, state_of(job, ()) + warning, ago(job.live[-1].at, now())))
     references = [(id, id.partition("/")[0].replace("-", " "), id.partition("/")[2].replace("-", " ")) for id in visit.bench.library.files]
     return visit.page("home.html", jobs=jobs, references=references)
 
 
 def begin(visit: Visit) -> Response:
-    folder = visit.bench.begin(visit.form.get("reference", ""), visit.form.get("why", ""), visit.by)
+    with visit.bench.taking:
+        folder = visit.bench.begin(visit.form.get("reference", ""), visit.form.get("why", ""), visit.by, visit.sent)
     if folder is None:
         return visit.refused("There is no such reference.", 404)
     return visit.go_to(f"/job/{folder.name}")
+
+
+def here(visit: Visit) -> Response:
+    """That the bench can be reached: asked before a tap leaves a page, so that without network none is left."""
+    return Response(status_code=204)

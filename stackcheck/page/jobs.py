@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
+from secrets import token_urlsafe
 from threading import Lock
 
 from stackcheck.formats.journal_file import JOURNAL_FILE
 from stackcheck.formats.library import Library
 from stackcheck.job.folder import JobFolder, jobs_in
+
+MOST_TOLD = 500
 
 
 class Bench:
@@ -16,9 +19,22 @@ class Bench:
     def __init__(self, jobs: Path, library: Library):
         self.jobs, self.library = jobs, library
         self.taking = Lock()
-        """Held while one answer is taken: two of one mark at the same moment are one answer."""
+        """Held while one form is taken: two of one mark at the same moment are one."""
+        self._told: dict[str, tuple[str, ...]] = {}
+        self._begun: dict[str, str] = {}
         self._reading = Lock()
         self._kept: dict[Path, JobFolder] = {}
+
+    def tell(self, said: tuple[str, ...]) -> str:
+        """Keep what is to be said on the page that a form leads to; returns the word in its address that stands for it."""
+        while len(self._told) >= MOST_TOLD:
+            del self._told[next(iter(self._told))]
+        word = token_urlsafe(9)
+        self._told[word] = said
+        return word
+
+    def told(self, word: str) -> tuple[str, ...]:
+        return self._told.get(word, ())
 
     def folder(self, name: str) -> JobFolder | None:
         path = next((path for path in jobs_in(self.jobs) if path.name == name), None)
@@ -37,13 +53,16 @@ class Bench:
                 kept = self._kept[path] = JobFolder.open(path)
             return kept.copy()
 
-    def begin(self, reference: str, why: str, by: str) -> JobFolder | None:
+    def begin(self, reference: str, why: str, by: str, sent: str = "") -> JobFolder | None:
         """A new job of a reference of the library, in a folder of our own naming; None where there is no such reference."""
         if reference not in self.library.files:
             return None
+        if sent and sent in self._begun:
+            return self.folder(self._begun[sent])
         name, number = reference.rpartition("/")[2], 1
         while (self.jobs / (own := name if number == 1 else f"{name}-{number}") / JOURNAL_FILE).exists():
             number += 1
         machine = self.library.machine_of(reference)
         points = tuple(point.name for point in machine.points) if machine else ()
+        self._begun[sent] = own
         return JobFolder.begin(self.jobs / own, self.library.reference(reference), self.library.files[reference], why=why[:500], by=by[:20], points=points)

@@ -33,7 +33,6 @@ class ToMeasure(Value, kw_only=True):
 
 
 def measure(visit: Visit, folder: JobFolder) -> Response:
-    said: list[str] = []
     what, size, reading = visit.said("what"), visit.said("size", 40), visit.said("reading")
     if visit.is_post:
         if not reading:
@@ -41,11 +40,10 @@ def measure(visit: Visit, folder: JobFolder) -> Response:
         taken = take_size(folder, what, size, reading, is_same=bool(visit.said("same")), by=visit.by)
         if taken.choices:
             return visit.page("measured_again.html", 422, job=folder.job, asks=taken.asks, choices=taken.choices, size=size)
-        said += [*taken.said, *([FAR] if taken.is_far else []), *_against_reference(folder.job, what)]
-        what = size = ""
+        return visit.go_to(f"/job/{folder.name}/measure", *taken.said, *([FAR] if taken.is_far else []), *_against_reference(folder.job, what))
     wanted = to_measure(folder.job)
     chosen = next((each for each in wanted if (each.what, each.size) == (what, size)), None) or (wanted[0] if wanted else None)
-    return visit.page("measure.html", job=folder.job, said=said, chosen=chosen, others=[each for each in wanted if each != chosen])
+    return visit.page("measure.html", job=folder.job, chosen=chosen, others=[each for each in wanted if each != chosen])
 
 
 def to_measure(job: Job) -> list[ToMeasure]:

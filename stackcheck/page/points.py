@@ -22,10 +22,9 @@ from stackcheck.result.machine_points import judge_points
 def points(visit: Visit, folder: JobFolder) -> Response:
     machine = visit.bench.library.machine_of(folder.begun.reference)
     if machine is None or not machine.points:
-        return visit.page("points.html", job=folder.job, point=None, looked=[], others=[], said=[])
+        return visit.page("points.html", job=folder.job, point=None, looked=[], others=[])
     named = {point.name: point for point in machine.points}
     point = named.get(visit.said("point"))
-    said: list[str] = []
     if visit.is_post:
         if point is None:
             return visit.refused("There is no such point any more: look at the page again.", back=f"/job/{folder.name}/points")
@@ -33,13 +32,13 @@ def points(visit: Visit, folder: JobFolder) -> Response:
         if event is None:
             return visit.refused("Nothing was said about it.", back=f"/job/{folder.name}/points")
         folder.record(event)
-        said, point = [f"{event.verdict.capitalize()}. {event.seen}"], None
+        return visit.go_to(f"/job/{folder.name}/points", f"{event.verdict.capitalize()}. {event.seen}")
     judged = judged_points(folder.job)
     open_points = [each for each in machine.points if each.name not in judged]
     point = point or (open_points[0] if open_points else None)
     others = [each.name for each in open_points if each != point]
     looked = [judged[name] for name in named if name in judged]
-    return visit.page("points.html", job=folder.job, point=point, looked=looked, others=others, said=said, of=len(named), found=FOUND)
+    return visit.page("points.html", job=folder.job, point=point, looked=looked, others=others, of=len(named), found=FOUND)
 
 
 def judged_points(job: Job) -> dict[str, Looked]:

@@ -6,6 +6,7 @@ from typing import Any
 
 from starlette.responses import Response
 
+from stackcheck.bench.answers import event_words
 from stackcheck.formats.sizes import amount_of
 from stackcheck.job.buying import ARRIVED, READY, Item, buying
 from stackcheck.job.events import FASTENER_STATES, Answered, Arrived, Fastened, Ordered, ToBuy
@@ -15,7 +16,8 @@ from stackcheck.job.folder import JobFolder
 from stackcheck.job.standing import compared
 from stackcheck.job.state import Job
 from stackcheck.page.fitting import fitted, next_places
-from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.page.minding import minded
+from stackcheck.page.visit import Visit, after, told_blocks
 from stackcheck.present.putting_right_page import (
     arrived_words,
     fitting_page,
@@ -24,12 +26,13 @@ from stackcheck.present.putting_right_page import (
     item_sizes,
     remark_words,
 )
+from stackcheck.result.cautions import triggered
 from stackcheck.value import replace
 
 
 def buy(visit: Visit, folder: JobFolder) -> Response:
-    if visit.is_post and (refused := _bought(visit, folder)):
-        return visit.refused(refused, back=f"/job/{folder.name}/buy")
+    if visit.is_post:
+        return _taken(visit, folder, _bought(visit, folder))
     items = [_item(folder.job, item) for item in buying(folder.job)]
     return visit.page("buy.html", job=folder.job, items=items)
 
@@ -57,19 +60,25 @@ def _bought(visit: Visit, folder: JobFolder) -> str:
     return ""
 
 
+def _taken(visit: Visit, folder: JobFolder, refused: str, *said: str) -> Response:
+    """Back to the screen with the last thing said in words, or with the reason why nothing was."""
+    back = after(visit, folder)
+    return visit.refused(refused, back=back) if refused else visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.", *said)
+
+
 def fit(visit: Visit, folder: JobFolder) -> Response:
-    said: list[str] = []
     if visit.is_post and not visit.said("joint") and (inside := still_inside(folder.job, visit.said("place"))):
         if not visit.said("out"):
             asks = inside_words(folder.job, visit.said("place"), inside)
             return visit.page("fit_inside.html", 422, job=folder.job, asks=asks, place=visit.said("place"), what=visit.said("what"), toward=visit.said("toward"))
         folder.record(Answered(key="inside", question="Anything still inside, or stuck to a face?", answer=f"none, it is out: {inside}", by=visit.by))
-    if visit.is_post and (refused := (_fastened if visit.said("joint") else _fitted)(visit, folder, said)):
-        return visit.refused(refused, back=f"/job/{folder.name}/fit")
+    if visit.is_post:
+        said: list[str] = []
+        return _taken(visit, folder, (_fastened if visit.said("joint") else _fitted)(visit, folder, said), *said)
     job = folder.job
     return visit.page(
-        "fit.html", job=job, places=next_places(job) if job.offs else [], said=said, blocks=told_blocks(fitting_page(job)), joints=fasteners(job.reference),
-        states=FASTENER_STATES,
+        "fit.html", job=job, places=next_places(job) if job.offs else [], blocks=told_blocks(fitting_page(job)), joints=fasteners(job.reference),
+        states=FASTENER_STATES, minded=minded(job.reference, triggered(job.reference, None, (), ())),
     )  # fmt: skip
 
 

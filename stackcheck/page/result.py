@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from starlette.responses import HTMLResponse, Response
 
 from stackcheck.job.deciding import key_of, lacking_words, record_comparison, retains
 from stackcheck.job.events import DECISIONS, Decided
 from stackcheck.job.folder import JobFolder, now
 from stackcheck.page.guard import PAPER_HEADERS
-from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.page.minding import minded
+from stackcheck.page.visit import TEMPLATES, Visit, told_blocks
 from stackcheck.present.compare_page import below, finding_blocks, top
-from stackcheck.present.putting_right_page import beside_as_found
+from stackcheck.present.job_page import not_to_use
+from stackcheck.present.putting_right_page import beside_as_found, fitting_page
+from stackcheck.present.verdict_words import headline, not_verified_sentence
 from stackcheck.result import compare
 
 
@@ -21,8 +26,22 @@ def result(visit: Visit, folder: JobFolder) -> Response:
         record_comparison(folder, comparison)
     decided = [job.decisions.get(key_of(each.finding)) for each in comparison.findings]
     findings = [(told_blocks(words), decision_words(decision)) for words, decision in zip(finding_blocks(comparison), decided)]
-    blocks = told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True))
-    return visit.page("result.html", job=job, top=told_blocks(top(comparison)), findings=findings, blocks=blocks)
+    sections = _sections(told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True)))
+    return visit.page(
+        "result.html", job=job, headline=headline(comparison), unverified=not_verified_sentence(comparison), minded=minded(job.reference, comparison.cautions),
+        warning=not_to_use(job) if job.offs and job.closed is None else "", top=told_blocks(top(comparison)), sections=sections, findings=findings, at=visit.said("at", 6),
+    )  # fmt: skip
+
+
+def _sections(blocks: list[dict[str, Any]]) -> list[tuple[str, list[dict[str, Any]]]]:
+    """What stands below the findings, by its headings; words that are for a terminal alone are left out."""
+    sections: list[tuple[str, list[dict[str, Any]]]] = []
+    for block in blocks:
+        if block["kind"] == "heading" or not sections:
+            sections.append((block["text"] if block["kind"] == "heading" else "TOGETHER", [] if block["kind"] == "heading" else [block]))
+        elif block["kind"] != "text" or not ("stackcheck " in block["text"] or "--" in block["text"]):
+            sections[-1][1].append(block)
+    return sections
 
 
 def decide(visit: Visit, folder: JobFolder) -> Response:
@@ -34,7 +53,9 @@ def decide(visit: Visit, folder: JobFolder) -> Response:
     finding = comparison.findings[int(number) - 1].finding
     if not visit.is_post:
         words = told_blocks(finding_blocks(comparison)[int(number) - 1])
-        return visit.page("decide.html", job=job, number=number, words=words, now=decision_words(job.decisions.get(key_of(finding))), decisions=DECISIONS)
+        decided = job.decisions.get(key_of(finding))
+        chosen, reason = (decided.decision, decided.reason) if decided else ("", "")
+        return visit.page("decide.html", job=job, number=number, words=words, now=decision_words(decided), decisions=DECISIONS, chosen=chosen, reason=reason)
     decision, reason = visit.said("decision"), visit.said("reason", 500)
     if decision not in DECISIONS:
         return visit.refused("That is none of the decisions.", back=back)
@@ -42,7 +63,7 @@ def decide(visit: Visit, folder: JobFolder) -> Response:
         plain = lacking.replace(" (--reason)", "").replace(" (--by)", "")
         return visit.refused(f'"{decision}" needs {plain}: whoever comes later must know why, and who said so.', back=f"/job/{folder.name}/decide?finding={number}")
     folder.record(Decided(about=key_of(finding), decision=decision, reason=reason, by=visit.by))
-    return visit.go_to(back)
+    return visit.go_to(f"{back}?at={number}", f"Decided: {decision}.", to=f"finding-{number}")
 
 
 def decision_words(decided: Decided | None) -> str:
@@ -70,4 +91,9 @@ def report(visit: Visit, folder: JobFolder) -> Response:
     from stackcheck.report.html import html
 
     comparison = compare(folder.job.reference, folder.job.found)
-    return HTMLResponse(html(strip_report(comparison, job_parts(folder, comparison, now()))), headers=PAPER_HEADERS)
+    paper = html(strip_report(comparison, job_parts(folder, comparison, now())))
+    around = TEMPLATES.get_template("report_ends.html").module
+    job = folder.job
+    warning = not_to_use(job) if job.offs and job.closed is None else ""
+    paper = paper.replace("<body>", f"<body>{around.head(job, warning)}", 1).replace("</body>", f"{around.fitting(told_blocks(fitting_page(job)))}</body>", 1)
+    return HTMLResponse(paper, headers=PAPER_HEADERS)

@@ -30,6 +30,7 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
         number = visit.said("event", 9)
         if number.isdecimal() and any(event.number == int(number) for event in folder.job.live):
             folder.record(Confirmed(events=(int(number),), still=visit.said("still") == "yes", by=visit.by))
+        return visit.go_to(f"/job/{folder.name}/open")
     job, at = folder.job, now()
     items = open_items(job, compare(job.reference, job.found))
     groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]

@@ -7,17 +7,18 @@ from typing import Any
 
 from starlette.responses import JSONResponse, Response
 
-from stackcheck.bench.answers import event_words
 from stackcheck.bench.questions import Question, lasting_name, next_question
 from stackcheck.bench.second_look import comparison_words, next_second_look, second_answer
 from stackcheck.formats.photo_file import bring_in
-from stackcheck.job.events import Photographed, Undone
+from stackcheck.job.events import Photographed
 from stackcheck.job.folder import JobFolder
-from stackcheck.job.state import Job, undoable
+from stackcheck.job.state import Job
 from stackcheck.page.answers import ahead, take
 from stackcheck.page.assets import shape_of
+from stackcheck.page.minding import minded
 from stackcheck.page.visit import Visit
 from stackcheck.present.job_page import came_off_words
+from stackcheck.result.cautions import triggered
 
 
 def question(visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked: dict[str, Any] | None = None, status: int = 200) -> Response:
@@ -27,16 +28,27 @@ def question(visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked:
         return visit.page("done.html", job=job, words=came_off_words(job), said=said)
     return visit.page(
         "question.html", status, job=job, question=told(job, following), said=said, asked=asked, row=_row(job), saved=job.live[-1].at[11:16],
-        ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
+        minded=None if job.offs else minded(job.reference, triggered(job.reference, None, (), ())), first=json.dumps(told(job, following)), ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
     )  # fmt: skip
+
+
+QUICK = {
+    "before:turns": ("free", "drags once a turn", "hard"), "before:rock": ("no play", "play felt"), "before:lock": ("yes", "no"), "before:paint": ("yes", "no"),
+    "inside": ("yes",),
+}  # fmt: skip
+"""How the key of a question in words begins -> the words that most answer it with: a button each."""
 
 
 def told(job: Job, question: Question) -> dict[str, Any]:
     """A question as the page needs it."""
+    quick = next((words for key, words in QUICK.items() if question.key.startswith(key)), ())
+    sized = question.kind in ("reading", "count") or (question.key.startswith("before:") and " to " in question.key)
     return {
         "name": lasting_name(job, question), "text": question.text,
         "where": question.where or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
         "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
+        "pad": f"7 8 9 / mm 4 5 6 . in 1 2 3 0 thou cal mic {'feeler' if question.gap else 'rule'} x DEL",
+        "quick": quick, "sized": sized or (bool(question.place) and question.kind == "part"),
         "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
         "shape": shape_of(_feature(job, question)) if question.key.startswith("facing:") else "",
     }  # fmt: skip
@@ -55,10 +67,7 @@ def _row(job: Job) -> str:
 
 def answer(visit: Visit, folder: JobFolder) -> Response:
     form = visit.form
-    with visit.bench.taking:
-        taken = take(
-            folder, name=form.get("name", ""), text=form.get("text", "")[:2000], sent=form.get("sent", "")[:64], by=visit.by, typed=form.get("typed", "")[:2000]
-        )  # fmt: skip
+    taken = take(folder, name=form.get("name", ""), text=form.get("text", "")[:2000], sent=visit.sent, by=visit.by, typed=form.get("typed", "")[:2000])
     asked = None
     said = taken.said
     if taken.step is not None and taken.step.again:
@@ -66,28 +75,19 @@ def answer(visit: Visit, folder: JobFolder) -> Response:
     elif taken.step is not None and taken.step.ask is not None:
         asked = {"text": taken.step.ask.text, "choices": taken.step.ask.choices, "name": form.get("name", ""), "typed": form.get("text", "")}
     if visit.wants_json:
-        return JSONResponse(_reply(folder.job, said, asked, again=taken.step is not None))
+        return JSONResponse(reply(folder.job, said, asked, again=taken.step is not None))
     if taken.step is None:
-        return question(visit, folder, said) if said else visit.go_to(f"/job/{folder.name}")
+        return visit.go_to(f"/job/{folder.name}", *said)
     return question(visit, folder, said, asked, 422)
 
 
-def _reply(job: Job, said: tuple[str, ...], asked: dict[str, Any] | None, *, again: bool) -> dict[str, Any]:
+def reply(job: Job, said: tuple[str, ...], asked: dict[str, Any] | None = None, *, again: bool = False) -> dict[str, Any]:
+    """What a phone is told after an answer: what was said of it, and the questions that follow."""
     following = next_question(job)
     return {
         "said": list(said), "again": again, "asked": asked, "next": told(job, following) if following else None, "row": _row(job),
         "ahead": [told(*each) for each in ahead(job)[1:]], "saved": job.live[-1].at[11:16], "number": job.events[-1].number,
     }  # fmt: skip
-
-
-def undo(visit: Visit, folder: JobFolder) -> Response:
-    event = undoable(folder.job)
-    if event is None:
-        return question(visit, folder, ("There is nothing to undo.",))
-    folder.record(Undone(event=event.number, by=visit.by))
-    if visit.said("to") in ("measure", "points", "gauges"):
-        return visit.go_to(f"/job/{folder.name}/{visit.said('to')}")
-    return question(visit, folder, (f"Undone: {event_words(event, folder.job.reference)}.",))
 
 
 def photo(visit: Visit, folder: JobFolder) -> Response:
@@ -105,7 +105,7 @@ def photo(visit: Visit, folder: JobFolder) -> Response:
         finally:
             beside.unlink(missing_ok=True)
     folder.record(Photographed(card=card, entry=len(folder.job.offs), file=file, by=visit.by))
-    return question(visit, folder, (f"Photo, card {card}.",))
+    return visit.go_to(f"/job/{folder.name}", f"Photo kept, card {card}.")
 
 
 def second(visit: Visit, folder: JobFolder) -> Response:
@@ -113,6 +113,7 @@ def second(visit: Visit, folder: JobFolder) -> Response:
         return visit.refused("Say your initials first, on the first page: a second look is somebody's.")
     if visit.is_post:
         second_answer(folder, visit.form.get("name", ""), visit.form.get("text", "")[:200], by=visit.by)
+        return visit.go_to(f"/job/{folder.name}/second")
     following = next_second_look(folder.job, visit.by)
     if following is None:
         return visit.page("said.html", title="Second look", said=comparison_words(folder.job, visit.by), back=f"/job/{folder.name}")

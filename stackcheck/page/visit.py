@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
+from secrets import token_urlsafe
 from typing import Any
 from urllib.parse import quote, unquote
 
@@ -15,7 +16,7 @@ from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, R
 
 from stackcheck.errors import InputError, SizeError
 from stackcheck.job.folder import JobFolder
-from stackcheck.page.assets import ICON, OUTLINES, PAD_SCRIPT, QUESTION_SCRIPT, STYLE
+from stackcheck.page.assets import ICON, OUTLINES, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT, STYLE
 from stackcheck.page.guard import LARGEST_PHOTO, Device, Guard, set_cookie
 from stackcheck.page.jobs import Bench
 from stackcheck.present.blocks import Block, Heading, Rows, Text
@@ -25,7 +26,7 @@ SLOWEST_SECONDS = 20.0
 
 TEMPLATES = Environment(loader=PackageLoader("stackcheck.page"), autoescape=select_autoescape(), trim_blocks=True, lstrip_blocks=True)
 
-TEMPLATES.globals |= {"style": STYLE, "icon": ICON, "pad_script": PAD_SCRIPT, "question_script": QUESTION_SCRIPT, "drawn": OUTLINES}
+TEMPLATES.globals |= {"new_mark": lambda: token_urlsafe(12), "style": STYLE, "icon": ICON, "pad_script": PAD_SCRIPT, "question_script": QUESTION_SCRIPT, "send_script": SEND_SCRIPT, "drawn": OUTLINES}
 
 Screen = Callable[["Visit"], Response]
 JobScreen = Callable[["Visit", JobFolder], Response]
@@ -49,11 +50,17 @@ class Visit:
     def wants_json(self) -> bool:
         return self.request.headers.get("accept", "") == "application/json"
 
+    @property
+    def sent(self) -> str:
+        """The mark of this one form: a second sending of it does nothing."""
+        return self.form.get("sent", "")[:64]
+
     def said(self, name: str, most: int = 200) -> str:
         """What a field of the form says, or a word behind the address; no longer than `most`."""
         return (self.form if self.is_post else self.request.query_params).get(name, "").strip()[:most]
 
     def page(self, template: str, status: int = 200, **values: Any) -> Response:
+        values["said"] = [*self.bench.told(self.request.query_params.get("told", "")), *values.get("said", ())]
         html = TEMPLATES.get_template(template).render(mark=self.device.mark, by=self.by, **values)
         return HTMLResponse(html, status_code=status)
 
@@ -62,7 +69,11 @@ class Visit:
             return JSONResponse({"again": problem}, status_code=status)
         return self.page("said.html", status, title="Not taken", said=[problem], back=back or self.request.url.path.rpartition("/")[0] or "/")
 
-    def go_to(self, address: str) -> Response:
+    def go_to(self, address: str, *said: str, to: str = "") -> Response:
+        """On to a page that is read, with what is to be said on it: loading that one again sends nothing again."""
+        if said:
+            address += f"{'&' if '?' in address else '?'}told={self.bench.tell(said)}"
+        address += f"#{to}" if to else ""
         return RedirectResponse(address, status_code=303)
 
 
@@ -71,9 +82,29 @@ def of_job(screen: JobScreen) -> Screen:
 
     def answer(visit: Visit) -> Response:
         folder = visit.bench.folder(visit.request.path_params["name"])
-        return visit.refused("There is no such job.", 404) if folder is None else screen(visit, folder)
+        if folder is None:
+            return visit.refused("There is no such job.", 404)
+        if not visit.is_post:
+            return screen(visit, folder)
+        with visit.bench.taking:
+            folder.refresh()
+            if visit.sent in folder.job.sent and not visit.wants_json:
+                return visit.go_to(after(visit, folder), "Already saved.")
+            folder.sent = visit.sent
+            return screen(visit, folder)
 
     return answer
+
+
+SCREENS = ("open", "result", "measure", "points", "gauges", "fit", "buy", "decide", "close")
+"""The screens of a job that UNDO comes back to; every other one is that of the questions."""
+
+
+def after(visit: Visit, folder: JobFolder) -> str:
+    """Where the form of this request leads when it is done."""
+    own = visit.request.url.path.rpartition("/")[2]
+    screen = {"decide": "result", "undo": visit.said("to", 20)}.get(own, own)
+    return f"/job/{folder.name}/{screen}" if screen in SCREENS else f"/job/{folder.name}"
 
 
 class Address:

@@ -8,6 +8,7 @@ silence: what is usual is offered with where it comes from, and what is not know
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from stackcheck.catalogue.known import standard_parts
@@ -26,7 +27,11 @@ from stackcheck.references.whole_line import whole_line
 from stackcheck.tables import resolve
 from stackcheck.value import replace
 
-IN_BORE, ON_SHAFT = "in the bore, beside a bearing", "on the shaft, clamped between the rings"
+IN_BORE = "in the bore, beside a bearing"
+ON_SHAFT = {"seal": "on the shaft, clamped between the rings", "circlip": "on the shaft"}
+"""Kinds that sit in a bore or on the shaft -> what the second is called."""
+_INSIDE = re.compile(r"\b(?:DIN 472|internal|inside|inner|bore)\b", re.IGNORECASE)
+_AROUND = re.compile(r"\b(?:DIN 471|external|outside|outer|shaft)\b", re.IGNORECASE)
 STEP = "A step of it inside the stack, and the room to it, are not asked here: write them by hand, see \"A step inside a stack\" in the manual."
 
 Drawing = Callable[[Draft], tuple[str, ...]]
@@ -148,8 +153,7 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     row = yield from _standard(row)
     row = yield from duties.of_part(row, said)
     row = replace(row, torque=said.torque, thread_condition=said.thread_condition)
-    if row.kind == "seal":
-        row = replace(row, in_bore=(yield from ask.choose(f"The {row.name.lower()} sits:", (IN_BORE, ON_SHAFT), empty=IN_BORE)) == IN_BORE)
+    row = yield from _where_it_sits(row, said)
     if row.passes_through and row.kind in PASS_THROUGH:
         yield from ask.say(STEP)
     if not row.passes_through:
@@ -164,6 +168,21 @@ def _kind(name: str) -> Dialogue[str]:
         if kind:
             return kind
         yield ask.Again(f'"{answer}" is no kind known here; one of: {", ".join(KINDS)}')
+
+
+def _where_it_sits(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
+    """A seal or circlip sits in the bore of what runs on the bearing, or on the shaft: only there is it in the line."""
+    if row.kind not in ON_SHAFT:
+        return row
+    in_bore = said.in_bore
+    if row.kind == "circlip" and in_bore is None:
+        in_bore = True if _INSIDE.search(f"{row.name} {row.standard}") else False if _AROUND.search(f"{row.name} {row.standard}") else None
+    if in_bore is None:
+        in_bore = (yield from ask.choose(f"The {row.name.lower()} sits:", (IN_BORE, ON_SHAFT[row.kind]), empty=IN_BORE)) == IN_BORE
+    else:
+        yield from ask.say(f"The {row.name.lower()} sits {IN_BORE if in_bore else ON_SHAFT[row.kind]}.")
+    made_for = {"shaft": "seat"} if row.kind == "circlip" and in_bore else {}
+    return replace(row, in_bore=in_bore, sizes=tuple((made_for.get(name, name), text) for name, text in row.sizes))
 
 
 def _standard(row: DraftPart) -> Dialogue[DraftPart]:
@@ -190,18 +209,17 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
     if length is None or drawn_size(length).has_limits:
         return row
     offered = usual(row.kind).limits
-    answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True, figures=True)
-    if not answer:
-        return replace(row, remarks=(*row.remarks, ("length", "no limits known")))
-    is_offer = answer.startswith(offered) and PRACTICE in answer
     while True:
+        answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True, figures=True)
+        if not answer:
+            return replace(row, remarks=(*row.remarks, ("length", "no limits known")))
+        is_offer = answer.startswith(offered) and PRACTICE in answer
         text = f"{length} {offered if is_offer else answer}"
         try:
             drawn_size(text)
             break
         except SizeError as problem:
-            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
-            answer, is_offer = (yield from ask.text(f"Limits of the length {length}? (like ±0.05)", must=True)), False
+            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}; write it like ±0.05, or 0 for none known')
     sizes = tuple((name, text if name == "length" else said) for name, said in row.sizes)
     return replace(row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks)
 

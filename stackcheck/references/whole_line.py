@@ -15,7 +15,7 @@ from stackcheck.errors import SizeError
 from stackcheck.formats.drawn_sizes import DrawnPart, coarse_pitch, drawn_size, read_drawn_part, with_unit
 from stackcheck.formats.said_beside import said_beside
 from stackcheck.formats.sizes import amount_of
-from stackcheck.model.part import RING_BEARINGS, Amount
+from stackcheck.model.part import LIE_ACROSS, RING_BEARINGS, Amount
 from stackcheck.references import ask
 from stackcheck.references.ask import Dialogue
 from stackcheck.references.draft import (
@@ -41,7 +41,11 @@ from stackcheck.value import replace
 OUTER, APART = "outer rings", "distance"
 GREASE = "keeps the grease in: it looks at the bearing"
 _OF_A_PAIR = ({"left", "right"}, {"long", "short"})
+_SEAT_GAP = "seat gap"
 SEAT_GAP = "0.00..0.10 mm"
+_SEAT_TO_SEAT = (("length", "between the two seats of the outer rings"),)
+_BODIES = frozenset({"hub", "drum", "wheel"})
+_BODY = re.compile(r"\b(?:roller|body|drum|hub)\b", re.IGNORECASE)
 _SEATS = re.compile(r"[\s,]*\bseats?\b(?: to seat| apart)?$", re.IGNORECASE)
 
 
@@ -74,7 +78,11 @@ def _bearings(draft: Draft) -> list[int]:
 
 
 def beside_the_line(draft: Draft) -> Draft:
-    """What passes through or lies across touches its neighbour in a stack of its own, and adds nothing to the length."""
+    """What passes through or lies across stands in a stack of its own, and adds nothing to the length.
+
+    A pin is drawn before its nut comes off, and may be written down before or after it: so its stack holds the part behind
+    its neighbour, and between the two no sequence is asserted.
+    """
     rows = list(draft.rows)
     at = [index for index, row in enumerate(rows) if isinstance(row, DraftPart)]
     for index in at:
@@ -85,10 +93,25 @@ def beside_the_line(draft: Draft) -> Draft:
         if len(line) < 2:
             continue
         own = _named_once(f"{row.name.lower()} itself", rows)
-        beside = max((other for other in line if other < index), default=line[0])
+        behind = _behind(rows, line, _neighbour(rows, line, index))
         rows[index] = replace(row, stacks=(own,))
-        rows[beside] = replace(rows[beside], stacks=(*rows[beside].stacks, own))
+        rows[behind] = replace(rows[behind], stacks=(*rows[behind].stacks, own))
     return replace(draft, rows=tuple(rows))
+
+
+def _neighbour(rows: list[DraftPart | DraftGap], line: list[int], index: int) -> int:
+    """What a part bears on: the nut beside it, named before or after it, else what was named before it."""
+    before = max((other for other in line if other < index), default=line[0])
+    after = min((other for other in line if other > index), default=before)
+    return after if rows[index].kind in LIE_ACROSS and rows[after].kind == "nut" and rows[before].kind != "nut" else before
+
+
+def _behind(rows: list[DraftPart | DraftGap], line: list[int], neighbour: int) -> int:
+    """The part behind a neighbour, toward the middle of the line; the neighbour itself where it stays on."""
+    place = line.index(neighbour)
+    if rows[neighbour].fixed:
+        return neighbour
+    return line[place + 1] if place < len(line) / 2 and place + 1 < len(line) else line[place - 1]
 
 
 def _named_once(name: str, rows: list[DraftPart | DraftGap]) -> str:
@@ -105,23 +128,27 @@ def _outer_path(draft: Draft) -> Dialogue[Draft]:
     if len(at) != 2:
         return _seals_apart(draft)
     first, second = at
-    question = "What stands between the outer rings? (hub 57.95 ±0.02: seat to seat; empty: not known)"
-    line, said = said_beside((yield from ask.text(question)), draft.ends)
-    while line and (seated := _readable(line)) is None:
-        yield ask.Again(f'"{line}" cannot be read: write it like hub 57.95 ±0.02')
-        line, said = said_beside((yield from ask.text(question)), draft.ends)
-    if not line:
-        return _seals_apart(draft)
-    seated = replace(seated, name=_SEATS.sub("", seated.name))
-    stays = (yield from stays_on(seated.name, "hub")) if said.stays is None else said.stays
-    hub = _row(seated, "hub", fixed=stays, remark="between the two seats of the outer rings")
+    named = _named_between(draft, first, second)
+    if named is not None:
+        hub = draft.rows[named]
+        yield from ask.say(f"The {hub.name.lower()} is what stands between the outer rings.")
+    else:
+        hub = yield from _asked_between(draft)
+        if hub is None:
+            return _seals_apart(draft)
+        named = next((index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and index not in at and row.name.lower() == hub.name.lower()), None)
+    if named is not None:
+        own = draft.rows[named]
+        hub = replace(own, sizes=own.sizes or hub.sizes, stacks=(OUTER,), remarks=tuple(dict.fromkeys((*own.remarks, *_SEAT_TO_SEAT))))
+        draft = replace(draft, rows=(*draft.rows[:named], *draft.rows[named + 1 :]))
+        first, second = at = _bearings(draft)
     rows = [_in_both(row) if index in at else replace(row, stacks=(OUTER,)) if _in_bore(row) else row for index, row in enumerate(draft.rows)]
     seals: list[DraftPart | None] = []
     for side, end in enumerate(draft.ends):
         if any(_in_bore(row) for row in (draft.rows[second:] if side else draft.rows[:first])):
             seals.append(None)  # said in the line
             continue
-        drawn = yield from _drawn(f"A seal or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)")
+        drawn = yield from _drawn(f"A seal, circlip or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)")
         seals.append((yield from _seal(draft, drawn, side, seals)) if drawn else None)
     rows.insert(second, hub)
     if seals[1]:
@@ -134,6 +161,30 @@ def _outer_path(draft: Draft) -> Dialogue[Draft]:
     )
     draft = replace(draft, rows=tuple(rows), through=((MAIN, "inner rings"), (OUTER, "outer rings")), remarks=(*draft.remarks, *remarks))
     return (yield from _seat_gap(draft, hub))
+
+
+def _named_between(draft: Draft, first: int, second: int) -> int | None:
+    """The hub or drum named in the line between two bearings, where something else stands between their inner rings."""
+    between = [index for index in range(first + 1, second) if isinstance(draft.rows[index], DraftPart) and not draft.rows[index].passes_through]
+    bodies = [index for index in between if draft.rows[index].kind in _BODIES or _BODY.search(draft.rows[index].name)]
+    return bodies[0] if len(bodies) == 1 and len(between) > 1 else None
+
+
+def _asked_between(draft: Draft) -> Dialogue[DraftPart | None]:
+    """What somebody says stands between the outer rings; a name of the line is that part."""
+    question = "What stands between the outer rings? (hub 57.95 ±0.02: seat to seat; empty: not known)"
+    line, said = said_beside((yield from ask.text(question)), draft.ends)
+    while line and (seated := _readable(line)) is None:
+        yield ask.Again(f'"{line}" cannot be read: write it like hub 57.95 ±0.02')
+        line, said = said_beside((yield from ask.text(question)), draft.ends)
+    if not line:
+        return None
+    seated = replace(seated, name=_SEATS.sub("", seated.name))
+    if any(row.name.lower() == seated.name.lower() for row in draft.parts if row.kind not in RING_BEARINGS):
+        yield from ask.say(f"That is the {seated.name.lower()} of the line.")
+        return _row(seated, "hub", remark=_SEAT_TO_SEAT[0][1])
+    stays = (yield from stays_on(seated.name, "hub")) if said.stays is None else said.stays
+    return _row(seated, "hub", fixed=stays, remark=_SEAT_TO_SEAT[0][1])
 
 
 def _readable(line: str) -> DrawnPart | None:
@@ -218,20 +269,19 @@ def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
     index = draft.rows.index(hub)
     after = next(place for place, row in enumerate(draft.rows) if place > index and isinstance(row, DraftPart) and OUTER in row.stacks)
     question = "How much longer than the seats are apart may the tube between the inner rings be? (seat gap)"
-    answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True, figures=True)
-    if not answer:
-        return draft
-    offered = PRACTICE in answer
     while True:
-        text = SEAT_GAP if offered else answer
+        answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True, figures=True)
+        if not answer:
+            return draft
+        offered = PRACTICE in answer
         try:
-            least, most = _limits(text)
+            least, most = _limits(SEAT_GAP if offered else answer)
             break
         except SizeError as problem:
-            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}')
-            answer, offered = (yield from ask.text("From, to? (0.00..0.10)", must=True)), False
+            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}; 0: no limits known')
+    name = _SEAT_GAP if offered else (yield from ask.text("What is this gap called?", empty=_SEAT_GAP))
     source = PRACTICE if offered else (yield from ask.text(who_gives(draft), empty=who_says(draft)))
-    limit = DraftLimit(what="seat gap", rows=(index, after), least=least, most=most, source=source)
+    limit = DraftLimit(what=name, rows=(index, after), least=least, most=most, source=source)
     remark = (("limits", limit.what, "what"), "tube longer than the seats are apart: the outer rings are never wedged")
     return replace(draft, limits=(*draft.limits, limit), remarks=(*draft.remarks, remark))
 

@@ -65,8 +65,8 @@ def test_pins_lie_across_and_a_bolt_without_a_length_passes_through(tmp_path):
     data = "name,sizes\nBolt,seat 17 g6\nCollar,12.0\nHub,40.0\nCastle nut,M16x1.5 length 13\nSplit pin,4x32\n"
     draft = listed_draft(rows(tmp_path, data), title="Wheel", ends=ENDS, seen_from="the saddle", file="list.csv")
     assert {row.name: row.stacks for row in draft.parts} == {
-        "Bolt": ("bolt itself",), "Collar": ("main stack", "bolt itself"), "Hub": ("main stack",),
-        "Castle nut": ("main stack", "split pin itself"), "Split pin": ("split pin itself",),
+        "Bolt": ("bolt itself",), "Collar": ("main stack",), "Hub": ("main stack", "bolt itself", "split pin itself"),
+        "Castle nut": ("main stack",), "Split pin": ("split pin itself",),
     }
     assert dict(draft.parts[-1].sizes) == {"length": "32 mm", "shaft": "4 mm"}
 
@@ -158,5 +158,5 @@ def test_a_bolt_with_a_length_is_no_part_of_the_line_that_names_it(tmp_path):
     """125 mm of bolt would make a stack of 26 mm a stack of 151."""
     listed = "name,sizes,stack\nAxle bolt,M12 length 125,axle\nWasher,ISO 7089 M14,axle\nSpacer,6.00 ±0.05,axle\nBracket,8.0 ±0.2,axle\n"
     draft = listed_draft(rows(tmp_path, listed), title="Idler", ends=ENDS, seen_from="the panel", file="list.csv")
-    assert [row.stacks for row in draft.parts] == [("axle bolt itself",), ("axle", "axle bolt itself"), ("axle",), ("axle",)]
+    assert [row.stacks for row in draft.parts] == [("axle bolt itself",), ("axle",), ("axle", "axle bolt itself"), ("axle",)]
     assert dict(draft.parts[0].sizes)["thread_pitch"] == "1.75 mm"

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from stackcheck.bench.questions import next_question
-from stackcheck.job.events import Answered, Noted
+from stackcheck.job.events import Answered, Noted, Photographed, Undone
 from tests.page.browsers import Hand
 from tests.page.phones import job
 
@@ -60,6 +60,63 @@ def test_a_reload_while_the_network_is_gone_keeps_what_was_answered(bench, hand)
     expect(hand.page.locator("#unsent")).to_be_hidden()
     expect(hand.page.locator("#row")).to_contain_text("left: 3 off")
     assert job(bench).offs[2].toward == "left"
+
+
+def test_undo_without_network_stays_on_the_page_and_is_numbered_like_an_answer(bench, hand):
+    """What was answered and taken back offline is all in the journal afterwards, in the sequence in which it was said."""
+    hand.answer_until(LEFT_COLLAR, bench)
+    hand.context.set_offline(True)
+    asked = hand.question
+    hand.answer()
+    undo(hand)
+    expect(hand.page.locator("#name")).to_have_value(asked)
+    expect(hand.page.locator("#said")).to_have_text("Undone: kept on this device, not yet at the bench.")
+    hand.say("2 1 . 5 0 mm")
+    expect(hand.page.locator("#unsent")).to_have_text("3 answers not yet at the bench")
+    hand.context.set_offline(False)
+    expect(hand.page.locator("#unsent")).to_be_hidden()
+    record = job(bench)
+    assert len(record.of(Undone)) == 0 and len([event for event in record.events if isinstance(event, Undone)]) == 1
+    assert record.offs[2].sizes == {"length": "21.50 mm"} and len(record.offs) == 3 and not record.of(Noted)
+
+
+def undo(hand: Hand) -> None:
+    hand.page.locator("footer button").tap()
+
+
+def test_without_network_no_tap_leaves_the_page(bench, hand):
+    asked = hand.question
+    hand.context.set_offline(True)
+    for words in ("STOP HERE", "PHOTO", "Result"):
+        hand.page.get_by_text(words, exact=True).tap()
+        expect(hand.page.locator("#network")).to_contain_text("No network: this page stays.")
+        assert hand.question == asked
+    hand.context.set_offline(False)
+    expect(hand.page.locator("#network")).to_be_hidden()
+    hand.page.get_by_text("STOP HERE").tap()
+    expect(hand.page.locator("h1")).to_contain_text("WHOLE")
+
+
+def test_a_photo_without_network_waits_on_its_page_and_is_kept_once(bench, hand, tmp_path):
+    hand.go("/job/front-hub/photo").page.fill("#card", "6")
+    hand.context.set_offline(True)
+    hand.page.get_by_text("KEEP").tap()
+    expect(hand.page.locator("#network")).to_contain_text("the photo is kept on this page, not yet at the bench")
+    hand.context.set_offline(False)
+    expect(hand.page.locator("#said")).to_contain_text("Photo kept, card 6.")
+    hand.page.reload()
+    assert [event.card for event in job(bench).of(Photographed)] == ["6"]
+
+
+def test_loading_the_page_again_after_undo_takes_back_no_more(bench, hand):
+    hand.answer_until(LEFT_COLLAR, bench)
+    undo(hand)
+    expect(hand.page.locator("#said")).to_contain_text("Undone")
+    before = len(job(bench).events)
+    hand.page.reload()
+    hand.go("/job/front-hub/measure")
+    hand.page.reload()
+    assert len(job(bench).events) == before
 
 
 def test_two_pages_at_once_keep_both_answers(bench, chromium, address, hand):

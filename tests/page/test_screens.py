@@ -78,6 +78,33 @@ def test_undo_on_a_screen_comes_back_to_it(bench, bearings):
     assert isinstance(job(bench).events[-1], Undone)
 
 
+def test_a_form_that_is_sent_again_does_nothing_again(bench, bearings):
+    """Reload, Back and a second tap send the same form: by its mark it is one form."""
+    forms = (
+        ("undo", {"to": "measure"}), ("photo", {"card": "6"}), ("measure", {"what": "hub bearing", "size": "length", "reading": "13.97 mic"}),
+        ("buy", {"state": "to buy", "item": "grease"}), ("points", {"point": "box latch", "found": "agrees"}),
+        ("fit", {"joint": "axle nut", "state": "tightened", "value": "60 N·m"}),
+    )  # fmt: skip
+    for screen, form in forms:
+        counts = []
+        for _ in range(2):
+            reply = bearings.client.post(f"/job/front-hub/{screen}", data={"mark": bearings.mark, "sent": f"mark of {screen}", **form}, follow_redirects=False)
+            assert reply.status_code == 303, screen
+            counts.append(len(job(bench).events))
+        assert counts[0] == counts[1], screen
+
+
+def test_undo_says_what_was_taken_back_and_asks_before_it_reaches_into_another_screen(bench, bearings):
+    asked = bearings.post("/job/front-hub/undo", to="points")
+    assert "The last thing said is of another screen" in words(asked.text) and "TAKE IT BACK" in asked.text
+    assert not isinstance(job(bench).events[-1], Undone)
+    number = re.search(r'name="event" value="(\d+)"', asked.text)[1]
+    assert "Undone: " in words(bearings.post("/job/front-hub/undo", to="points", event=number).text)
+    assert job(bench).events[-1].event == int(number)
+    for screen in ("fit", "result", "measure", "points", "buy"):
+        assert f'<input type="hidden" name="to" value="{screen}"><button>UNDO' in bearings.get(f"/job/front-hub/{screen}").text, screen
+
+
 def test_every_open_item_leads_to_the_screen_where_something_is_done_about_it(bearings):
     page = bearings.get("/job/front-hub/open").text
     for way, screen in (("MEASURE", "measure"), ("DECIDE", "result"), ("FIT", "fit"), ("LOOK", "points")):
@@ -225,10 +252,54 @@ def test_undo_takes_a_reading_back(bench, phone):
 # --- what every screen keeps to --------------------------------------------------------------------------------------
 
 
-def test_not_verified_stands_in_the_same_size_as_the_findings(bench, phone):
+def test_not_verified_is_never_folded_away_and_stands_in_the_same_size_as_the_findings(bench, phone):
     take_apart(phone, bench)
     page = phone.get("/job/front-hub/result").text
-    assert "NOT VERIFIED" in page and "CAUTIONS" in page and "<small" not in page and "<details" not in page
+    unfolded = re.sub(r"<details.*?</details>", "", page, flags=re.DOTALL)
+    assert "<h2>NOT VERIFIED</h2>" in unfolded and "<h2>CAUTIONS</h2>" in unfolded and "<small" not in page
+
+
+def test_the_result_begins_with_the_count_and_the_titles_of_the_findings_and_says_no_word_of_a_terminal(bench, phone):
+    take_apart(phone, bench)
+    page = phone.get("/job/front-hub/result").text
+    read = words(page)
+    assert "stackcheck stack" not in read and "--json" not in read
+    assert read.index("DO NOT RIDE") < read.index("Mind: stands, tipping") < read.index("WHAT WAS COMPARED WITH WHAT")
+
+
+def test_the_short_cautions_stand_before_the_first_loosening_and_at_the_fitting(bench, phone):
+    assert "Mind: stands, tipping" in words(phone.get("/job/front-hub").text)
+    say_until(phone, bench, "came off")
+    assert "Mind: stands" not in words(phone.get("/job/front-hub").text)
+    read = words(phone.get("/job/front-hub/fit").text)
+    assert "no grease on the disc" in read and "Keep grease and cleaner off disc" in read
+
+
+def test_deciding_begins_with_no_choice_and_later_with_the_one_that_was_made(bench, phone):
+    say_until(phone, bench, "taken apart", facing="2")
+    phone.say("1")
+    asked = phone.get("/job/front-hub/decide?finding=1").text
+    assert '<option value="">choose</option>' in asked and "selected" not in asked
+    assert phone.post("/job/front-hub/decide", finding="1", decision="").status_code == 422
+    told = phone.post("/job/front-hub/decide", finding="1", decision="refit as reference", by="A")
+    assert "Decided: refit as reference." in words(told.text) and told.url.fragment == "finding-1"
+    assert '<option value="refit as reference" selected>' in phone.get("/job/front-hub/decide?finding=1").text
+
+
+def test_a_person_closes_the_job_and_what_hinders_it_leads_to_where_it_is_cleared(bench, phone):
+    take_apart(phone, bench)
+    page = phone.get("/job/front-hub/close").text
+    assert 'href="/job/front-hub/points">LOOK<' in page and 'href="/job/front-hub/fit">FIT<' in page and "DO NOT RIDE. Still open" in page
+    phone.client.cookies.delete("by")
+    assert phone.post("/job/front-hub/close").status_code == 422 and job(bench).closed is None
+    assert "closed by B with" in words(phone.post("/job/front-hub/close", by="B").text) and job(bench).closed.by == "B"
+
+
+def test_the_list_of_jobs_and_the_report_say_not_to_ride_what_is_open_and_the_report_leads_back(bench, phone):
+    take_apart(phone, bench)
+    assert "in pieces. DO NOT RIDE" in words(phone.get("/").text)
+    report = phone.get("/job/front-hub/report").text
+    assert "DO NOT RIDE" in report and 'href="/job/front-hub/result"' in report and "FASTENERS" in report
 
 
 def test_no_screen_says_a_word_that_no_output_may_contain(bench, phone):

@@ -42,23 +42,19 @@ class Band:
     """The systems Σ k v vᵀ + pull·1, each v a pair of faces, b less a; faces from `count` on stand still and are left out."""
 
     def __init__(self, count: int, a: np.ndarray, b: np.ndarray):
-        away = np.abs(a - b)
-        ours_a, ours_b = (np.flatnonzero(end < count) for end in (a, b))
-        between = ours_a[b[ours_a] < count]
-        self.count, self.rows = count, 1 + int(away[between].max(initial=0))
-        # Which k goes to which entry of the band: to the diagonal for either face, and less itself between the two.
-        self.pick = np.concatenate([ours_a, ours_b, between])
-        self.sign = np.ones(len(self.pick))
-        self.sign[len(self.pick) - len(between) :] = -1.0
-        columns = np.concatenate([a[ours_a], b[ours_b], np.minimum(a, b)[between]])
-        self.entries = columns * self.rows
-        self.entries[len(self.pick) - len(between) :] += away[between]
+        first, last = np.minimum(a, b), np.maximum(a, b)
+        away, free = last - first, last < count
+        self.count, self.rows = count, 1 + int((away * free).max(initial=0))
+        # Where each k goes: to the diagonal for either face, and less itself between the two; what has no place goes past the end.
+        between = np.where(free, first * self.rows + away, count * self.rows)
+        self.entries = np.minimum(np.concatenate([a * self.rows, b * self.rows, between]), count * self.rows)
 
     def solve(self, k: np.ndarray, pull: np.ndarray, right: np.ndarray) -> np.ndarray:
         """x of every variant: `k` has one row a variant and one column a pair, `pull` one value a variant, `right` is as x."""
-        variants, size = len(k), self.count * self.rows
-        weights = k.take(self.pick, axis=1) * self.sign
-        band = np.bincount(side_by_side(self.entries, size, variants), weights.ravel(), size * variants).reshape(-1, self.rows)
+        variants, size = len(k), self.count * self.rows + 1
+        weights = np.concatenate([k, k, -k], axis=1).ravel()
+        band = np.bincount(side_by_side(self.entries, size, variants), weights, size * variants)
+        band = band.reshape(variants, size)[:, :-1].reshape(-1, self.rows)
         diagonal = band[:, 0].reshape(variants, self.count)
         while True:
             diagonal += pull[:, None]

@@ -21,8 +21,8 @@ TOUCHING_MM = 1e-9
 
 def push(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
     """A body that can only push: N = k (L - e), nothing once the joint is open."""
-    squeezed = length - e
-    return -k * np.maximum(squeezed, 0.0), np.where(squeezed > -TOUCHING_MM, k, 0.0)
+    stretched = e - length
+    return k * np.minimum(stretched, 0.0), k * (stretched < TOUCHING_MM)
 
 
 def both_ways(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
@@ -33,7 +33,7 @@ def both_ways(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
 def pull(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
     """A bolt or an axle, which can only pull: T = k (e - L)."""
     stretched = e - length
-    return k * np.maximum(stretched, 0.0), np.where(stretched > -TOUCHING_MM, k, 0.0)
+    return k * np.maximum(stretched, 0.0), k * (stretched > -TOUCHING_MM)
 
 
 def constant(e: Array, force: Array) -> tuple[Array, Array]:
@@ -58,12 +58,11 @@ def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array) 
     Source: Harris, Rolling Bearing Analysis, load distribution under thrust (from memory); the closed form derived here.
     """
     away = e - middle
-    r = distance * contact
-    slant = np.sqrt(r * r + away * away)
-    depth = np.maximum(slant - distance, 0.0)
-    root, lean = zk * np.sqrt(depth), away / slant
-    pressed, upright = depth * root, lean * lean
-    return pressed * lean, 1.5 * root * upright + pressed * (1 - upright) / slant
+    slant = np.hypot(distance * contact, away)
+    depth, lean = np.maximum(slant - distance, 0.0), away / slant
+    root = zk * np.sqrt(depth)
+    across = depth * root / slant
+    return across * away, across + (1.5 * root - across) * (lean * lean)
 
 
 def disc(e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array) -> tuple[Array, Array]:
@@ -90,7 +89,10 @@ def crush(e: Array, length: Array, k: Array, yields_at: Array) -> tuple[Array, A
     return -force, np.where(squeezed <= 0, 0.0, np.where(more > 0, k / 1000, k))
 
 
-STIFFNESS = {push: (1,), both_ways: (1,), pull: (1,), power: (1, 2), groove: (1, 3), disc: (1, 2, 3, 4), crush: (1, 2)}
+STIFFNESS = {
+    push: slice(1, 2), both_ways: slice(1, 2), pull: slice(1, 2), power: slice(1, 3),
+    groove: slice(1, 4, 2), disc: slice(1, 5), crush: slice(1, 3),
+}  # fmt: skip
 """Which values of a law must be above 0."""
 
 AS_CLOSED = {push: both_ways, pull: both_ways}
@@ -147,9 +149,9 @@ def deep_groove(
     return Element(name=name, a=inner, b=outer, law=groove, values=(middle, distance, cos_free_angle, zk))
 
 
-def growth(element: Element) -> float:
-    """The power of its depth that the force of an element grows with, near enough; 1 where it grows evenly."""
-    return float(np.ravel(element.values[2])[0]) if element.law is power else 1.5 if element.law is groove else 1.0
+def growth(law: Law, values: Array) -> Array | float:
+    """The power of its depth that the force of each element of a law grows with, near enough; 1 where it grows evenly."""
+    return values[2][0] if law is power else 1.5 if law is groove else 1.0
 
 
 def free_stretch(element: Element, e: float) -> tuple[float, float]:

@@ -73,24 +73,24 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
         raise NetworkError("nothing opposes the forces: nothing is clamped") from None
     except Unbalanced as problem:
         raise NetworkError(f"no balance was found; out of balance by {problem.args[0]:.3g} N") from None
-    positions = {face: x[:, column] for face, column in system.column.items()}
     return State(
-        positions=positions, forces=dict(zip([element.name for element in system.elements], forces.T)), out_of_balance=out, steps=steps
+        positions=dict(zip(system.column, x.T[system.number])),
+        forces=dict(zip([element.name for element in system.elements], forces.T)),
+        out_of_balance=out,
+        steps=steps,
     )
 
 
 def _check(system: System) -> None:
-    first = 0
-    for law, count, values in system.groups:
-        good = np.isfinite(values)
-        if not good.all():
-            raise NetworkError(f"a length, force or stiffness of {_which(system, first, good)} is no number")
-        for position in STIFFNESS.get(law, ()):
-            if not values[position].min() > 0:
-                raise NetworkError(f"the stiffness of {_which(system, first, values[position : position + 1] > 0)} is not above 0")
-        first += count
+    for law, own, values in system.groups:
+        numbers = np.isfinite(values)
+        if np.count_nonzero(numbers) < numbers.size:
+            raise NetworkError(f"a length, force or stiffness of {_which(system, own, numbers)} is no number")
+        stiff = values[STIFFNESS.get(law, slice(0))] > 0
+        if np.count_nonzero(stiff) < stiff.size:
+            raise NetworkError(f"the stiffness of {_which(system, own, stiff)} is not above 0")
 
 
-def _which(system: System, first: int, good: np.ndarray) -> str:
+def _which(system: System, own: slice, good: np.ndarray) -> str:
     """The first element of a group that is not good in every variant."""
-    return system.elements[first + int(np.argmin(good.all(axis=(0, 1))))].name
+    return system.elements[own][int(np.argmin(good.all(axis=(0, 1))))].name

@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from stackcheck.mechanics.axial.banded import Band, numbered, side_by_side
-from stackcheck.mechanics.axial.laws import AS_CLOSED, Element, growth
+from stackcheck.mechanics.axial.laws import AS_CLOSED, Element, Law, growth
 
 WHOLE_STEPS = 25
 MOST_STEPS = 400
@@ -57,26 +57,34 @@ class System:
         sizes = {v.size for element in elements for v in element.values if isinstance(v, np.ndarray) and v.ndim}
         sizes |= {load.size for load in loads.values() if isinstance(load, np.ndarray) and load.ndim}
         self.variants = max(sizes, default=1)
-        groups: dict[object, list[Element]] = {}
-        faces: dict[str, None] = {}
+        groups: dict[Law, list[Element]] = {}
         for element in elements:
             groups.setdefault(element.law, []).append(element)
-            faces[element.a] = faces[element.b] = None
         # Elements of one law stand together: each law is asked once a step, for all of them.
         self.elements = [element for group in groups.values() for element in group]
-        self.groups = [(law, len(group), self._values(group) if sizes else _plain(group)) for law, group in groups.items()]
+        self.groups = []
+        powers, first = np.ones(len(elements)), 0
+        for law, group in groups.items():
+            own = slice(first, first + len(group))
+            values = self._values(group) if sizes else _plain(group)
+            self.groups.append((law, own, values))
+            powers[own] = growth(law, values)
+            first = own.stop
+        self.curved = (powers > 1).nonzero()[0]
+        self.growth = powers[self.curved]
+        faces = [face for element in elements for face in (element.a, element.b)]
         free = [face for face in dict.fromkeys([*faces, *loads]) if face not in fixed]
         index = {face: i for i, face in enumerate([*free, *fixed])}
         self.count, self.whole = len(free), len(index)
-        a, b = (np.array([index[face] for face in ends], int) for ends in ([e.a for e in self.elements], [e.b for e in self.elements]))
+        self.ends = np.array([index[e.a] for e in self.elements] + [index[e.b] for e in self.elements], int)
+        self.a, self.b = self.ends[: len(elements)], self.ends[len(elements) :]
+        self.number = np.arange(self.whole)
         # For one small system the numbering takes longer than it saves.
-        number = numbered(self.count, a, b) if self.variants > 1 or self.count > _FEW else np.arange(self.whole)
-        self.a, self.b = number[a], number[b]
-        self.column = dict(zip(index, number.tolist()))
+        if self.variants > 1 or self.count > _FEW:
+            self.number = numbered(self.count, self.a, self.b)
+            self.ends[:] = self.number[self.ends]
+        self.column = dict(zip(index, self.number.tolist()))
         self.band = Band(self.count, self.a, self.b)
-        self.ends = np.concatenate([self.a, self.b])
-        powers = {i: growth(element) for i, element in enumerate(self.elements) if growth(element) > 1}
-        self.curved, self.growth = np.array(list(powers), int), np.array(list(powers.values()))
         self.load = np.zeros((self.variants, self.whole))
         for face, load in loads.items():
             self.load[:, self.column[face]] += load
@@ -89,8 +97,7 @@ class System:
     def placed(self, where: Mapping[str, float]) -> Array:
         """Positions of all faces, the same in every variant; 0 where nothing is said."""
         x = np.zeros((self.variants, self.whole))
-        for face, column in self.column.items():
-            x[:, column] = where.get(face, 0.0)
+        x[:, self.number] = [where.get(face, 0.0) for face in self.column]
         return x
 
     def apart(self, x: Array) -> Array:
@@ -111,7 +118,7 @@ def _largest(values: Array) -> Array:
 
 def _plain(group: Sequence[Element]) -> Array:
     """As `_values`, where all are plain numbers."""
-    return np.array([element.values for element in group], float).T[:, None, :]
+    return np.array([*zip(*[element.values for element in group])], float)[:, None, :]
 
 
 class _Live:
@@ -124,15 +131,13 @@ class _Live:
 
     def only(self, rows: Array) -> None:
         self.which, self.x, self.load, self.largest_load = self.which[rows], self.x[rows], self.load[rows], self.largest_load[rows]
-        self.groups = [(law, count, values[:, rows]) for law, count, values in self.groups]
+        self.groups = [(law, own, values[:, rows]) for law, own, values in self.groups]
 
     def laws(self, e: Array, *, closed: bool = False) -> tuple[Array, Array]:
         """Force and slope of every element; `closed`: as if every joint were closed and every bolt taut."""
-        force, slope, first = np.empty_like(e), np.empty_like(e), 0
-        for law, count, values in self.groups:
-            own = slice(first, first + count)
+        force, slope = np.empty_like(e), np.empty_like(e)
+        for law, own, values in self.groups:
             force[:, own], slope[:, own] = (AS_CLOSED.get(law, law) if closed else law)(e[:, own], *values)
-            first += count
         return force, slope
 
     def out_of_balance(self, force: Array) -> Array:
@@ -156,20 +161,21 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
         e = system.apart(live.x)
         force, slope = live.laws(e, closed=is_first)
         gradient = live.out_of_balance(force)
-        stiffest = np.maximum(_largest(slope), 1.0)
+        stiffest = np.maximum.reduce(slope, axis=1, initial=1.0)
         if not is_first:
             out = _largest(gradient)
             # Positions are known to the last bits of a float, and forces to that times the stiffness.
             noise = stiffest * _largest(live.x) * _LAST_BITS
             known_to = BALANCE * np.maximum(_largest(force), live.largest_load) + noise + NOTHING_N
             still_open = out > known_to
-            if not still_open.all():
-                done = slice(None) if not still_open.any() else ~still_open
+            count = np.count_nonzero(still_open)
+            if count < len(still_open):
+                done = ~still_open if count else slice(None)
                 which = live.which[done]
                 # A force smaller than what the balance is known to is none: an open joint says so.
                 x[which], forces[which] = live.x[done], np.where(np.abs(force) > known_to[:, None], force, 0.0)[done]
                 worst = max(worst, float(out[done].max()))
-                if len(which) == len(live.which):
+                if not count:
                     return x, forces, worst, steps
                 live.only(still_open)
                 e, force, slope, gradient, out, stiffest, *told = (
@@ -183,7 +189,7 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
                 force, slope, gradient = _eased(live, told, e, force, slope, gradient)
             told = force, slope, e
         step = system.band.solve(slope, pull, -gradient)
-        step *= np.minimum(1.0, FARTHEST_MM / np.maximum(_largest(step), 1.0))[:, None]
+        step *= (FARTHEST_MM / np.maximum(_largest(step), FARTHEST_MM))[:, None]
         if steps >= WHOLE_STEPS:
             step *= _length(live, step, e)[:, None]
         live.x[:, : system.count] += step

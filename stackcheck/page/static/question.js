@@ -5,8 +5,10 @@
   const form = document.getElementById("question");
   if (!form) return;
   const job = form.dataset.job, key = "unsent:" + job, mark = form.elements.mark.value;
+  const undoing = document.querySelector("footer form");
   const typing = document.getElementById("typing"), entry = document.getElementById("entry"), pad = document.getElementById("pad");
   let number = Number(form.dataset.number), current = null, sending = false;
+  const before = []; // the questions that were answered on this page, for UNDO without network
   let ahead = JSON.parse(document.getElementById("ahead").textContent);
 
   const waiting = () => JSON.parse(localStorage.getItem(key) || "[]");
@@ -49,8 +51,10 @@
     document.getElementById("text").textContent = question.text;
     document.getElementById("name").value = document.getElementById("typing-name").value = question.name;
     const choices = [];
-    if (question.offered) {
-      choices.push(button("YES, THIS IS IT", "", true), pair(button("NOT THERE", "1"), button("STUCK TOGETHER", "2")), button("NOT SEEN", "0"));
+    if (question.kind === "asked") {
+      choices.push(...question.lines.map(([words, line]) => button(words, line, true)), button("SAY IT ANOTHER WAY", "another way"));
+    } else if (question.offered) {
+      choices.push(button("YES, THIS IS IT", "", true), pair(button("NOT THERE", "1"), button("STUCK TOGETHER WITH THE NEXT PART", "2")), button("NOT SEEN", "0"));
     } else if (question.kind === "several") {
       choices.push(pair(...question.choices.map(tick)), button("DONE", "ticks", true), button(question.zero.toUpperCase(), "0"));
     } else if (question.choices.length) {
@@ -58,20 +62,34 @@
       const two = pair(...own);
       if (question.facing) two.className = "two faces";
       choices.push(two, button(question.zero.toUpperCase(), "0"));
-    } else {
+    } else if (question.kind !== "wait") {
+      if (question.quick && question.quick.length) choices.push(pair(...question.quick.map((words) => button(words.toUpperCase(), words))));
       choices.push(button(question.zero.toUpperCase(), "0"));
     }
     document.getElementById("choices").replaceChildren(...choices);
     document.getElementById("entry-label").textContent = question.offered ? "Something else, or a size" : "In words or figures";
+    typing.hidden = question.kind === "wait" || question.kind === "asked";
     entry.value = "";
     window.scrollTo(0, 0);
     document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
-    pad.hidden = !(question.kind === "reading" || question.offered || question.kind === "count");
+    pad.dataset.keys = question.pad || ""; pad.dataset.auto = ""; pad.dataset.unit = question.kind === "count" ? "" : form.dataset.unit;
+    if (question.pad) fillPad(pad);
+    document.getElementById("asks").className = question.kind === "reading" ? "low" : "";
+    pad.hidden = !question.sized;
   }
 
-  function answered(text, name) {
-    const sent = crypto.getRandomValues(new Uint32Array(4)).join("-");
-    keep([...waiting(), { name, text, sent }]);
+  const newMark = () => crypto.getRandomValues(new Uint32Array(4)).join("-");
+
+  function answered(text, name, typed) {
+    if (current) before.push(current.question || current);
+    keep([...waiting(), { name, text, sent: newMark(), ...(typed ? { typed } : {}) }]);
+    send();
+  }
+
+  // Numbered like an answer: one that still waits here is taken back by its mark, else the last one at the bench.
+  function undone() {
+    const open = waiting().filter((each) => !waiting().some((other) => other.of === each.sent)), last = open.filter((each) => !each.undo).at(-1);
+    keep([...waiting(), { undo: true, of: last ? last.sent : "", sent: newMark() }]);
     send();
   }
 
@@ -82,14 +100,15 @@
       let next, asked = false;
       while (waiting().length) {
         const answer = waiting()[0];
-        const reply = await fetch("/job/" + job + "/answer", {
+        const reply = await fetch("/job/" + job + (answer.undo ? "/undo" : "/answer"), {
           method: "POST", headers: { Accept: "application/json" }, body: new URLSearchParams({ ...answer, mark }),
         });
         if (reply.status === 403) { say(["This device must say the code again. The answers are kept: load the page."]); return; }
         if (!reply.ok && reply.status !== 422) throw new Error(String(reply.status));
         const told = await reply.json();
         keep(waiting().slice(1));
-        if (told.asked) { asked = true; await post(answer); return; }
+        if (told.go) { location.assign(told.go); return; }
+        if (told.asked) { asked = true; askAbout(told.asked, current); return; }
         say(told.again ? ["Not taken: " + answer.text, ...told.said] : told.said);
         ahead = told.ahead || ahead; number = told.number || number; next = told.next;
         document.getElementById("saved").textContent = "saved " + told.saved;
@@ -106,6 +125,7 @@
   // The network is gone: the next question is the likely one; something else leaves the question standing.
   function onward() {
     const last = waiting().at(-1);
+    if (last && last.undo) { backward(last); return; }
     if (!last || (current && last.name !== current.name)) return;
     const plain = current && current.offered && !["", "0", "1", "2"].includes(last.text) && !/^[\d.,/ ]+/.test(last.text);
     if (plain) { entry.value = ""; return; }
@@ -114,24 +134,33 @@
     else say(["The rest cannot be asked without the bench. What was said is kept on this device."]);
   }
 
-  // A question about the answer itself needs the whole page.
-  async function post(answer) {
-    const plain = document.createElement("form");
-    plain.method = "post"; plain.action = "/job/" + job + "/answer";
-    for (const [name, value] of Object.entries({ name: answer.name, text: answer.text, mark })) {
-      const field = document.createElement("input");
-      field.type = "hidden"; field.name = name; field.value = value; plain.append(field);
-    }
-    document.body.append(plain); plain.submit();
+  function backward(last) {
+    if (last.shown) return;
+    last.shown = true;
+    keep([...waiting().slice(0, -1), last]);
+    const asked = before.pop();
+    if (current && asked) ahead.unshift(current);
+    show(asked || { name: "", text: "The last answer at the bench is taken back when the network is there again.", where: "", kind: "wait", choices: [], zero: "" });
+    say(["Undone: kept on this device, not yet at the bench."]);
+  }
+
+  // A question about the answer itself: its choices are lines that stand for what was typed.
+  function askAbout(asked, question) {
+    show({ name: asked.name, text: asked.text, where: "", kind: "asked", choices: [], zero: "", lines: asked.choices, typed: asked.typed, question });
   }
 
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const said = event.submitter ? event.submitter.value : "";
+    if (current.kind === "asked") {
+      if (said === "another way") { say([]); show(current.question); } else answered(said, current.name, current.typed);
+      return;
+    }
     const ticked = [...form.querySelectorAll("input[name=tick]:checked")].map((box) => box.value).join("");
     answered(said === "ticks" ? ticked || "0" : said, document.getElementById("name").value);
   });
   typing.addEventListener("submit", (event) => { event.preventDefault(); if (entry.value.trim()) answered(entry.value, document.getElementById("name").value); });
+  if (undoing) undoing.addEventListener("submit", (event) => { event.preventDefault(); undone(); });
   window.addEventListener("online", send);
   setInterval(async () => {
     if (waiting().length) { send(); return; }
@@ -141,10 +170,9 @@
       if (told.number > number && !entry.value && !waiting().length) location.reload();
     } catch (problem) { /* no network: nothing to learn */ }
   }, 5000);
-  const first = { name: document.getElementById("name").value, text: document.getElementById("text").textContent, where: document.getElementById("where").textContent,
-    kind: form.dataset.kind, offered: form.dataset.kind === "part" && !!form.querySelector(".main"), choices: [], zero: "" };
+  const first = JSON.parse(document.getElementById("first").textContent);
   current = first;
-  pad.hidden = !(form.dataset.kind === "reading" || first.offered || form.dataset.kind === "count");
+  pad.hidden = !first.sized;
   count();
   if (waiting().length) send();
 })();

@@ -1,0 +1,27 @@
+"""Closing the job: what hinders it with the way to each, who closes it; a person closes, the page records."""
+
+from __future__ import annotations
+
+from starlette.responses import Response
+
+from stackcheck.job.events import Closed
+from stackcheck.job.folder import JobFolder, now
+from stackcheck.job.open_items import open_items
+from stackcheck.page.resume import WAYS
+from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.present.job_page import by_kind, closing_page, not_to_use
+from stackcheck.result import compare
+
+
+def close(visit: Visit, folder: JobFolder) -> Response:
+    job = folder.job
+    items, back = open_items(job, compare(job.reference, job.found)), f"/job/{folder.name}/close"
+    if visit.is_post:
+        if not visit.by:
+            return visit.refused("Nobody says who closes it: a person closes a job, by initials.", back=back)
+        if job.closed is None:
+            folder.record(Closed(open_items=len(items), note=visit.said("note", 500), by=visit.by))
+        return visit.go_to(back)
+    groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, now()).items()]
+    told = told_blocks(closing_page(job, items, job.closed.by)) if job.closed else told_blocks(closing_page(job, (), "")[-3:])
+    return visit.page("close.html", job=job, groups=groups, count=len(items), blocks=told, warning=not_to_use(job) if items else "")
