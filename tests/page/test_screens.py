@@ -272,7 +272,7 @@ def test_the_short_cautions_stand_before_the_first_loosening_and_at_the_fitting(
     say_until(phone, bench, "came off")
     assert "Mind: stands" not in words(phone.get("/job/front-hub").text)
     read = words(phone.get("/job/front-hub/fit").text)
-    assert "no grease on the disc" in read and "Keep grease and cleaner off disc" in read
+    assert "check disc in the carrier on both sides, pads, hose" in read and "Keep grease and cleaner off disc" in read
 
 
 def test_deciding_begins_with_no_choice_and_later_with_the_one_that_was_made(bench, phone):
