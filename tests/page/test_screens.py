@@ -94,6 +94,11 @@ def test_a_form_that_is_sent_again_does_nothing_again(bench, bearings):
         assert counts[0] == counts[1], screen
 
 
+def test_a_photo_that_was_kept_is_not_asked_for_again(bench, phone):
+    phone.post("/job/front-hub/photo", card="6")
+    assert job(bench).answers["before:photo"] == "card 6" and job(bench).cards
+
+
 def test_undo_says_what_was_taken_back_and_asks_before_it_reaches_into_another_screen(bench, bearings):
     asked = bearings.post("/job/front-hub/undo", to="points")
     assert "The last thing said is of another screen" in words(asked.text) and "TAKE IT BACK" in asked.text
