@@ -8,10 +8,12 @@ from stackcheck.value import Value
 
 SHORT = {
     "S1": "stands", "S2": "what carries the weight", "S3": "weight", "S4": "tipping", "E1": "springs under load", "E3": "lock off", "E4": "pressure", "E5": "battery",
-    "E6": "air out", "E7": "wheel and guard", "B1": "disc, pads, hose", "B2": "pump the brake", "B3": "no grease on the disc", "B4": "old dust", "W1": "tighten again",
+    "E6": "air out", "E7": "wheel and guard", "B1": "brake", "B2": "brake", "B3": "brake", "B4": "old dust", "W1": "tighten again",
 }  # fmt: skip
 """Caution -> the few words that stand for it in one line; one that is not here is told in full behind it."""
 
+IN_LINE = 3
+CHECK = "Before the first use: check disc in the carrier on both sides, pads, hose at full steer."
 OF_BRAKES = ("B2", "B3")
 """What a wheel with a brake calls for when it goes together, whatever was found."""
 
@@ -28,8 +30,8 @@ def minded(reference: Reference, cautions: tuple[Caution, ...]) -> Minded:
     full = {caution.id: caution.text for caution in cautions}
     if has_brake(reference):
         full |= {id: BANK[id] for id in OF_BRAKES}
-    line = ", ".join(dict.fromkeys(SHORT[id] for id in sorted(full, key=lambda id: "SEBW".find(id[0])) if id in SHORT)) if full else ""
-    return Minded(line=line, full=tuple(full.values()))
+    words = dict.fromkeys(SHORT[id] for id in sorted(full, key=lambda id: "SEBW".find(id[0])) if id in SHORT)
+    return Minded(line=", ".join([*words][:IN_LINE]), full=(*full.values(), *((CHECK,) if has_brake(reference) else ())))
 
 
 def has_brake(reference: Reference) -> bool:

@@ -7,10 +7,10 @@ from typing import Any
 
 from starlette.responses import JSONResponse, Response
 
-from stackcheck.bench.questions import Question, lasting_name, next_question
+from stackcheck.bench.questions import Question, all_questions, lasting_name, next_question
 from stackcheck.bench.second_look import comparison_words, next_second_look, second_answer
 from stackcheck.formats.photo_file import bring_in
-from stackcheck.job.events import Photographed
+from stackcheck.job.events import Answered, Photographed
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
 from stackcheck.page.answers import ahead, take
@@ -47,7 +47,7 @@ def told(job: Job, question: Question) -> dict[str, Any]:
         "name": lasting_name(job, question), "text": question.text,
         "where": question.where or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
         "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
-        "pad": f"7 8 9 / mm 4 5 6 . in 1 2 3 0 thou cal mic {'feeler' if question.gap else 'rule'} x DEL",
+        "pad": f"mm in thou DEL 7 8 9 / 4 5 6 . 1 2 3 0 cal mic {'feeler' if question.gap else 'rule'} x",
         "quick": quick, "sized": sized or (bool(question.place) and question.kind == "part"),
         "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
         "shape": shape_of(_feature(job, question)) if question.key.startswith("facing:") else "",
@@ -104,7 +104,9 @@ def photo(visit: Visit, folder: JobFolder) -> Response:
             file = bring_in(beside, folder.path, card)
         finally:
             beside.unlink(missing_ok=True)
-    folder.record(Photographed(card=card, entry=len(folder.job.offs), file=file, by=visit.by))
+    asked = next((each for each in all_questions(folder.job) if each.key == "before:photo"), None)
+    answered = [Answered(key=asked.key, question=asked.text, answer=f"card {card}", by=visit.by)] if asked is not None else []
+    folder.record(*answered, Photographed(card=card, entry=len(folder.job.offs), file=file, by=visit.by))
     return visit.go_to(f"/job/{folder.name}", f"Photo kept, card {card}.")
 
 

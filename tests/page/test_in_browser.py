@@ -177,5 +177,5 @@ def test_an_answer_about_the_answer_is_asked_on_a_page_of_its_own(bench, hand):
     hand.page.locator("#typing .line button").tap()
     expect(hand.page.locator("#text")).to_contain_text("Gritty - the bearing beside it?")
     hand.page.locator("button.main").first.tap()
-    expect(hand.page.locator("#question")).to_be_visible()
-    assert len(job(bench).offs) == 1 and not [event for event in job(bench).of(Answered) if event.answer]
+    expect(hand.page.locator("#text")).not_to_contain_text("Gritty")
+    assert len(job(bench).offs) == 1 and not [event for event in job(bench).of(Answered) if event.answer and not event.key.startswith("before:")]

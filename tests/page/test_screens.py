@@ -94,6 +94,11 @@ def test_a_form_that_is_sent_again_does_nothing_again(bench, bearings):
         assert counts[0] == counts[1], screen
 
 
+def test_a_photo_that_was_kept_is_not_asked_for_again(bench, phone):
+    phone.post("/job/front-hub/photo", card="6")
+    assert job(bench).answers["before:photo"] == "card 6" and job(bench).cards
+
+
 def test_undo_says_what_was_taken_back_and_asks_before_it_reaches_into_another_screen(bench, bearings):
     asked = bearings.post("/job/front-hub/undo", to="points")
     assert "The last thing said is of another screen" in words(asked.text) and "TAKE IT BACK" in asked.text
@@ -272,7 +277,7 @@ def test_the_short_cautions_stand_before_the_first_loosening_and_at_the_fitting(
     say_until(phone, bench, "came off")
     assert "Mind: stands" not in words(phone.get("/job/front-hub").text)
     read = words(phone.get("/job/front-hub/fit").text)
-    assert "no grease on the disc" in read and "Keep grease and cleaner off disc" in read
+    assert "check disc in the carrier on both sides, pads, hose" in read and "Keep grease and cleaner off disc" in read
 
 
 def test_deciding_begins_with_no_choice_and_later_with_the_one_that_was_made(bench, phone):

@@ -49,7 +49,7 @@ SIZES = """() => {
 }"""
 PLACES = """() => [...document.querySelectorAll("footer button, footer a")].map((each) => each.textContent + " " + Math.round(each.getBoundingClientRect().left) + ", " + Math.round(each.getBoundingClientRect().width))
   .concat(Math.round(document.getElementById("choices").getBoundingClientRect().top)).join("; ")"""
-SIDEWAYS = "() => [document.documentElement.scrollWidth - innerWidth, ...[...document.querySelectorAll('main *')].filter((each) => each.scrollWidth > each.clientWidth + 1 && each.clientWidth && getComputedStyle(each).display !== 'inline' && !each.closest('svg') && !['SELECT', 'INPUT', 'OPTION'].includes(each.tagName)).map((each) => each.outerHTML.slice(0, 80))]"
+SIDEWAYS = "() => [document.documentElement.scrollWidth - innerWidth, ...[...document.querySelectorAll('main *')].filter((each) => each.scrollWidth > each.clientWidth + 1 && each.clientWidth && getComputedStyle(each).display !== 'inline' && !each.closest('svg') && !each.closest('.sideways') && !['SELECT', 'INPUT', 'OPTION'].includes(each.tagName)).map((each) => each.outerHTML.slice(0, 80))]"
 
 
 @pytest.fixture(scope="module")

@@ -74,7 +74,7 @@
     document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
     pad.dataset.keys = question.pad || ""; pad.dataset.auto = ""; pad.dataset.unit = question.kind === "count" ? "" : form.dataset.unit;
     if (question.pad) fillPad(pad);
-    document.getElementById("asks").className = question.kind === "reading" ? "low" : "";
+    if (!question.name.startsWith("before:") && !question.offered) document.querySelector(".mind")?.remove();
     pad.hidden = !question.sized;
   }
 
