@@ -93,7 +93,7 @@ def _neighbours(
 
 def _labels(spots: Spots, identity: Identity, entries: Iterable[Entry]) -> list[str | None]:
     """Of each entry the part that somebody is sure of, unless it may stand for another one at less than a slip."""
-    parts = [part for part in identity.reference.parts if part.id in spots.by_part]
+    parts = [part for part in identity.reference.parts if part.id in spots.wanted]
     said = {part.id for part in parts if not part.number or not identity.is_accepted(part)}
     labels: list[str | None] = []
     for entry in entries:

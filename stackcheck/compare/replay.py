@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate, islice, pairwise, product
-from operator import attrgetter
+from operator import attrgetter, eq
 
 from stackcheck.compare.spots import Group, Spots, closed_units, lies_before, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
@@ -58,8 +58,7 @@ def same_arrangement(
     reference: Reference, a: Sequence[Standing], b: Sequence[Standing], *, spots: Spots | None = None
 ) -> bool:
     """Whether every pair that the reference orders stands in the same sequence in both, the same parts the same way."""
-    (inside, over), (other_inside, other_over) = _inside_and_over(a), _inside_and_over(b)
-    if sorted(over) == sorted(other_over) and inside == other_inside:
+    if _are_alike(a, b):
         return True
     a, b = _without_equal_ends(a, b)
     if not a and not b:
@@ -69,11 +68,12 @@ def same_arrangement(
     return _seen(spots, a) == _seen(spots, b)
 
 
-def _inside_and_over(line: Sequence[Standing]) -> tuple[list[tuple], list[tuple]]:
-    """What stands in places, in sequence, and what is over; which entry a thing was is not compared."""
-    over = [standing for standing in line if standing.home is None]
-    inside = [standing for standing in line if standing.home is not None] if over else line
-    return [*map(_WITHOUT_ENTRY, inside)], [(s.part or "", s.count, s.turned) for s in over]
+def _are_alike(a: Sequence[Standing], b: Sequence[Standing]) -> bool:
+    """Whether the same stands in places, in the same sequence, and the same is over; which entry a thing was is not compared."""
+    inside = [[s for s in line if s.home is not None] for line in (a, b)]
+    over = [sorted([(s.part or "", s.count, s.turned) for s in line if s.home is None]) for line in (a, b)]
+    may_be = over[0] == over[1] and len(inside[0]) == len(inside[1])
+    return may_be and all(map(eq, *[map(_WITHOUT_ENTRY, line) for line in inside]))
 
 
 def _without_equal_ends(a: Sequence[Standing], b: Sequence[Standing]) -> tuple[list[Standing], list[Standing]]:
@@ -310,9 +310,8 @@ class _Replay:
         empty = {f.places[0] for f in self._of("missing")}
         seat = self.seat
         groups = self.spots.groups
-        names = [name for group in groups for name in group.names]
+        line = names = [name for group in groups for name in group.names]
         empty |= {name for group in groups if group.may_be_absent for name in group.names if name not in seat}
-        line = names
         if not self.spots.is_one_line:
             after: dict[str, list[str]] = {}
             for stack in self.reference.stacks:

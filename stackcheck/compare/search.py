@@ -109,7 +109,7 @@ class Search:
 
         One slip costs no less than the least there is, so only an answer dearer than that is in doubt.
         """
-        alike = {group for groups in self.spots.by_part.values() if len(groups) > 1 or groups[0].size > 1 for group in groups}
+        alike = {group for group in self.spots.groups if self.spots.wanted[group.part] > 1}
         if all(alike.isdisjoint(token.homes) for token in best.task.tokens):
             return IMPOSSIBLE
         return max(ORDINARY_SLIP, best.typed.price + least_price(self.spots, self.identity, self._sides(best.typed)))
@@ -120,7 +120,7 @@ class Search:
 
     @cached_property
     def _size(self) -> int:
-        return max(sum(entry.count for entry in self.found.entries), sum(group.size for group in self.spots.groups))
+        return max(sum([entry.count for entry in self.found.entries]), sum([group.size for group in self.spots.groups]))
 
     @property
     def _is_small(self) -> bool:

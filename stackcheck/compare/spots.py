@@ -100,7 +100,7 @@ class Spots:
             self.low = self._lows(ranks)
             self.rank = {name: tuple([own.get(name, -1) for own in ranks]) for name in names}
         self.groups: list[Group] = []
-        self.by_part: dict[str, list[Group]] = {}
+        self.wanted: dict[str, int] = {}  # of each part how many pieces
         self.by_name: dict[str, Group] = {}
         self.equal_places: dict[str, tuple[str, ...]] = {}
         self._gather()
@@ -131,7 +131,7 @@ class Spots:
         """The line cut into equal places that stand together, and these into groups; more than one are `equal_places`."""
         places = {place.name: place for place in self.reference.places}
         low, rank, faced, fixed = self.low, self.rank, self._faced, self._fixed
-        for index, names in enumerate(self._together(places)):
+        for index, names in enumerate(self._of_groups(places)):
             name = names[0]
             if name in self.closed:
                 part = name
@@ -144,38 +144,37 @@ class Spots:
                     part in fixed, bool(place.may_be_absent), False, low[name], rank[name],
                 )  # fmt: skip
             self.groups.append(group)
-            if part in self.by_part:
-                self.by_part[part].append(group)
-            else:
-                self.by_part[part] = [group]
+            self.wanted[part] = self.wanted.get(part, 0) + group.size
             for name in names:
                 self.by_name[name] = group
 
-    def _together(self, places: dict[str, Place]) -> Iterator[tuple[str, ...]]:
+    def _of_groups(self, places: dict[str, Place]) -> Iterator[tuple[str, ...]]:
         """The places of each group, along the line."""
+        for names in self._together(places):
+            if len(names) > 1:
+                self.equal_places.update(dict.fromkeys(names, names))
+                # Parts with a face keep their sequence, so each of their places stands for itself.
+                if places[names[0]].part in self._faced:
+                    yield from [(name,) for name in names]
+                    continue
+            yield names
+
+    def _together(self, places: dict[str, Place]) -> Iterator[tuple[str, ...]]:
+        """Equal places that stand next to each other, along the line."""
         together: list[str] = []
         last: Place | None = None
         for name in self.line:
             place = None if name in self.closed else places[name]
-            if last is None or place is None or last.part != place.part or not self._is_one_with(last, place):
+            is_alike = last is not None and place is not None and last.part == place.part
+            if is_alike and self._are_equal(last, place) and self._is_next(last.name, name):
+                together.append(name)
+            else:
                 if together:
-                    yield from self._told_apart(together, last)
-                together = []
-            together.append(name)
+                    yield tuple(together)
+                together = [name]
             last = place
         if together:
-            yield from self._told_apart(together, last)
-
-    def _told_apart(self, names: list[str], last: Place | None) -> Iterable[tuple[str, ...]]:
-        if len(names) == 1:
-            return (tuple(names),)
-        self.equal_places.update(dict.fromkeys(names, tuple(names)))
-        # Parts with a face keep their sequence, so each of their places stands for itself.
-        return [(name,) for name in names] if last.part in self._faced else (tuple(names),)
-
-    def _is_one_with(self, a: Place, b: Place) -> bool:
-        """Whether two places of one part that follow each other want the same piece and nothing parts them."""
-        return self._are_equal(a, b) and self._is_next(a.name, b.name)
+            yield tuple(together)
 
     def _is_next(self, a: str, b: str) -> bool:
         """Whether nothing but b comes next behind a, and nothing but a right before b."""
@@ -192,8 +191,8 @@ class Spots:
         return before
 
     def _are_equal(self, a: Place, b: Place) -> bool:
-        """Whether two places want the same piece; no two counted groups, fixed members or units are equal."""
-        if a.part != b.part or a.facing != b.facing or bool(a.may_be_absent) != bool(b.may_be_absent):
+        """Whether two places of one part want the same piece; no two counted groups or fixed members are equal."""
+        if a.facing != b.facing or bool(a.may_be_absent) != bool(b.may_be_absent):
             return False
         return a.count == b.count == 1 and a.part not in self._fixed
 

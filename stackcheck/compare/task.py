@@ -15,6 +15,7 @@ from collections.abc import Sequence
 from stackcheck.compare.identity import AGREES, DIFFERENT, Identity, Match
 from stackcheck.compare.pieces import Piece
 from stackcheck.compare.spots import Group, Spots, line_of
+from stackcheck.model.found import Entry
 from stackcheck.value import Value, replace
 
 SHORT = 14
@@ -63,7 +64,7 @@ class _Shortening:
         self.agreed: list[Match | None] = []
         labels = []
         for piece in pieces:
-            part, match = self._as_listed(piece)
+            part, match = self._as_listed(piece.entry)
             labels.append(part)
             self.agreed.append(match)
         groups = _nearest_line(spots, labels)
@@ -71,18 +72,17 @@ class _Shortening:
         self.names = [name for group in groups for name in (group.names * group.size if group.counted else group.names)]
         self.labels = labels
 
-    def _as_listed(self, piece: Piece) -> tuple[str | None, Match | None]:
+    def _as_listed(self, entry: Entry) -> tuple[str | None, Match | None]:
         """The part of an entry about which nothing has to be said; None for the others.
 
         A guess is aligned too, as a hint where to try it first, but without a match: it is decided with the others.
         """
-        entry = piece.entry
         if entry.part in self.spots.closed:
             return entry.part, AGREES
         if self.identity.is_plain(entry):
-            return (entry.part, AGREES) if entry.part in self.spots.by_part else (None, None)
+            return (entry.part, AGREES) if entry.part in self.spots.wanted else (None, None)
         part = self.identity.listed(entry)
-        if part is None or part.id not in self.spots.by_part:
+        if part is None or part.id not in self.spots.wanted:
             return None, None
         match = self.identity.match(entry, part.id)
         if match is None or match.price:
