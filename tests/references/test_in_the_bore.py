@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from test_dialogue import HEAD, talk, talk_shown
 
 from stackcheck.formats.drawn_sizes import read_drawn_part
 from stackcheck.references.draft import Draft
-from test_dialogue import HEAD, talk, talk_shown
 
 LIMITS = "±0.1"
 DRUM = "drum 52.00 ±0.05, comes off"
