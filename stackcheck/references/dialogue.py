@@ -96,9 +96,11 @@ def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
         if line == "-":
             draft = replace(draft, rows=draft.rows[:-1])
         elif not line:
-            if len(draft.parts) >= 2:
+            if len(draft.parts) < 2:
+                yield ask.Again("a stack has two parts at least")
+                continue
+            if len(draft.parts) > 2 or (yield from ask.choose(f"{len(draft.parts)} parts: end of the list?", ("yes", "no"), empty="yes")) == "yes":
                 return draft
-            yield ask.Again("a stack has two parts at least")
             continue
         elif line.lower().startswith(_GAP):
             gap = yield from _gap(draft, line)

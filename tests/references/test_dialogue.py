@@ -440,3 +440,10 @@ def test_the_outside_is_that_of_the_nearer_end(said):
 def test_two_lengths_in_a_line_are_both_named():
     _, _, refused = talk([*HEAD, "collar 12.0 length 14.0", "bracket", "bracket", ""])
     assert refused == ['in this line "12.0 mm and 14.0 mm" cannot be read: the length is given twice. Mend it, or take it out of the line']
+
+
+def test_an_empty_line_behind_two_parts_is_asked_before_it_ends_the_list():
+    """Whoever typed Enter once too often has a third part to name."""
+    draft, asked, _ = talk([*HEAD, "bracket", "bracket", "", "no", "collar 5 ±0.1", "0", ""])
+    assert asked.count("2 parts: end of the list?") == 1
+    assert [row.name for row in draft.parts] == ["Bracket", "Bracket", "Collar"]
