@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import math
 import shutil
 import sys
 import textwrap
+import time
 from collections.abc import Callable, Iterable
 
 Edit = Callable[..., str]
 HELD = "\N{NO-BREAK SPACE}"
 """A space of a prompt at which no line ends."""
+SAME_STROKE_S = 0.7
+"""An Enter so soon behind a digit that answered by itself belongs to the digit, not to the next question. No source."""
 
 
 def line_editor(*, on_stderr: bool = False) -> Edit:
@@ -26,10 +30,11 @@ def line_editor(*, on_stderr: bool = False) -> Edit:
 
     output = create_output(stdout=sys.stderr) if on_stderr else None
     session: PromptSession[str] = PromptSession(complete_while_typing=False, output=output)
+    digit = _Digit()
 
     def edit(prompt: str, *, words: Iterable[str] = (), at_once: int = 0, begin: str = "") -> str:
         completer = WordCompleter(list(words), ignore_case=True, match_middle=True)
-        return session.prompt(_broken(prompt), completer=completer, key_bindings=_keys(at_once, KeyBindings()), default=begin)
+        return session.prompt(_broken(prompt), completer=completer, key_bindings=_keys(at_once, KeyBindings(), digit), default=begin)
 
     return edit
 
@@ -40,8 +45,25 @@ def _broken(prompt: str) -> str:
     return textwrap.fill(prompt, width - 12, subsequent_indent="    ", break_on_hyphens=False).replace(HELD, " ") + " "
 
 
-def _keys(at_once: int, bindings):
+class _Digit:
+    """When a digit last answered by itself."""
+
+    def __init__(self) -> None:
+        self.at = -math.inf
+
+    def just_now(self) -> bool:
+        return time.monotonic() - self.at < SAME_STROKE_S
+
+
+def _keys(at_once: int, bindings, last: _Digit):
     """A digit as the first key answers a question of one choice; what needs several digits or words waits for Enter."""
+    from prompt_toolkit.application import get_app
+    from prompt_toolkit.filters import Condition
+
+    @bindings.add("enter", eager=True, filter=Condition(lambda: last.just_now() and not get_app().current_buffer.text))
+    def _(event) -> None:
+        last.at = -math.inf
+
     for digit in "0123456789"[: at_once if at_once <= 10 else 0]:
 
         @bindings.add(digit, eager=True)
@@ -49,6 +71,7 @@ def _keys(at_once: int, bindings):
             buffer = event.app.current_buffer
             buffer.insert_text(digit)
             if buffer.text == digit:
+                last.at = time.monotonic()
                 buffer.validate_and_handle()
 
     return bindings

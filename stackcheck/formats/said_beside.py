@@ -13,7 +13,7 @@ from stackcheck.value import Value, replace
 
 
 class Beside(Value, kw_only=True):
-    """What was said; `stays` and `in_bore` are None where nothing was, `toward` an end, "bearing" or ""."""
+    """What was said; `stays` and `in_bore` are None where nothing was, `toward` an end, "bearing", "outside" or ""."""
 
     stays: bool | None = None
     must_measure: bool = False
@@ -24,6 +24,9 @@ class Beside(Value, kw_only=True):
     toward: str = ""
     torque: str = ""
     thread_condition: str = ""
+    locked_by: str = ""
+    lock: str = ""
+    """The lock of a nut with its sizes, as it was said: "split pin 4x32"."""
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -32,7 +35,7 @@ class Beside(Value, kw_only=True):
             ("stays on the machine" if self.stays else "comes off", self.stays is not None), ("must be measured", self.must_measure),
             ("locks itself", self.self_locking), ("new every time", self.new_every_time),
             ("sits in a bore" if self.in_bore else "sits on the shaft", self.in_bore is not None), (f"{self.feature} toward {self.toward}", self.toward),
-            (self.torque, self.torque), (self.thread_condition, self.thread_condition),
+            (self.torque, self.torque), (self.thread_condition, self.thread_condition), (f"kept from turning by the {self.lock}", self.lock),
         )  # fmt: skip
         return tuple(word for word, holds in said if holds)
 
@@ -51,6 +54,9 @@ _SAID: tuple[tuple[str, dict[str, object]], ...] = (
 _TORQUE = r"\d+(?:[.,]\d+)?\s*N[·.* ]?m\b"
 _FEATURES = {"hex head": "head", "hexagon head": "head", "lip": "spring side", "spring side": "spring side", "flange": "flange", "step": "step", "chamfer": "chamfer", "insert": "insert", "head": "head"}
 _FOUND_WITHOUT_END = ("hex head", "hexagon head")
+_LOCKS = {"split pin": "split pin", "cotter pin": "split pin", "tab washer": "tab washer", "tab": "tab washer", "lock wire": "lock wire", "lockwire": "lock wire"}
+_LOCK = re.compile(rf"\bnut\b.*?(?P<said>[\s,;]+(?:(?:and|with|by|locked by|secured by)\s+)?(?:a\s+|the\s+)?(?P<lock>(?:{'|'.join(_LOCKS)})\b[ \d.,x×]*))$", re.IGNORECASE)
+"""What keeps a nut from turning, at the end of its line."""
 _OUTSIDE = re.compile(r"\b(?:shank|shaft|seat|body)?\s*(?:dia(?:meter)?|diam)\b\.?(?=\s*[:=]?\s*[\d.,])", re.IGNORECASE)
 
 _LONG = re.compile(r"(?<![\w.,])(\d+(?:[.,]\d+)?)\s+long\b(?!\s+[A-Za-z])", re.IGNORECASE)
@@ -65,6 +71,10 @@ def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:
     True
     >>> said_beside("bolt hex head left, shank dia 15 h6", ("left", "right"))[0]
     'bolt, od 15 h6'
+    >>> said_beside("castellated nut M16x1.5 with split pin 4x32; 60 Nm, dry", ("left", "right"))[1].lock
+    'split pin 4x32'
+    >>> said_beside("collar 15.0 flange toward the outside", ("left", "right"))[1].toward
+    'outside'
     """
     beside = Beside()
     for pattern, values in _SAID:
@@ -72,19 +82,24 @@ def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:
         if word:
             beside = replace(beside, **{name: value if value != "" else word.lower().split()[-1] for name, value in values.items()})
     line, torque = _taken(line, rf"(?<![\w.,]){_TORQUE}")
-    toward = "|".join(map(re.escape, (*ends, "bearing")))
+    faced = (*ends, "bearing", *(() if "outside" in ends else ("outside",)))
+    toward = "|".join(map(re.escape, faced))
     named = "|".join(_FEATURES)
-    line, word = _taken(line, rf"\b(?:{named})[,:]?\s+(?:(?:to|toward|towards|faces|facing)\s+)?(?:the\s+)?(?:{toward})\b(?!\s+\w+\s+\d)")
+    line, word = _taken(line, rf"\b(?:{named})[,:]?\s+(?:(?:to|toward|towards|faces|facing)\s+)?(?:the\s+)?(?:{toward})\b(?!\s+\w+\s+\d|\s*[:=]?\s*\d)")
     if word:
         feature = next(name for name in _FEATURES if word.lower().startswith(name))
-        beside = replace(beside, feature=_FEATURES[feature], toward=_end_of(word, (*ends, "bearing")))
+        beside = replace(beside, feature=_FEATURES[feature], toward=_end_of(word, faced))
     else:
         line, word = _taken(line, rf"\b(?:{'|'.join(_FOUND_WITHOUT_END)})\b")
         beside = replace(beside, feature="head") if word else beside
     line = re.sub(rf"\bat (?:the )?(?:{'|'.join(map(re.escape, ends))})(?: end)?\b", " ", line, flags=re.IGNORECASE)  # the thread of a bolt, its head
     line = re.sub(r"\bthread\s+(?=M\d)", "", line, flags=re.IGNORECASE)
     line = _LONG.sub(r"length \1", _OUTSIDE.sub(" od", line))
-    return _tidy(line), replace(beside, torque=torque)
+    line = _tidy(line)
+    if match := _LOCK.search(line):
+        kind = next(own for name, own in _LOCKS.items() if match["lock"].lower().startswith(name))
+        line, beside = _tidy(line[: match.start("said")]), replace(beside, locked_by=kind, lock=match["lock"].strip(" ,"))
+    return line, replace(beside, torque=torque)
 
 
 def _end_of(word: str, ends: Sequence[str]) -> str:

@@ -21,7 +21,17 @@ from stackcheck.model.part import KINDS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import SOURCE_KINDS, Source
 from stackcheck.references import ask, duties
 from stackcheck.references.ask import Dialogue
-from stackcheck.references.draft import TO_BEARING, Draft, DraftGap, DraftPart, again, read_back, who_gives, who_says
+from stackcheck.references.draft import (
+    TO_BEARING,
+    TO_OUTSIDE,
+    Draft,
+    DraftGap,
+    DraftPart,
+    again,
+    read_back,
+    who_gives,
+    who_says,
+)
 from stackcheck.references.suggest import PRACTICE, standards_with, usual
 from stackcheck.references.whole_line import whole_line
 from stackcheck.tables import resolve
@@ -86,9 +96,11 @@ def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
         if line == "-":
             draft = replace(draft, rows=draft.rows[:-1])
         elif not line:
-            if len(draft.parts) >= 2:
+            if len(draft.parts) < 2:
+                yield ask.Again("a stack has two parts at least")
+                continue
+            if len(draft.parts) > 2 or (yield from ask.choose(f"{len(draft.parts)} parts: end of the list?", ("yes", "no"), empty="yes")) == "yes":
                 return draft
-            yield ask.Again("a stack has two parts at least")
             continue
         elif line.lower().startswith(_GAP):
             gap = yield from _gap(draft, line)
@@ -152,6 +164,8 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     yield from ask.say("; ".join((read_back(row), *said.words)) + ".")
     row = yield from _standard(row)
     row = yield from duties.of_part(row, said)
+    if row.kind == "split pin" and "shaft" in dict(row.sizes):
+        row = replace(row, remarks=(*row.remarks, ("shaft", "how thick: the hole it is made for")))
     row = replace(row, torque=said.torque, thread_condition=said.thread_condition)
     row = yield from _where_it_sits(row, said)
     if row.passes_through and row.kind in PASS_THROUGH:
@@ -231,7 +245,7 @@ def _facing(draft: Draft, row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
         return row
     row = replace(row, feature=said.feature or row.feature, same_both_ways=False)
     if said.toward:
-        return replace(row, toward=TO_BEARING if said.toward == "bearing" else said.toward)
+        return replace(row, toward={"bearing": TO_BEARING, "outside": TO_OUTSIDE}.get(said.toward, said.toward) if said.toward not in draft.ends else said.toward)
     if not row.feature and not own.asks_facing:
         return replace(row, same_both_ways=True)
     feature = row.feature

@@ -24,6 +24,10 @@ TO_BEARING = "the bearing"
 """Where a feature points that looks at the bearing beside it; an end as soon as the line is complete."""
 
 
+TO_OUTSIDE = "the outside"
+"""Where a feature points that looks away from the middle of the line; an end as soon as the line is complete."""
+
+
 class DraftPart(Value, kw_only=True):
     """One row: a part in one place. `sizes` are (name, text as written); `remarks` are (key, text)."""
 
@@ -123,7 +127,8 @@ def again(draft: Draft, drawn: DrawnPart) -> DraftPart | None:
 
 def read_back(row: DraftPart) -> str:
     """How a line was read: "Long collar: collar, length 22.0 mm ±0.05, bore 20 H8, number FT-1207"."""
-    said = [row.kind, row.standard, *(f"{SIZE_NAMES[name].removesuffix(' along the axis')} {text}" for name, text in row.sizes)]
+    called = {**SIZE_NAMES, "shaft": "thickness"} if row.kind == "split pin" else SIZE_NAMES
+    said = [row.kind, row.standard, *(f"{called[name].removesuffix(' along the axis')} {text}" for name, text in row.sizes)]
     said += [f"number {row.number}"] if row.number else []
     said += [f"{row.count} pieces"] if row.count > 1 else []
     return f"{row.name}: {', '.join(filter(None, said))}"

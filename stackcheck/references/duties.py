@@ -56,7 +56,7 @@ def of_part(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
     if row.kind in MAY_RETAIN and (yield from ask.choose(f"Does the {name} keep something from coming off?", _YES_NO, empty="yes")) == "yes":
         row = _with(row, "retention")
         if row.kind == "nut":
-            row = replace(_with(row, "new every time"), note="self-locking") if said.self_locking else (yield from _locked(row))
+            row = replace(_with(row, "new every time"), note="self-locking") if said.self_locking else (yield from _locked(row, said))
     if row.kind in MAY_BE_TABBED and not row.standard:
         answer = yield from ask.choose(f"A tab, tooth or flat on the {name}?", (_PLAIN, _TABBED), none="not known")
         if answer == _TABBED:
@@ -75,14 +75,14 @@ def stays_on(name: str, kind: str) -> Dialogue[bool]:
     return (yield from ask.choose(question, _YES_NO, empty="yes" if often else "no")) == "yes"
 
 
-def _locked(row: DraftPart) -> Dialogue[DraftPart]:
-    lock = yield from ask.choose(f"What keeps the {row.name.lower()} from turning?", NUT_LOCKS, none="not known")
+def _locked(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
+    lock = said.locked_by or (yield from ask.choose(f"What keeps the {row.name.lower()} from turning?", NUT_LOCKS, none="not known"))
     if lock == "it locks itself":
         return replace(_with(row, "new every time"), note="self-locking")
     if lock == "locking compound":
         return replace(row, note="locking compound on its thread")
     if lock:
-        yield from ask.say(f"Then the {lock} comes as a part of its own: name it where it lies.")
+        yield from ask.say(f"Then the {said.lock or lock} comes as a part of its own: name it where it lies.")
     return replace(row, locked_by=lock)
 
 

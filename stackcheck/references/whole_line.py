@@ -21,6 +21,7 @@ from stackcheck.references.ask import Dialogue
 from stackcheck.references.draft import (
     MAIN,
     TO_BEARING,
+    TO_OUTSIDE,
     Draft,
     DraftGap,
     DraftJoint,
@@ -59,10 +60,12 @@ def whole_line(draft: Draft) -> Dialogue[Draft]:
 
 
 def facing_bearings(draft: Draft) -> Draft:
-    """What faces "the bearing" faces the end at which the nearest bearing lies."""
+    """What faces "the bearing" faces the end at which the nearest bearing lies, what faces "the outside" the nearer end."""
     rows = list(draft.rows)
     at = _bearings(draft)
     for index, row in enumerate(rows):
+        if isinstance(row, DraftPart) and row.toward == TO_OUTSIDE:
+            rows[index] = replace(row, toward=draft.ends[index > (len(rows) - 1) / 2])
         if isinstance(row, DraftPart) and row.toward == TO_BEARING:
             nearest = min(at, key=lambda other: abs(other - index), default=None)
             if nearest is None:

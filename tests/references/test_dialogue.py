@@ -412,3 +412,38 @@ def test_whatever_comes_through_a_pipe_a_sound_file_is_written_or_none(said, tmp
     assert (status, path.exists()) in ((0, True), (3, False))
     if status == 0:
         assert all(weakness.grade in (TO_MEND, "left open") for weakness in weaknesses(read_reference(path)))
+
+
+def test_what_keeps_a_nut_from_turning_may_stand_at_the_end_of_its_line():
+    """Its sizes are none of the nut's, and it is a part of its own."""
+    draft, (asked, refused), shown = talk_shown([*HEAD, "castellated nut M16x1.5 10.0 ±0.2 with split pin 4x32", "1", "0", "split pin 4x32", "ring 5 ±0.1", "1", "bracket", ""])
+    nut, pin = draft.parts[:2]
+    assert not refused and not any("from turning" in question for question in asked)
+    assert (nut.name, nut.locked_by, dict(nut.sizes)["length"]) == ("Castellated nut", "split pin", "10.0 mm ±0.2")
+    assert "Then the split pin 4x32 comes as a part of its own: name it where it lies." in shown
+    assert "Split pin: split pin, length 32 mm, thickness 4 mm." in shown and pin.kind == "split pin"
+
+
+@pytest.mark.parametrize(("lock", "kept"), [("lock wire", "lock wire"), ("tab", "tab washer"), ("split pin", "split pin")])
+def test_a_lock_may_be_said_in_a_word(lock, kept):
+    draft, _, _ = talk([*HEAD, f"nut M16x1.5 10.0 ±0.2, {lock}", "1", "0", "ring 5 ±0.1", "1", "bracket", ""])
+    assert draft.parts[0].locked_by == kept
+
+
+@pytest.mark.parametrize("said", ["flange toward the outside", "flange outside", "flange to the outside"])
+def test_the_outside_is_that_of_the_nearer_end(said):
+    answers = [*HEAD, f"collar 6.0 ±0.1, {said}", "bracket", "bracket", f"stop collar 8.0 ±0.1, {said}", "", "0"]
+    draft, _, _ = talk(answers)
+    assert [(row.feature, row.toward) for row in draft.parts if row.kind == "collar"] == [("flange", "left"), ("flange", "right")]
+
+
+def test_two_lengths_in_a_line_are_both_named():
+    _, _, refused = talk([*HEAD, "collar 12.0 length 14.0", "bracket", "bracket", ""])
+    assert refused == ['in this line "12.0 mm and 14.0 mm" cannot be read: the length is given twice. Mend it, or take it out of the line']
+
+
+def test_an_empty_line_behind_two_parts_is_asked_before_it_ends_the_list():
+    """Whoever typed Enter once too often has a third part to name."""
+    draft, asked, _ = talk([*HEAD, "bracket", "bracket", "", "no", "collar 5 ±0.1", "0", ""])
+    assert asked.count("2 parts: end of the list?") == 1
+    assert [row.name for row in draft.parts] == ["Bracket", "Bracket", "Collar"]
