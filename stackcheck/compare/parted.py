@@ -54,22 +54,26 @@ def _least_of(turned: int, other: int) -> int:
     return min(apart, slips * ORDINARY_SLIP + end_for_end(max(2, run)))
 
 
-def _next_along(spots: Spots, stack: int) -> tuple[set[str], set[tuple[str, str]]]:
-    """The parts of a stack, and which of them comes next behind which, what need not be there left out."""
+def _next_along(spots: Spots, stack: int) -> tuple[set[str], dict[str, str], set[tuple[str, str]]]:
+    """The parts of a stack, what comes next behind each for the last time, and every other pair of neighbours.
+
+    What need not be there may be left out between two neighbours.
+    """
     line = [group for group in spots.groups if group.rank[stack] >= 0]
     parts = [group.part for group in line]
-    following = set(pairwise(parts))
+    behind = dict(pairwise(parts))
+    others = {pair for pair in pairwise(parts) if behind[pair[0]] != pair[1]}
     may_be_passed = [group.fixed or group.may_be_absent for group in line]
     for passed in [position for position, may_be in enumerate(may_be_passed) if may_be and position]:
         further = passed + 1
         while further < len(line) and may_be_passed[further - 1]:
-            following.add((parts[passed - 1], parts[further]))
+            others.add((parts[passed - 1], parts[further]))
             further += 1
-    return set(parts), following
+    return set(parts), behind, others
 
 
 def _neighbours(
-    known: set[str], following: set[tuple[str, str]], sides: Iterable[Sequence[str | None]]
+    known: set[str], behind: dict[str, str], others: set[tuple[str, str]], sides: Iterable[Sequence[str | None]]
 ) -> tuple[int, int, int]:
     """Neighbours along one stack: those that agree, stand the other way round, and are none; beside a part unknown, neither."""
     agreeing = turned = other = 0
@@ -79,9 +83,9 @@ def _neighbours(
             if part in known:
                 if last is None:
                     pass
-                elif part == last or (last, part) in following:
+                elif part == last or behind.get(last) == part or (last, part) in others:
                     agreeing += 1
-                elif (part, last) in following:
+                elif behind.get(part) == last or (part, last) in others:
                     turned += 1
                 else:
                     other += 1
