@@ -39,6 +39,8 @@ _CIRCLIP_IS_THIN = 3
 """A circlip is thinner than this part of what it is made for, and its own bore is never so small. Common practice, no source."""
 _FIRST_COUNT = re.compile(r"^\s*(\d{1,3})\s+(?=[A-Za-z -]*[A-Za-z]s\b)")
 _ADJECTIVES = re.compile(r"\s*\b(?:long|wide|thick|high)\b")
+_BRACKETED = re.compile(r"(?:(?<=\d)\s*(?:long|wide|thick|high))?\s*\(?\s*(±\s*[\d.,]*\d)(?:\s*\))?", re.IGNORECASE)
+"""Limits in brackets or behind "high": they belong to the figure before."""
 _NUMBER = re.compile(r"#\s*([\w./-]+)")
 _COUNT = re.compile(r"(?:(?<=\s)[x×]\s*(\d{1,4})|\b(\d{1,4})\s*(?:off|pieces?|pcs))\s*$", re.IGNORECASE)
 _BARE = re.compile(rf"(?<![\w.,/-])(?:(?:\d+[ -])?\d+/\d+|{_FIGURE})(?![\w/])")
@@ -73,10 +75,12 @@ def read_drawn_part(text: str) -> DrawnPart:
     (('outside', '37 mm'), ('bore', '21 mm'), ('length', '3 mm'))
     >>> read_drawn_part("crank washer 34x17x3.0 ±0.1").sizes[2], read_drawn_part("two shims 0.30 ±0.02").count
     (('length', '3.0 mm ±0.1'), 2)
+    >>> read_drawn_part("nut 14.8 high (±0.2)").name, read_drawn_part("nut 14.8 high (±0.2)").sizes
+    ('nut', (('length', '14.8 mm ±0.2'),))
     >>> read_drawn_part("split pin 4x32").sizes, read_drawn_part("bolt M16x100").sizes
     ((('length', '32 mm'), ('shaft', '4 mm')), (('thread_diameter', '16 mm'), ('thread_pitch', '2 mm'), ('length', '100 mm')))
     """
-    rest, number, count = _in_figures(text.strip()), "", 1
+    rest, number, count = _in_figures(_BRACKETED.sub(r" \1", text.strip())), "", 1
     if match := _NUMBER.search(rest):
         number, rest = match[1], rest[: match.start()] + rest[match.end() :]
     times = _TIMES.search(rest)

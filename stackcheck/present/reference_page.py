@@ -11,6 +11,7 @@ from stackcheck.mechanics.lengths import length_size
 from stackcheck.model.machine import Machine
 from stackcheck.model.reference import Gap, Reference, Revised, Stack, Variant
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.reference_said import said_beside_stacks
 from stackcheck.present.words import gap_words, grade_words, limits_words, listed, mm, narrow_span
 from stackcheck.units import in_inches, inch_figure
 
@@ -34,7 +35,7 @@ def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> l
 
 
 def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]:
-    """One reference in full: who says so, ends, stacks place by place, gaps, pairings."""
+    """One reference in full: who says so, ends, stacks place by place, gaps, pairings, joints, limits, sizes, duties."""
     blocks: list[Block] = [
         Text(f"{reference.title}, rev {reference.revision}", strong=True),
         Text(f"{reference.id}: {grade_words(reference)}."),
@@ -55,6 +56,7 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
             Text(f"{pairing.what}: {limits_words(pairing.least_mm, pairing.most_mm)}{_beside(pairing, in_inches(pairing.text))} ({pairing.source or 'no source given'})", mark=" -  ")
             for pairing in reference.pairings
         ]
+    blocks += said_beside_stacks(reference)
     duties = [(part.name, listed(_duty(duty) for duty in part.duties)) for part in reference.parts if part.duties]
     if duties:
         blocks.append(Heading("DUTIES"))

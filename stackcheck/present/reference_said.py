@@ -1,0 +1,46 @@
+"""What a reference says beside its stacks: joints, limits and who gives them, what must be measured, bores and outsides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stackcheck.model.part import SIZE_NAMES
+from stackcheck.model.reference import Joint, Reference
+from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.words import limits_words, listed
+
+ACROSS = ("bore", "outside", "shaft", "seat", "thread_diameter", "thread_pitch")
+"""Sizes that no row of a stack shows."""
+
+
+def said_beside_stacks(reference: Reference) -> list[Block]:
+    """One heading for each sort that the reference has any of."""
+    sorts = (
+        ("JOINTS", [joint_words(reference, joint) for joint in reference.joints]),
+        ("LIMITS", [
+            f"{limit.what}, between {limit.between[0]} and {limit.between[1]}: {limits_words(limit.least_mm, limit.most_mm)} ({limit.source or 'no source given'})"
+            for limit in reference.limits
+        ]),
+        ("MUST BE MEASURED", [f"{part.name}: {listed(SIZE_NAMES.get(size, size) for size in part.must_measure)}" for part in reference.parts if part.must_measure]),
+        ("SIZES ACROSS", list(_across(reference))),
+    )  # fmt: skip
+    return [block for heading, lines in sorts if lines for block in (Heading(heading), *(Text(line, mark=" -  ") for line in lines))]
+
+
+def joint_words(reference: Reference, joint: Joint) -> str:
+    """ "castellated nut: clamps spacer-ring to collar; M16x1.5, dry; 60 Nm; locked by split pin"."""
+    turned = " ".join(filter(None, (joint.torque.text if joint.torque else "no torque given", f"and {joint.angle.text}" if joint.angle else "")))
+    said = (
+        f"clamps {joint.clamps[0]} to {joint.clamps[1]}", ", ".join(filter(None, (joint.thread, joint.thread_condition))), turned,
+        f"locked by {joint.locked_by}" if joint.locked_by else "", joint.note,
+    )  # fmt: skip
+    return f"{joint.name}: {'; '.join(filter(None, said))}"
+
+
+def _across(reference: Reference) -> Iterator[str]:
+    for part in reference.parts:
+        sizes = dict(part.sizes)
+        # What a standard part is named by needs no second telling.
+        said = [f"{SIZE_NAMES[name]} {sizes[name].text}" for name in ACROSS if name in sizes and sizes[name].text != part.standard]
+        if said:
+            yield f"{part.name}: {listed(said)}"
