@@ -82,30 +82,26 @@ class SlipSearch(Knot):
 
     def _cover(self, against: Sequence[int], allowed: int) -> int | None:
         """The cheapest set of items to move so that no contradiction is left, by branching on one contradiction."""
-        best: list = [1 << 40, None]
+        least, cover = 1 << 40, None
         prices = [moved(item.parts) for item in self.items]
-        budget = [MOST_LOOKS_FOR_A_COVER // max(len(self.items), LONG_KNOT)]
-        involved = union(against)
-
-        def branch(left: int, chosen: int, price: int) -> None:
-            if price >= best[0] or budget[0] <= 0 and best[1] is not None:
-                return
-            budget[0] -= 1
+        looks = MOST_LOOKS_FOR_A_COVER // max(len(self.items), LONG_KNOT)
+        waiting = [(union(against), 0, 0)]  # what is still left, what was chosen, its price: the next one to look at last
+        while waiting:
+            left, chosen, price = waiting.pop()
+            if price >= least or looks <= 0 and cover is not None:
+                continue
+            looks -= 1
             self.budget.look(len(self.items))
             worst = max(bits(left), key=lambda i: (against[i] & left).bit_count(), default=None)
             if worst is None or not against[worst] & left:
-                best[:] = [price, chosen]
-                return
-            if allowed >> worst & 1:
-                branch(left & ~(1 << worst), chosen | 1 << worst, price + prices[worst])
-            others = against[worst] & left
+                least, cover = price, chosen
+                continue
+            others, left = against[worst] & left, left & ~(1 << worst)
             if not others & ~allowed:
-                branch(
-                    left & ~others & ~(1 << worst), chosen | others, price + sum(prices[i] for i in bits(others))
-                )
-
-        branch(involved, 0, 0)
-        return best[1]
+                waiting.append((left & ~others, chosen | others, price + sum(prices[i] for i in bits(others))))
+            if allowed >> worst & 1:
+                waiting.append((left, chosen | 1 << worst, price + prices[worst]))
+        return cover
 
     def _search(self, state: tuple, slips: int, limit: int) -> tuple[Slip, ...] | None:
         """At most so many slips (two or more) that settle the state below `limit`."""

@@ -53,3 +53,13 @@ def test_a_long_list_that_agrees_from_the_other_end_is_read_from_there_first():
     result = search.readings(margin=100)
     assert result.readings[0].typed.mirrored
     assert search.budget.looks > MOST_LOOKS // 2
+
+
+def test_a_thousand_parts_from_the_other_end_are_answered_with_their_mistakes():
+    """However long the list: no depth of the machine's own stands in the way."""
+    wanted = [f"part-{i}" for i in range(1000)]
+    line = wanted[::-1]
+    del line[200]
+    line[600], line[601] = line[601], line[600]
+    least, *_ = explanations(reference(" ".join(wanted)), found(" ".join(line)))
+    assert sorted(f.kind for f in least.findings) == ["entered_from_other_end", "missing", "swapped"]

@@ -4,13 +4,17 @@
 
 One hub, of the tests and of the fleet: `scipy.optimize.minimize` (L-BFGS-B, energy and slope given) on the same energy, until its forces are as well in
 balance as ours are in that row. Many variants: the same minimiser once each, timed on twenty. A long stack: one
-`scipy.sparse.linalg.spsolve` of its tridiagonal system for every step of ours. Times are processor time.
+`scipy.sparse.linalg.spsolve` of its tridiagonal system for every step of ours. Times are processor time,
+with one thread for the linear algebra: the waiting of other threads would count.
 """
 
+import os
 import sys
 import time
 from functools import partial
 from pathlib import Path
+
+os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 import numpy as np
 from scipy.optimize import minimize
