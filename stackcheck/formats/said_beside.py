@@ -82,6 +82,7 @@ def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:
         if word:
             beside = replace(beside, **{name: value if value != "" else word.lower().split()[-1] for name, value in values.items()})
     line, torque = _taken(line, rf"(?<![\w.,]){_TORQUE}")
+    line = re.sub(r"\boutwards?\b", "outside", line, flags=re.IGNORECASE)
     faced = (*ends, "bearing", *(() if "outside" in ends else ("outside",)))
     toward = "|".join(map(re.escape, faced))
     named = "|".join(_FEATURES)

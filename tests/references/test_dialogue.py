@@ -430,7 +430,7 @@ def test_a_lock_may_be_said_in_a_word(lock, kept):
     assert draft.parts[0].locked_by == kept
 
 
-@pytest.mark.parametrize("said", ["flange toward the outside", "flange outside", "flange to the outside"])
+@pytest.mark.parametrize("said", ["flange toward the outside", "flange outside", "flange to the outside", "flange outward", "flange facing outwards"])
 def test_the_outside_is_that_of_the_nearer_end(said):
     answers = [*HEAD, f"collar 6.0 ±0.1, {said}", "bracket", "bracket", f"stop collar 8.0 ±0.1, {said}", "", "0"]
     draft, _, _ = talk(answers)
