@@ -19,8 +19,9 @@ from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, turned_deg
+from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.loops import standout
+from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
@@ -102,7 +103,7 @@ class ClampedNetwork:
         return {face: x + shift if face.startswith("outer") else x for face, x in self.drawn.items()}
 
     def _clamped_members(self) -> list[Member]:
-        stack = clamped_stack(self.reference, self.joint)
+        stack = self._stack_of("inner")
         members = list(self.arrangement.members(stack))
         homes = [member.standing.home for member in members]
         absent = [place for place in (self.loop.start, self.loop.end) if place not in homes]
@@ -114,8 +115,12 @@ class ClampedNetwork:
         inside = [i for i, home in enumerate(homes) if home in places[first : last + 1]]
         return members[inside[0] : inside[-1] + 1]
 
+    def _stack_of(self, ring: str) -> str:
+        inner = clamped_stack(self.reference, self.joint)
+        return inner if ring == "inner" else self.loop.open_stack if self.loop.closed_stack == inner else self.loop.closed_stack
+
     def _outer_members(self) -> list[Member]:
-        stack = self.loop.open_stack if self.loop.closed_stack == clamped_stack(self.reference, self.joint) else self.loop.closed_stack
+        stack = self._stack_of("outer")
         items = list(self.arrangement.paths[stack])
         homes = [item.standing.home if isinstance(item, Member) else None for item in items]
         if self.loop.start not in homes or self.loop.end not in homes:
@@ -131,6 +136,7 @@ class ClampedNetwork:
         """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
         face, x = first, 0.0
         self.drawn[face] = x
+        pressing = pressed_faces(self.unknowns, self.arrangement, self._stack_of(ring), members, joint=self.joint, thread=thread_of(self.joint))
         for i, member in enumerate(members):
             if member.or_else:
                 raise Missing(f"a look at {self.ruler.name(member.standing)}: in which stack it lies")
@@ -162,7 +168,7 @@ class ClampedNetwork:
                 length, usual = self._length(member, ring, name)
                 makes = held if part is not None and part.fixed and ring == "outer" else body
                 # A leg or a shoulder whose length is not given is taken to give nothing.
-                k = body_stiffness(self.unknowns, self.ruler, member.standing, usual) if usual else STIFF
+                k = body_stiffness(self.unknowns, self.ruler, member.standing, usual, pressing[i]) if usual else STIFF
                 self.elements.append(makes(name, face, after, length=length, k=k))
                 self.expansions[name] = expansion
                 self.faces[name] = member.standing.count

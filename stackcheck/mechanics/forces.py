@@ -26,6 +26,7 @@ from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import FACE_MM, Settling, settling
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
@@ -205,7 +206,7 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if has_loops:
         used += ["inside of the bearings guessed from bore and outside diameter", "fit takes 0 to 80 in 100 of what play the rings lose"]
-    used.append("steel where no material is given, pressed over its whole section")
+    used.append(f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them")
     used.append(f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory)")
     if joint.angle is not None or has_loops and is_warm:
         used.append(f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times; legs and shoulders without a length give nothing")

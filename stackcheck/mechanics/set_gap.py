@@ -21,7 +21,7 @@ from stackcheck.mechanics.axial.network import Network, NetworkError, solve
 from stackcheck.mechanics.bearing_laws import guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.joint_pull import axle_stiffness, softness, thread_of
+from stackcheck.mechanics.joint_pull import axle_stiffness, row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
@@ -108,7 +108,7 @@ def _pair(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop
         for place, at, way in zip((loop.start, loop.end), ("first", "second"), ways)
     ]  # fmt: skip
     inner, outer = (sum(1 / (2 * ring_stiffness(part, ring)) for part in parts.values()) for ring in ("inner", "outer"))  # half of each
-    hub = outer + sum(softness(unknowns, arrangement, member, "outer rings")[0] for member in _between(arrangement, loop))
+    hub = outer + sum(soft for _, soft, _ in _between(unknowns, arrangement, joint, loop))
     under_nut, length = _under_the_nut(unknowns, arrangement, joint, loop)
     thread = thread_of(joint)
     axle = 0.0 if thread is None or not length > 0 else 1 / axle_stiffness(unknowns, thread, length)
@@ -127,10 +127,10 @@ def _standing(arrangement: Arrangement, place: str) -> Any:
     raise Missing(f"{arrangement.reference.part_at(place).name} in its place ({place})")
 
 
-def _between(arrangement: Arrangement, loop: Loop) -> list[Member]:
-    """What stands between the two bearings in the path of the outer rings."""
+def _between(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop) -> list[tuple[Member, Any, float]]:
+    """What stands between the two bearings in the path of the outer rings, each with its 1/k [mm/N] and length [mm]."""
     stack = loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
-    return _run(arrangement, stack, loop.start, loop.end)[1:-1]
+    return row_gives(unknowns, arrangement, stack, _run(arrangement, stack, loop.start, loop.end), joint)[1:-1]
 
 
 def _under_the_nut(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop) -> tuple[Any, float]:
@@ -138,14 +138,9 @@ def _under_the_nut(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, l
     stack = clamped_stack(arrangement.reference, joint)
     if stack is None:
         raise Missing(f"the stack through inner rings that the {joint.name} clamps")
-    pressed = _run(arrangement, stack, *joint.clamps)
-    give, length = 0.0, 0.0
-    for member in pressed:
-        its, span = softness(unknowns, arrangement, member, "inner rings")
-        length += span
-        give = give + (0.0 if member.standing.home in (loop.start, loop.end) else its)
-    hub = sum(softness(unknowns, arrangement, member, "outer rings")[1] for member in _between(arrangement, loop))
-    return give, length + hub
+    pressed = row_gives(unknowns, arrangement, stack, _run(arrangement, stack, *joint.clamps), joint)
+    give = sum(soft for member, soft, _ in pressed if member.standing.home not in (loop.start, loop.end))
+    return give, sum(length for _, _, length in (*pressed, *_between(unknowns, arrangement, joint, loop)))
 
 
 def _run(arrangement: Arrangement, stack: str, start: str, end: str) -> list[Member]:
