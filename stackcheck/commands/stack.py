@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistake, print_json, reference_and_list, said
+from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-COLDEST_C, HOTTEST_C = -80.0, 300.0
 
 
 def add(commands: Any) -> None:
@@ -27,7 +27,7 @@ def add(commands: Any) -> None:
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
     parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
-    parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
+    add_temperature(parser)
     parser.add_argument("--terms", action="store_true", help="open every force to its terms: torque, stiffness, what each part carries, every cause")
     parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
@@ -70,9 +70,10 @@ def _stack(options: argparse.Namespace) -> int:
 
 def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation: Any) -> Any:
     """What joints and springs do, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
-    torque, warm = _amount(options, "torque"), _amount(options, "temperature")
+    torque, (warm, named_c) = _amount(options, "torque"), temperatures(options.temperature, reference)
+    if _is_range(torque) and _is_range(warm):
+        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
-    _check("--temperature", warm, COLDEST_C, HOTTEST_C, "-80 to 300 °C: above, steel springs and seals are something else")
     angle = _amount(options, "angle")
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
     if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
@@ -89,9 +90,10 @@ def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation
 
     one_torque = torque.nominal if torque and not _is_range(torque) else None
     one_warm = warm.nominal if warm and not _is_range(warm) else 20.0
-    results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=one_warm, explanation=explanation)
-    discs, coils, legs, plays = (told(reference, found, explanation) for told in (springs, coil_springs, supports, set_gaps))
-    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, explanation=explanation)
+    results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=one_warm, named_c=named_c, explanation=explanation)
+    discs, coils, legs = (told(reference, found, explanation) for told in (springs, coil_springs, supports))
+    plays = set_gaps(reference, found, explanation, at_c=one_warm, named_c=named_c)
+    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, named_c=named_c, explanation=explanation)
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:
@@ -136,14 +138,11 @@ def _check(option: str, amount: Any, least: float, most: float, wanted: str) -> 
 
 
 def _amount(options: argparse.Namespace, dimension: str) -> Any:
-    """A torque or a temperature as said, one value or a range to sweep over; only one of the two may be a range."""
+    """A torque or an angle as said; a torque may be a range to sweep over."""
     from stackcheck.formats.sizes import amount_of
 
     text = getattr(options, dimension)
-    amount = None if text is None else said(f"--{dimension}", text, lambda words: amount_of(dimension, words))
-    if dimension == "temperature" and _is_range(amount) and _is_range(_amount(options, "torque")):
-        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
-    return amount
+    return None if text is None else said(f"--{dimension}", text, lambda words: amount_of(dimension, words))
 
 
 def _is_range(amount: Any) -> bool:

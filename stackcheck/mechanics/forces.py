@@ -19,11 +19,11 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
-from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
+from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.pressure_cone import CONE_DEG
@@ -86,7 +86,7 @@ class JointForces(Value, kw_only=True):
     joint: Joint
     torque_nmm: float | None
     tension_n: Spanned | None
-    at_c: float = REFERENCE_C
+    heat: Heat = COLD
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
@@ -95,6 +95,11 @@ class JointForces(Value, kw_only=True):
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
+
+    @property
+    def at_c(self) -> float:
+        """The temperature of everything that is not told apart [°C]."""
+        return self.heat.at_c
 
 
 class LoopChange(Value, kw_only=True):
@@ -119,28 +124,28 @@ class JointChange(Value, kw_only=True):
 
 
 def joint_forces(
-    arrangement: Arrangement, joint: Joint, *, torque_nmm: float | None = None, at_c: float = REFERENCE_C
+    arrangement: Arrangement, joint: Joint, *, torque_nmm: float | None = None, heat: Heat = COLD
 ) -> JointForces:
     """What one joint of an arrangement does at its torque, or at another one.
 
     Args:
         arrangement: what stands where.
         torque_nmm: instead of the torque of the reference [N·mm].
-        at_c: tightened at 20 °C, then all of it brought to this temperature [°C].
+        heat: tightened at 20 °C, then everything brought to its temperature.
     """
-    return _joint((arrangement,), joint, torque_nmm, at_c)[0][0]
+    return _joint((arrangement,), joint, torque_nmm, heat)[0][0]
 
 
 def compared_forces(
-    wanted: Arrangement, believed: Arrangement, joint: Joint, *, torque_nmm: float | None = None, at_c: float = REFERENCE_C
+    wanted: Arrangement, believed: Arrangement, joint: Joint, *, torque_nmm: float | None = None, heat: Heat = COLD
 ) -> tuple[JointForces, JointForces, JointChange]:
     """The same for two arrangements, and the difference with its own range."""
-    (own, seen), change = _joint((wanted, believed), joint, torque_nmm, at_c)
+    (own, seen), change = _joint((wanted, believed), joint, torque_nmm, heat)
     return own, seen, change
 
 
 def _joint(
-    arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, at_c: float
+    arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, heat: Heat
 ) -> tuple[list[JointForces], JointChange]:
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
     thread, reference = thread_of(joint), arrangements[0].reference
@@ -155,16 +160,16 @@ def _joint(
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
     clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop) and loop.set_by != joint.name]
-    loops = [_loop_forces(arrangements, joint, loop, torque, thread, at_c) for loop in clamped]
+    loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
         forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=through, thread_room=thread_room(arrangement, joint), sets=sets,
+            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=thread_room(arrangement, joint), sets=sets,
             settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
+            terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
         ))  # fmt: skip
     changes = tuple(change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(pulls[-1] - pulls[0])
@@ -214,16 +219,16 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
 
 
 def _loop_forces(
-    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float
+    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat
 ) -> tuple[list[LoopForces], LoopChange | None]:
     """Preload and end float of one loop in every arrangement, and the last less the first."""
     spanned: list[dict[str, Any]] = [{} for _ in arrangements]
     change: dict[str, Spanned] = {}
     try:
         for seated in ("slides", "held"):
-            build = partial(_built, arrangements, joint, loop, torque, thread, at_c, seated)
+            build = partial(_built, arrangements, joint, loop, torque, thread, heat, seated)
             unknowns, built = with_variants(build)
-            answers = [_answers(*each, seated, is_warm=at_c != REFERENCE_C) for each in built]
+            answers = [_answers(*each, seated, is_warm=heat.is_warm) for each in built]
             for its, answer in zip(spanned, answers):
                 carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
@@ -236,7 +241,7 @@ def _loop_forces(
                     its |= _after_settling(unknowns, before, after, seated) if is_loaded else {}
     except (Missing, NetworkError) as problem:
         if len(arrangements) > 1:  # one of them can be told all the same
-            return [_loop_forces((each,), joint, loop, torque, thread, at_c)[0][0] for each in arrangements], None
+            return [_loop_forces((each,), joint, loop, torque, thread, heat)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
         return [LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)], None
     limit = least_limit(arrangements[0].reference, loop)
@@ -244,10 +249,10 @@ def _loop_forces(
 
 
 def _built(
-    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float, seated: str,
+    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat, seated: str,
     unknowns: Unknowns, *, settled: bool = False,
 ) -> list[Built]:  # fmt: skip
-    return [ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, at_c, settled=settled) for each in arrangements]
+    return [ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, heat, settled=settled) for each in arrangements]
 
 
 def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str) -> dict[str, Spanned]:

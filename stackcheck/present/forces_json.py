@@ -20,7 +20,7 @@ def joint(value: ForcesResult) -> dict[str, Any]:
     joint_ = value.reference.joint
     return {
         "joint": joint_.name, "torque_nmm": value.reference.torque_nmm,
-        "at_c": value.reference.at_c, "angle_deg": joint_.angle and joint_.angle.nominal,
+        "at_c": value.reference.at_c, "at_c_apart": dict(value.reference.heat.named), "angle_deg": joint_.angle and joint_.angle.nominal,
         "prevailing_nmm": joint_.prevailing and joint_.prevailing.nominal, "friction": _friction(joint_), "reference": _forces(value.reference), "as_found": _forces(value.as_found),
         "change": _change(value), "defaults": list(value.reference.defaults),
     }  # fmt: skip

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
+from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.spring_stacks import QUOTED_SHARE, SpringStack
 from stackcheck.mechanics.unknowns import Spanned
@@ -25,19 +25,16 @@ SPRINGS = (
     "Numbers nested in each group, first end to second end; force by EN 16984, all springs alike within their limits, friction "
     "left out (2 to 3 in 100 for each nested pair)."
 )
-WARM = (
-    "Tightened at 20 °C, then all of it at {at}. Left out: that the races grow in diameter, which for angular and taper "
-    "bearings moves as much as the lengths do."
-)
+WARM = "Tightened at 20 °C, then brought to {at}. Races grow with their rings; those of angular and taper bearings with their seats too."
 
 
 def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list[Block]:
     if not results:
         return []
-    at_c = results[0].reference.at_c
+    heat = results[0].reference.heat
     blocks: list[Block] = [Heading("FORCES when tightened"), Text(LIMITS)]
-    if at_c != REFERENCE_C:
-        blocks = [Heading(f"FORCES at {at_c:g} °C"), Text(LIMITS), Text(WARM.format(at=f"{at_c:g} °C"))]
+    if heat.is_warm:
+        blocks = [Heading(f"FORCES at {heat_words(heat)}"), Text(LIMITS), Text(WARM.format(at=heat_words(heat)))]
     for result in results:
         own, seen = result.reference, result.as_found
         blocks.append(Text(joint_words(own), mark=" -  "))
@@ -53,6 +50,11 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
             else:
                 blocks += [Text(f"{loop.loop}: {words}", indent=4) for words in loop_words(loop)]
     return blocks + taken_blocks(result.reference.defaults for result in results)
+
+
+def heat_words(heat: Heat) -> str:
+    """ "60 °C", "60 °C, hub at 45 °C"."""
+    return ", ".join([f"{heat.at_c:g} °C", *(f"{name} at {at_c:g} °C" for name, at_c in heat.named)])
 
 
 def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bool) -> list[Block]:

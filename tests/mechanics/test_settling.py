@@ -12,6 +12,7 @@ from stackcheck.mechanics.axial.threads import embedding_loss
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.heat import COLD
 from stackcheck.mechanics.joint_pull import grip_softness, thread_of
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces, settling
 from stackcheck.mechanics.unknowns import Unknowns
@@ -91,7 +92,7 @@ def test_where_the_bearings_have_play_the_network_loses_what_the_row_of_springs_
     (loop,) = [loop for loop in OURS.loops if loop.name == "seat gap"]
     pulls = []
     for settled in (False, True):
-        network, drawn, _ = ClampedNetwork(arrangement, FIXED, loop, unknowns, False).state(60e3, thread, 20.0, settled=settled)
+        network, drawn, _ = ClampedNetwork(arrangement, FIXED, loop, unknowns, False).state(60e3, thread, COLD, settled=settled)
         pulls.append(float(np.ravel(solve(network, drawn).forces[AXLE])[0]))
     soft, length = grip_softness(unknowns, arrangement, FIXED)
     axle = MODULUS_MPA["steel"] * thread.stress_area_mm2 / length
