@@ -29,6 +29,7 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
@@ -48,7 +49,8 @@ class LoopForces(Value, kw_only=True):
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
     what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
     tension at the temperature asked for, `limit` the force above which the model says nothing. `carried_...` is what presses each body and each row of
-    balls or rollers [N], by name, inner path first.
+    balls or rollers [N], by name, inner path first. `press_fits` is what rings that are or may be press fits hold along the
+    axis [N], each by ring and place.
     """
 
     loop: str
@@ -67,6 +69,7 @@ class LoopForces(Value, kw_only=True):
     limit: StaticLimit | None = None
     carried_slides: tuple[tuple[str, Spanned], ...] = ()
     carried_held: tuple[tuple[str, Spanned], ...] = ()
+    press_fits: tuple[tuple[str, Spanned], ...] = ()
     needs: tuple[str, ...] = ()
 
     @property
@@ -245,7 +248,8 @@ def _loop_forces(
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
         return [LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)], None
     limit = least_limit(arrangements[0].reference, loop)
-    return [LoopForces(loop=loop.name, limit=limit, **its) for its in spanned], LoopChange(**change)
+    fits = slip_forces(arrangements[0], loop)
+    return [LoopForces(loop=loop.name, limit=limit, press_fits=fits, **its) for its in spanned], LoopChange(**change)
 
 
 def _built(

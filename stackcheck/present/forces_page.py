@@ -10,6 +10,7 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.spring_stacks import QUOTED_SHARE, SpringStack
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.press_fit_words import press_fit_words
 from stackcheck.present.side_by_side import taken_blocks
 from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult, SpringsResult
@@ -18,7 +19,7 @@ YIELD_MPA = 640.0
 DRAWN = 36
 """Width of a drawn stretch in signs."""
 LIMITS = (
-    "Along one axis only: no tilt, no radial load, no slip of a fit, no yield. A range holds 95 of 100 draws of everything "
+    "Along one axis only: no tilt, no radial load, no yield. A range holds 95 of 100 draws of everything "
     "that is not known."
 )
 SPRINGS = (
@@ -256,7 +257,7 @@ def loop_words(value: LoopForces) -> list[str]:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
         words.append(f"the clamp between the inner rings {gone} gone: the bearings carry it")
-    return words
+    return words + [each for each in (press_fit_words(value),) if each]
 
 
 def _is_beyond(value: LoopForces) -> bool:
