@@ -70,8 +70,6 @@ class ClampedNetwork:
         rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
         self.elements += rows.values()
         bearings = tuple(row.name for row in rows.values())
-        if self.joint.thread_stop is not None:
-            self.elements.append(body("end of the thread", head, nut, length=self.joint.thread_stop.nominal_mm, k=STIFF))
         watched = Watched(bearings=bearings, clamped=inner, moves=self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(

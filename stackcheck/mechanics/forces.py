@@ -82,7 +82,7 @@ class JointForces(Value, kw_only=True):
 
     `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
     `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
-    end first and leaves no clamp; `settling` what it loses when its faces have settled, None for
+    end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces have settled, None for
     a nut that is backed off.
     """
 
@@ -166,17 +166,29 @@ def _joint(
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
+    rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
-        through = tuple(each[i] for each, _ in loops)
+        through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
         forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=thread_room(arrangement, joint), sets=sets,
+            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=rooms[i], sets=sets,
             settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
             terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
         ))  # fmt: skip
-    changes = tuple(change for _, change in loops)
+    changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(pulls[-1] - pulls[0])
     return forces, JointChange(tension_n=tension, loops=changes)
+
+
+def _meets_its_end(room: Interval | None) -> bool:
+    """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
+    return room is not None and room.most_mm < 0
+
+
+def _unclamped(loop: LoopForces, joint: Joint) -> LoopForces:
+    """Two bearings that nothing clamps: no preload, and the way the parts can move is no end float of theirs."""
+    needs = (f"a clamp: the {joint.name} meets the end of its thread first",)
+    return LoopForces(loop=loop.loop, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
 
 
 def _turned_against(joint: Joint, loops: tuple[LoopForces | LoopChange, ...]) -> Spanned | None:

@@ -49,7 +49,7 @@ def pressure(
     Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 3-56, there in radii (from memory).
 
     >>> round(pressure(diameter_mm=20, overlap_mm=0.010, inside_bore_mm=0, outside_mm=28), 2)  # E Δ/(2d) (1 - (d/D)²), both of steel
-    25.23
+    25.22
     """
     d, wide, hollow = diameter_mm, outside_mm, inside_bore_mm
     outer = ((wide**2 + d**2) / (wide**2 - d**2) + POISSON) / outside_part_mpa
@@ -60,8 +60,8 @@ def pressure(
 def slip_force(*, pressure_mpa: Any, diameter_mm: float, width_mm: float, friction: Any) -> Any:
     """Force along the axis at which a pressed ring slips [N]: μ p π d B.
 
-    >>> round(slip_force(pressure_mpa=25.23, diameter_mm=20, width_mm=14, friction=0.12))
-    2663
+    >>> round(slip_force(pressure_mpa=25.22, diameter_mm=20, width_mm=14, friction=0.12))
+    2662
     """
     return friction * pressure_mpa * pi * diameter_mm * width_mm
 

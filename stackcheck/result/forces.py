@@ -102,10 +102,11 @@ def forces(
 
 
 class SetGapResult(Value, kw_only=True):
-    """One play that a nut sets, by the reference and as found."""
+    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it."""
 
     reference: SetGap
     as_found: SetGap
+    is_measured: bool = False
 
 
 def set_gaps(
@@ -118,10 +119,11 @@ def set_gaps(
     results = []
     for joint, loop in loops:
         own = seen = set_gap(wanted, joint, loop, heat=heat)
+        reading = None
         if believed is not None:
             reading = measured_gap(found, loop.name)
             seen = set_gap(believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading), heat=heat)
-        results.append(SetGapResult(reference=own, as_found=seen))
+        results.append(SetGapResult(reference=own, as_found=seen, is_measured=reading is not None))
     return tuple(results)
 
 
@@ -143,6 +145,36 @@ def supports(reference: Reference, found: Found | None, explanation: Explanation
             seen = support_forces(believed, support, measured=_measured_room(reference, found, support.place))
         results.append(SupportResult(reference=own, as_found=seen))
     return tuple(results)
+
+
+class AllForces(Value, kw_only=True):
+    """Everything that a reference can be asked about forces, in the sequence of its file."""
+
+    joints: tuple[ForcesResult, ...]
+    set_gaps: tuple[SetGapResult, ...]
+    supports: tuple[SupportResult, ...]
+    discs: tuple[SpringsResult, ...]
+    coils: tuple[WorkingSpringResult, ...]
+
+    @property
+    def defaults(self) -> tuple[str, ...]:
+        """What was taken where nothing is given, each said once."""
+        results = (*self.joints, *self.set_gaps, *self.supports)
+        return tuple(dict.fromkeys(default for result in results for default in result.reference.defaults))
+
+
+def all_forces(
+    reference: Reference, found: Found | None, explanation: Explanation | None = None, *, torque_nmm: float | None = None,
+    angle: Amount | None = None, at_c: float = 20.0, named_c: tuple[tuple[str, float], ...] = (),
+) -> AllForces:
+    """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where."""
+    if found is not None and explanation is None:
+        explanation = explanations(reference, found)[0]
+    return AllForces(
+        joints=forces(reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation),
+        set_gaps=set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c), supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation), coils=coil_springs(reference, found, explanation),
+    )  # fmt: skip
 
 
 def _believed(reference: Reference, found: Found, explanation: Explanation | None) -> Arrangement:
