@@ -95,6 +95,15 @@ class JointForces(Value, kw_only=True):
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
 
+    @property
+    def is_unclamped(self) -> bool:
+        """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
+        return self.thread_room is not None and self.thread_room.most_mm < 0
+
+    @property
+    def may_be_unclamped(self) -> bool:
+        return self.thread_room is not None and self.thread_room.least_mm <= 0 <= self.thread_room.most_mm
+
 
 class LoopChange(Value, kw_only=True):
     """What is different as found: force between the rings [N] and end float [mm], more than by the reference above 0.

@@ -67,7 +67,7 @@ def _as_found(state: LoopState, inch: bool) -> str:
 def _faces(reference: Reference, state: LoopState) -> str:
     """Between which faces it lies, and of which two paths it is the difference."""
     loop = state.loop
-    faces = " and ".join(the(place_words(reference, place)) for place in loop.gap_between)
+    faces = " and ".join(the(place_words(reference, place).partition(", ")[0]) for place in loop.gap_between)
     if not loop.closed_stack:
         return f"between {faces}: no second path closes it, only a measurement can tell"
     return f"between {faces}: {loop.closed_stack} less {loop.open_stack}"

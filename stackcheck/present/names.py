@@ -49,7 +49,7 @@ def in_place_words(reference: Reference, words: str) -> str:
         own, said = lower_first(reference.part_at(place).name), the(place_words(reference, place))
         words = words.replace(f"{reference.part_at(place).name} in its place ({place})", f"{said} in its place")
         words = words.replace(f"the {own} at {place}", said)
-        if "@" in place:
+        if not place.isalpha():  # "hub" may be any word, "hub@left" and "hub-seal" are places
             words = re.sub(rf"(?<![\w@-]){re.escape(place)}(?![\w@-])", said, words)
     return words
 

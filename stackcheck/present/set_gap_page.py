@@ -12,7 +12,7 @@ from stackcheck.present.force_figures import because, force_words, range_of_forc
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.json_values import interval
 from stackcheck.present.side_by_side import beside_lines
-from stackcheck.present.words import beside, gap_words, listed, span
+from stackcheck.present.words import beside, gap_words, limits_words, listed, span
 from stackcheck.result.forces import SetGapResult
 
 HEADING = "PLAY THAT A NUT SETS"
@@ -26,23 +26,24 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
     blocks: list[Block] = [Heading(HEADING)]
     for result in results:
         own, seen = result.reference, result.as_found
-        wanted, past = set_words(own, in_inch=reference.inches), past_words(own)
-        called = f"{own.gap}, set by the {own.joint}"
+        past = past_words(own)
         if with_found:
-            found = measured_words(result, in_inch=reference.inches)
-            blocks += [Text(called, mark=" -  "), Text(f"as found: {found}", indent=4), Text(f"reference: {wanted}", indent=4)]
+            blocks.append(Text(f"{own.gap}, set by the {own.joint}", mark=" -  "))
+            blocks.append(Text(f"as found: {measured_words(result, in_inch=reference.inches)}", indent=4))
+            blocks.append(Text(f"reference: {set_words(own, in_inch=reference.inches)}", indent=4))
             blocks += [Text(line, indent=4) for line in beside_lines(past, past_words(seen))]
         else:
-            blocks += [Text(f"{called}: {wanted}", mark=" -  "), Text(past, indent=4)]
+            blocks.append(Text(f"{own.gap}, set by the {own.joint} to {set_words(own, in_inch=reference.inches)}", mark=" -  "))
+            blocks.append(Text(past, indent=4))
         blocks.append(Text(SEATED, indent=4))
     return blocks
 
 
 def set_words(value: SetGap, *, in_inch: bool = False) -> str:
-    """ "gap 0.03 to 0.08: no preload; a dial under ±50 N reads 0.033 to 0.081"."""
+    """ "0.03 to 0.08: no preload; a dial under ±50 N reads 0.033 to 0.081"."""
     if value.play is None:
-        return "no limits given"
-    words = f"{beside(in_inch, gap_words, value.play.least_mm, value.play.most_mm)}: no preload"
+        return "what no limit says"
+    words = f"{beside(in_inch, limits_words, value.play.least_mm, value.play.most_mm)}: no preload"
     if value.float_mm is None:
         return words
     read = value.float_mm

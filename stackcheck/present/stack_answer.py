@@ -32,12 +32,14 @@ def stack_answer(
     with_found = comparison is not None
     clamped, carried = (told(forces, reference, with_found=with_found) for told in (clamp_blocks, carried_blocks))
     sums, states = [result.as_found for result in stacks], [result.as_found for result in loops]
+    beside = agreement_blocks(aspects(comparison, forces), reference, comparison.found) if comparison is not None else []
+    gaps = gap_blocks(reference, loops, with_found=with_found, unclamped=unclamped_gaps(forces))
+    opened_ = terms_blocks(forces.joints, with_found=with_found) if opened else []
+    behind = [*sweep_blocks(swept, over_torque=over_torque), *stack_blocks(reference, stacks, with_found=with_found), *opened_]
     return [
-        *title(reference, "Forces, gaps, lengths" if clamped or carried else "Gaps and lengths"),
-        *(agreement_blocks(aspects(comparison, forces), reference, comparison.found) if comparison is not None else []),
-        *clamped, *gap_blocks(reference, loops, with_found=with_found, unclamped=unclamped_gaps(forces)), *carried, *named(sweep_blocks(swept, over_torque=over_torque), reference),
-        *stack_blocks(reference, stacks, with_found=with_found), *(named(terms_blocks(forces.joints, with_found=with_found), reference) if opened else []),
-        *how_blocks(sums, states, forces_how(forces, reference)), *next_blocks(next_look(loops, forces, with_found=with_found), reference),
+        *title(reference, "Forces, gaps, lengths" if clamped or carried else "Gaps and lengths"), *beside, *clamped, *named(gaps, reference), *carried,
+        *named(behind, reference), *how_blocks(sums, states, forces_how(forces, reference)),
+        *next_blocks(next_look(loops, forces, with_found=with_found), reference),
     ]  # fmt: skip
 
 

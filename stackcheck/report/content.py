@@ -18,8 +18,8 @@ from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import MOST_CAUTIONS, page
 from stackcheck.present.compare_summary import summary
-from stackcheck.present.names import counted
 from stackcheck.present.how_page import LENGTHS, MEASURED
+from stackcheck.present.names import counted
 from stackcheck.present.stack_page import sum_blocks
 from stackcheck.present.verdict_words import not_verified
 from stackcheck.present.words import (
