@@ -6,13 +6,13 @@ from typing import Any
 
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
-from stackcheck.present.agreement_page import agreement_blocks
+from stackcheck.present.agreement_page import agreement_blocks, agreement_tree
 from stackcheck.present.all_forces_page import carried_blocks, clamp_blocks, forces_how, named, unclamped_gaps
 from stackcheck.present.blocks import Block
 from stackcheck.present.force_terms_page import terms_blocks
 from stackcheck.present.gaps_page import gap_blocks
 from stackcheck.present.how_page import how_blocks
-from stackcheck.present.next_page import next_blocks
+from stackcheck.present.next_page import next_blocks, next_tree
 from stackcheck.present.stack_page import stack_blocks, title
 from stackcheck.present.sweep_page import sweep_blocks
 from stackcheck.result.agreement import aspects
@@ -45,3 +45,9 @@ def stack_answer(
 
 def sweep_tree(swept: Swept, *, with_found: bool) -> list[list[dict[str, Any]]]:
     return [[forces_json.joint(each, with_found=with_found) for each in step] for step in swept]
+
+
+def said_tree(comparison: Comparison | None, loops: tuple[LoopResult, ...], forces: AllForces) -> dict[str, Any]:
+    """In which respects it agrees, and what to measure next."""
+    respects = None if comparison is None else agreement_tree(aspects(comparison, forces))
+    return {"respects": respects, "next": next_tree(next_look(loops, forces, with_found=comparison is not None))}
