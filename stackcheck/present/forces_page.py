@@ -13,8 +13,9 @@ from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
+from stackcheck.present.names import needed
 from stackcheck.present.side_by_side import beside_lines
-from stackcheck.present.words import listed, mm
+from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
 YIELD_MPA = 640.0
@@ -80,7 +81,7 @@ def _tension_words(value: JointForces) -> str:
             "should clamp has that much to spare; the wrench feels its torque all the same"
         )
     if value.tension_n is None:
-        return f"cannot tell the tension: needs {listed(value.needs)}"
+        return f"cannot tell the tension: needs {needed(value.needs)}"
     words = f"tension {spanned_force(value.tension_n)}{because(value.tension_n)}"
     if value.may_be_unclamped:
         words += "; may be either: this, or nothing is clamped because the nut meets the end of its thread first"
@@ -104,7 +105,7 @@ def _settled_words(value: JointForces) -> str:
         return ""
     when = f"when {settling.faces} pairs of new faces and the thread have settled"
     if settling.loss_n is None:
-        return f"loses some of it {when}; cannot tell how much: needs {listed(settling.needs)}"
+        return f"loses some of it {when}; cannot tell how much: needs {needed(settling.needs)}"
     loss = settling.loss_n
     words = f"loses {spanned_force(loss)}, {when}{because(loss)}"
     return words + ("; that may leave no clamp" if loss.most >= value.tension_n.least else "")
@@ -156,7 +157,7 @@ def _signed(value: Spanned, said: Callable[[float], str]) -> str:
 def loop_words(value: LoopForces) -> str:
     """What two bearings feel: preload or end float, at the temperature asked for, settled, and whether the clamp is gone."""
     if value.slides is None or value.held is None:
-        return f"cannot tell: needs {listed(value.needs)}"
+        return f"cannot tell: needs {needed(value.needs)}"
     words = _both_ways(value)
     if value.settled_slides is not None and value.settled_held is not None and not is_beyond(value):
         then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)

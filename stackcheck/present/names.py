@@ -19,6 +19,11 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} {last} {items[-1]}" if items else ""
 
 
+def needed(needs: Iterable[str]) -> str:
+    """What is missing for an answer, inside a sentence: "length of the bush of the drum and torque of the axle nut"."""
+    return listed(dict.fromkeys(f"length of the {lower_first(name)}" if (name := each.removeprefix("length of ")) != each else each for each in needs))
+
+
 def lower_first(name: str) -> str:
     return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
 

@@ -11,8 +11,9 @@ from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import because, force_words, range_of_force
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.json_values import interval
+from stackcheck.present.names import needed
 from stackcheck.present.side_by_side import beside_lines
-from stackcheck.present.words import beside, gap_words, limits_words, listed, span
+from stackcheck.present.words import beside, gap_words, limits_words, span
 from stackcheck.result.forces import SetGapResult
 
 HEADING = "PLAY THAT A NUT SETS"
@@ -61,7 +62,7 @@ def measured_words(value: SetGapResult, *, in_inch: bool = False) -> str:
 def past_words(value: SetGap) -> str:
     """ "0.02 past no play, 5 degrees of the nut: preload 570 N to 1.3 kN; most of the range from ..."."""
     if value.past_n is None:
-        return f"past no play: cannot tell: needs {listed(value.needs)}"
+        return f"past no play: cannot tell: needs {needed(value.needs)}"
     turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
     words = f"{mm(PAST_MM)} past no play{turn}: preload {range_of_force(value.past_n)}{because(value.past_n)}"
     limit = value.limit

@@ -208,3 +208,14 @@ def test_without_a_list_nothing_as_found_stands_in_the_json_and_no_total_twice(a
     assert all(each["as_found_mm"] is None for each in (*tree["stacks"], *tree["loops"]))
     assert all("total_mm" not in each["reference"] and "needs" not in each for each in tree["stacks"])
     assert tree["forces"][0]["friction"]["usual"] == 0.17 and "friction" not in tree["forces"][0]["reference"]["terms"]
+
+
+def test_a_stack_of_which_nothing_was_measured_is_not_added_up_twice(ask):
+    out = ask("front-hub", "--found", SHORT_TUBE)[1]
+    assert "fork\n Nothing of it was measured: by the reference 129.20, 129.00..129.40.\n" in out
+
+
+def test_a_sweep_that_changes_nothing_takes_one_line_and_small_forces_are_in_newtons(ask):
+    out = words(ask("arbor", "--temperature=-20..80 °C")[1])
+    assert "tension: 8.4 to 15.3 kN at all of them" in out
+    assert "room for the waves of the washer: preload: 21 to 87 N at all of them" in out
