@@ -8,29 +8,32 @@ it may have been until then.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import product
+from itertools import combinations, product
 
+from stackcheck.compare.lumps import Lumps
 from stackcheck.compare.regroup import Regroup, each_once
 from stackcheck.compare.spots import Spots
 from stackcheck.model.finding import Finding
 
 MOST_BETWEEN = 40
+MOST_CHOSEN = 6  # of which every choice is tried
 
 
 class Redo(Regroup):
     """One finding after the other, done again; `partner` is the other place of one that was swapped."""
 
-    def __init__(self, spots: Spots, seat: Mapping[str, int], partner: Mapping[str, str]):
-        super().__init__(spots, seat)
+    def __init__(self, spots: Spots, lumps: Lumps, partner: Mapping[str, str]):
+        super().__init__(spots, lumps)
         self.partner = partner
 
     def made(self, line: list[str], finding: Finding, *, last: bool) -> Iterator[list[str]]:
         """What one finding makes of a line."""
-        places = set(finding.places) & set(line)
+        names = self.lumps.told_by(finding)
+        places = set(names) & set(line)
         if finding.kind in ("run_moved", "out_of_place"):
             yield from self._put(line, places, finding, last=last)
-        elif len(places) == len(set(finding.places)) > 1:  # else the witness fails, and says so
-            for chosen in self._equal_to(line, finding, places):
+        elif len(places) == len(set(names)) > 1:  # else the witness fails, and says so
+            for chosen in self._equal_to(line, finding, names):
                 for ready in each_once(self._ready(line, chosen, finding.kind, last=last)):
                     seats = [i for i, place in enumerate(ready) if place in chosen]
                     made = list(ready)
@@ -38,13 +41,16 @@ class Redo(Regroup):
                         made[seat] = ready[other]
                     yield made
 
-    def _equal_to(self, line: list[str], finding: Finding, places: set[str]) -> Iterator[set[str]]:
+    def _equal_to(self, line: list[str], finding: Finding, names: list[str]) -> Iterator[set[str]]:
         """The places of a finding; of two that were swapped also equal ones beside them, for nobody can tell these apart."""
-        yield places
-        if finding.kind == "swapped":
-            for chosen in product(*(self.spots.by_name[place].names for place in finding.places)):
-                if set(chosen) != places and len(set(chosen)) == 2 and set(chosen) <= set(line):
-                    yield set(chosen)
+        if finding.kind != "swapped":
+            yield set(names)
+            return
+        first = [set(names)] if len(set(names)) == 2 else []
+        others = map(set, product(*map(self.lumps.equal_to, finding.places)))
+        for chosen in each_once([*first, *others]):
+            if len(chosen) == 2 and chosen <= set(line):
+                yield chosen
 
     def _ready(self, line: list[str], places: set[str], kind: str, *, last: bool) -> Iterator[list[str]]:
         """Lines of the same arrangement in which a run may have been turned, or two parts swapped."""
@@ -53,19 +59,26 @@ class Redo(Regroup):
             yield self.ready_to_turn(self.gathered(line, places), places)
         else:
             yield self.ready_to_swap(line, places, self._passed(line, places))
-            if not last:  # what is done next may put back what stood between
-                a, b = places
-                either = {place for place in line if place not in places and self.ordered(a, place) != self.ordered(b, place)}
-                if len(either) <= MOST_BETWEEN:
-                    yield self.ready_to_swap(line, places, either)
+            either = [] if last else self._between_or_not(line, places)  # what is done next may put back what stood between
+            if len(either) <= MOST_BETWEEN:
+                yield self.ready_to_swap(line, places, set(either))
         yield line
+        if kind == "swapped" and len(either) <= MOST_CHOSEN:
+            for number in range(1, len(either)):
+                for between in combinations(either, number):
+                    yield self.ready_to_swap(line, places, set(between))
+
+    def _between_or_not(self, line: list[str], places: set[str]) -> list[str]:
+        """What may stand between the two or beyond one of them, as nothing orders it to the other."""
+        a, b = places
+        return [place for place in line if place not in places and self.ordered(a, place) != self.ordered(b, place)]
 
     def _put(self, line: list[str], places: set[str], finding: Finding, *, last: bool) -> Iterator[list[str]]:
         """A run put where the finding has it, past what it then stands on the other side of and no more than that."""
         told = False
         passed = self._passed(line, places)
         for name, behind in ((finding.after, 1), (finding.before, 0)):
-            for beside in dict.fromkeys((name, self.partner.get(name, ""))) if name else [""]:
+            for beside in dict.fromkeys((*self.lumps.of(name), self.partner.get(name, ""))) if name else [""]:
                 for ready in each_once((self.gathered(line, places | passed | {beside} - {""}), line)):
                     rest = [place for place in ready if place not in places]
                     if beside in rest or not name:

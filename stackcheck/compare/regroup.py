@@ -6,13 +6,14 @@ there, or what a later slip puts back. Neighbours that the reference leaves free
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
+from stackcheck.compare.lumps import Lumps
 from stackcheck.compare.spots import Spots, lies_before
 
 
-def each_once(lines: Iterable[list[str]]) -> Iterator[list[str]]:
+def each_once(lines: Iterable) -> Iterator:
     seen = []
     for line in lines:
         if line not in seen:
@@ -21,18 +22,18 @@ def each_once(lines: Iterable[list[str]]) -> Iterator[list[str]]:
 
 
 class Regroup:
-    """Lines of places, exchanged where nothing orders them; `seat` is where each stands as found."""
+    """Lines of places, exchanged where nothing orders them; a counted place that came off in lumps is several of them."""
 
-    def __init__(self, spots: Spots, seat: Mapping[str, int]):
-        self.spots, self.seat = spots, seat
+    def __init__(self, spots: Spots, lumps: Lumps):
+        self.spots, self.lumps, self.seat, self.group = spots, lumps, lumps.seat, lumps.group
 
     def ordered(self, a: str, b: str) -> bool:
-        one, two = self.spots.by_name[a], self.spots.by_name[b]
+        one, two = self.group[a], self.group[b]
         return lies_before(one, two) or lies_before(two, one)
 
     def gathered(self, line: list[str], places: set[str]) -> list[str]:
         """A line of the same arrangement where only what must stand between the places does."""
-        if self.spots.is_one_line and all(len(self.spots.by_name[place].names) == 1 for place in places):
+        if self.spots.is_one_line and all(len(self.lumps.equal_to(place)) == 1 for place in places):
             return line  # in one stack everything between two places must stand there
         behind: set[str] = set()
         for place in line:

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import accumulate, islice, pairwise
 
+from stackcheck.compare.lumps import Lumps
 from stackcheck.compare.redo import Redo
 from stackcheck.compare.sameness import same_arrangement
-from stackcheck.compare.spots import Group, Spots, closed_units, line_of
+from stackcheck.compare.spots import Spots, closed_units, line_of
 from stackcheck.model.finding import CountDiffers, Explanation, Finding, Standing
 from stackcheck.model.found import TOWARD_FIRST, TOWARD_SECOND, Found
 from stackcheck.model.reference import Reference
@@ -54,13 +55,15 @@ class _Replay:
     def __init__(self, reference: Reference, explanation: Explanation, found: Found, spots: Spots | None):
         self.reference, self.explanation, self.found = reference, explanation, found
         self.spots = spots or Spots(reference, closed_units(reference, found))
-        self.seat = {standing.home: i for i, standing in enumerate(explanation.line) if standing.home is not None}
+        self.counts = self._counts()
+        self.lumps = Lumps(self.spots, explanation.line, self.counts)
+        self.seat = self.lumps.seat
         self.unmarked = {s.home for s in explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed}
         self.partner: dict[str, str] = {}
         for finding in self._of("swapped"):
-            a, b = finding.places
+            a, b, *_ = self.lumps.told_by(finding)
             self.partner.update({a: b, b: a})
-        self.redo = Redo(self.spots, self.seat, self.partner)
+        self.redo = Redo(self.spots, self.lumps, self.partner)
 
     def _of(self, *kinds: str) -> list[Finding]:
         return [finding for finding in self.explanation.findings if finding.kind in kinds]
@@ -93,7 +96,7 @@ class _Replay:
                 if nearest[j] > wanted[a]:
                     break
                 b = line[j]
-                if wanted[a] > wanted[b] and self.spots.by_name[a].part != self.spots.by_name[b].part and self.redo.ordered(a, b):
+                if wanted[a] > wanted[b] and self.lumps.group[a].part != self.lumps.group[b].part and self.redo.ordered(a, b):
                     return False
         return True
 
@@ -111,54 +114,53 @@ class _Replay:
                 for a, b in pairwise(own):
                     after.setdefault(a, []).append(b)
             line = line_of(names, after, lambda name: seat.get(self.partner.get(name, name), -1))
-        return [name for name in line if name not in empty]
+        return [lump for name in line if name not in empty for lump in self.lumps.of(name)]
 
     def _spot(self, place: str) -> str:
         group = self.spots.home(place)
         return group.name if group.unit else place
 
-    def _face_seen(self, place: str) -> bool:
-        seat = self.seat.get(place)
+    def _face_seen(self, name: str) -> bool:
+        seat = self.seat.get(name)
         standing = None if seat is None else self.explanation.line[seat]
         if standing is None or standing.entry is None:
             return False
-        wanted = self.spots.by_name[place].facing
+        wanted = self.lumps.group[name].facing
         return bool(wanted) and self.found.entry(standing.entry).toward in (TOWARD_FIRST, TOWARD_SECOND)
 
-    def _count(self, group: Group) -> int:
-        """How many pieces a place holds: as many as the explanation has there, where some may be absent."""
-        if not group.counted:
-            return 1
-        if not group.may_be_absent or group.name not in self.seat:
-            return group.size
-        return min(group.size, sum(standing.count for standing in self.explanation.line if standing.home == group.name))
+    def _counts(self) -> dict[str, int]:
+        """How many pieces each counted place holds: as many as the explanation has there, where some may be absent."""
+        groups = [group for group in self.spots.groups if group.counted]
+        counts = {group.name: group.size for group in groups}
+        for group in [group for group in groups if group.may_be_absent]:
+            seen = [standing.count for standing in self.explanation.line if standing.home == group.name]
+            counts[group.name] = min(group.size, sum(seen)) if seen else group.size
+        for finding in self._of("count_differs"):
+            assert isinstance(finding, CountDiffers)
+            counts[finding.places[0]] = min(finding.found, finding.wanted)
+        return counts
 
     def laid(self, line: Sequence[str]) -> tuple[Standing, ...]:
         """The line with what stands in its places, which way round, and what is extra."""
         turned: set[str] = set()
         for finding in self._of("run_end_for_end"):
-            turned ^= {place for place in finding.places if self._face_seen(place)}
+            turned ^= {name for name in self.lumps.told_by(finding) if self._face_seen(name)}
         for finding in self._of("turned_round"):
-            turned ^= set(finding.places)
+            turned ^= set(self.lumps.told_by(finding))
         other = {f.places[0]: f.part for f in self._of("different_part")}
-        counts: dict[str, int] = {}
-        surplus = []
-        for finding in self._of("count_differs"):
-            assert isinstance(finding, CountDiffers)
-            counts[finding.places[0]] = min(finding.found, finding.wanted)
-            over = finding.found - finding.wanted
-            if over > 0:
-                surplus.append(Standing(part=self.spots.by_name[finding.places[0]].part, home=None, count=over))
-        by_name = self.spots.by_name
-        changed = turned | other.keys() | counts.keys()
+        counts = self.counts | self.lumps.counts
         laid = []
-        for place in line:
-            group = by_name[place]
-            part, count = group.part, self._count(group)
-            if place in changed:
-                part, count = other.get(place, part), counts.get(place, count)
-            laid.append(Standing(part=part, home=place, count=count, turned=place in turned))
+        for name in line:
+            place = self.lumps.place(name)
+            part = other.get(place, self.lumps.group[name].part) if other else self.lumps.group[name].part
+            laid.append(Standing(part=part, home=place, count=counts.get(name, 1), turned=name in turned))
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))
-        return (*laid, *surplus)
+        return (*laid, *self._surplus())
+
+    def _surplus(self) -> Iterator[Standing]:
+        for finding in self._of("count_differs"):
+            if finding.found > finding.wanted:
+                part = self.spots.by_name[finding.places[0]].part
+                yield Standing(part=part, home=None, count=finding.found - finding.wanted)
