@@ -147,13 +147,17 @@ class _Replay:
             turned ^= {name for name in self.lumps.told_by(finding) if self._face_seen(name)}
         for finding in self._of("turned_round"):
             turned ^= set(self.lumps.told_by(finding))
-        other = {f.places[0]: f.part for f in self._of("different_part")}
-        counts = self.counts | self.lumps.counts
+        other = {(f.places[0], entry): f.part for f in self._of("different_part") for entry in f.entries}
+        stands = {place: part for (place, _), part in other.items()}
         laid = []
         for name in line:
-            place = self.lumps.place(name)
-            part = other.get(place, self.lumps.group[name].part) if other else self.lumps.group[name].part
-            laid.append(Standing(part=part, home=place, count=counts.get(name, 1), turned=name in turned))
+            place, part = self.lumps.place(name), self.lumps.group[name].part
+            if name in self.lumps.pieces:
+                for entry, count in self.lumps.pieces[name].items():
+                    laid.append(Standing(part=other.get((place, entry), part), home=place, count=count, turned=name in turned))
+            else:
+                count = self.counts.get(place, 1)
+                laid.append(Standing(part=stands.get(place, part), home=place, count=count, turned=name in turned))
         for finding in self._of("extra"):
             if not finding.loose:
                 laid.append(Standing(part=finding.part, home=None))

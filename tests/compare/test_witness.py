@@ -12,6 +12,7 @@ from stackcheck.model.reference import Reference
 from tests.builders import found, reference
 from tests.referee.agree import judge
 from tests.referee.cases import Unfit, random_list
+from tests.referee.references import HARDER
 from tests.strategies import LIBRARY
 
 FLEET = [f"{file.parent.name}/{file.stem}" for file in sorted(LIBRARY.glob("*/*.toml")) if file.stem != "machine"]
@@ -92,6 +93,26 @@ def test_an_answer_that_its_witness_once_did_not_confirm_is_confirmed_and_proved
     least = case.engine
     assert case.agrees and least.proved_least
     assert same_arrangement(case.reference, replay(case.reference, least, case.found), least.line)
+
+
+@pytest.mark.parametrize("number", [516, 571, 601, 849, 2784, 3246])
+def test_an_answer_about_counted_packs_mirror_pairs_or_closed_units_is_confirmed_and_proved(number):
+    """Once dearer than the referee's, or not proved: the way the list was read that leaves fewest slips is looked at first,
+    equal pieces of one entry are tried in one way only, a closed unit may be found loose, one piece of a pack another part."""
+    case = judge(33, number, mixture=HARDER)
+    least = case.engine
+    assert case.agrees and least.proved_least
+    assert same_arrangement(case.reference, replay(case.reference, least, case.found), least.line)
+
+
+def test_a_closed_unit_found_loose_is_missing_from_its_place_and_not_also_extra():
+    wanted = reference("nut cage@left spacer cage@right hub", units={"cartridge": ("cage@left", "spacer", "cage@right")})
+    assert told(wanted, found("nut hub cartridge%"))[0] == [("missing", "cartridge")]
+
+
+def test_one_piece_of_a_counted_pack_is_another_part():
+    wanted = reference("nut ring*3 hub", kinds={"ring": "ring", "thick-ring": "ring"})
+    assert told(wanted, found("nut ring*2 thick-ring hub"))[0] == [("different_part", "ring")]
 
 
 @pytest.mark.parametrize("name", FLEET)
