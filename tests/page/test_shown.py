@@ -22,7 +22,7 @@ SMALL = """() => {
   for (const target of document.querySelectorAll("button, a, select, input:not([type=hidden]):not([type=checkbox]), label.tick")) {
     const box = target.getBoundingClientRect();
     if (!box.width) continue;
-    const wanted = target.closest(".faces") ? 150 : target.closest(".pad") ? 72 : target.matches(".main, .equal") ? 96 : 64;
+    const wanted = target.closest(".faces") ? 150 : target.closest(".pad") ? (innerHeight < 760 ? 64 : 72) : target.matches(".main, .equal") ? 96 : 64;
     if (box.height < wanted - 0.5 || box.width < 48) small.push([target.textContent.trim().slice(0, 30) || target.name || target.tagName, box.width, box.height]);
   }
   return small;
