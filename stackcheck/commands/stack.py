@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistake, print_json, reference_and_list, said
+from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-COLDEST_C, HOTTEST_C = -80.0, 300.0
 FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs")
 """What `--json` holds of forces, one list each."""
 
@@ -29,7 +29,7 @@ def add(commands: Any) -> None:
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
     parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
-    parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
+    add_temperature(parser)
     parser.add_argument("--terms", action="store_true", help="open every force to its terms: torque, stiffness, what each part carries, every cause")
     parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
@@ -43,7 +43,7 @@ def _stack(options: argparse.Namespace) -> int:
     reference, found = reference_and_list(options)
     if options.between:
         return _between(options, reference, found)
-    asked = _asked(options)
+    asked = _asked(options, reference)
     comparison = compare(reference, found) if found is not None else None
     stacks, loops = lengths(reference, None) if comparison is None else (comparison.stacks, comparison.loops)
     if options.only is not None:
@@ -98,8 +98,8 @@ def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any
     found, best = (comparison.found, comparison.best) if comparison is not None else (None, None)
     torque, warm, angle = asked["torque"], asked["temperature"], asked["angle"]
     one = {"torque_nmm": None if torque is None or _is_range(torque) else torque.nominal, "at_c": 20.0 if warm is None or _is_range(warm) else warm.nominal}
-    forces = all_forces(reference, found, best, angle=angle, **one)
-    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, explanation=best)
+    forces = all_forces(reference, found, best, angle=angle, named_c=asked["named_c"], **one)
+    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, named_c=asked["named_c"], explanation=best)
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:
@@ -110,15 +110,17 @@ def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any
         show(stack_answer(reference, comparison, stacks, loops, forces, swept, over_torque=_is_range(torque), opened=options.terms))
 
 
-def _asked(options: argparse.Namespace) -> dict[str, Any]:
+def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
     """Torque, temperature and angle as said, each inside the range that the formulas are meant for."""
-    torque, warm, angle = _amount(options, "torque"), _amount(options, "temperature"), _amount(options, "angle")
+    torque, angle = _amount(options, "torque"), _amount(options, "angle")
+    warm, named_c = temperatures(options.temperature, reference)
+    if _is_range(torque) and _is_range(warm):
+        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
-    _check("--temperature", warm, COLDEST_C, HOTTEST_C, "-80 to 300 °C: above, steel springs and seals are something else")
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
     if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
         raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
-    return {"torque": torque, "temperature": warm, "angle": angle}
+    return {"torque": torque, "temperature": warm, "named_c": named_c, "angle": angle}
 
 
 def _draw(file: Path, reference: Any, swept: Any, *, over_torque: bool) -> None:
@@ -146,14 +148,11 @@ def _check(option: str, amount: Any, least: float, most: float, wanted: str) -> 
 
 
 def _amount(options: argparse.Namespace, dimension: str) -> Any:
-    """A torque or a temperature as said, one value or a range to sweep over; only one of the two may be a range."""
+    """A torque or an angle as said; a torque may be a range to sweep over."""
     from stackcheck.formats.sizes import amount_of
 
     text = getattr(options, dimension)
-    amount = None if text is None else said(f"--{dimension}", text, lambda words: amount_of(dimension, words))
-    if dimension == "temperature" and _is_range(amount) and _is_range(_amount(options, "torque")):
-        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
-    return amount
+    return None if text is None else said(f"--{dimension}", text, lambda words: amount_of(dimension, words))
 
 
 def _is_range(amount: Any) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
 from stackcheck.present.blocks import Block, Rows
@@ -19,10 +18,10 @@ from stackcheck.result.forces import AllForces
 from stackcheck.value import replace
 
 LIMITS = (
-    "along one axis only, no tilt, no radial load, no slip of a fit, no yield. A range holds 95 of 100 draws of everything "
+    "along one axis only, no tilt, no radial load, no yield. A range holds 95 of 100 draws of everything "
     "that is not known."
 )
-WARM = "Heat: left out that the races grow in diameter, which for angular and taper bearings moves as much as the lengths do."
+WARM = "Heat: every part at its own temperature; races grow with their rings, those of angular and taper bearings with their seats too."
 
 
 def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
@@ -70,7 +69,7 @@ def forces_how(value: AllForces, reference: Reference) -> list[str]:
     if not (value.joints or value.supports or value.coils or value.discs):
         return []
     words = [f"Forces: {LIMITS}"]
-    words += [WARM] if any(result.reference.at_c != REFERENCE_C for result in value.joints) else []
+    words += [WARM] if any(result.reference.heat.is_warm for result in value.joints) else []
     words += [DISCS] if value.discs else []
     taken = in_place_words(reference, "; ".join(value.defaults))
     return [*words, *([f"Taken where nothing is given: {taken}."] if taken else [])]

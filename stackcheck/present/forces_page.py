@@ -13,7 +13,9 @@ from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
+from stackcheck.present.heat_words import heat_words
 from stackcheck.present.names import needed
+from stackcheck.present.press_fit_words import press_fit_lines
 from stackcheck.present.side_by_side import beside_lines
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
@@ -28,8 +30,8 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     if not results:
         return []
     blocks: list[Block] = [Heading(f"FORCES when tightened, at {REFERENCE_C:g} °C")]
-    if (at_c := results[0].reference.at_c) != REFERENCE_C:
-        blocks = [Heading(f"FORCES, tightened at {REFERENCE_C:g} °C, now all of it at {at_c:g} °C")]
+    if (heat := results[0].reference.heat).is_warm:
+        blocks = [Heading(f"FORCES, tightened at {REFERENCE_C:g} °C, now {heat_words(heat)}")]
     for result in results:
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
@@ -37,6 +39,7 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
         lines = [*tension, *settling_lines(result, with_found=with_found)]
         for i in range(len(result.reference.loops)):
             lines += loop_lines(result, i, with_found=with_found)
+            lines += press_fit_lines(result.reference.loops[i])
         blocks += [Text(joint, mark=" -  "), *(Text(words, indent=4) for words in lines)]
     return blocks
 

@@ -10,6 +10,7 @@ from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import because, force_words, range_of_force
 from stackcheck.present.forces_json import spanned
+from stackcheck.present.heat_words import warm_play_words
 from stackcheck.present.json_values import interval
 from stackcheck.present.names import needed
 from stackcheck.present.side_by_side import beside_lines
@@ -36,6 +37,8 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
         else:
             blocks.append(Text(f"{own.gap}, set by the {own.joint} to {set_words(own, in_inch=reference.inches)}", mark=" -  "))
             blocks.append(Text(past, indent=4))
+        if warm := warm_play_words(seen if with_found else own):
+            blocks.append(Text(warm, indent=4))
         blocks.append(Text(SEATED, indent=4))
     return blocks
 
@@ -77,5 +80,8 @@ def set_gap_json(value: SetGapResult, *, with_found: bool) -> dict[str, Any]:
 def _tree(value: SetGap) -> dict[str, Any]:
     return {
         "play_mm": interval(value.play), "dial_reads_mm": spanned(value.float_mm, 4), "preload_past_no_play_n": spanned(value.past_n, 1),
+        "play_then_mm": spanned(value.then_mm, 4), "play_then_by_length_mm": spanned(value.by_length_mm, 4),
+        "play_then_by_races_mm": spanned(value.by_races_mm, 4), "dial_reads_then_mm": spanned(value.then_reads_mm, 4),
+        "preload_then_n": spanned(value.then_n, 1),
         "no_figure_beyond_n": None if value.limit is None else round(value.limit.force_n, 1), "needs": list(value.needs),
     }  # fmt: skip
