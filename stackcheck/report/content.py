@@ -1,7 +1,7 @@
 """What a strip report holds, as a value: sentences, pictures and tables, in the sequence in which they are read.
 
 Everything is said by the same words as `compare` says it (`stackcheck.present`); here it is only put in sequence: sentence,
-picture, findings, items, sums, measurements, cautions, not verified, then whatever a job adds: gauges, open items,
+picture, findings, what agrees, items, sums, measurements, cautions, not verified, then whatever a job adds: gauges, open items,
 decisions, buying list, photos. A part that a job does not have is not there; nothing is made up in its place.
 """
 
@@ -32,6 +32,7 @@ from stackcheck.present.words import (
     place_words,
     sentence,
 )
+from stackcheck.report.agreeing import agreeing
 from stackcheck.result.comparison import Comparison, FindingResult
 from stackcheck.value import Value
 
@@ -113,6 +114,7 @@ def strip_report(comparison: Comparison, job: JobParts | None = None) -> Report:
     whole = drawing(folded(picture) if len(picture.items) > MANY_ITEMS else picture, name="whole")
     unseen = not_verified(comparison)
     sections = [
+        Section(title="Agrees", blocks=agreeing(comparison)),
         *_sections_of_page(comparison),
         Section(title="Sums, mm", blocks=_sums(comparison)),
         Section(title="Measurements, mm", blocks=_measurements(comparison, job.fitted)),
