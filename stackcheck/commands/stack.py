@@ -92,7 +92,7 @@ def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any
     from stackcheck.present import as_json
     from stackcheck.present.all_forces_page import forces_tree
     from stackcheck.present.blocks import show
-    from stackcheck.present.stack_answer import stack_answer, sweep_tree
+    from stackcheck.present.stack_answer import said_tree, stack_answer, sweep_tree
     from stackcheck.result.forces import all_forces, sweep
 
     found, best = (comparison.found, comparison.best) if comparison is not None else (None, None)
@@ -105,7 +105,7 @@ def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any
     if options.json:
         with_found = found is not None
         tree = as_json.lengths(reference, stacks, loops, with_found=with_found) | forces_tree(forces, with_found=with_found)
-        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)})
+        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
     else:
         show(stack_answer(reference, comparison, stacks, loops, forces, swept, over_torque=_is_range(torque), opened=options.terms))
 

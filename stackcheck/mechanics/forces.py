@@ -100,6 +100,15 @@ class JointForces(Value, kw_only=True):
     needs: tuple[str, ...] = ()
 
     @property
+    def is_unclamped(self) -> bool:
+        """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
+        return self.thread_room is not None and self.thread_room.most_mm < 0
+
+    @property
+    def may_be_unclamped(self) -> bool:
+        return self.thread_room is not None and self.thread_room.least_mm <= 0 <= self.thread_room.most_mm
+
+    @property
     def at_c(self) -> float:
         """The temperature of everything that is not told apart [°C]."""
         return self.heat.at_c

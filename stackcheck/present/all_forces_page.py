@@ -6,10 +6,10 @@ from typing import Any
 
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
-from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.blocks import Block, Rows
 from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
-from stackcheck.present.forces_page import forces_blocks, is_unclamped
+from stackcheck.present.forces_page import forces_blocks
 from stackcheck.present.names import in_place_words
 from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
 from stackcheck.present.supports_page import support_json, supports_blocks
@@ -41,7 +41,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
 
 def unclamped_gaps(value: AllForces) -> dict[str, str]:
     """Gaps between two bearings that nothing holds together as found, by name, and the joint that should."""
-    return {loop.loop: result.reference.joint.name for result in value.joints if is_unclamped(result.as_found) for loop in result.as_found.loops}
+    return {loop.loop: result.reference.joint.name for result in value.joints if result.as_found.is_unclamped for loop in result.as_found.loops}
 
 
 def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
@@ -57,7 +57,11 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
 
 def named(blocks: list[Block], reference: Reference) -> list[Block]:
     """The same blocks with places as people call them; the engines know them by their keys."""
-    return [replace(block, text=in_place_words(reference, block.text)) if isinstance(block, Text | Heading) else block for block in blocks]
+    return [_named_rows(block, reference) if isinstance(block, Rows) else replace(block, text=in_place_words(reference, block.text)) for block in blocks]
+
+
+def _named_rows(block: Rows, reference: Reference) -> Rows:
+    return replace(block, rows=tuple(tuple(in_place_words(reference, cell) for cell in row) for row in block.rows))
 
 
 def forces_how(value: AllForces, reference: Reference) -> list[str]:
