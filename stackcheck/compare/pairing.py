@@ -41,6 +41,7 @@ class Pairing(Pricing):
         self._needed_between: dict[tuple, int] = {}
         self._needed_without: dict[int, int] = {}
         self._presumed = [self._as_good_as_sure(ways) if self._hinted else None for ways in self.reduced]
+        self._may_stand = [any(home is not None for home in ways) for ways in self.reduced]
         self._owner = {home: p for p, home in enumerate(self._presumed) if home is not None}
 
     # Lower bounds
@@ -239,7 +240,7 @@ class Pairing(Pricing):
         """
         placed = [home for home in homes if home is not None]
         slips = Breaks(placed).slips_needed(range(len(placed)))
-        whole = None not in homes[len(self._homes) :]
+        whole = not any(homes[p] is None and self._may_stand[p] for p in range(len(self._homes), len(homes)))
         return cheapest_of(slips, swaps_needed(_seats(placed)) if whole and self.spots.is_one_line else 0)
 
     def _promise(self, p: int, home: Group | None, more: int, slips: int) -> tuple[int, int]:
