@@ -166,7 +166,7 @@ def test_with_script_switched_off_every_question_is_a_plain_form(bench, chromium
     while not job(bench).offs or not job(bench).offs[-1].feel:
         hand.answer()
     assert job(bench).readings(gap="free gap") and job(bench).offs[-1].feel == ("smooth",) and job(bench).offs[2].toward == "left"
-    hand.page.get_by_text("UNDO").tap()
+    hand.page.locator("footer").get_by_text("UNDO").tap()
     expect(hand.page.locator("#said")).to_contain_text("Undone: smooth")
     hand.page.get_by_text("STOP HERE").tap()
     expect(hand.page.locator("h1")).to_contain_text("IN PIECES. DO NOT RIDE.")
