@@ -217,6 +217,7 @@ def test_a_part_still_inside_is_asked_about_with_script_before_another_is_fitted
 
 def test_an_answer_about_the_answer_is_asked_on_a_page_of_its_own(bench, hand):
     hand.answer_until("part:", bench)
+    hand.page.get_by_text("A SIZE, OR SOMETHING ELSE").tap()
     hand.page.fill("#entry", "long collar 22, gritty")
     hand.page.locator("#typing .line button").tap()
     expect(hand.page.locator("#text")).to_contain_text("Gritty - the bearing beside it?")
