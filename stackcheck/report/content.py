@@ -18,8 +18,9 @@ from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import MOST_CAUTIONS, page
 from stackcheck.present.compare_summary import summary
+from stackcheck.present.how_page import LENGTHS, MEASURED
 from stackcheck.present.names import counted
-from stackcheck.present.stack_page import RANGES, sum_blocks
+from stackcheck.present.stack_page import sum_blocks
 from stackcheck.present.verdict_words import not_verified
 from stackcheck.present.words import (
     LABELS,
@@ -208,7 +209,7 @@ def _title(words: str) -> str:
 
 
 def _sums(comparison: Comparison) -> tuple[Block, ...]:
-    blocks: list[Block] = [Text(f"Free lengths added up, nothing pressed together. {RANGES}")]
+    blocks: list[Block] = [Text(f"{LENGTHS} {MEASURED}")]
     for result in comparison.stacks:
         blocks.append(Heading(result.name))
         blocks += sum_blocks(comparison.reference, result.as_found, result.reference)
