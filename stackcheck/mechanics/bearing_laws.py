@@ -20,6 +20,7 @@ from stackcheck.mechanics.axial.bearings import (
 )
 from stackcheck.mechanics.axial.laws import Element, deep_groove, one_way_bearing
 from stackcheck.mechanics.bodies import Missing, called
+from stackcheck.mechanics.heat import along
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
@@ -57,8 +58,10 @@ def pushed(reference: Reference, standing: Standing) -> str:
     return facing if not standing.turned else {"first": "second", "second": "first"}[facing]
 
 
-def rolling(unknowns: Unknowns, part: Part, place: str, inner: str, outer: str, *, pushed: str) -> Element:
+def rolling(unknowns: Unknowns, part: Part, place: str, inner: str, outer: str, *, pushed: str, wider_mm: Any = 0.0) -> Element:
     """The law of one bearing between the mid faces of its rings; `pushed` as by the function of that name.
+
+    `wider_mm` is how much its clearance has grown across, by heat [mm].
 
     Raises:
         Missing: a kind without a law, or sizes that not even a guess can start from.
@@ -68,7 +71,7 @@ def rolling(unknowns: Unknowns, part: Part, place: str, inner: str, outer: str, 
         raise Missing(f"bore and outside diameter of the {called(part)}")
     name, side = f"balls at {place}", -1 if pushed == "second" else 1
     if part.kind == "ball bearing":
-        return _deep_groove(unknowns, part, place, name, inner, outer)
+        return _deep_groove(unknowns, part, place, name, inner, outer, wider_mm)
     if part.kind == "angular bearing":
         c, exponent = _angular(unknowns, part), BALLS
     elif part.kind == "taper bearing":
@@ -76,7 +79,8 @@ def rolling(unknowns: Unknowns, part: Part, place: str, inner: str, outer: str, 
     else:
         raise Missing(f"a law of force for the {called(part)}: none is known for a {part.kind}")
     # The wide face of the outer ring takes the thrust: it is pushed the way it looks, away from the inner ring.
-    return one_way_bearing(name, inner, outer, start=0.0, c=c, exponent=exponent, side=side)
+    start = side * along(wider_mm, contact_angle(unknowns, part)) if np.any(wider_mm) else 0.0
+    return one_way_bearing(name, inner, outer, start=start, c=c, exponent=exponent, side=side)
 
 
 def guessed_inside(part: Part) -> tuple[str, ...]:
@@ -90,7 +94,7 @@ def guessed_inside(part: Part) -> tuple[str, ...]:
     return tuple(words for words, value in said.items() if not value)
 
 
-def _deep_groove(unknowns: Unknowns, part: Part, place: str, name: str, inner: str, outer: str) -> Element:
+def _deep_groove(unknowns: Unknowns, part: Part, place: str, name: str, inner: str, outer: str, wider_mm: Any) -> Element:
     inside = estimated_deep_groove(bore_mm=part.size("bore").nominal_mm, outside_mm=part.size("outside").nominal_mm)
     clearance = part.size("radial_clearance")
     if clearance is None:
@@ -102,7 +106,7 @@ def _deep_groove(unknowns: Unknowns, part: Part, place: str, name: str, inner: s
     distance = share * inside.groove_distance_mm
     stiff = unknowns.value(f"stiffness of the {called(part)}", 0.8, 1.0, 1.2)
     zk = stiff * inside.balls * hertz_stiffness(inside, contact_deg=15.0)
-    return deep_groove(name, inner, outer, distance=distance, cos_free_angle=1 - radial / (2 * distance), zk=zk)
+    return deep_groove(name, inner, outer, distance=distance, cos_free_angle=1 - (radial + wider_mm) / (2 * distance), zk=zk)
 
 
 def angular_inside(part: Part) -> tuple[int, float, float]:
@@ -139,10 +143,15 @@ def _taper(unknowns: Unknowns, part: Part) -> Any:
         length = unknowns.value(f"roller length of the {its}", said.low_mm, said.nominal_mm, said.high_mm)
     else:
         length = unknowns.value(f"roller length of the {its}", guess.roller_mm.least, guess.roller_mm.usual, guess.roller_mm.most)
-    if (angle := part.contact_angle) is not None:
-        ends = (angle.nominal if end is None else end for end in (angle.least, angle.nominal, angle.most))
-        contact = unknowns.value(f"contact angle of the {its}", *ends)
-    else:
-        contact = unknowns.value(f"contact angle of the {its}", *TAPER_DEG)
+    contact = contact_angle(unknowns, part)
     law = unknowns.value(f"law of the rollers of the {its}", 1 - LAW_GOOD_TO, 1.0, 1 + LAW_GOOD_TO)
     return law * np.vectorize(lambda z, l, a: palmgren_tapers(rollers=z, roller_mm=l, contact_deg=a))(rollers, length, contact)
+
+
+def contact_angle(unknowns: Unknowns, part: Part) -> Any:
+    """Of an angular or a taper bearing [degrees]; a taper bearing has one of the common angles where nobody gives it."""
+    if part.kind == "angular bearing":
+        return angular_inside(part)[2]
+    angle = part.contact_angle
+    ends = TAPER_DEG if angle is None else [angle.nominal if end is None else end for end in (angle.least, angle.nominal, angle.most)]
+    return unknowns.value(f"contact angle of the {called(part)}", *ends)

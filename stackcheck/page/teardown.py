@@ -47,7 +47,7 @@ def told(job: Job, question: Question) -> dict[str, Any]:
         "name": lasting_name(job, question), "text": question.text,
         "where": question.where or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
         "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
-        "pad": f"mm in thou DEL 7 8 9 / 4 5 6 . 1 2 3 0 cal mic {'feeler' if question.gap else 'rule'} x",
+        "pad": f"7 8 9 DEL mm 4 5 6 cal in 1 2 3 mic thou / 0 . {'.. feeler' if question.gap else 'x rule'}",
         "quick": quick, "sized": sized or (bool(question.place) and question.kind == "part"),
         "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
         "shape": shape_of(_feature(job, question)) if question.key.startswith("facing:") else "",

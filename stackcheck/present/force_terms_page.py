@@ -6,7 +6,7 @@ from stackcheck.mechanics.force_terms import ForceTerms, TorqueTerms
 from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.forces_page import force_words
+from stackcheck.present.force_figures import force_words
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from stackcheck.model.part import SIZE_NAMES
@@ -40,6 +41,17 @@ def place_words(reference: Reference, place: str) -> str:
     if tag.isdigit() or tag not in reference.ends:
         return f"{name} {tag}"
     return name if tag in name.split() else f"{tag} {name}"
+
+
+def in_place_words(reference: Reference, words: str) -> str:
+    """What an engine says of places, by the names of the bench: "the hub bearing at bearing@left" is "the left hub bearing"."""
+    for place in reference.line:
+        own, said = lower_first(reference.part_at(place).name), the(place_words(reference, place))
+        words = words.replace(f"{reference.part_at(place).name} in its place ({place})", f"{said} in its place")
+        words = words.replace(f"the {own} at {place}", said)
+        if "@" in place:
+            words = re.sub(rf"(?<![\w@-]){re.escape(place)}(?![\w@-])", said, words)
+    return words
 
 
 def the(name: str) -> str:

@@ -36,6 +36,7 @@ from stackcheck.mechanics.axial.network import Network, solve
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import ClampedNetwork
+from stackcheck.mechanics.heat import COLD
 from stackcheck.mechanics.joint_pull import thread_of
 from stackcheck.mechanics.unknowns import Unknowns
 
@@ -70,7 +71,7 @@ def fleet_hubs():
                         continue
                     try:
                         built = ClampedNetwork(as_wanted(reference), joint, loop, Unknowns(), how == "held")
-                        network, drawn, _ = built.state(joint.torque.nominal, thread_of(joint), 20.0)
+                        network, drawn, _ = built.state(joint.torque.nominal, thread_of(joint), COLD)
                     except Missing:  # no forces are computed for it
                         continue
                     yield f"{file.stem}, outer rings {how}", network, drawn
