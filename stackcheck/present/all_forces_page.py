@@ -11,6 +11,7 @@ from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
 from stackcheck.present.forces_page import forces_blocks
 from stackcheck.present.names import in_place_words
+from stackcheck.present.radial_page import radial_blocks, radial_json
 from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
 from stackcheck.present.supports_page import support_json, supports_blocks
 from stackcheck.present.working_springs_page import working_spring_json, working_springs_blocks
@@ -34,7 +35,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
     """What springs press with, and what the members carry that the stack stands between."""
     blocks = [
         *springs_blocks(value.discs, with_found=with_found), *working_springs_blocks(value.coils, reference, with_found=with_found),
-        *supports_blocks(value.supports, reference, with_found=with_found),
+        *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts),
     ]  # fmt: skip
     return named(blocks, reference)
 
@@ -51,6 +52,7 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
         "set_gaps": [set_gap_json(each, with_found=with_found) for each in value.set_gaps],
         "supports": [support_json(each, with_found=with_found) for each in value.supports],
         "disc_springs": [forces_json.springs(each, with_found=with_found) for each in value.discs],
+        "self_thrusts": [radial_json(each) for each in value.thrusts],
         "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
     }
 

@@ -12,6 +12,7 @@ from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopFor
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.crushing_words import crushing_lines
 from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
 from stackcheck.present.heat_words import heat_words
 from stackcheck.present.names import needed
@@ -36,7 +37,7 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
             joint, tension = f"{joint}: {tension[0]}", []
-        lines = [*tension, *settling_lines(result, with_found=with_found)]
+        lines = [*tension, *settling_lines(result, with_found=with_found), *crushing_lines(result.as_found)]
         for i in range(len(result.reference.loops)):
             lines += loop_lines(result, i, with_found=with_found)
             lines += [] if result.as_found.is_unclamped else press_fit_lines(result.reference.loops[i])
