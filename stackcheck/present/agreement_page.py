@@ -46,7 +46,7 @@ def finding_words(result: FindingResult, reference: Reference, found: Found) -> 
     if finding.kind == "pairing_differs":
         return finding.what
     names = [place_words(reference, place) for place in finding.places] if finding.kind != "extra" else []
-    said = listed(dict.fromkeys(names or [f"{found.entry(number).what}, entry {number}" for number in finding.entries]))
+    said = listed(dict.fromkeys(names or [f"{found.entry(number).what}, entry {number}" for number in finding.entries])) or "the list"
     if finding.kind == "size_differs":
         return f"{size_words(finding.size_name)} of {the(said)}"
     if finding.kind == "condition":
