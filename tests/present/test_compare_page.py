@@ -125,3 +125,16 @@ def test_what_only_the_machine_lacks_a_length_of_is_said_beside_what_the_referen
     said = " ".join(plain(page(compare(reference_, found("ring nut ?washer")))).split())
     assert "stack 1: cannot tell its length: length of nut not given" in said
     assert "cannot tell: length of entry 3" in said
+
+
+def test_a_third_gasket_lies_with_the_other_two_and_changes_no_other_stack():
+    """The bore of the bracket, which never comes off, was taken to stand between two pieces of one lump."""
+    assert {stack.name: stack.change_mm for stack in comparison("32").stacks}["cover face"] == pytest.approx(0.15)
+    assert "it lies in one of" not in shown("32")
+
+
+def test_parts_that_nothing_orders_are_listed_as_they_came_off():
+    """The casing came off before the impeller nut, which stands inside it."""
+    items = shown("04").partition("ITEMS")[2].partition("LENGTHS")[0]
+    names = ("seal plate", "O-ring of the seat", "standing part", "impeller 5", "impeller nut 3", "gasket of the casing", "casing, from")
+    assert sorted(names, key=items.index) == list(names)
