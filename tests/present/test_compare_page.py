@@ -138,3 +138,16 @@ def test_parts_that_nothing_orders_are_listed_as_they_came_off():
     items = shown("04").partition("ITEMS")[2].partition("LENGTHS")[0]
     names = ("seal plate", "O-ring of the seat", "standing part", "impeller 5", "impeller nut 3", "gasket of the casing", "casing, from")
     assert sorted(names, key=items.index) == list(names)
+
+
+@pytest.mark.parametrize(
+    "number, sides",
+    [("11", "between left short collar and left hub bearing"), ("06", "between right hub bearing and right long collar")],
+)
+def test_an_extra_washer_is_told_between_what_it_lies_against(number, sides):
+    """By its bore it lies on the axle; the seal that came off next to it sits in the hub, around the collar."""
+    assert sides in shown(number)
+
+
+def test_an_extra_spring_beside_a_closed_lump_is_told_beside_the_lump():
+    assert "seal and seal head with its spring, not stripped" in shown("31")
