@@ -162,3 +162,19 @@ def test_figures_are_outside_and_bore_whichever_was_written_first(capsys):
 def test_a_shim_below_what_the_calliper_shows_is_not_measured(capsys):
     _, out, _ = answer(capsys, "--machine", "orchard-tractor", "shim", "45.0x35.1x0.04", "cal 0.1")
     assert "below what this tool can show, not measured" in re.sub(r"\s+", " ", out)
+
+
+def test_a_part_described_by_hand_is_no_entry_of_a_list(capsys):
+    """Beside an open list of the same assembly it is a part of its own, never entry 1 of that list."""
+    found_in = ("--machine", "freight-tricycle", "--found-in", "front-hub", "--also", WASHER)
+    _, out, _ = answer(capsys, *found_in, "shim", "ring", "44.9x35.1x0.50", "mic")
+    assert "(entry" not in out.partition("MEASURED")[0]
+    assert "WHAT IT DOES" not in out
+    tree = json.loads(answer(capsys, *found_in, "shim", "ring", "44.9x35.1x0.50", "mic", "--json")[1])
+    assert tree["part"]["entry"] is None
+
+
+def test_a_part_may_be_of_the_other_machine_that_it_was_found_in(capsys):
+    status, out, _ = answer(capsys, "--machine", "freight-tricycle", "--found-in", "pinion-shaft", "shim ring", "44.90x35.10x0.502", "mic")
+    assert status == 0
+    assert "preload shim ring (OT-2412)" in re.sub(r"\s+", " ", out)
