@@ -35,10 +35,10 @@ ASKED_FOR = {"tab": "tabs", "teeth": "teeth", "dished": "cup or hollow face"}
 RINGS = frozenset({"flat rings", "cones"})
 ASKED_SIZES: dict[str, dict[str, str]] = {
     "": {"bore": "bore", "outside": "outside diameter", "length": "thickness"},
-    "nut": {"across_flats": "across flats", "length": "height"},
+    "nut": {"across_flats": "across flats", "length": "height", "thread_diameter": "thread"},
     "loose balls": {"ball": "ball diameter"},
     "split pin": {"outside": "diameter of the closed legs"},
-    "key": {}, "bolt": {},
+    "key": {"width": "width"}, "bolt": {"thread_diameter": "thread"},
 }  # fmt: skip
 """Kind of part -> the sizes that tell it from others; "" for every other kind, which goes over, into or through something."""
 

@@ -43,6 +43,9 @@ EXCLUDE = (("new", "used"), ("new", "worn"), ("clean", "dirty"))
 COARSE = 5
 """Digits so many times coarser than what the tool is good to were most likely left out."""
 INSIDE = frozenset({"bore"})
+THREAD = frozenset({"thread_diameter", "thread_pitch"})
+THREAD_U_MM = 0.03
+"""A thread is told by its name, on a known bolt or by a gauge: the next pitch is 0.2 mm away, or more, on sizes from M5 (ISO 261)."""
 
 
 class Taken(Value, kw_only=True):
@@ -169,6 +172,8 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
     tool = INSTRUMENTS[reading.how or "calliper"]
     inside = name in INSIDE
     said = f"{'thickness' if name == 'length' else name.replace('_', ' ')} {reading.text}"
+    if name in THREAD:
+        return Taken(name=name, text=reading.text, value_mm=reading.value_mm, u_mm=THREAD_U_MM, how="the name of its thread")
     how, remark = reading.how or "calliper", ""
     if not reading.is_measurement and reading.how != "guess":
         return f"{said}: read off a {reading.how}, not measured"
