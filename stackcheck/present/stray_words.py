@@ -9,13 +9,19 @@ from stackcheck.present.words import listed, place_words, span
 from stackcheck.stray.bench import Bench, Lacking
 from stackcheck.stray.books import LOST, NO_HOME, ONE_SLIP, SWAP, Story
 from stackcheck.stray.candidates import Candidate
-from stackcheck.stray.decide import IDENTIFIED, SHORTLIST, Identity, Reason
+from stackcheck.stray.decide import COARSE, IDENTIFIED, MARK, NOTHING, ONE_SIZE, SHORTLIST, WORN, Identity, Reason
 from stackcheck.stray.explain import Explained
 from stackcheck.stray.fit import Fit
 from stackcheck.stray.hypotheses import ELSEWHERE, HERE, PIECE, SPARE, STANDARD, SUBSTITUTE
+from stackcheck.stray.likelihood import bears
 from stackcheck.stray.seen import Stray
 
 MOST_MEMBERS = 4
+UNPROVEN = {
+    NOTHING: "nothing was measured, and a name proves no part", ONE_SIZE: "one size proves no part",
+    COARSE: "it was read too coarsely to prove it", WORN: "only much wear would explain its sizes", MARK: "its mark is another one",
+}  # fmt: skip
+"""Why one answer alone is not settled; what looks say against it has a sentence of its own."""
 
 
 def member_words(bench: Bench, member: Candidate) -> str:
@@ -23,6 +29,8 @@ def member_words(bench: Bench, member: Candidate) -> str:
     if member.source == "part":
         number = f" ({member.numbers[0]})" if member.numbers else ""
         return f"{_lower(member.name)}{number} of {member.reference}"
+    if member.source == "made":
+        return f"something made or altered to stand in for the {_lower(member.parent)}"
     if member.source == "piece" and member.reference:
         return f"{_lower(member.name)} of {member.reference}"
     return member.name
@@ -32,9 +40,10 @@ def _lower(name: str) -> str:
     return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
 
 
-def basis_words(stray: Stray) -> str:
-    """What an answer rests on: "its sizes", "its mark", "its sizes and its mark", "its kind" where there is neither."""
-    return listed([words for words, there in (("its sizes", stray.taken), ("its mark", stray.marking)) if there]) or "its kind"
+def basis_words(stray: Stray, members: Sequence[Candidate]) -> str:
+    """What an answer rests on: "its sizes", "its mark", "its sizes and its mark". A mark that is none of its own is no ground."""
+    is_marked = any(bears(member, stray.marking) for member in members)
+    return listed([words for words, there in (("its sizes", stray.taken), ("its mark", is_marked)) if there])
 
 
 def identity_words(bench: Bench, answer: Identity, stray: Stray) -> str:
@@ -112,13 +121,15 @@ def summary(explained: Explained) -> str:
     sentences = [f"{stray_words(explained.stray)}."]
     names = [identity_words(bench, answer, explained.stray) for answer in what.named]
     if what.verdict == IDENTIFIED:
-        sentences.append(f"Identified by {basis_words(explained.stray)}: {names[0]}.")
+        sentences.append(f"Identified by {basis_words(explained.stray, what.named[0].members)}: {names[0]}.")
     elif what.verdict == SHORTLIST and len(names) == 1:
-        sentences.append(f"Shortlist of one, not settled: {names[0]}.")
+        why_not = f": {UNPROVEN[what.unproven]}" if what.unproven in UNPROVEN else ""
+        sentences.append(f"Shortlist of one, not settled{why_not}. {_sentence(names[0])}.")
     elif what.verdict == SHORTLIST:
         sentences.append(f"Shortlist, not settled: {'; or '.join(names)}.")
     else:
-        sentences.append("Unknown: nothing in the references and tables here is shown by what was measured and looked at.")
+        sentences.append(_unknown(explained))
+    sentences += _other_words(explained)
     if explained.spoken_against:
         sentences.append("What was seen speaks against it: look again before anything rests on it.")
     reasons = origins_words(bench, why.named, explained.stray)
@@ -133,15 +144,53 @@ def summary(explained: Explained) -> str:
     if explained.worn_original:
         sentences.append("Worn original or substitute: it differs from the part of that place only in the direction of wear.")
     if explained.keeps:
-        sentences.append(f"Count it in: the {listed(map(_lower, explained.keeps))} may carry no load and still be what keeps something on.")
+        names = [_lower(name) for name in explained.keeps]
+        more = f" or one of {len(names) - MOST_MEMBERS} more" if len(names) > MOST_MEMBERS else ""
+        joined = ", ".join(names[:MOST_MEMBERS]) if more else listed(names, "or")
+        sentences.append(f"Count it in: the {joined}{more} may carry no load and still be what keeps something on.")
+    elif explained.keeps_by_kind:
+        sentences.append(f"Count it in: {explained.keeps_by_kind}, wherever it belongs.")
     return " ".join(sentences)
+
+
+def _unknown(explained: Explained) -> str:
+    """Nothing measured, too much that suits, or nothing that does: three things."""
+    bench, stray = explained.bench, explained.stray
+    parts = [member_words(bench, part) for part in explained.called or explained.suiting]
+    if not stray.taken and not stray.marking:
+        by = "name" if explained.called else "kind"
+        return f"Unknown: nothing was measured.{f' By its {by} alone it may be the {_some(parts)}.' if parts else ''}"
+    if parts and explained.suiting and not explained.other_name:
+        return f"Unknown: what was measured and looked at shows no one part; the {_some(parts)} {'suits' if len(parts) == 1 else 'suit'} it, and so may others."
+    return "Unknown: nothing in the references and tables here is shown by what was measured and looked at."
+
+
+def _some(names: Sequence[str]) -> str:
+    """A few of many, and how many more."""
+    if len(names) <= MOST_MEMBERS:
+        return listed(names, "or")
+    return f"{', '.join(names[:MOST_MEMBERS])} or one of {len(names) - MOST_MEMBERS} more"
+
+
+def _other_words(explained: Explained) -> list[str]:
+    """A name or a mark of another part than the answer: said with what speaks against it."""
+    bench, stray, words = explained.bench, explained.stray, []
+    if (part := explained.other_name) is not None and stray.taken and explained.object.named:
+        words.append(f"It is called like the {member_words(bench, part)}, and is not like it: {beyond_words(stray, part)}.")
+    if (part := explained.other_mark) is not None and stray.taken:
+        words.append(f"Its mark {stray.marking} is that of the {member_words(bench, part)}, and its sizes are not: {beyond_words(stray, part)}.")
+    return words
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def _no_home(explained: Explained) -> str:
     """Nothing to look it up by, nothing that settles it, or no home: three things."""
     if not explained.stray.taken and not explained.stray.marking:
         return "Where it belongs is open: there is no size and no mark to look it up by."
-    if any(member.source == "part" for answer in explained.object.named for member in answer.members):
+    if explained.suiting or any(member.source == "part" for answer in explained.object.named for member in answer.members):
         return "Where it belongs is open: what was measured does not settle it."
     return f"Where it belongs: no home found{so_far(explained.bench)}."
 

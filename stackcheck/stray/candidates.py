@@ -9,9 +9,11 @@ from collections.abc import Iterable
 from functools import cache
 
 from stackcheck.catalogue.known import Known, Limits, reference_part, standard_parts
+from stackcheck.formats.words import head_of_name
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.stray.beliefs import family, records
+from stackcheck.stray.seen import name_words
 from stackcheck.tables import tables
 from stackcheck.value import Value
 
@@ -41,6 +43,7 @@ class Candidate(Value, kw_only=True):
     weight: float = 1.0
     assumed: bool = False
     loose: tuple[str, ...] = ()
+    called: tuple[tuple[str, ...], ...] = ()
 
     def size(self, name: str) -> Limits | None:
         return next((limits for limits in self.sizes if limits.name == name), None)
@@ -64,13 +67,19 @@ def of_part(part: Part, reference: str) -> Candidate:
     known = reference_part(reference, part)
     features = {word: True for word in ("chamfer", "teeth") if word in part.feature}
     if family(part.kind) in ("flat rings", "cones"):
-        features |= {"tab": part.kind == "tab washer", "dished": family(part.kind) == "cones"}
+        features |= {"tab": part.kind == "tab washer", "dished": family(part.kind) == "cones" or "hollow" in part.feature}
     features |= dict(_features_of(part.standard))
     return Candidate(
         kind=part.kind, name=part.name, source="part", sizes=_sizes(known), material=part.material, reference=reference,
         part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=known.assumed,
-        features=tuple(sorted(features.items())),
+        features=tuple(sorted(features.items())), called=_called(part.name, part.also),
     )  # fmt: skip
+
+
+@cache
+def _called(name: str, also: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
+    """ "Felt ring in its cover" is called so, or just "felt ring"."""
+    return tuple(dict.fromkeys(name_words(each) for each in (name.replace(",", " "), head_of_name(name), *also)))
 
 
 @cache

@@ -12,6 +12,7 @@ from stackcheck.stray.books import Story, stories
 from stackcheck.stray.candidates import Candidate, of_part, of_reference, standard
 from stackcheck.stray.decide import (
     IDENTIFIED,
+    MARK,
     SHORTLIST,
     Decision,
     identity,
@@ -22,9 +23,10 @@ from stackcheck.stray.decide import (
 from stackcheck.stray.effect import Doing, absence, where_found
 from stackcheck.stray.fit import DOES, Fit, fits
 from stackcheck.stray.hypotheses import ELSEWHERE, HERE, SUBSTITUTE, Origin, hypotheses
+from stackcheck.stray.names import called, first_not_in, marked_as, suiting
 from stackcheck.stray.next_look import NextLook, next_looks
 from stackcheck.stray.seen import Stray
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 EXIT_STATUS = {IDENTIFIED: 0}
 CANNOT_TELL = 2
@@ -32,6 +34,12 @@ FAR = log(1.5)
 """What misses by half as much again is not near."""
 ASKED_FOR = {"tab": "tabs", "teeth": "teeth", "dished": "cup or hollow face"}
 """Features that are asked for before anybody forms an opinion of a washer."""
+KEEPS_BY_KIND = {
+    "tab washer": "what has a tab keeps something from turning", "split pin": "a split pin keeps something on",
+    "circlip": "a circlip keeps something on", "nut": "a nut keeps something on", "bolt": "a bolt keeps something on",
+    "key": "a key keeps something from turning",
+}  # fmt: skip
+"""What any part of a kind is there for, wherever it belongs. Common practice, no source."""
 RINGS = frozenset({"flat rings", "cones"})
 ASKED_SIZES: dict[str, dict[str, str]] = {
     "": {"bore": "bore", "outside": "outside diameter", "length": "thickness"},
@@ -57,6 +65,11 @@ class Explained(Value, kw_only=True):
     rather than a substitute. `doing` is what it does where it was found, `without` what the place it belongs to lacks
     without it. `looks` separate the leading answers; `not_looked_at` is in words. `books` are the stories of all open lists,
     where there are several.
+
+    `suiting` are the parts of the bench that nothing rules out. `called` and `marked` are the parts that its name and its
+    mark mean; `other_name` and `other_mark` the one of them that the answer is not. `keeps` names every part with a duty
+    of keeping something on or from turning that it may be; `keeps_by_kind` says what a part of its kind keeps, where no
+    such part is known here.
     """
 
     stray: Stray
@@ -71,7 +84,13 @@ class Explained(Value, kw_only=True):
     looks: tuple[NextLook, ...]
     told_apart: tuple[str, str]
     nearest: tuple[Candidate, ...]
+    suiting: tuple[Candidate, ...]
+    called: tuple[Candidate, ...]
+    marked: tuple[Candidate, ...]
+    other_name: Candidate | None
+    other_mark: Candidate | None
     keeps: tuple[str, ...]
+    keeps_by_kind: str
     not_looked_at: tuple[str, ...]
     books: tuple[Story, ...]
 
@@ -84,11 +103,19 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     """Explain one part; the same input gives the same answer."""
     shares = hypotheses(stray, bench)
     what, why = identity(stray, shares), origin(stray, shares)
+    named = [member for answer in what.named for member in answer.members]
+    names, marks, suits = called(stray, bench), marked_as(stray, bench), suiting(stray, bench)
+    other_name, other_mark = first_not_in(names, named), first_not_in(marks, named)
+    if what.verdict == IDENTIFIED and other_mark is not None:
+        what = replace(what, verdict=SHORTLIST, unproven=MARK)  # the number was misread, or the sizes were
     home = bench.assembly(stray.home_list) if stray.home_list else None
     doing = where_found(home, stray.entry) if home and home.was_compared and stray.entry else None
     first, second = _pair(what, why)
     apart = first is not None and second is not None and (stray.taken or stray.marking)  # of two guesses nothing is to be told
     belongs = why.named[0].origin if why.named else None
+    own_place = home.home_of(stray.entry) if home else ""
+    may_be = [*named, *(suits if what.verdict != IDENTIFIED else ())]
+    keeps = _keeps(bench, may_be, why, [(home.id, home.reference.place(own_place).part)] if own_place and home.reference.has_place(own_place) else [])
     return Explained(
         stray=stray, bench=bench, object=what, origin=why,
         worn_original=worn_original(stray, why, lambda own: _genuine(bench, own)),
@@ -96,7 +123,9 @@ def explain(stray: Stray, bench: Bench) -> Explained:
         fits=_fits(stray, bench, home, why), doing=doing, without=_without(bench, belongs),
         looks=next_looks(stray, first, second) if apart else (),
         told_apart=(first.name, second.name) if apart else ("", ""),
-        nearest=nearest(stray, bench), keeps=_keeps(bench, what, why), not_looked_at=not_looked_at(stray),
+        nearest=nearest(stray, bench), suiting=suits, called=names, marked=marks, other_name=other_name, other_mark=other_mark,
+        keeps=keeps, keeps_by_kind="" if keeps or what.verdict == IDENTIFIED else KEEPS_BY_KIND.get(_kind_of_keeping(stray), ""),
+        not_looked_at=not_looked_at(stray),
         books=stories(bench) if len(bench.compared) > 1 else (),
     )  # fmt: skip
 
@@ -185,14 +214,18 @@ def _without(bench: Bench, belongs: Origin | None) -> Effect | None:
     return absence(bench.assembly(belongs.reference), belongs.place)
 
 
-def _keeps(bench: Bench, what: Decision, why: Decision) -> tuple[str, ...]:
-    """Duties, in words, of every part that the stray may be: such a part may carry no load and still be needed."""
+def _keeps(bench: Bench, may_be: list[Candidate], why: Decision, more: list[tuple[str, str]]) -> tuple[str, ...]:
+    """The parts with such a duty that the stray may be: a part like that may carry no load and still be needed."""
     found = []
-    members = [member for answer in what.named for member in answer.members if member.part and member.source == "part"]
+    parts = [(member.reference, member.part) for member in may_be if member.part and member.source == "part"]
     places = [(reason.origin.reference, reason.origin.part) for reason in why.named if reason.origin.part]
-    for reference, part in dict.fromkeys([*((member.reference, member.part) for member in members), *places]):
+    for reference, part in dict.fromkeys([*parts, *places, *more]):
         own = bench.assembly(reference).reference.part(part)
         duties = [duty.name for duty in own.duties if duty.name in ("retention", "anti-turn")]
         if duties or own.kind == "tab washer":
             found.append(own.name)
     return tuple(dict.fromkeys(found))
+
+
+def _kind_of_keeping(stray: Stray) -> str:
+    return "tab washer" if stray.feature("tab") else stray.kind

@@ -150,7 +150,8 @@ def _room(genuine: Candidate) -> Candidate | None:
             limits.append(Limits(size.name, size.low_mm * (1 - room), size.high_mm * (1 + room)))
     if not limits:
         return None
-    return Candidate(kind=genuine.kind, name=f"something made or altered to stand in for the {genuine.name}", source="made", sizes=tuple(limits))
+    name = f"something made or altered to stand in for the {genuine.name}"
+    return Candidate(kind=genuine.kind, name=name, source="made", sizes=tuple(limits), parent=genuine.name)
 
 
 def _goes_into(item: Candidate, room: Candidate) -> bool:

@@ -28,6 +28,7 @@ FEATURES = {
 FLAT = re.compile(r"\b(?:lies|lay|is) flat\b|\bflat on (?:a|the) plate\b", re.IGNORECASE)
 CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "clean", "cleaned": "clean"}  # fmt: skip
 MATERIALS = ("stainless", "steel", "brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
+_NO_NAME = frozenset(CONDITIONS) | {"old", "one", "a", "an", "the", "my", "its", "half", "broken", "bent", "torn"}
 _FILLER = r"(?: (?:a|any|the|very|quite|really|at all|visible|clear|sharp|signs? of|traces? of))*"
 _NEVER = rf"\b(?:no|not|without|never|non)\b{_FILLER}[ -]"
 _MAGNET = re.compile(
@@ -64,7 +65,8 @@ class Stray(Value, kw_only=True):
 
     `magnetic` and `marking` are None where nobody looked; `marking` "" says that there is none. `features` hold what was
     looked for: name -> there or not there. `conditions` of "new", "used", "worn", "painted", "dirty", as said.
-    `entry` is its number in the list, `where` in words, `home_list` the reference of that list, "" by hand.
+    `entry` is its number in the list, `home_list` the reference of that list, "" by hand; `part` the part of that
+    reference which somebody named there, "" where nobody did.
     """
 
     what: str
@@ -79,6 +81,7 @@ class Stray(Value, kw_only=True):
     count: int = 1
     entry: int | None = None
     home_list: str = ""
+    part: str = ""
 
     def size(self, name: str) -> Taken | None:
         return next((taken for taken in self.taken if taken.name == name), None)
@@ -194,6 +197,15 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
     return Taken(name=name, text=reading.text, value_mm=value, u_mm=u_mm, how=how, remark=remark)
 
 
+def name_words(text: str) -> tuple[str, ...]:
+    """The words of a name, without what is said of the state of the part.
+
+    >>> name_words("old Short collar, worn")
+    ('short', 'collar')
+    """
+    return tuple(word for word in re.findall(r"[^\W_][\w./-]*", text.lower().partition(",")[0]) if word not in _NO_NAME)
+
+
 def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
     """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
     sizes = [taken_size("length" if name == ALSO_LENGTH else name, reading) for name, reading in entry.sizes]
@@ -211,4 +223,5 @@ def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
         count=entry.count,
         entry=entry.number,
         home_list=home_list,
+        part=entry.part or "" if entry.sure else "",
     )

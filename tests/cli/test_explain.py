@@ -178,3 +178,71 @@ def test_a_part_may_be_of_the_other_machine_that_it_was_found_in(capsys):
     status, out, _ = answer(capsys, "--machine", "freight-tricycle", "--found-in", "pinion-shaft", "shim ring", "44.90x35.10x0.502", "mic")
     assert status == 0
     assert "preload shim ring (OT-2412)" in re.sub(r"\s+", " ", out)
+
+
+def words(capsys, *arguments):
+    status, out, _ = answer(capsys, *arguments)
+    return status, re.sub(r"\s+", " ", out.partition("MEASURED")[0])
+
+
+@pytest.mark.parametrize(
+    ("machine", "part", "meant"),
+    [
+        ("bilge-pump", "set screw", "set screw over the key (BP-243)"), ("bilge-pump", "impeller nut", "impeller nut (BP-222)"),
+        ("freight-tricycle", "split pin", "split pin of the axle nut (FT-1502)"), ("bilge-pump", "tab washer", "tab washer of the shaft nut (BP-206)"),
+    ],
+)  # fmt: skip
+def test_a_part_that_keeps_something_on_is_counted_in_though_nobody_measured_it(machine, part, meant, capsys):
+    status, said = words(capsys, "--machine", machine, part)
+    assert status == 2
+    assert "Unknown: nothing was measured." in said and meant in said
+    assert "may carry no load and still be what keeps something on" in said
+
+
+def test_a_part_that_may_be_a_retaining_one_is_never_said_to_have_no_home(capsys):
+    """A thickness alone suits many things; the circlip of the layshaft is one of them."""
+    _, said = words(capsys, "--machine", "orchard-tractor", "circlip", "broken", "length=1.20 mic")
+    assert "the circlip on the layshaft (OT-2601) of orchard-tractor/layshaft suits it, and so may others" in said
+    assert "no home found" not in said
+    assert "Count it in: the circlip on the layshaft" in said
+
+
+@pytest.mark.parametrize(("part", "kept"), [("tab washer 49.0x30.3x1.25 mic", "what has a tab keeps something from turning"), ("split pin outside=9.1 cal", "a split pin keeps something on")])
+def test_a_pin_or_a_tab_washer_of_nowhere_is_counted_in_all_the_same(part, kept, capsys):
+    _, said = words(capsys, "--machine", "freight-tricycle", part)
+    assert f"Count it in: {kept}, wherever it belongs." in said
+
+
+def test_a_name_against_the_sizes_is_said_and_the_sizes_count(capsys):
+    _, said = words(capsys, "--machine", "freight-tricycle", "short collar 30.00x20.00x22.00 cal")
+    assert "long collar (FT-1207)" in said
+    assert "It is called like the short collar (FT-1206) of freight-tricycle/front-hub, and is not like it: thickness 3.95 above 18.05." in said
+
+
+def test_a_mark_that_is_another_part_is_no_ground_and_settles_nothing(capsys):
+    """A bearing with the sizes of a 6206 and the number of a 6205: one of the two was misread."""
+    status, said = words(capsys, "--machine", "bilge-pump", "bearing marked 6205 62.0x30.0x16.0 cal")
+    assert status == 2
+    assert "not settled: its mark is another one" in said and "Its mark 6205 is that of the 6205, and its sizes are not" in said
+    status, said = words(capsys, "--machine", "bilge-pump", "bearing marked 6206 62.0x30.0x16.0 cal")
+    assert status == 0 and "Identified by its sizes and its mark" in said
+
+
+def test_a_mark_of_no_part_is_named_as_no_ground(capsys):
+    status, said = words(capsys, *BY_HAND, "29.80x17.10x3.01", "mic,", "marked", "8.8")
+    assert status == 0 and "Identified by its sizes: washer under the axle nut" in said
+
+
+@pytest.mark.parametrize("part", ["spring bore=25.1 cal", "cap outside=47.0 cal", "key width=7.98 mic", "impeller nut M16x1.5"])
+def test_one_size_proves_no_part(part, capsys):
+    machine = "freight-tricycle" if part.startswith("cap") else "bilge-pump"
+    status, said = words(capsys, "--machine", machine, part)
+    assert status == 2
+    assert "Shortlist of one, not settled: one size proves no part." in said
+
+
+@pytest.mark.parametrize(("machine", "part"), [("boat-trailer", "sleeve 1.688x1.250x.500 in mic"), ("bench-grinder", "felt ring 32.0x20.0x5.0 rule")])
+def test_a_part_called_by_its_own_name_is_spoken_against_by_nothing(machine, part, capsys):
+    """The kind that a word usually means ("sleeve": a spacer tube) is no slip of the pen where a part here is called so."""
+    _, said = words(capsys, "--machine", machine, part)
+    assert "speaks against it" not in said
