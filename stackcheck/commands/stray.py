@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import common_options, library_of, print_json, reference_in
+from stackcheck.commands.common import common_options, library_of, print_json, read_all, reference_in
 from stackcheck.errors import InputError, Mistake
 
 
@@ -26,13 +26,16 @@ def add(commands: Any) -> None:
 
 
 def _explain(options: argparse.Namespace) -> int:
-    from stackcheck.stray.explain import explain
+    from stackcheck.stray.explain import explain, with_other_machines
 
     if options.machine is None:
-        stray, bench = _listed_stray(options)
+        stray, bench, library = _listed_stray(options)
     else:
-        stray, bench = _typed_stray(options)
+        stray, bench, library = _typed_stray(options)
     explained = explain(stray, bench)
+    if explained.has_no_home:
+        references, refused = read_all(library, [id for id in library.files if bench.assembly(id) is None])
+        explained = with_other_machines(explained, references, [mistake.file for error in refused for mistake in error.mistakes[:1]])
     if options.json:
         from stackcheck.present import stray_json
 
@@ -45,7 +48,7 @@ def _explain(options: argparse.Namespace) -> int:
     return explained.exit_status
 
 
-def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
+def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any, Any]:
     from stackcheck.commands.common import list_in
     from stackcheck.stray.seen import stray_of
 
@@ -63,7 +66,7 @@ def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
     _refuse_contradictions(f"{file}: entry {number}", entry)
     kind = reference.part(entry.part).kind if entry.part and reference.has_part(entry.part) else ""
     lists = [(found, reference), *(list_in(options, other, library) for other in options.also), *_other_jobs(options, file)]
-    return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built)
+    return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built), library
 
 
 def _other_jobs(options: argparse.Namespace, name: Path) -> list[tuple[Any, Any]]:
@@ -75,7 +78,7 @@ def _other_jobs(options: argparse.Namespace, name: Path) -> list[tuple[Any, Any]
     return [(other.job.found, other.reference) for other in open_jobs(jobs_folder(options)) if other.name != name.name and other.job.offs]
 
 
-def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
+def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any, Any]:
     from stackcheck.commands.common import list_in
     from stackcheck.formats.typed_part import read_typed_part
     from stackcheck.stray.seen import stray_of
@@ -87,7 +90,7 @@ def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
     entry = read_typed_part(options.words).entry
     _refuse_contradictions("explain", entry)
     stray = replace(stray_of(entry, home.id if home else ""), entry=None)  # it stands in no list
-    return stray, _bench(library, options.machine, lists, options.built, home)
+    return stray, _bench(library, options.machine, lists, options.built, home), library
 
 
 def _refuse_contradictions(where: str, entry: Any) -> None:

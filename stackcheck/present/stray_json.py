@@ -39,6 +39,7 @@ def explained(value: Explained) -> dict[str, Any]:
         "called": [_part(part) for part in value.called],
         "marked": [_part(part) for part in value.marked],
         "keeps": list(value.keeps),
+        "other_machines": [_part(part) for part in value.other_machines],
         "worn_original_or_substitute": value.worn_original is not None,
         "spoken_against": value.spoken_against,
         "fits": [

@@ -120,6 +120,7 @@ def _not_verified(explained: Explained) -> list[Block]:
         tools = listed(dict.fromkeys(taken.how for taken in explained.stray.taken))
         words.append(f"{tools}: not compared with anything in this job")
     words += [f"{assembly.id}: not compared" for assembly in explained.bench.assemblies if not assembly.was_compared]
+    words += [f"{file}: cannot be read, not searched" for file in explained.unread]
     words.append("how it came here: nobody saw it")
     words.append("how common parts and slips are: our own judgement, in tables that can be changed")
     words += [BLIND_SPOTS[0], BLIND_SPOTS[-1]]

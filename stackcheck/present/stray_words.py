@@ -192,7 +192,23 @@ def _no_home(explained: Explained) -> str:
         return "Where it belongs is open: there is no size and no mark to look it up by."
     if explained.suiting or any(member.source == "part" for answer in explained.object.named for member in answer.members):
         return "Where it belongs is open: what was measured does not settle it."
-    return f"Where it belongs: no home found{so_far(explained.bench)}."
+    return f"Where it belongs: no home found{so_far(explained.bench)}{_searched(explained)}.{_other_machines(explained)}"
+
+
+def _searched(explained: Explained) -> str:
+    here, others = len(explained.bench.assemblies), explained.also_searched
+    more = f" and {others} of other machines" if others and not explained.other_machines else ""
+    return f" in {here} reference{'s' * (here > 1)} here{more}"
+
+
+def _other_machines(explained: Explained) -> str:
+    """What of another machine it suits: by sizes or mark alone, and whether that one lacks any nobody knows."""
+    parts = explained.other_machines
+    if not parts:
+        return ""
+    by = "mark" if any(bears(part, explained.stray.marking) for part in parts) else "sizes"
+    names = [member_words(explained.bench, part) for part in parts]
+    return f" Of another machine, its {by} suit{'s' * (by == 'mark')} the {_some(names)}; whether that one lacks any, nobody has compared."
 
 
 def _given_to(explained: Explained) -> str:

@@ -44,6 +44,7 @@ class Candidate(Value, kw_only=True):
     assumed: bool = False
     loose: tuple[str, ...] = ()
     called: tuple[tuple[str, ...], ...] = ()
+    keeps: bool = False
 
     def size(self, name: str) -> Limits | None:
         return next((limits for limits in self.sizes if limits.name == name), None)
@@ -73,6 +74,7 @@ def of_part(part: Part, reference: str) -> Candidate:
         kind=part.kind, name=part.name, source="part", sizes=_sizes(known), material=part.material, reference=reference,
         part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=known.assumed,
         features=tuple(sorted(features.items())), called=_called(part.name, part.also),
+        keeps=part.kind == "tab washer" or part.has_duty("retention") or part.has_duty("anti-turn"),
     )  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import inf, log
 
 from stackcheck.mechanics.effects import Effect
@@ -14,6 +15,7 @@ from stackcheck.stray.decide import (
     IDENTIFIED,
     MARK,
     SHORTLIST,
+    UNKNOWN,
     Decision,
     identity,
     looks_speak_against,
@@ -23,7 +25,7 @@ from stackcheck.stray.decide import (
 from stackcheck.stray.effect import Doing, absence, where_found
 from stackcheck.stray.fit import DOES, Fit, fits
 from stackcheck.stray.hypotheses import ELSEWHERE, HERE, SUBSTITUTE, Origin, hypotheses
-from stackcheck.stray.names import called, first_not_in, marked_as, suiting
+from stackcheck.stray.names import called, first_not_in, marked_as, of_other_machines, suiting
 from stackcheck.stray.next_look import NextLook, next_looks
 from stackcheck.stray.seen import Stray
 from stackcheck.value import Value, replace
@@ -69,7 +71,8 @@ class Explained(Value, kw_only=True):
     `suiting` are the parts of the bench that nothing rules out. `called` and `marked` are the parts that its name and its
     mark mean; `other_name` and `other_mark` the one of them that the answer is not. `keeps` names every part with a duty
     of keeping something on or from turning that it may be; `keeps_by_kind` says what a part of its kind keeps, where no
-    such part is known here.
+    such part is known here. `other_machines` are parts of the `also_searched` other references of the library, asked where
+    it has no home here; `unread` are those that cannot be read.
     """
 
     stray: Stray
@@ -93,6 +96,14 @@ class Explained(Value, kw_only=True):
     keeps_by_kind: str
     not_looked_at: tuple[str, ...]
     books: tuple[Story, ...]
+    other_machines: tuple[Candidate, ...] = ()
+    also_searched: int = 0
+    unread: tuple[str, ...] = ()
+
+    @property
+    def has_no_home(self) -> bool:
+        """Whether nothing of this machine is what it is, or where it belongs."""
+        return UNKNOWN in (self.object.verdict, self.origin.verdict) and not self.suiting
 
     @property
     def exit_status(self) -> int:
@@ -114,8 +125,9 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     apart = first is not None and second is not None and (stray.taken or stray.marking)  # of two guesses nothing is to be told
     belongs = why.named[0].origin if why.named else None
     own_place = home.home_of(stray.entry) if home else ""
-    may_be = [*named, *(suits if what.verdict != IDENTIFIED else ())]
-    keeps = _keeps(bench, may_be, why, [(home.id, home.reference.place(own_place).part)] if own_place and home.reference.has_place(own_place) else [])
+    own = [of_part(home.reference.part_at(own_place), home.id)] if own_place and home.reference.has_place(own_place) else []
+    places = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part]
+    keeps = _keeping([*named, *(suits if what.verdict != IDENTIFIED else ()), *places, *own])
     return Explained(
         stray=stray, bench=bench, object=what, origin=why,
         worn_original=worn_original(stray, why, lambda own: _genuine(bench, own)),
@@ -214,17 +226,17 @@ def _without(bench: Bench, belongs: Origin | None) -> Effect | None:
     return absence(bench.assembly(belongs.reference), belongs.place)
 
 
-def _keeps(bench: Bench, may_be: list[Candidate], why: Decision, more: list[tuple[str, str]]) -> tuple[str, ...]:
-    """The parts with such a duty that the stray may be: a part like that may carry no load and still be needed."""
-    found = []
-    parts = [(member.reference, member.part) for member in may_be if member.part and member.source == "part"]
-    places = [(reason.origin.reference, reason.origin.part) for reason in why.named if reason.origin.part]
-    for reference, part in dict.fromkeys([*parts, *places, *more]):
-        own = bench.assembly(reference).reference.part(part)
-        duties = [duty.name for duty in own.duties if duty.name in ("retention", "anti-turn")]
-        if duties or own.kind == "tab washer":
-            found.append(own.name)
-    return tuple(dict.fromkeys(found))
+def _keeping(may_be: Iterable[Candidate]) -> tuple[str, ...]:
+    """Of all parts that the stray may be those that keep something: such a part may carry no load and still be needed."""
+    return tuple(dict.fromkeys(part.name for part in may_be if part.keeps))
+
+
+def with_other_machines(explained: Explained, references: Iterable[Reference], unread: Iterable[str] = ()) -> Explained:
+    """The same, after a look at the references of other machines: a part without a home here may be of one of them."""
+    references = tuple(references)
+    found = of_other_machines(explained.stray, references)
+    keeps = tuple(dict.fromkeys((*explained.keeps, *_keeping(found))))
+    return replace(explained, other_machines=found, also_searched=len(references), unread=tuple(unread), keeps=keeps)
 
 
 def _kind_of_keeping(stray: Stray) -> str:

@@ -10,18 +10,31 @@ from collections.abc import Iterable
 
 from stackcheck.formats.words import named_kind
 from stackcheck.model.part import KINDS
+from stackcheck.model.reference import Reference
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.bench import Bench
 from stackcheck.stray.candidates import Candidate, of_part, standard
-from stackcheck.stray.likelihood import bears, gate, is_called, kind_factor, looks_factor, reach, unknown_looks
+from stackcheck.stray.likelihood import bears, gate, is_called, kind_factor, looks_factor, reach, unknown_looks, z_worst
 from stackcheck.stray.seen import Stray, name_words
 
 
 def known_here(bench: Bench) -> tuple[Candidate, ...]:
     """Every part of every assembly that comes off, those without a size among them."""
+    return _parts(assembly.reference for assembly in bench.assemblies)
+
+
+def _parts(references: Iterable[Reference]) -> tuple[Candidate, ...]:
+    return tuple(of_part(part, reference.id) for reference in references for part in reference.parts if not part.fixed)
+
+
+def of_other_machines(stray: Stray, references: Iterable[Reference]) -> tuple[Candidate, ...]:
+    """The parts of other machines that agree in all sizes, at least two of them, or bear its mark."""
+    agrees, least = belief("decide", "agree"), belief("decide", "looks") * unknown_looks(stray)
     return tuple(
-        of_part(part, assembly.id) for assembly in bench.assemblies for part in assembly.reference.parts if not part.fixed
-    )
+        part for part in _parts(references)
+        if bears(part, stray.marking) or (len(stray.taken) > 1 and _is_of_the_kind(stray, part) and z_worst(stray, part) <= agrees)
+        if looks_factor(stray, part) >= least
+    )  # fmt: skip
 
 
 def called(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
@@ -59,7 +72,9 @@ def suiting(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
 
 
 def _is_of_the_kind(stray: Stray, part: Candidate) -> bool:
-    """A kind that was said must be the same where nothing was measured, of one family where something was."""
+    """A kind that was said must be the same where nothing was measured, of one family where something was; a mark alone decides."""
+    if stray.marking and not stray.taken:
+        return bears(part, stray.marking)
     if is_called(stray.what, part.called) or (stray.part, stray.home_list) == (part.part, part.reference):
         return True
     defined = any(part.size(taken.name) for taken in stray.taken)

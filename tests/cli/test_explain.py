@@ -207,7 +207,7 @@ def test_a_part_that_may_be_a_retaining_one_is_never_said_to_have_no_home(capsys
     assert "Count it in: the circlip on the layshaft" in said
 
 
-@pytest.mark.parametrize(("part", "kept"), [("tab washer 49.0x30.3x1.25 mic", "what has a tab keeps something from turning"), ("split pin outside=9.1 cal", "a split pin keeps something on")])
+@pytest.mark.parametrize(("part", "kept"), [("tab washer 61.0x40.3x1.75 mic", "what has a tab keeps something from turning"), ("split pin outside=9.1 cal", "a split pin keeps something on")])
 def test_a_pin_or_a_tab_washer_of_nowhere_is_counted_in_all_the_same(part, kept, capsys):
     _, said = words(capsys, "--machine", "freight-tricycle", part)
     assert f"Count it in: {kept}, wherever it belongs." in said
@@ -246,3 +246,28 @@ def test_a_part_called_by_its_own_name_is_spoken_against_by_nothing(machine, par
     """The kind that a word usually means ("sleeve": a spacer tube) is no slip of the pen where a part here is called so."""
     _, said = words(capsys, "--machine", machine, part)
     assert "speaks against it" not in said
+
+
+def test_a_part_of_another_machine_is_found_there_and_counted_in(capsys):
+    """Two machines on one bench: "no home found" of one machine would send the other's locking washer to the bin."""
+    _, said = words(capsys, "--machine", "freight-tricycle", "tab washer 49.0x30.3x1.25 mic")
+    assert "no home found in 3 references here." in said
+    assert "Of another machine, its sizes suit the tab washer of the shaft nut (BP-206) of bilge-pump/shaft-bearings; whether that one lacks any, nobody has compared." in said
+    assert "Count it in: the tab washer of the shaft nut" in said
+    _, said = words(capsys, "--machine", "freight-tricycle", "ring", "number=OT-2412")
+    assert "Of another machine, its mark suits the preload shim ring (OT-2412) of orchard-tractor/pinion-shaft" in said
+
+
+def test_what_was_searched_is_said_where_no_home_was_found(capsys):
+    _, said = words(capsys, "--machine", "bilge-pump", "ring 44.12x19.33x7.71 mic")
+    assert "no home found in 3 references here and 11 of other machines." in said
+
+
+def test_a_file_of_another_machine_that_cannot_be_read_is_named_and_stops_nothing(capsys, tmp_path):
+    for id in ("bench-grinder/arbor", "boat-trailer/hub"):
+        (tmp_path / id).parent.mkdir()
+        (tmp_path / f"{id}.toml").write_text((ROOT / f"reference_assemblies/{id}.toml").read_text())
+    (tmp_path / "boat-trailer/hub.toml").write_text("kind = 1")
+    status, out, err = answer(capsys, "--machine", "bench-grinder", "ring 44.12x19.33x7.71 mic", "--library", tmp_path)
+    assert (status, err) == (2, "")
+    assert "hub.toml: cannot be read, not searched" in re.sub(r"\s+", " ", out)
