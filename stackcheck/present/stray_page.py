@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import good_to, reading_mm, size_word
+from stackcheck.present.stray_next import again_words, doubt_words, untold_words
 from stackcheck.present.stray_words import beyond_words, fit_words, member_words, story_words, summary
 from stackcheck.present.verdict_words import BLIND_SPOTS
 from stackcheck.present.words import effect_words, listed, sentence
@@ -97,21 +98,19 @@ def _books(explained: Explained) -> list[Block]:
 
 
 def _next(explained: Explained) -> list[Block]:
-    if not (explained.looks or explained.not_looked_at):
-        return []
-    blocks: list[Block] = [Heading("NEXT")]
+    lines = [*doubt_words(explained), *again_words(explained)]
+    blocks: list[Block] = [Text(line, mark=" -  ") for line in lines]
     if explained.looks:
         first, second = explained.told_apart
         for look in explained.looks:
             says = "tells them apart" if look.settles else "helps, and may not settle it"
             blocks.append(Text(f"{look.what}: {says}", mark=" -  "))
         blocks.append(Text(f"({first} against {second})", indent=4))
-    elif explained.object.verdict != IDENTIFIED and explained.told_apart[0]:
-        first, second = explained.told_apart
-        blocks.append(Text(f"no size tells {first} from {second}: their limits overlap, and a finer instrument helps nothing", mark=" -  "))
+    elif untold := untold_words(explained):
+        blocks.append(Text(untold, mark=" -  "))
     if explained.not_looked_at:
         blocks.append(Text(f"{listed(explained.not_looked_at)}: not looked at; say what you see before an opinion is formed", mark=" -  "))
-    return blocks
+    return [Heading("NEXT"), *blocks] if blocks else []
 
 
 def _not_verified(explained: Explained) -> list[Block]:

@@ -124,7 +124,8 @@ def summary(explained: Explained) -> str:
         sentences.append(f"Identified by {basis_words(explained.stray, what.named[0].members)}: {names[0]}.")
     elif what.verdict == SHORTLIST and len(names) == 1:
         why_not = f": {UNPROVEN[what.unproven]}" if what.unproven in UNPROVEN else ""
-        sentences.append(f"Shortlist of one, not settled{why_not}. {_sentence(names[0])}.")
+        of_one = " of one" if len(what.named[0].names) == 1 else ""
+        sentences.append(f"Shortlist{of_one}, not settled{why_not}. {sentence_of(names[0])}.")
     elif what.verdict == SHORTLIST:
         sentences.append(f"Shortlist, not settled: {'; or '.join(names)}.")
     else:
@@ -182,7 +183,7 @@ def _other_words(explained: Explained) -> list[str]:
     return words
 
 
-def _sentence(words: str) -> str:
+def sentence_of(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 

@@ -45,6 +45,7 @@ class Candidate(Value, kw_only=True):
     loose: tuple[str, ...] = ()
     called: tuple[tuple[str, ...], ...] = ()
     keeps: bool = False
+    look_alikes: tuple[str, ...] = ()
 
     def size(self, name: str) -> Limits | None:
         return next((limits for limits in self.sizes if limits.name == name), None)
@@ -75,6 +76,7 @@ def of_part(part: Part, reference: str) -> Candidate:
         part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=known.assumed,
         features=tuple(sorted(features.items())), called=_called(part.name, part.also),
         keeps=part.kind == "tab washer" or part.has_duty("retention") or part.has_duty("anti-turn"),
+        look_alikes=tuple(duty.detail for duty in part.duties if duty.name == "look-alike"),
     )  # fmt: skip
 
 

@@ -96,12 +96,12 @@ def _unproven(stray: Stray, answer: Identity, *, in_place: bool) -> str:
         return NOTHING
     if looks_speak_against(stray, answer.members):
         return LOOKS
-    if not any(is_ordinary(stray, member) for member in answer.members):
-        return WORN
     coarsest = max((taken.u_mm for taken in stray.taken), default=0.0)
     fine = belief("decide", "fine")
     if coarsest > belief("decide", "coarsest"):
         return COARSE
+    if not any(is_ordinary(stray, member) for member in answer.members):
+        return WORN
     sizes = {THREADED if taken.name in THREAD else taken.name for taken in stray.taken if answer.members[0].size(taken.name)}
     if len(sizes) < 2 and not in_place and not any(bears(member, stray.marking) for member in answer.members):
         return ONE_SIZE
