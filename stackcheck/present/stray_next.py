@@ -23,7 +23,7 @@ def doubt_words(explained: Explained) -> list[str]:
     for odd in explained.odd_sizes[:MOST_ODD]:
         names = [_the(explained, part) for part in odd.parts]
         agrees = listed(names, "or") if len(names) <= MOST_ODD else f"{', '.join(names[:MOST_ODD])} and others"
-        words.append(f"take the {size_word(odd.size)} again: in all else it agrees with {agrees}")
+        words.append(f"take the {size_word(odd.size, explained.stray.kind)} again: in all else it agrees with {agrees}")
     return words + [f"{_the(explained, part)} has a look-alike: {other}" for part in explained.alike[:MOST_MEMBERS] for other in part.look_alikes]
 
 
@@ -41,11 +41,11 @@ def again_words(explained: Explained) -> list[str]:
     """Sizes to take more finely, elsewhere on the part, or as well."""
     words, unproven = [], explained.object.unproven
     if explained.again:
-        words.append(f"take the {listed([size_word(name) for name in explained.again])} again by calliper or finer, every digit written")
+        words.append(f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by calliper or finer, every digit written")
     if unproven == WORN:
         words.append("take the sizes again where it is not worn, as at the rim")
     if explained.as_well:
-        words.append(f"take the {listed([size_word(name) for name in explained.as_well])} as well")
+        words.append(f"take the {listed([size_word(name, explained.stray.kind) for name in explained.as_well])} as well")
     elif unproven == ONE_SIZE:
         words.append("the reference gives no other size of it: look where it may have stood")
     return words
@@ -60,7 +60,7 @@ def untold_words(explained: Explained) -> str:
     both = [name for size in first.sizes if second.size(name := size.name)]
     one_only = [name for own, other in ((first, second), (second, first)) for size in own.sizes if not other.size(name := size.name) and explained.stray.size(name) is None]
     if one_only:
-        return f"the {listed([size_word(name) for name in one_only])} may tell {names}: given for one of them only"
+        return f"the {listed([size_word(name, explained.stray.kind) for name in one_only])} may tell {names}: given for one of them only"
     if all(_overlap(first, second, name) for name in both):
         return f"no size tells {names}: their limits overlap, and a finer instrument helps nothing"
     return f"wear blurs what tells {names}: take the sizes again where it is not worn, as at the rim"

@@ -37,9 +37,9 @@ def _measured(explained: Explained) -> list[Block]:
     stray = explained.stray
     blocks: list[Block] = [Heading("MEASURED")]
     called = {"length": "free height"} if stray.kind == "disc spring" else {}
-    rows = tuple((called.get(taken.name) or size_word(taken.name), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
+    rows = tuple((called.get(taken.name) or size_word(taken.name, stray.kind), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
     blocks.append(Rows(("size", "mm", "good to", "by"), rows, right=(1, 2)) if rows else Text("no size", indent=1))
-    blocks += [Text(f"{size_word(taken.name)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark]
+    blocks += [Text(f"{size_word(taken.name, stray.kind)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark]
     blocks += [Text(words, indent=1) for words in stray.not_measured]
     return blocks
 
@@ -58,7 +58,7 @@ def _fits(explained: Explained) -> list[Block]:
     blocks: list[Block] = []
     for each in explained.fits:
         blocks.append(Heading(f"WHERE IT GOES in {each.reference.id}"))
-        blocks += [Text(fit_words(fit), mark=" -  ") for fit in each.fits]
+        blocks += [Text(fit_words(fit, explained.stray.kind), mark=" -  ") for fit in each.fits]
     return blocks
 
 

@@ -231,10 +231,10 @@ def stray_words(stray: Stray) -> str:
     return f"{count}{stray.what}{entry}"
 
 
-def fit_words(fit: Fit) -> str:
+def fit_words(fit: Fit, kind: str = "") -> str:
     """ "goes over the through axle: bore 20.10 on 19.98 to 19.99"."""
     does = {"does": "", "does not": "NOT: ", "cannot tell": "CANNOT TELL with this instrument: "}[fit.verdict]
-    size = f"{size_word(fit.taken.name)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good to {good_to(2 * fit.taken.u_mm)})"
+    size = f"{size_word(fit.taken.name, kind)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good to {good_to(2 * fit.taken.u_mm)})"
     return f"{does}{fit.does} the {_lower(fit.part)}: {size}, that one {span(fit.low_mm, fit.high_mm)}"
 
 
@@ -244,11 +244,11 @@ def beyond_words(stray: Stray, candidate: Candidate) -> str:
     for taken in stray.taken:
         limits = candidate.size(taken.name)
         if limits is None:
-            words.append(f"its {size_word(taken.name)} is not given")
+            words.append(f"its {size_word(taken.name, stray.kind)} is not given")
         elif taken.value_mm > limits.high_mm:
-            words.append(f"{size_word(taken.name)} {mm(taken.value_mm - limits.high_mm)} above {mm(limits.high_mm)}")
+            words.append(f"{size_word(taken.name, stray.kind)} {mm(taken.value_mm - limits.high_mm)} above {mm(limits.high_mm)}")
         elif taken.value_mm < limits.low_mm:
-            words.append(f"{size_word(taken.name)} {mm(limits.low_mm - taken.value_mm)} below {mm(limits.low_mm)}")
+            words.append(f"{size_word(taken.name, stray.kind)} {mm(limits.low_mm - taken.value_mm)} below {mm(limits.low_mm)}")
     return listed(words) or "all sizes inside its limits"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import inf, log
 
+from stackcheck.formats.bare_sizes import length_word
 from stackcheck.mechanics.effects import Effect
 from stackcheck.model.reference import Reference
 from stackcheck.stray.beliefs import belief, family
@@ -192,7 +193,7 @@ def not_looked_at(stray: Stray) -> tuple[str, ...]:
         asked.append("magnet")
     if stray.marking is None:
         asked.append("marking")
-    sizes = ASKED_SIZES.get(stray.kind, ASKED_SIZES[""])
+    sizes = ASKED_SIZES.get(stray.kind) or ASKED_SIZES[""] | {"length": length_word(stray.kind)}
     return (*asked, *(words for name, words in sizes.items() if stray.size(name) is None))
 
 

@@ -9,6 +9,7 @@ instrument helps, and none is proposed: a finer one must at least halve what a c
 
 from __future__ import annotations
 
+from stackcheck.formats.bare_sizes import length_word
 from stackcheck.stray.candidates import Candidate
 from stackcheck.stray.likelihood import magnet_holds, mean_wear, size_density
 from stackcheck.stray.seen import INSIDE, THREAD, Stray, Taken
@@ -91,7 +92,7 @@ def _measurements(stray: Stray, first: Candidate, second: Candidate) -> list[Nex
                 continue
             mistakes = overlap(stray, name, u_mm, first, second)
             if mistakes <= best_yet / 2:  # a finer tool is no help where the limits themselves overlap
-                words = f"measure the {'thickness' if name == 'length' else name.replace('_', ' ')} by {tool}"
+                words = f"measure the {length_word(stray.kind) if name == 'length' else name.replace('_', ' ')} by {tool}"
                 found.append(NextLook(what=words, mistakes=mistakes, minutes=INSTRUMENTS[tool].minutes, instrument=tool, size=name))
                 best_yet = mistakes
     return found

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from stackcheck.catalogue.known import ALSO_LENGTH
+from stackcheck.formats.bare_sizes import length_word
 from stackcheck.model.found import Entry
 from stackcheck.model.part import Reading
 from stackcheck.units.instruments import INSTRUMENTS, bore_from_chord, standard_uncertainty
@@ -166,7 +167,7 @@ def _materials(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(named))
 
 
-def taken_size(name: str, reading: Reading) -> Taken | str:
+def taken_size(name: str, reading: Reading, kind: str = "") -> Taken | str:
     """One reading as a size with its standard uncertainty; in words why it is not measured, where it is not.
 
     A ± that somebody wrote is an interval with coverage factor 2 (JCGM 100:2008). A bore that was said to be taken with
@@ -174,7 +175,7 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
     """
     tool = INSTRUMENTS[reading.how or "calliper"]
     inside = name in INSIDE
-    said = f"{'thickness' if name == 'length' else name.replace('_', ' ')} {reading.text}"
+    said = f"{length_word(kind) if name == 'length' else name.replace('_', ' ')} {reading.text}"
     if name in THREAD:
         return Taken(name=name, text=reading.text, value_mm=reading.value_mm, u_mm=THREAD_U_MM, how="the name of its thread")
     how, remark = reading.how or "calliper", ""
@@ -208,7 +209,7 @@ def name_words(text: str) -> tuple[str, ...]:
 
 def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
     """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
-    sizes = [taken_size("length" if name == ALSO_LENGTH else name, reading) for name, reading in entry.sizes]
+    sizes = [taken_size("length" if name == ALSO_LENGTH else name, reading, entry.kind or kind) for name, reading in entry.sizes]
     looks = looks_in(_text(entry))
     return Stray(
         what=entry.what,

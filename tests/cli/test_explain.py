@@ -216,7 +216,7 @@ def test_a_pin_or_a_tab_washer_of_nowhere_is_counted_in_all_the_same(part, kept,
 def test_a_name_against_the_sizes_is_said_and_the_sizes_count(capsys):
     _, said = words(capsys, "--machine", "freight-tricycle", "short collar 30.00x20.00x22.00 cal")
     assert "long collar (FT-1207)" in said
-    assert "It is called like the short collar (FT-1206) of freight-tricycle/front-hub, and is not like it: thickness 3.95 above 18.05." in said
+    assert "It is called like the short collar (FT-1206) of freight-tricycle/front-hub, and is not like it: length 3.95 above 18.05." in said
 
 
 def test_a_mark_that_is_another_part_is_no_ground_and_settles_nothing(capsys):
@@ -271,3 +271,48 @@ def test_a_file_of_another_machine_that_cannot_be_read_is_named_and_stops_nothin
     status, out, err = answer(capsys, "--machine", "bench-grinder", "ring 44.12x19.33x7.71 mic", "--library", tmp_path)
     assert (status, err) == (2, "")
     assert "hub.toml: cannot be read, not searched" in re.sub(r"\s+", " ", out)
+
+
+def next_steps(capsys, *arguments):
+    out = answer(capsys, *arguments)[1]
+    return re.sub(r"\s+", " ", out.partition("NEXT")[2].partition("NOT VERIFIED")[0])
+
+
+@pytest.mark.parametrize(
+    ("machine", "part", "step"),
+    [
+        ("freight-tricycle", "washer 298.0x17.10x3.01 mic", "take the outside diameter again: in all else it agrees with the washer under the axle nut (FT-1202)"),
+        ("freight-tricycle", "nut M20x1 across_flats=29.9 cal length=15.0 cal", "take the thread pitch again: in all else it agrees with the castellated axle nut"),
+        ("freight-tricycle", "washer 29.80x17.10x6.02 mic", "as thick as two of the washer under the axle nut (FT-1202) of freight-tricycle/front-hub together"),
+        ("orchard-tractor", "shim ring 44.9x35.1x0.80 mic", "try to part it with a blade: it is as thick as the position shim ring"),
+        ("orchard-tractor", "plate 118.0x84.0x1.80 mic", "has a look-alike: steel plate of the reverse pack OT-2203, 1.80 thick"),
+        ("orchard-tractor", "snap ring length=3.20 mic outside=127.0 cal", "has a look-alike: OT-2107, 3.20 thick, for a worn drum"),
+        ("bench-grinder", "nut across_flats=23.9 cal", "has a look-alike: right arbor nut; this one has a left-hand thread"),
+        ("freight-tricycle", "tube 28x20x58 tape", "take the length, bore and outside diameter again by calliper or finer, every digit written"),
+        ("freight-tricycle", "collar length=22.01 mic", "take the bore and outside diameter as well"),
+        ("freight-tricycle", "cap outside=47.0 cal", "the reference gives no other size of it: look where it may have stood"),
+        ("freight-tricycle", "washer 29.6x17.6x2.6 cal, worn", "wear blurs what tells Washer under the axle nut from ISO 7091 M16: take the sizes again where it is not worn"),
+        ("orchard-tractor", "circlip broken length=1.20 mic", "the bore may tell Circlip on the layshaft from DIN 472 24: given for one of them only"),
+    ],
+)  # fmt: skip
+def test_the_next_step_is_the_one_that_helps(machine, part, step, capsys):
+    assert step in next_steps(capsys, "--machine", machine, part)
+
+
+def test_parts_that_nobody_takes_for_one_another_are_not_told_apart(capsys):
+    """A lamp bracket and a circlip of one thickness, a cap and a bearing of one outside."""
+    for part in ("lamp bracket length=2.5 cal", "cap outside=47.0 cal", "needle 3x20 mic"):
+        said = next_steps(capsys, "--machine", "freight-tricycle", part)
+        assert "tells" not in said and "against" not in said
+
+
+@pytest.mark.parametrize(("part", "absent"), [("washer 29.8x17.1x6.02 mic", "6903"), ("gasket length=0.50 mic", "ISO 7089"), ("O-ring 34.0x3.0 cal", "M30")])
+def test_a_part_is_tried_against_what_it_may_be_taken_for(part, absent, capsys):
+    """No washer is tried against a bearing, no O-ring against a washer."""
+    out = answer(capsys, "--machine", "bilge-pump", part)[1]
+    assert absent not in out.partition("TRIED AGAINST")[2].partition("NEXT")[0]
+
+
+def test_the_length_is_called_as_the_trade_calls_it(capsys):
+    for part, word in (("tube 28.0x20.3x58.01 mic", "length"), ("nut across_flats=29.9 cal length=15.0 cal", "height"), ("bearing 47.0x20.0x14.0 cal", "width"), ("washer 29.8x17.1x3.0 cal", "thickness")):
+        assert f"\n {word} " in answer(capsys, "--machine", "freight-tricycle", part)[1]
