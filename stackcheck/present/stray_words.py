@@ -32,7 +32,7 @@ def member_words(bench: Bench, member: Candidate) -> str:
     if member.source == "made":
         return f"something made or altered to stand in for the {_lower(member.parent)}"
     if member.source == "piece" and member.reference:
-        return f"{_lower(member.name)} of {member.reference}"
+        return f"{member.name.replace(member.parent, _lower(member.parent))} of {member.reference}"
     return member.name
 
 

@@ -17,6 +17,8 @@ from stackcheck.stray.seen import name_words
 from stackcheck.tables import tables
 from stackcheck.value import Value
 
+LEAST_TAPER_RING = 0.6
+"""No ring of a taper bearing is narrower than this share of the whole: ISO 355 has 0.73 and more for outer rings, from memory."""
 LEAST_WIDTH_MM = 0.001
 """Limits nearer than this count as so far apart: a density needs a width."""
 
@@ -58,10 +60,15 @@ class Candidate(Value, kw_only=True):
 
 
 def of_reference(reference: Reference) -> tuple[Candidate, ...]:
-    """Every part that comes off and has a size to be told by."""
+    """Every part that can lie on a bench and has a size to be told by."""
     return tuple(
-        candidate for part in reference.parts if not part.fixed for candidate in (of_part(part, reference.id),) if candidate.sizes
+        candidate for part in reference.parts if can_lie_loose(part) for candidate in (of_part(part, reference.id),) if candidate.sizes
     )
+
+
+def can_lie_loose(part: Part) -> bool:
+    """Whether somebody may hold it in the hand: what comes off, and what stays but is a ring of its own, driven out to be renewed."""
+    return not part.fixed or part.size("outside") is not None or part.size("bore") is not None
 
 
 def of_part(part: Part, reference: str) -> Candidate:
@@ -119,7 +126,10 @@ def _features_by_standard() -> tuple[tuple[str, str], ...]:
 
 
 def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
-    """Rings of the bearings among these: a burst bearing leaves rings, never an extra part."""
+    """Rings of the bearings among these: a burst bearing leaves rings, never an extra part.
+
+    How wide one ring of a taper bearing is, the width of the whole says only roughly.
+    """
     found = []
     for bearing in whole:
         if not bearing.kind.endswith("bearing"):
@@ -132,11 +142,13 @@ def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
                 mean, wall = (own.low_mm + other.low_mm) / 2, abs(own.low_mm - other.low_mm) / 20
                 edge = own.low_mm + wall if name == "bore" else own.low_mm - wall
                 track = _limits(other.name, *sorted((mean, edge)))
+                is_taper = bearing.kind == "taper bearing"
+                wide = _limits("length", LEAST_TAPER_RING * width.low_mm, width.high_mm) if is_taper else width
                 found.append(
                     Candidate(
-                        kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, width), material="steel",
+                        kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, wide), material="steel",
                         reference=bearing.reference, part=bearing.part, parent=bearing.name, weight=bearing.weight,
-                        loose=(other.name,),
+                        loose=(other.name, "length") if is_taper else (other.name,),
                     )
                 )
     return tuple(found)

@@ -102,7 +102,8 @@ def _unproven(stray: Stray, answer: Identity, *, in_place: bool) -> str:
         return COARSE
     if not any(is_ordinary(stray, member) for member in answer.members):
         return WORN
-    sizes = {THREADED if taken.name in THREAD else taken.name for taken in stray.taken if answer.members[0].size(taken.name)}
+    given = {size.name for size in answer.members[0].sizes} - set(answer.members[0].loose)
+    sizes = {THREADED if taken.name in THREAD else taken.name for taken in stray.taken if taken.name in given}
     if len(sizes) < 2 and not in_place and not any(bears(member, stray.marking) for member in answer.members):
         return ONE_SIZE
     return COARSE if (1 - answer.share) * max(coarsest, fine) > belief("decide", "doubt") * fine else ""

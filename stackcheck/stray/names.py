@@ -13,18 +13,18 @@ from stackcheck.model.part import KINDS
 from stackcheck.model.reference import Reference
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.bench import Bench
-from stackcheck.stray.candidates import Candidate, of_part, standard
+from stackcheck.stray.candidates import Candidate, can_lie_loose, of_part, standard
 from stackcheck.stray.likelihood import bears, gate, is_called, kind_factor, looks_factor, reach, unknown_looks, z_worst
 from stackcheck.stray.seen import Stray, name_words
 
 
 def known_here(bench: Bench) -> tuple[Candidate, ...]:
-    """Every part of every assembly that comes off, those without a size among them."""
+    """Every part of every assembly that can lie on a bench, those without a size among them."""
     return _parts(assembly.reference for assembly in bench.assemblies)
 
 
 def _parts(references: Iterable[Reference]) -> tuple[Candidate, ...]:
-    return tuple(of_part(part, reference.id) for reference in references for part in reference.parts if not part.fixed)
+    return tuple(of_part(part, reference.id) for reference in references for part in reference.parts if can_lie_loose(part))
 
 
 def of_other_machines(stray: Stray, references: Iterable[Reference]) -> tuple[Candidate, ...]:
