@@ -37,6 +37,9 @@ _LOOKS = frozenset({
 THREADED = frozenset({"nut", "bolt"})
 _THREAD = re.compile(r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE)
 """A metric thread as it is called; it is no size of anything but a nut or a bolt."""
+FLAT = frozenset({"washer", "shim ring", "thrust washer", "tab washer", "spring washer", "gasket", "ring", "disc", "plate", "steel plate", "friction plate"})
+_NO_BORE = 8
+"""No flat ring is so many times as large outside as in its bore: ISO 7094 has 3.6 at most, a stamped cover washer perhaps 6."""
 _ALIKE = 1.05
 """Bare figures nearer one another than this are more likely several readings of one size. Common practice, no source."""
 _NAME_IT = "name the size, like bore=17; or write two diameters, or two diameters and a thickness, with x between them"
@@ -112,7 +115,10 @@ class _Words:
         bore, outside = sizes.get("bore"), sizes.get("outside")
         if bore and outside and bore.value_mm >= outside.value_mm:
             what_is_so = f"the bore {bore.text} is not smaller than the outside {outside.text}"
-            self._mistake(what_is_so, "exchange the two, or measure again; a solid part has no bore", bore.text)
+            wanted = "exchange the two, or measure again; a solid part has no bore"
+            if any(not self.pieces[name].unit for name in ("bore", "outside")) and (unit := self.unit or next(reversed(self.pieces.values())).unit):
+                wanted = f'a unit at the end counts for every size without its own: write "{self.pieces["bore"].text} mm" if it is not in {unit}; else {wanted}'
+            self._mistake(what_is_so, wanted, bore.text)
         entry = Entry(
             number=1, what=what or "part", kind=kind, marked=self.marked or designation_in(what), count=self.count,
             sizes=tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes),
@@ -158,6 +164,9 @@ class _Words:
         said = " ".join(token.text for token in self.tokens[start : self.next])
         if not crosses and len(pieces) > 1 and (trouble := _read_two_ways([piece.text for piece in pieces])):
             self._mistake(f'"{said}" {trouble}', "write x between the sizes, or name them: bore=17", said)
+        elif len(pieces) == 2 and self._is_flat(pieces):
+            wanted = f"name them: outside={pieces[0].text} thickness={pieces[1].text}"
+            self._mistake(f'"{said}" may be two diameters, or an outside diameter and a thickness', wanted, said)
         elif names := self._names(pieces):
             for name, piece in zip(names, pieces):
                 if name and piece.text != "?":
@@ -178,6 +187,11 @@ class _Words:
             return ()
         first = diameters([reading.value_mm for reading in readings[:2]]) if all(readings[:2]) else ("outside", "bore")
         return (*first, "length")[: len(pieces)]
+
+    def _is_flat(self, pieces: list[_Piece]) -> bool:
+        """Whether the second of two figures is no bore that a flat part could have beside the first."""
+        readings = [piece.text != "?" and self._read(self._completed(piece, pieces[-1])) for piece in pieces]
+        return all(readings) and self.kind in FLAT and readings[0].value_mm > _NO_BORE * readings[1].value_mm
 
     def _piece(self) -> _Piece:
         return self._ended([self._take().text])

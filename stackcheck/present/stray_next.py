@@ -43,10 +43,10 @@ def again_words(explained: Explained) -> list[str]:
     if explained.again:
         words.append(f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by calliper or finer, every digit written")
     if unproven == WORN:
-        words.append("take the sizes again where it is not worn, as at the rim")
+        words.append("clean it, and take the sizes again where it is not worn, as at the rim")
     if explained.as_well:
         words.append(f"take the {listed([size_word(name, explained.stray.kind) for name in explained.as_well])} as well")
-    elif unproven == ONE_SIZE:
+    elif unproven == ONE_SIZE and explained.object.named[0].members[0].source == "part":
         words.append("the reference gives no other size of it: look where it may have stood")
     return words
 

@@ -19,7 +19,7 @@ from stackcheck.stray.seen import Stray
 MOST_MEMBERS = 4
 UNPROVEN = {
     NOTHING: "nothing was measured, and a name proves no part", ONE_SIZE: "one size proves no part",
-    COARSE: "it was read too coarsely to prove it", WORN: "only much wear would explain its sizes", MARK: "its mark is another one",
+    COARSE: "it was read too coarsely to prove it", WORN: "only much wear, or a film nobody saw, would explain its sizes", MARK: "its mark is another one",
 }  # fmt: skip
 """Why one answer alone is not settled; what looks say against it has a sentence of its own."""
 
@@ -92,7 +92,8 @@ def origin_words(bench: Bench, reason: Reason, stray: Stray) -> str:
     own = reason.origin
     place = place_words(bench.assembly(own.reference).reference, own.place) if own.reference and own.place else ""
     if own.kind == HERE:
-        return f"belongs to this assembly: the place of the {place}, which has none without it"
+        lacks = "lacks one" if bench.assembly(own.reference).reference.place(own.place).count > 1 else "has none"
+        return f"belongs to this assembly: the place of the {place}, which {lacks} without it"
     if own.kind == ELSEWHERE and own.compared:
         return f"belongs to {own.reference}: the place of the {place}, which lacks one"
     if own.kind == ELSEWHERE:
@@ -107,7 +108,9 @@ def origin_words(bench: Bench, reason: Reason, stray: Stray) -> str:
         return f"stands in for the {place} of {own.reference}, which is lacking"
     if own.kind == PIECE and own.part:
         others = ", or of another bearing with equal rings" if len({member.parent for member in reason.members}) > 1 else ""
-        return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; that part is then found, broken, incomplete"
+        is_taper = bench.assembly(own.reference).reference.part(own.part).kind == "taper bearing"  # it comes apart unbroken
+        then = "its other half belongs to it" if is_taper else "that part is then found, broken, incomplete"
+        return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; {then}"
     if own.kind == PIECE and reason.members and reason.members[0].source == "piece":
         bearings = list(dict.fromkeys(member.parent for member in reason.members))
         more = f" and {len(bearings) - MOST_MEMBERS} more" if len(bearings) > MOST_MEMBERS else ""
@@ -124,6 +127,8 @@ def summary(explained: Explained) -> str:
         sentences.append(f"Identified by {basis_words(explained.stray, what.named[0].members)}: {names[0]}.")
     elif what.verdict == SHORTLIST and len(names) == 1:
         why_not = f": {UNPROVEN[what.unproven]}" if what.unproven in UNPROVEN else ""
+        if what.unproven == ONE_SIZE and len([taken for taken in explained.stray.taken if taken.name != "thread_pitch"]) > 1:
+            why_not = ": only one of these sizes is known of it closely"
         of_one = " of one" if len(what.named[0].names) == 1 else ""
         sentences.append(f"Shortlist{of_one}, not settled{why_not}. {sentence_of(names[0])}.")
     elif what.verdict == SHORTLIST:

@@ -258,7 +258,7 @@ def _fits(stray: Stray, bench: Bench, home: Assembly | None, why: Decision) -> t
         assemblies = list(bench.assemblies)
     genuine = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part and reason.origin.reference]
     found = [
-        FitsIn(reference=assembly.reference, fits=tuple(fit for fit in fits(stray, assembly.reference) if not _goes_without(fit, own)))
+        FitsIn(reference=assembly.reference, fits=tuple(fit for fit in fits(stray, assembly.reference) if not fit.says_nothing and not _goes_without(fit, own)))
         for assembly in assemblies if assembly
         for own in ([part for part in genuine if part.reference == assembly.id],)
     ]  # fmt: skip

@@ -102,16 +102,19 @@ def gate(own: Reach, candidate: Candidate) -> tuple[str, ...]:
 
 
 def is_ordinary(stray: Stray, candidate: Candidate) -> bool:
-    """Whether ordinary wear explains every size; what needs more is never identified.
+    """Whether ordinary wear explains every size, and a coat only where one was seen; what needs more is never identified.
 
     The uncertainty has no part in this: a coarser tool must never make an answer surer.
     """
     means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
-    return not gate(_reach(stray, means=means, room_mm=belief("wear tail", "room"), share=share), candidate)
+    coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
+    return not gate(_reach(stray, means=means, room_mm=belief("wear tail", "room"), share=share, coat_mm=coat), candidate)
 
 
-def _reach(stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0, share: float = 1.0) -> Reach:
-    thickest, found = max(coats(stray)), []
+def _reach(
+    stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0, share: float = 1.0, coat_mm: float | None = None
+) -> Reach:
+    thickest, found = max(coats(stray)) if coat_mm is None else coat_mm, []
     for taken in stray.taken:
         wear = min(means * mean_wear(stray, taken.name), share * taken.value_mm)
         around = sigmas * taken.u_mm + min(room_mm, share * taken.value_mm)

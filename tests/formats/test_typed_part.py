@@ -178,7 +178,7 @@ def test_no_figure_is_ever_passed_over(words, extra, random):
     except InputError:
         return
     written = [text for _, reading in read.sizes for text in [reading.text]]
-    assert any(extra in each for each in [*written, read.marked]), text
+    assert any(extra in each for each in [*written, read.marked, str(read.count)]), text
 
 
 @pytest.mark.parametrize(
@@ -218,3 +218,15 @@ def test_a_figure_before_a_size_is_no_count():
 )
 def test_a_nut_or_a_bolt_is_told_by_its_thread(text, expected):
     assert {name: reading.value_mm for name, reading in entry(text).sizes} == expected
+
+
+@pytest.mark.parametrize("text", ["washer 30x3 cal", "paper disc 64x0.6", "gasket 60 0.5"])
+def test_two_figures_far_apart_may_be_a_diameter_and_a_thickness(text):
+    """Read as a bore, a thickness would rule out everything that the part may be."""
+    with pytest.raises(InputError, match="may be two diameters, or an outside diameter and a thickness"):
+        entry(text)
+
+
+def test_a_size_in_mm_before_one_in_inches_is_said_to_be_taken_in_inches():
+    with pytest.raises(InputError, match=r'counts for every size without its own: write "10.3 mm" if\s+it is not in in'):
+        read_typed_part(["washer", "bore=10.3", "outside=.812 in", "length=.065 in"])
