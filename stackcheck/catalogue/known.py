@@ -2,8 +2,8 @@
 
 The one place where either becomes sizes to be told by. A size has limits, never a bare nominal: where a drawing gives
 none, the general limits of ISO 2768-1 class m stand in (edition 1989, from memory), and the part says so. What a part is
-made for (the shaft of a circlip) is no size of it; a circlip has the diameter it has when free. A thread has a name and
-no limits: M20x1.5 is that and nothing near it.
+made for (the shaft of a circlip) is no size of it; a circlip has the diameter it has when free, a nut the hole between
+the crests of its thread. A thread has a name and no limits: M20x1.5 is that and nothing near it.
 """
 
 from __future__ import annotations
@@ -23,12 +23,15 @@ NAMED_SIZES = frozenset({"thread_diameter", "thread_pitch"})
 """Sizes that are the name of something: no limits of a drawing or of ISO 2768 go with them."""
 ALSO_LENGTH = "disc_height"
 """What a disc spring measures along the axis: its free height, as every other part its length."""
+BORE_OF_A_NUT = "core_diameter"
+"""What a calliper measures in the hole of a nut: the minor diameter of its thread."""
 GENERAL = ((3.0, 0.1), (6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2))
 """ISO 2768-1 class m: up to so many mm, plus or minus."""
 BEYOND_GENERAL = 2.0
 """The same above 2 m."""
-LEAST_PIN_SHARE = 0.8
-"""The closed legs of a split pin are never thinner than this share of its hole: ISO 1234, 1.6 to 20 mm, has 0.81 to 0.95 at least."""
+LEAST_PIN_SHARE = ((1.2, 0.66), (float("inf"), 0.8))
+"""The closed legs of a split pin are never thinner than this share of its hole: ISO 1234 has 0.67 to 0.80 at least for holes to
+1.2 mm, 0.81 to 0.95 from 1.6 to 20 mm."""
 TABLES = "tables of standard parts"
 
 
@@ -76,7 +79,11 @@ def _of_row(row: HardwareRow) -> Known:
 
 
 def _size(part: HardwareRow | Part, name: str) -> Any:
-    return part.size(name) or (part.size(ALSO_LENGTH) if name == "length" else None)
+    if own := part.size(name):
+        return own
+    if name == "bore" and part.kind == "nut":
+        return part.size(BORE_OF_A_NUT)
+    return part.size(ALSO_LENGTH) if name == "length" else None
 
 
 def reference_part(reference_id: str, part: Part) -> Known:
@@ -84,7 +91,8 @@ def reference_part(reference_id: str, part: Part) -> Known:
     sizes, assumed = [], False
     hole = part.size("shaft")
     if part.kind == "split pin" and part.size("outside") is None and hole is not None:
-        sizes.append(Limits("outside", round(LEAST_PIN_SHARE * hole.nominal_mm, 6), hole.high_mm))
+        share = next(share for most, share in LEAST_PIN_SHARE if hole.nominal_mm <= most)
+        sizes.append(Limits("outside", round(share * hole.nominal_mm, 6), hole.high_mm))
         assumed = True
     for name in SIZES:
         size = _size(part, name)

@@ -134,6 +134,7 @@ class Search:
         """
         budget = Budget(MOST_STEPS_OF_FEW, thorough=True) if self._is_small else Budget(MOST_STEPS_OF_SOME)
         pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
+        pairings.sort(key=lambda way: -way[0].price)  # what a way to read costs is not left for slips: few steps, and a limit
         nodes = MOST_NODES_OF_FEW if self._is_small else MOST_NODES_OF_SOME
         looked_below = bound
         while looked_below < best.price and budget.left > 0 and nodes > 0:

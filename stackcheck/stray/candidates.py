@@ -12,7 +12,7 @@ from stackcheck.catalogue.known import Known, Limits, reference_part, standard_p
 from stackcheck.formats.words import head_of_name
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
-from stackcheck.stray.beliefs import family, records
+from stackcheck.stray.beliefs import belief, family, records
 from stackcheck.stray.seen import name_words
 from stackcheck.tables import tables
 from stackcheck.value import Value
@@ -21,6 +21,8 @@ LEAST_TAPER_RING = 0.6
 """No ring of a taper bearing is narrower than this share of the whole: ISO 355 has 0.73 and more for outer rings, from memory."""
 LEAST_WIDTH_MM = 0.001
 """Limits nearer than this count as so far apart: a density needs a width."""
+SECOND_CHOICE = frozenset({"M3.5", "M14", "M18", "M22", "M27", "M33", "M39", "M45", "M52", "M60"})
+"""Threads of the second choice of ISO 261 (edition 1998, from memory; open washer tables set them in brackets)."""
 
 
 class Candidate(Value, kw_only=True):
@@ -100,10 +102,16 @@ def standard() -> tuple[Candidate, ...]:
     return tuple(
         Candidate(
             kind=part.kind, name=part.name, source="standard", sizes=_sizes(part), numbers=(part.name,),
-            weight=float(common.get(table, common["other"])["weight"]), features=_features_of(part.name),
+            weight=_weight(common.get(table, common["other"]), part.name), features=_features_of(part.name),
         )
         for table, part in standard_parts()
     )  # fmt: skip
+
+
+def _weight(common: dict[str, str], designation: str) -> float:
+    """How common one size of a table is: a table that learns a rare size must not make its everyday ones rarer."""
+    seldom = designation.rpartition(" ")[2] in SECOND_CHOICE
+    return float(common["weight"]) * (belief("factor", "second choice") if seldom else 1.0)
 
 
 def _sizes(part: Known) -> tuple[Limits, ...]:
