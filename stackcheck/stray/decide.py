@@ -101,7 +101,8 @@ def _unproven(stray: Stray, answer: Identity, *, in_place: bool) -> str:
     if coarsest > belief("decide", "coarsest"):
         return COARSE
     if not any(is_ordinary(stray, member) for member in answer.members):
-        return WORN
+        by_the_tool = any(is_ordinary(stray, member, belief("decide", "agree")) for member in answer.members)
+        return COARSE if by_the_tool else WORN
     given = {size.name for size in answer.members[0].sizes} - set(answer.members[0].loose)
     sizes = {THREADED if taken.name in THREAD else taken.name for taken in stray.taken if taken.name in given}
     if len(sizes) < 2 and not in_place and not any(bears(member, stray.marking) for member in answer.members):

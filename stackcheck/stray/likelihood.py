@@ -101,14 +101,15 @@ def gate(own: Reach, candidate: Candidate) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def is_ordinary(stray: Stray, candidate: Candidate) -> bool:
+def is_ordinary(stray: Stray, candidate: Candidate, sigmas: float = 0.0) -> bool:
     """Whether ordinary wear explains every size, and a coat only where one was seen; what needs more is never identified.
 
-    The uncertainty has no part in this: a coarser tool must never make an answer surer.
+    The uncertainty has no part in this: a coarser tool must never make an answer surer. With `sigmas` it has, to tell
+    what the tool alone would explain.
     """
     means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
     coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
-    return not gate(_reach(stray, means=means, room_mm=belief("wear tail", "room"), share=share, coat_mm=coat), candidate)
+    return not gate(_reach(stray, means=means, sigmas=sigmas, room_mm=belief("wear tail", "room"), share=share, coat_mm=coat), candidate)
 
 
 def _reach(
