@@ -14,6 +14,7 @@ from math import inf
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.bodies import cone_growth, ring_section
+from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.paths import diameter
 from stackcheck.mechanics.pressure_cone import WHOLE_FACE, Annulus, Body, Pressed, pressed
 from stackcheck.mechanics.unknowns import Unknowns
@@ -74,14 +75,8 @@ def _body(arrangement: Arrangement, member: Member, through: str, joint: Joint |
 
 def _face(arrangement: Arrangement, standing: Standing, part: Part | None, section: Annulus, end: str) -> Annulus:
     """The face of a part that looks at this end."""
-    if part is None:
-        return section
-    names = ["face_"]
-    facing = arrangement.reference.place(standing.home).facing if standing.home and arrangement.reference.has_place(standing.home) else ""
-    if facing and (facing == end) != standing.turned:
-        names.insert(0, "feature_face_")
-    said = {name: next((size.nominal_mm for front in names if (size := part.size(front + name)) is not None), None) for name in ("outside", "bore")}
-    return Annulus(*(own if said[name] is None else said[name] for name, own in zip(("outside", "bore"), section)))
+    said = (face_size(arrangement.reference, standing, part, end, name) for name in ("outside", "bore"))
+    return Annulus(*(whole if own is None else own for own, whole in zip(said, section)))
 
 
 def _turned(part: Part, joint: Joint | None, thread: Thread | None) -> Annulus | None:

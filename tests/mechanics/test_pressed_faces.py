@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from math import pi
+from pathlib import Path
 
 import pytest
 
+from stackcheck.errors import InputError
+from stackcheck.formats.reference_file import read_reference
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.stiffness import tube_stiffness
 from stackcheck.mechanics.joint_pull import grip_gives, thread_of
@@ -83,3 +86,19 @@ def test_a_part_behind_one_of_unknown_section_is_still_held_to_the_cone():
     by_hand = cone_stiffness(section=Annulus(80.0, 20.0), first=Annulus(spread, 20.0), second=Annulus(80.0, 20.0), length_mm=40, modulus_mpa=206e3)
     assert stiffness(own, joint)["pulley"] == pytest.approx(float(by_hand), rel=1e-6)
     assert stiffness(own, joint)["tube"] == pytest.approx(206e3 * pi / 4 * (28**2 - 20**2) / 40)
+
+
+@pytest.mark.parametrize(("line", "said"), [
+    ('face_outside = "34 mm"', "the face reaches beyond the part"),
+    ('feature_face_bore = "18 mm"', "the face reaches beyond the part"),
+    ('feature_face_bore = "30 mm"', "no face is left"),
+    ('face_outside = "20 mm"', "no face is left"),
+])  # fmt: skip
+def test_a_face_that_can_be_none_of_its_part_is_refused_with_its_line(tmp_path, line, said):
+    """The short collar of the front hub is 30 wide on a bore of 20."""
+    text = (Path(__file__).parents[2] / "reference_assemblies/freight-tricycle/front-hub.toml").read_text(encoding="utf-8")
+    file = tmp_path / "front-hub.toml"
+    file.write_text(text.replace('name = "Short collar"', f'name = "Short collar"\n{line}'), encoding="utf-8")
+    with pytest.raises(InputError, match=said) as told:
+        read_reference(file)
+    assert line in str(told.value)
