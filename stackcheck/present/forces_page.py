@@ -40,7 +40,7 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
         lines = [*tension, *settling_lines(result, with_found=with_found), *crushing_lines(result.as_found)]
         for i in range(len(result.reference.loops)):
             lines += loop_lines(result, i, with_found=with_found)
-            lines += press_fit_lines(result.reference.loops[i])
+            lines += [] if result.as_found.is_unclamped else press_fit_lines(result.reference.loops[i])
         blocks += [Text(joint, mark=" -  "), *(Text(words, indent=4) for words in lines)]
     return blocks
 

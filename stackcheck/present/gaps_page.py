@@ -55,7 +55,7 @@ def _found_lines(result: LoopResult, inch: bool) -> list[str]:
         lines += _spread(seen)
     if loop.set_by:
         return [*lines, f"set by the {loop.set_by} when fitted, never a sum"]
-    return lines if own.gap is None else [*lines, f"reference: {beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm)}"]
+    return lines if own.gap is None or seen.verdict == NOT_LOOKED_AT else [*lines, f"reference: {beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm)}"]
 
 
 def _as_found(state: LoopState, inch: bool) -> str:
