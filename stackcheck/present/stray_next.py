@@ -24,7 +24,9 @@ def doubt_words(explained: Explained) -> list[str]:
         names = [_the(explained, part) for part in odd.parts]
         agrees = listed(names, "or") if len(names) <= MOST_ODD else f"{', '.join(names[:MOST_ODD])} and others"
         words.append(f"take the {size_word(odd.size, explained.stray.kind)} again: in all else it agrees with {agrees}")
-    return words + [f"{_the(explained, part)} has a look-alike: {other}" for part in explained.alike[:MOST_MEMBERS] for other in part.look_alikes]
+    names = {part.name.lower() for part in explained.alike}  # two that are both named are told apart below, by more than a name
+    alikes = [(part, other) for part in explained.alike[:MOST_MEMBERS] for other in part.look_alikes if ";" in other or other.partition(",")[0].lower() not in names]
+    return words + [f"{_the(explained, part)} has a look-alike: {other}" for part, other in alikes]
 
 
 def _together(explained: Explained) -> str:

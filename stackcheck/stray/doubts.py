@@ -11,7 +11,7 @@ from itertools import combinations_with_replacement
 
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.candidates import Candidate
-from stackcheck.stray.likelihood import gate, reach
+from stackcheck.stray.likelihood import agreeing_reach, gate, reach
 from stackcheck.stray.seen import THREAD, Stray, Taken
 from stackcheck.value import Value, replace
 
@@ -28,7 +28,7 @@ class OddSize(Value, kw_only=True):
 
 def odd_sizes(stray: Stray, candidates: Iterable[Candidate]) -> tuple[OddSize, ...]:
     """Each size that alone rules parts out, with those parts; a size that most of them miss first."""
-    within = reach(stray)
+    within = agreeing_reach(stray)
     found: dict[str, list[Candidate]] = {}
     if len(stray.taken) < 3:
         return ()

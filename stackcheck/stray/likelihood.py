@@ -112,6 +112,13 @@ def is_ordinary(stray: Stray, candidate: Candidate, sigmas: float = 0.0) -> bool
     return not gate(_reach(stray, means=means, sigmas=sigmas, room_mm=belief("wear tail", "room"), share=share, coat_mm=coat), candidate)
 
 
+def agreeing_reach(stray: Stray) -> Reach:
+    """How far limits may lie from readings that plainly agree: ordinary wear, a coat only where one was seen, two uncertainties."""
+    coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
+    means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
+    return _reach(stray, means=means, sigmas=belief("decide", "agree"), share=share, coat_mm=coat)
+
+
 def _reach(
     stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0, share: float = 1.0, coat_mm: float | None = None
 ) -> Reach:
