@@ -10,7 +10,7 @@ from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistak
 from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs")
+FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts")
 """What `--json` holds of forces, one list each."""
 
 
@@ -30,6 +30,7 @@ def add(commands: Any) -> None:
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
     parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
     add_temperature(parser)
+    parser.add_argument("--radial", metavar="FORCE", help='a load across on one bearing, like "1.5 kN": what angular and taper bearings make of it along the axis')
     parser.add_argument("--terms", action="store_true", help="open every force to its terms: torque, stiffness, what each part carries, every cause")
     parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
@@ -92,35 +93,41 @@ def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any
     from stackcheck.present import as_json
     from stackcheck.present.all_forces_page import forces_tree
     from stackcheck.present.blocks import show
-    from stackcheck.present.stack_answer import stack_answer, sweep_tree
+    from stackcheck.present.stack_answer import said_tree, stack_answer, sweep_tree
     from stackcheck.result.forces import all_forces, sweep
 
     found, best = (comparison.found, comparison.best) if comparison is not None else (None, None)
     torque, warm, angle = asked["torque"], asked["temperature"], asked["angle"]
     one = {"torque_nmm": None if torque is None or _is_range(torque) else torque.nominal, "at_c": 20.0 if warm is None or _is_range(warm) else warm.nominal}
-    forces = all_forces(reference, found, best, angle=angle, named_c=asked["named_c"], **one)
+    forces = all_forces(reference, found, best, angle=angle, named_c=asked["named_c"], radial_n=asked["radial_n"], **one)
     swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, named_c=asked["named_c"], explanation=best)
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:
         with_found = found is not None
         tree = as_json.lengths(reference, stacks, loops, with_found=with_found) | forces_tree(forces, with_found=with_found)
-        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)})
+        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
     else:
         show(stack_answer(reference, comparison, stacks, loops, forces, swept, over_torque=_is_range(torque), opened=options.terms))
 
 
 def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
     """Torque, temperature and angle as said, each inside the range that the formulas are meant for."""
+    from stackcheck.formats.sizes import amount_of
+
     torque, angle = _amount(options, "torque"), _amount(options, "angle")
     warm, named_c = temperatures(options.temperature, reference)
     if _is_range(torque) and _is_range(warm):
         raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
+    radial = said("--radial", options.radial, lambda words: amount_of("force", words)) if options.radial is not None else None
+    _check("--radial", radial, 1.0, 1e6, "1 N to 1000 kN, one value")
+    if _is_range(radial):
+        raise mistake("--radial", f'"{options.radial[:60]}" is a range', "name one value")
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
     if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
         raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
-    return {"torque": torque, "temperature": warm, "named_c": named_c, "angle": angle}
+    return {"torque": torque, "temperature": warm, "named_c": named_c, "angle": angle, "radial_n": None if radial is None else radial.nominal}
 
 
 def _draw(file: Path, reference: Any, swept: Any, *, over_torque: bool) -> None:

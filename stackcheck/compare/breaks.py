@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from stackcheck.compare.prices import ORDINARY_SLIP
 from stackcheck.compare.slips import Item
 
 MENDED_AT_MOST = 4
@@ -53,6 +54,31 @@ class Breaks:
         for steps, end in self._stacks:
             cut.update(_cuts([steps[i] for i in order], end))
         return sorted(cut)
+
+
+def swaps_needed(seats: Sequence[int]) -> int:
+    """How many swaps alone bring every part to its seat: parts less the cycles of their permutation.
+
+    0, which is always true, where two parts want one seat. Source: Cayley, Philosophical Magazine 34 (1849) 527-529, from memory.
+
+    >>> swaps_needed([0, 2, 1, 4, 3]), swaps_needed([2, 0, 1, 4, 3]), swaps_needed([0, 0, 0])
+    (2, 3, 0)
+    """
+    waiting = set(seats)
+    if len(waiting) < len(seats):
+        return 0
+    swaps = len(seats)
+    while waiting:
+        seat = start = waiting.pop()
+        while (seat := seats[seat]) != start:
+            waiting.remove(seat)
+        swaps -= 1
+    return swaps
+
+
+def cheapest_of(slips: int, swaps: int) -> int:
+    """What at least so many slips cost where swaps alone would take `swaps`: no other slip of the sequence is as cheap as one."""
+    return slips * ORDINARY_SLIP + (swaps > slips)
 
 
 def _breaks(steps: Sequence[int], end: int) -> int:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from stackcheck.compare.assignment import assign
+from stackcheck.compare.breaks import Breaks, cheapest_of, swaps_needed
 from stackcheck.compare.identity import Identity
 from stackcheck.compare.knots import slips_needed
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES
@@ -24,7 +25,7 @@ from stackcheck.value import replace
 MOST_NODES = 800
 MOST_NODES_OF_MANY = 400  # where more than so many pieces are to be decided the search is cut early and says so
 MANY = 14
-SLIPS_OF_A_PIECE = 2  # as many as leaving it out may make unnecessary, one either side of it
+SLIPS_OF_A_PIECE = 2 * ORDINARY_SLIP  # what leaving it out may save, one slip either side of it
 
 
 class Pairing(Pricing):
@@ -40,6 +41,7 @@ class Pairing(Pricing):
         self._needed_between: dict[tuple, int] = {}
         self._needed_without: dict[int, int] = {}
         self._presumed = [self._as_good_as_sure(ways) if self._hinted else None for ways in self.reduced]
+        self._may_stand = [any(home is not None for home in ways) for ways in self.reduced]
         self._owner = {home: p for p, home in enumerate(self._presumed) if home is not None}
 
     # Lower bounds
@@ -89,8 +91,7 @@ class Pairing(Pricing):
     @staticmethod
     def _as_good_as_sure(ways: dict[Group | None, int]) -> Group | None:
         """The one home of a piece that any other costs as much more as the slips that it may save."""
-        dear = SLIPS_OF_A_PIECE * ORDINARY_SLIP
-        cheap = [home for home, more in ways.items() if more < dear]
+        cheap = [home for home, more in ways.items() if more < SLIPS_OF_A_PIECE]
         return cheap[0] if len(cheap) == 1 and ways[cheap[0]] == 0 else None
 
     # Search
@@ -111,9 +112,9 @@ class Pairing(Pricing):
         return sorted(self.kept, key=lambda priced: priced.price)
 
     def _branch(self, least: int, line: Stretch | None, slips: int) -> None:
-        """Places the next piece; `least` is what the choices cost so far, `slips` how many slips the line needs at least."""
+        """Places the next piece; `least` is what the choices cost so far, `slips` what the slips of the line do at least."""
         if self.nodes <= 0 or self.budget.is_spent:
-            self.floor = min(self.floor, least + slips * ORDINARY_SLIP)
+            self.floor = min(self.floor, least + slips)
             return
         self.nodes -= 1
         p = len(self._homes)
@@ -127,7 +128,7 @@ class Pairing(Pricing):
         for _, _, home, more in sorted(ways, key=lambda way: way[:2]):
             price = least + more
             certain = slips if home is self._presumed[p] or self._presumed[p] is None else slips - SLIPS_OF_A_PIECE
-            if price + certain * ORDINARY_SLIP >= self.limit:
+            if price + certain >= self.limit:
                 continue
             placed_before = self._placed
             self._homes.append(home)
@@ -137,7 +138,7 @@ class Pairing(Pricing):
                 self._room[home.index] -= 1
                 self._placed |= 1 << home.index
             owed, certain = self._at_least(p, longer, slips)
-            if price + owed + certain * ORDINARY_SLIP < self.limit:
+            if price + owed + certain < self.limit:
                 self._branch(price, longer, certain)
             if home is not None:
                 self._room[home.index] += 1
@@ -185,16 +186,16 @@ class Pairing(Pricing):
         return given
 
     def _at_least(self, p: int, line: Stretch | None, slips: int) -> tuple[int, int]:
-        """Points that pieces still to be placed must cost, and slips that the line needs, at least.
+        """Points that pieces still to be placed must cost, and points that the slips of the line do, at least.
 
         Two turned faces may be those of one swap whose other part is not placed yet. In a short line a part that agrees
         may have been swapped twice, so no more than two slips are certain there. In a long one every piece whose home is
         doubtful is laid against all those whose homes are as good as sure.
         """
         home = self._homes[p]
-        now = max(needed(line), int(home is not None and bool(self._turned(p, home))))
+        now = max(needed(line), int(home is not None and bool(self._turned(p, home)))) * ORDINARY_SLIP
         if not self._hinted:
-            return 0, max(slips, min(now, 2))
+            return 0, max(slips, min(now, 2 * ORDINARY_SLIP))
         if p and home is self._presumed[p]:
             return 0, max(slips, now)
         if p and self._presumed[p] is not None:
@@ -202,25 +203,26 @@ class Pairing(Pricing):
         owner = self._owner.get(home, 0)
         if owner > p and not self._room[home.index]:
             return self._elsewhere(owner), max(now, self._without(owner))
-        return self._to_the_end(line, now)
+        owed, line, stand = self._to_the_end(line)
+        return owed, max(now, needed(line) * ORDINARY_SLIP, self._parted(stand))
 
     def _elsewhere(self, p: int) -> int:
         """What it costs more that a piece does not go to the home that is as good as sure."""
         return min((more for home, more in self.reduced[p].items() if home is not self._presumed[p]), default=FORBIDDEN)
 
     def _without(self, p: int) -> int:
-        """How many slips all other pieces need whose homes are as good as sure."""
+        """What the slips cost at least that all other pieces need whose homes are as good as sure."""
         if p not in self._needed_without:
             homes, room, home = self._homes, self._room, self._presumed[p]
             self._homes, self._room, self._presumed[p] = [], [group.size for group in self.groups], None
-            self._needed_without[p] = self._to_the_end(None, 0)[1]
+            self._needed_without[p] = needed(self._to_the_end(None)[1]) * ORDINARY_SLIP
             self._homes, self._room, self._presumed[p] = homes, room, home
         return self._needed_without[p]
 
-    def _to_the_end(self, line: Stretch | None, slips: int) -> tuple[int, int]:
-        """What is placed laid together with every piece behind it whose home is as good as sure.
+    def _to_the_end(self, line: Stretch | None) -> tuple[int, Stretch | None, list[Group | None]]:
+        """What is placed laid together with every piece behind it whose home is as good as sure, and these homes.
 
-        Where that home was given away the piece must go elsewhere.
+        Where that home was given away the piece must go elsewhere; what that costs at least comes first.
         """
         now, owed = len(self._homes), 0
         self.budget.look(len(self.tokens) - now)
@@ -232,8 +234,20 @@ class Pairing(Pricing):
             self._homes.append(home)
             if home is not None:
                 line = self._with_last(line, at_once=False)
+        homes = list(self._homes)
         del self._homes[now:]
-        return owed, max(slips, needed(line))
+        return owed, line, homes
+
+    def _parted(self, homes: Sequence[Group | None]) -> int:
+        """What the slips cost at least that part the neighbours of a line; swaps are told apart where it is whole.
+
+        A piece not placed yet may be the other part of a swap. That a piece which is as good as sure goes elsewhere
+        mends three breaks at most, as a moved run does, and costs more than the slip that it saves.
+        """
+        placed = [home for home in homes if home is not None]
+        slips = Breaks(placed).slips_needed(range(len(placed)))
+        whole = not any(homes[p] is None and self._may_stand[p] for p in range(len(self._homes), len(homes)))
+        return cheapest_of(slips, swaps_needed(_seats(placed)) if whole and self.spots.is_one_line else 0)
 
     def _promise(self, p: int, home: Group | None, more: int, slips: int) -> tuple[int, int]:
         """Which home to try first: the cheapest, then the one that the fewest edits give, then one that nobody is given."""
@@ -259,3 +273,10 @@ class Pairing(Pricing):
             items = [item if item.turned is None else replace(item, turned=None) for item in items]
             known = self._needed_between[start, homes] = slips_needed(items, self._masks(items))
         return known
+
+
+def _seats(homes: Sequence[Group]) -> list[int]:
+    """For each home of one stack how many of the others lie nearer the first end."""
+    ranks = sorted([home.rank for home in homes])
+    seat = {rank: number for number, rank in enumerate(ranks)}
+    return [seat[home.rank] for home in homes]

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate
 from operator import or_
 
-from stackcheck.compare.breaks import MENDED_AT_MOST, MENDED_BY_A_RUN, Breaks
+from stackcheck.compare.breaks import MENDED_AT_MOST, MENDED_BY_A_RUN, Breaks, cheapest_of, swaps_needed
 from stackcheck.compare.one_slip import Knot
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 from stackcheck.compare.sets import bits, reach_of, union, violations
@@ -50,19 +50,20 @@ class SlipSearch(Knot):
         if any(against[i] & ~self.movable for i in bits(~self.movable & (1 << len(self.items)) - 1)):
             return Settled(IMPOSSIBLE, (), IMPOSSIBLE)  # two marks that stay contradict one another
         least = max(2, self.breaks.slips_needed(self.start[0]))
-        if least * ORDINARY_SLIP >= limit:
-            return Settled(IMPOSSIBLE, (), least * ORDINARY_SLIP)
+        swaps = swaps_needed([mask.bit_count() for mask in self.before])
+        if cheapest_of(least, swaps) >= limit:
+            return Settled(IMPOSSIBLE, (), cheapest_of(least, swaps))
         best = self.singly()
         self.floor = 0 if self.budget.thorough else max(0, self.budget.left - self._most_steps())
         slips_tried = least
-        while slips_tried <= MOST_SLIPS and slips_tried * ORDINARY_SLIP < min(limit, best.price) and self._may_go_on():
+        while slips_tried <= MOST_SLIPS and cheapest_of(slips_tried, swaps) < min(limit, best.price) and self._may_go_on():
             self.tried: dict[tuple, int] = {}
             found = self._search(self.start, slips_tried, min(limit, best.price))
             if found is not None:
                 best = Settled(sum(slip.price for slip in found), found, 0)
             slips_tried += self._may_go_on()
         seen = slips_tried if self.all_seen else min(slips_tried, least)
-        return Settled(best.price, best.slips, min(best.price, seen * ORDINARY_SLIP))
+        return Settled(best.price, best.slips, min(best.price, cheapest_of(seen, swaps)))
 
     def _may_go_on(self) -> bool:
         return self.budget.left > self.floor and not self.budget.is_spent
@@ -137,7 +138,8 @@ class SlipSearch(Knot):
         to_mend = self.breaks.most(order) - MENDED_AT_MOST * (slips - 1)
         for tried, (slip, new_order, new_turned) in enumerate(self._slips(order, turned, limit, to_mend)):
             self.budget.look(len(order))
-            if self.is_long and (tried == MOST_FIRST_SLIPS or self.budget.is_spent):
+            self.budget.slips -= 1
+            if self.budget.is_spent or self.is_long and tried == MOST_FIRST_SLIPS:
                 self.all_seen = False
                 break
             if slip.price >= limit:

@@ -79,6 +79,8 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
         material=table.material,
         stiffness=table.stiffness,
         rollers=table.rollers or 0,
+        balls=table.balls or 0,
+        static_rating=table.static_rating,
         contact_angle=table.contact_angle,
         crush_force=table.crush_force,
         feature=table.feature,

@@ -21,6 +21,7 @@ from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
 from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, thread_of, turned_deg
+from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
@@ -229,9 +230,12 @@ class ClampedNetwork:
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
         wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
+        reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
+        play = Interval.of_reading(reading) if reading is not None else Interval.of_size(given) if given is not None else None
         return rolling(
-            self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"], pushed=pushed(self.reference, standing), wider_mm=wider
-        )
+            self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
+            pushed=pushed(self.reference, standing), wider_mm=wider, play=play,
+        )  # fmt: skip
 
 
 def _of(lengths: Lengths) -> tuple[float, float, float]:

@@ -22,6 +22,7 @@ from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
+from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
@@ -83,7 +84,7 @@ class JointForces(Value, kw_only=True):
     `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
     `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
     end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces have settled, None for
-    a nut that is backed off.
+    a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the worst first.
     """
 
     joint: Joint
@@ -94,10 +95,20 @@ class JointForces(Value, kw_only=True):
     stress_mpa: float | None = None
     thread_room: Interval | None = None
     settling: Settling | None = None
+    crushing: tuple[Crushing, ...] = ()
     terms: ForceTerms | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
+
+    @property
+    def is_unclamped(self) -> bool:
+        """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
+        return self.thread_room is not None and self.thread_room.most_mm < 0
+
+    @property
+    def may_be_unclamped(self) -> bool:
+        return self.thread_room is not None and self.thread_room.least_mm <= 0 <= self.thread_room.most_mm
 
     @property
     def at_c(self) -> float:
@@ -173,7 +184,7 @@ def _joint(
         forces.append(JointForces(
             joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=rooms[i], sets=sets,
             settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
+            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
         ))  # fmt: skip
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(pulls[-1] - pulls[0])

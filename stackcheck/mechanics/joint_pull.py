@@ -103,11 +103,17 @@ def grip_softness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) ->
 
 def grip_gives(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
     """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm]; nothing where no stack holds its places."""
+    stack, members = grip_row(arrangement, joint)
+    return row_gives(unknowns, arrangement, stack, members, joint) if stack else []
+
+
+def grip_row(arrangement: Arrangement, joint: Joint) -> tuple[str, list[Member]]:
+    """The stack that holds both places of a joint, and what it presses together there; "" where none does."""
     for stack in arrangement.reference.stacks:
         if set(joint.clamps) <= set(stack.places):
             path, spots = arrangement.paths[stack.name], grip(arrangement, joint, stack.name)
-            return row_gives(unknowns, arrangement, stack.name, [path[i] for i in spots if isinstance(path[i], Member)], joint)
-    return []
+            return stack.name, [path[i] for i in spots if isinstance(path[i], Member)]
+    return "", []
 
 
 def row_gives(

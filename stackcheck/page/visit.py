@@ -16,9 +16,10 @@ from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, R
 
 from stackcheck.errors import InputError, SizeError
 from stackcheck.job.folder import JobFolder
-from stackcheck.page.assets import ICON, OUTLINES, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT, STYLE
+from stackcheck.page.assets import ICON, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT, STYLE
 from stackcheck.page.guard import LARGEST_PHOTO, Device, Guard, set_cookie
 from stackcheck.page.jobs import Bench
+from stackcheck.page.outlines import OUTLINES
 from stackcheck.page.telling import FIELD, new_word, tell, told
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 

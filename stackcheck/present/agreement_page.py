@@ -9,11 +9,12 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows
 from stackcheck.present.force_path_words import force_words
 from stackcheck.present.names import in_place_words, listed, place_words, size_words, the
-from stackcheck.present.words import LABELS, entry_words
+from stackcheck.present.words import LABELS
 from stackcheck.result.agreement import CONDITION, GAPS, OUTSIDE, Aspect, has_effect
 from stackcheck.result.comparison import FindingResult
 from stackcheck.result.points import AGREES, CANNOT_TELL, DIFFERS
 
+TIGHTENED = "tightened as told below: "
 NO_EFFECT = "no effect on lengths, gaps or forces computed"
 
 
@@ -25,10 +26,10 @@ def agreement_blocks(aspects: tuple[Aspect, ...], reference: Reference, found: F
 def aspect_words(aspect: Aspect, reference: Reference, found: Found) -> str:
     """ "differs: spacer tube missing; agrees in 9 of 10; not looked at in 1"."""
     if aspect.told:
-        return "; ".join(_told_words(aspect, verdict) for verdict in (OUTSIDE, DIFFERS, CANNOT_TELL, AGREES) if any(each.verdict == verdict for each in aspect.told))
+        return TIGHTENED + "; ".join(_told_words(aspect, verdict) for verdict in (OUTSIDE, DIFFERS, CANNOT_TELL, AGREES) if any(each.verdict == verdict for each in aspect.told))
     if aspect.name == GAPS:
-        states = dict.fromkeys(point.state for point in aspect.points)
-        return "; ".join(f"{state}: {', '.join(point.gap for point in aspect.points if point.state == state)}" for state in (DIFFERS, *(states - {DIFFERS: 0}.keys())) if state in states)
+        named = {state: [point.gap for point in aspect.points if point.state == state] for state in (DIFFERS, *(point.state for point in aspect.points))}
+        return "; ".join(f"{state}: {', '.join(gaps)}" for state, gaps in named.items() if gaps)
     states = [point.state for point in aspect.points]
     words = [f"{HOW_CALLED.get(aspect.name, DIFFERS)}: {', '.join(finding_words(result, reference, found) for result in aspect.findings)}"] if aspect.findings else []
     words += [f"{AGREES} in {states.count(AGREES)} of {len(states)}"] if AGREES in states else [] if aspect.findings or states else [AGREES]
@@ -45,7 +46,7 @@ def finding_words(result: FindingResult, reference: Reference, found: Found) -> 
     if finding.kind == "pairing_differs":
         return finding.what
     names = [place_words(reference, place) for place in finding.places] if finding.kind != "extra" else []
-    said = listed(dict.fromkeys(names or [entry_words(reference, found, number) for number in finding.entries]))
+    said = listed(dict.fromkeys(names or [f"{found.entry(number).what}, entry {number}" for number in finding.entries])) or "the list"
     if finding.kind == "size_differs":
         return f"{size_words(finding.size_name)} of {the(said)}"
     if finding.kind == "condition":
@@ -55,7 +56,7 @@ def finding_words(result: FindingResult, reference: Reference, found: Found) -> 
 
 
 def _told_words(aspect: Aspect, verdict: str) -> str:
-    told = [f"{each.what}{f' ({each.why})' if each.why else ''}" for each in aspect.told if each.verdict == verdict]
+    told = [f"{each.what}{f', {each.why}' if each.why else ''}" for each in aspect.told if each.verdict == verdict]
     return f"{verdict}: {', '.join(told)}"
 
 

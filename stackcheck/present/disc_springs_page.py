@@ -6,7 +6,7 @@ from stackcheck.mechanics.spring_stacks import QUOTED_SHARE, SpringStack
 from stackcheck.present.blocks import Block, Heading
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import because, spanned_force
-from stackcheck.present.names import listed
+from stackcheck.present.names import listed, needed
 from stackcheck.present.side_by_side import beside_blocks
 from stackcheck.result.forces import SpringsResult
 
@@ -27,7 +27,7 @@ def springs_blocks(results: tuple[SpringsResult, ...], *, with_found: bool) -> l
 def spring_words(value: SpringStack) -> str:
     """ "2 + 2 + 2 nested, free 15.30; at 14.20: 2.9 to 6.0 kN, about 4.4"."""
     if value.needs:
-        return f"cannot tell: needs {listed(value.needs)}"
+        return f"cannot tell: needs {needed(value.needs)}"
     words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
     if value.at_mm is None or value.force_n is None:
         return words

@@ -18,7 +18,7 @@ def terms_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list
     blocks: list[Block] = []
     for result in results:
         joint = result.as_found if with_found else result.reference
-        if joint.terms is None or joint.tension_n is None:
+        if joint.terms is None or joint.tension_n is None or joint.is_unclamped:
             continue
         blocks += [Heading(f"TERMS of the {joint.joint.name}{', as found' if with_found else ''}"), Text(USUAL)]
         blocks += [Text(torque_words(joint.terms.torque)), *_causes("tension", joint.tension_n)]

@@ -70,7 +70,9 @@ def _springs(value: SpringStack) -> dict[str, Any]:
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
         "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
-        "settling": _settling(value.settling), "terms": force_terms(value.terms),
+        "settling": _settling(value.settling), "crushing": [
+            {"what": list(each.what), "metal": each.metal, "stress_mpa": spanned(each.stress_mpa, 1), "limit_mpa": each.limit_mpa} for each in value.crushing
+        ], "terms": force_terms(value.terms),
         "loops": [
             {
                 "name": loop.loop, "preload_rings_free_n": spanned(loop.slides, 1), "preload_rings_held_n": spanned(loop.held, 1),

@@ -9,15 +9,16 @@ from collections.abc import Callable
 
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
-from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.crushing_words import crushing_lines
 from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
 from stackcheck.present.heat_words import heat_words
+from stackcheck.present.names import needed
 from stackcheck.present.press_fit_words import press_fit_lines
 from stackcheck.present.side_by_side import beside_lines
-from stackcheck.present.words import listed, mm
+from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
 YIELD_MPA = 640.0
@@ -36,10 +37,10 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
             joint, tension = f"{joint}: {tension[0]}", []
-        lines = [*tension, *settling_lines(result, with_found=with_found)]
+        lines = [*tension, *settling_lines(result, with_found=with_found), *crushing_lines(result.as_found)]
         for i in range(len(result.reference.loops)):
             lines += loop_lines(result, i, with_found=with_found)
-            lines += press_fit_lines(result.reference.loops[i])
+            lines += [] if result.as_found.is_unclamped else press_fit_lines(result.reference.loops[i])
         blocks += [Text(joint, mark=" -  "), *(Text(words, indent=4) for words in lines)]
     return blocks
 
@@ -71,53 +72,44 @@ def tension_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
     own, seen = _tension_words(value.reference), _tension_words(value.as_found)
     if not with_found or own == seen:
         return [own]
-    change = value.change.tension_n if value.change is not None and not is_unclamped(value.as_found) else None
+    change = value.change.tension_n if value.change is not None and not value.as_found.is_unclamped else None
     is_other = change is not None and max(abs(change.least), abs(change.most)) >= NOTHING_N
     return beside_lines(own, seen, f"{_signed(change, force_words)}{because(change)}" if is_other else "")
 
 
 def _tension_words(value: JointForces) -> str:
-    if is_unclamped(value):
+    if value.is_unclamped:
         room = value.thread_room
         return (
             f"nothing is clamped: the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon, and what it "
             "should clamp has that much to spare; the wrench feels its torque all the same"
         )
     if value.tension_n is None:
-        return f"cannot tell the tension: needs {listed(value.needs)}"
+        return f"cannot tell the tension: needs {needed(value.needs)}"
     words = f"tension {spanned_force(value.tension_n)}{because(value.tension_n)}"
-    if may_be_unclamped(value):
+    if value.may_be_unclamped:
         words += "; may be either: this, or nothing is clamped because the nut meets the end of its thread first"
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
         words += f"; up to {value.stress_mpa:.0f} N/mm² in the thread, beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
     return words
 
 
-def is_unclamped(value: JointForces) -> bool:
-    """Whether the nut meets the end of its thread before anything is clamped."""
-    return value.thread_room is not None and value.thread_room.most_mm < 0
-
-
-def may_be_unclamped(value: JointForces) -> bool:
-    room: Interval | None = value.thread_room
-    return room is not None and room.least_mm <= 0 <= room.most_mm
-
-
 def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
-    """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled"; as found where it is another."""
-    own, seen = (_settled_words(each) for each in (value.reference, value.as_found))
-    if not with_found or own == seen:
-        return [own] if own else []
-    return [f"as found it {seen}", f"by the reference it {own}"] if seen and own else []
+    """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled"; beside the reference where that is another."""
+    own, seen = value.reference, value.as_found if with_found else value.reference
+    words = _settled_words(seen)
+    if not words or words == _settled_words(own) or own.settling is None or own.settling.loss_n is None:
+        return [words] if words else []
+    return [f"{words}; by the reference {spanned_force(own.settling.loss_n)}, with {own.settling.faces} pairs"]
 
 
 def _settled_words(value: JointForces) -> str:
     settling = value.settling
-    if settling is None or value.tension_n is None or not settling.faces or is_unclamped(value):
+    if settling is None or value.tension_n is None or not settling.faces or value.is_unclamped:
         return ""
     when = f"when {settling.faces} pairs of new faces and the thread have settled"
     if settling.loss_n is None:
-        return f"loses some of it {when}; cannot tell how much: needs {listed(settling.needs)}"
+        return f"loses some of it {when}; cannot tell how much: needs {needed(settling.needs)}"
     loss = settling.loss_n
     words = f"loses {spanned_force(loss)}, {when}{because(loss)}"
     return words + ("; that may leave no clamp" if loss.most >= value.tension_n.least else "")
@@ -126,18 +118,8 @@ def _settled_words(value: JointForces) -> str:
 def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[str]:
     """Two bearings as found, by the reference, and the difference with its own range."""
     own, seen = value.reference.loops[position], value.as_found.loops[position]
-    if not with_found:
-        return [f"{own.loop}: {words}" for words in loop_words(own)]
-    if is_unclamped(value.as_found):
-        return [f"{own.loop}, as found: no preload, and no end float to read: nothing holds the rings", *(f"{own.loop}, reference: {words}" for words in loop_words(own))]
-    reference, found = loop_words(own), loop_words(seen)
-    if len(reference) == len(found) == 1:
-        return beside_lines(reference[0], found[0], loop_change_words(value, position), called=own.loop)
-    if reference == found:
-        return [f"{own.loop}, as found and by the reference: {words}" for words in found]
-    lines = [f"{own.loop}, as found: {words}" for words in found] + [f"{own.loop}, reference: {words}" for words in reference]
-    difference = loop_change_words(value, position)
-    return lines + ([f"{own.loop}, difference: {difference}"] if difference else [])
+    found = "no preload, and no end float to read: nothing holds the rings" if value.as_found.is_unclamped else loop_words(seen)
+    return beside_lines(loop_words(own), found, loop_change_words(value, position), called=own.loop, with_found=with_found)
 
 
 def loop_change_words(value: ForcesResult, position: int) -> str:
@@ -176,10 +158,10 @@ def _signed(value: Spanned, said: Callable[[float], str]) -> str:
     return f"{low} less to {high} more"
 
 
-def loop_words(value: LoopForces) -> list[str]:
-    """What two bearings feel, one line where both ways to hold the outer rings come to the same kind of answer."""
+def loop_words(value: LoopForces) -> str:
+    """What two bearings feel: preload or end float, at the temperature asked for, settled, and whether the clamp is gone."""
     if value.slides is None or value.held is None:
-        return [f"cannot tell: needs {listed(value.needs)}"]
+        return f"cannot tell: needs {needed(value.needs)}"
     words = _both_ways(value)
     if value.settled_slides is not None and value.settled_held is not None and not is_beyond(value):
         then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)
@@ -190,7 +172,7 @@ def loop_words(value: LoopForces) -> list[str]:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
         words.append(f"the clamp between the inner rings {gone} gone: the bearings carry it")
-    return words
+    return "; ".join(words)
 
 
 def _both_ways(value: LoopForces) -> list[str]:

@@ -8,7 +8,7 @@ from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.compare_page import gap_found
-from stackcheck.present.names import listed, place_words, the
+from stackcheck.present.names import needed, place_words, the
 from stackcheck.present.spread_words import gap_spread_words
 from stackcheck.present.words import beside, gap_words, limits_words, named_gap
 from stackcheck.result.lengths import LoopResult
@@ -38,7 +38,7 @@ def _reference_lines(state: LoopState, inch: bool) -> list[str]:
     if loop.set_by:
         return [f"{loop.name}: {allowed}; set by the {loop.set_by} when fitted, never a sum"]
     if state.gap is None:
-        return [f"{loop.name}: cannot tell: needs {listed(state.needs) or 'a reading'}; {allowed}"]
+        return [f"{loop.name}: cannot tell: needs {needed(state.needs) or 'a reading'}; {allowed}"]
     closes = f": {CLOSES[state.verdict]}" if state.verdict in CLOSES else ""
     return [f"{named_gap(loop.name, state.gap.least_mm, state.gap.most_mm, inch)}; {allowed}{closes}", *_spread(state)]
 
@@ -55,19 +55,19 @@ def _found_lines(result: LoopResult, inch: bool) -> list[str]:
         lines += _spread(seen)
     if loop.set_by:
         return [*lines, f"set by the {loop.set_by} when fitted, never a sum"]
-    return lines if own.gap is None else [*lines, f"reference: {beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm)}"]
+    return lines if own.gap is None or seen.verdict == NOT_LOOKED_AT else [*lines, f"reference: {beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm)}"]
 
 
 def _as_found(state: LoopState, inch: bool) -> str:
     if state.gap is None and state.measured is None and state.needs:
-        return f"needs {listed(state.needs)}"
+        return f"needs {needed(state.needs)}"
     return gap_found(state, inch)
 
 
 def _faces(reference: Reference, state: LoopState) -> str:
     """Between which faces it lies, and of which two paths it is the difference."""
     loop = state.loop
-    faces = " and ".join(the(place_words(reference, place)) for place in loop.gap_between)
+    faces = " and ".join(the(place_words(reference, place).partition(", ")[0]) for place in loop.gap_between)
     if not loop.closed_stack:
         return f"between {faces}: no second path closes it, only a measurement can tell"
     return f"between {faces}: {loop.closed_stack} less {loop.open_stack}"

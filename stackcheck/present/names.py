@@ -19,6 +19,11 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} {last} {items[-1]}" if items else ""
 
 
+def needed(needs: Iterable[str]) -> str:
+    """What is missing for an answer, inside a sentence: "length of the bush of the drum and torque of the axle nut"."""
+    return listed(dict.fromkeys(f"length of the {lower_first(name)}" if (name := each.removeprefix("length of ")) != each else each for each in needs))
+
+
 def lower_first(name: str) -> str:
     return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
 
@@ -49,7 +54,7 @@ def in_place_words(reference: Reference, words: str) -> str:
         own, said = lower_first(reference.part_at(place).name), the(place_words(reference, place))
         words = words.replace(f"{reference.part_at(place).name} in its place ({place})", f"{said} in its place")
         words = words.replace(f"the {own} at {place}", said)
-        if "@" in place:
+        if not place.isalpha():  # "hub" may be any word, "hub@left" and "hub-seal" are places
             words = re.sub(rf"(?<![\w@-]){re.escape(place)}(?![\w@-])", said, words)
     return words
 

@@ -12,8 +12,9 @@ from stackcheck.present.force_figures import because, force_words, range_of_forc
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.heat_words import warm_play_words
 from stackcheck.present.json_values import interval
+from stackcheck.present.names import needed
 from stackcheck.present.side_by_side import beside_lines
-from stackcheck.present.words import beside, gap_words, listed, span
+from stackcheck.present.words import beside, gap_words, limits_words, span
 from stackcheck.result.forces import SetGapResult
 
 HEADING = "PLAY THAT A NUT SETS"
@@ -27,14 +28,15 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
     blocks: list[Block] = [Heading(HEADING)]
     for result in results:
         own, seen = result.reference, result.as_found
-        wanted, past = set_words(own, in_inch=reference.inches), past_words(own)
-        called = f"{own.gap}, set by the {own.joint}"
+        past = past_words(own)
         if with_found:
-            found = measured_words(result, in_inch=reference.inches)
-            blocks += [Text(called, mark=" -  "), Text(f"as found: {found}", indent=4), Text(f"reference: {wanted}", indent=4)]
+            blocks.append(Text(f"{own.gap}, set by the {own.joint}", mark=" -  "))
+            blocks.append(Text(f"as found: {measured_words(result, in_inch=reference.inches)}", indent=4))
+            blocks.append(Text(f"reference: {set_words(own, in_inch=reference.inches)}", indent=4))
             blocks += [Text(line, indent=4) for line in beside_lines(past, past_words(seen))]
         else:
-            blocks += [Text(f"{called}: {wanted}", mark=" -  "), Text(past, indent=4)]
+            blocks.append(Text(f"{own.gap}, set by the {own.joint} to {set_words(own, in_inch=reference.inches)}", mark=" -  "))
+            blocks.append(Text(past, indent=4))
         if warm := warm_play_words(seen if with_found else own):
             blocks.append(Text(warm, indent=4))
         blocks.append(Text(SEATED, indent=4))
@@ -42,10 +44,10 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
 
 
 def set_words(value: SetGap, *, in_inch: bool = False) -> str:
-    """ "gap 0.03 to 0.08: no preload; a dial under ±50 N reads 0.033 to 0.081"."""
+    """ "0.03 to 0.08: no preload; a dial under ±50 N reads 0.033 to 0.081"."""
     if value.play is None:
-        return "no limits given"
-    words = f"{beside(in_inch, gap_words, value.play.least_mm, value.play.most_mm)}: no preload"
+        return "what no limit says"
+    words = f"{beside(in_inch, limits_words, value.play.least_mm, value.play.most_mm)}: no preload"
     if value.float_mm is None:
         return words
     read = value.float_mm
@@ -63,7 +65,7 @@ def measured_words(value: SetGapResult, *, in_inch: bool = False) -> str:
 def past_words(value: SetGap) -> str:
     """ "0.02 past no play, 5 degrees of the nut: preload 570 N to 1.3 kN; most of the range from ..."."""
     if value.past_n is None:
-        return f"past no play: cannot tell: needs {listed(value.needs)}"
+        return f"past no play: cannot tell: needs {needed(value.needs)}"
     turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
     words = f"{mm(PAST_MM)} past no play{turn}: preload {range_of_force(value.past_n)}{because(value.past_n)}"
     limit = value.limit

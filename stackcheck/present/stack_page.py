@@ -10,7 +10,7 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.gaps_page import gap_blocks
 from stackcheck.present.how_page import how_blocks, is_exact
-from stackcheck.present.names import listed, lower_first
+from stackcheck.present.names import lower_first, needed
 from stackcheck.present.spread_words import spread_words
 from stackcheck.present.words import grade_words, mm, place_words, reference_words, span
 from stackcheck.result.lengths import LoopResult, StackResult
@@ -36,8 +36,20 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
         if result.reference.passing:
             blocks.append(Text(f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its neighbours or lies across.", indent=1))
             continue
+        if with_found and result.reference.total is not None and _stands_as(result.as_found, result.reference):
+            total = result.reference.total
+            inch = f" ({_range(total, inch_figure)} in)" if reference.inches else ""
+            blocks.append(Text(f"Nothing of it was measured: by the reference {mm(total.nominal_mm)}, {_range(total, mm)}{inch}.", indent=1))
+            continue
         blocks += sum_blocks(reference, result.as_found, result.reference if with_found else None)
     return blocks
+
+
+def _stands_as(own: Sum, beside: Sum) -> bool:
+    """Whether every term is that of the reference, because nobody measured any and nothing else stands there."""
+    return [(term.place, term.interval) for term in own.terms] == [(term.place, term.interval) for term in beside.terms] and not any(
+        term.is_measured for term in own.terms
+    )
 
 
 def lengths_page(reference: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool) -> list[Block]:
@@ -78,7 +90,7 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         blocks.append(Text(words, indent=1))
     elif own.spread is not None and len(own.terms) > 1 and not is_exact(own):
         blocks.append(Text(spread_words(own.spread), indent=1))
-    return blocks + ([Text(f"Cannot tell the total: needs {listed(own.needs)}.", indent=1)] if own.needs else [])
+    return blocks + ([Text(f"Cannot tell the total: needs {needed(own.needs)}.", indent=1)] if own.needs else [])
 
 
 def _table(reference: Reference, own: Sum, *, in_inch: bool) -> Rows:

@@ -11,7 +11,8 @@ from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.force_figures import because, force_words, range_of_force
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.json_values import interval
-from stackcheck.present.words import gap_words, listed, mm, place_words
+from stackcheck.present.names import needed
+from stackcheck.present.words import gap_words, mm, place_words
 from stackcheck.result.forces import SupportResult
 
 _NOTHING_N = 0.5
@@ -49,7 +50,7 @@ TOO_FAR = f"no load is told past {REACH_MM:g} mm, where a member stays bent"
 def support_words(value: SupportForces, reference: Reference) -> str:
     """ "no side load and no shift; gap 2.88 to 3.76 beside it"."""
     if value.needs:
-        return f"cannot tell: needs {listed(value.needs)}"
+        return f"cannot tell: needs {needed(value.needs)}"
     load = _load_words(value, reference) if value.side_load_n is not None else TOO_FAR
     return f"{load}; {gap_words(value.room.least_mm, value.room.most_mm)} beside it"
 

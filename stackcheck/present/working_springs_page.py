@@ -10,8 +10,9 @@ from stackcheck.present.blocks import Block, Heading
 from stackcheck.present.force_figures import because, force_words, range_of_force
 from stackcheck.present.forces_json import spanned
 from stackcheck.present.json_values import interval
+from stackcheck.present.names import needed
 from stackcheck.present.side_by_side import beside_blocks
-from stackcheck.present.words import listed, mm, place_words
+from stackcheck.present.words import mm, place_words
 from stackcheck.result.forces import WorkingSpringResult
 
 HEADING = "SPRINGS at the length they are fitted to"
@@ -30,7 +31,7 @@ def working_springs_blocks(results: tuple[WorkingSpringResult, ...], reference: 
 def working_spring_words(value: WorkingSpring) -> str:
     """ "13.65 to 14.35 long, pressed with 54 to 103 N, about 81; most of the range from ..."."""
     if value.needs:
-        return f"cannot tell: needs {listed(value.needs)}"
+        return f"cannot tell: needs {needed(value.needs)}"
     words, force = f"{mm(round(value.length.least_mm, 3))} to {mm(round(value.length.most_mm, 3))} long", value.force_n
     if value.coils_touch_mm is not None and value.length.least_mm < value.coils_touch_mm:
         may = "" if value.length.most_mm < value.coils_touch_mm else " may"

@@ -54,19 +54,22 @@ class Aspect(Value, kw_only=True):
 def aspects(comparison: Comparison, forces: AllForces) -> tuple[Aspect, ...]:
     """Every respect in which this reference can be agreed with; a sequence is known as far as the places are."""
     sorted_ = []
+    loose = {loop.loop for result in forces.joints if result.as_found.is_unclamped for loop in result.as_found.loops}
     for name in (PARTS, SEQUENCE, TURNED, SIZES, GAPS, CONDITION, FORCES):
         findings = tuple(result for result in comparison.findings if ABOUT.get(result.finding.kind) == name)
         told = _told(forces) if name == FORCES else ()
-        points = _points(comparison, name)
+        points = _points(comparison, name, loose)
         if findings or points or told or name == SEQUENCE:
             sorted_.append(Aspect(name=name, findings=findings, points=points, told=told))
     return tuple(sorted_)
 
 
-def _points(comparison: Comparison, name: str) -> tuple[Point, ...]:
-    """What a respect is judged by. A part out of sequence is there all the same; one that is missing is in no sequence."""
+def _points(comparison: Comparison, name: str, loose: set[str]) -> tuple[Point, ...]:
+    """What a respect is judged by. A part out of sequence is there all the same; one that is missing is in no sequence; and
+    lengths alone do not tell a gap whose parts are `loose`, because nothing clamps them."""
     if name not in (PARTS, SEQUENCE):
-        return tuple(point for point in comparison.points if {FACING: TURNED, GAP: GAPS, PRESENCE: PARTS}.get(point.what, SIZES) == name)
+        points = [point for point in comparison.points if {FACING: TURNED, GAP: GAPS, PRESENCE: PARTS}.get(point.what, SIZES) == name]
+        return tuple(replace(point, state=CANNOT_TELL) if point.gap in loose and point.state == AGREES else point for point in points)
     present = [point for point in comparison.points if point.what == PRESENCE]
     moved = {place for result in comparison.findings if ABOUT.get(result.finding.kind) == SEQUENCE for place in result.finding.places}
     if name == PARTS:
@@ -88,20 +91,20 @@ def _told(forces: AllForces) -> tuple[Told, ...]:
 
 
 def _tension(value: ForcesResult) -> Told:
-    what, seen, room = f"tension of the {value.reference.joint.name}", value.as_found, value.as_found.thread_room
+    what, seen = f"tension of the {value.reference.joint.name}", value.as_found
     if seen.tension_n is None:
         return Told(what=what, verdict=CANNOT_TELL, why=_needs(seen))
-    if room is not None and room.most_mm < 0:
+    if seen.is_unclamped:
         return Told(what=what, verdict=DIFFERS, why="nothing is clamped")
-    if room is not None and room.least_mm <= 0:
+    if seen.may_be_unclamped:
         return Told(what=what, verdict=CANNOT_TELL, why="the nut may meet the end of its thread")
     change = value.change.tension_n if value.change is not None else None
     return Told(what=what, verdict=CANNOT_TELL if change is None else judged(change, NOTHING_N))
 
 
 def _loops(value: ForcesResult) -> list[Told]:
-    told, room = [], value.as_found.thread_room
-    if room is not None and room.most_mm < 0:
+    told = []
+    if value.as_found.is_unclamped:
         return []  # nothing is clamped: its tension says so
     for i, seen in enumerate(value.as_found.loops):
         change = value.change.loops[i] if value.change is not None else None
@@ -109,7 +112,8 @@ def _loops(value: ForcesResult) -> list[Told]:
         if seen.slides is None or seen.held is None:
             told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(seen)))
         elif seen.beyond_n is not None and max(seen.slides.most, seen.held.most) > seen.beyond_n:
-            told.append(Told(what=what, verdict=OUTSIDE, why=f"forced beyond {seen.limit.called}"))
+            rings = "" if min(seen.slides.most, seen.held.most) > seen.beyond_n else ", by the way the outer rings are held"
+            told.append(Told(what=what, verdict=OUTSIDE, why=f"forced beyond {seen.limit.called}{rings}"))
         elif change is None:
             told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(value.reference.loops[i])))
         else:

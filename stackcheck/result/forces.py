@@ -12,6 +12,7 @@ from stackcheck.mechanics.frames import frame
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import measured_gap
+from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
@@ -155,6 +156,7 @@ class AllForces(Value, kw_only=True):
     supports: tuple[SupportResult, ...]
     discs: tuple[SpringsResult, ...]
     coils: tuple[WorkingSpringResult, ...]
+    thrusts: tuple[SelfThrust, ...] = ()
 
     @property
     def defaults(self) -> tuple[str, ...]:
@@ -166,14 +168,16 @@ class AllForces(Value, kw_only=True):
 def all_forces(
     reference: Reference, found: Found | None, explanation: Explanation | None = None, *, torque_nmm: float | None = None,
     angle: Amount | None = None, at_c: float = 20.0, named_c: tuple[tuple[str, float], ...] = (),
+    radial_n: float | None = None,
 ) -> AllForces:
-    """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where."""
+    """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where, `radial_n` a load across on one bearing [N]."""
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
     return AllForces(
         joints=forces(reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation),
         set_gaps=set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c), supports=supports(reference, found, explanation),
         discs=springs(reference, found, explanation), coils=coil_springs(reference, found, explanation),
+        thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
     )  # fmt: skip
 
 

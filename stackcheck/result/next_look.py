@@ -1,7 +1,7 @@
 """What to measure next: the cheapest look that would narrow the answers of `stack` most.
 
-First what is needed for any answer at all, then the largest term of a gap that may lie inside or outside its limits, then what
-moves the bearings most, then a gap that nobody read. An end float read by a dial is worth more than any that is computed: it
+First what is needed for any answer at all, then a look at rings that may slide or not, then a gap that may lie inside or outside its limits, then what moves the bearings
+most, then a gap that nobody read. An end float read by a dial is worth more than any that is computed: it
 holds whatever is inside the bearings. What cannot be measured at the bench (friction, settling) is never asked for.
 Costs and ways are common practice, no source.
 """
@@ -49,9 +49,10 @@ def next_look(loops: tuple[LoopResult, ...], forces: AllForces, *, with_found: b
     """The first that helps, in the sequence above; None where nothing at the bench would tell more."""
     states = [result.as_found if with_found else result.reference for result in loops]
     joints = [result.as_found if with_found else result.reference for result in forces.joints]
-    if any(map(_is_at_its_end, joints)):
+    if any(joint.is_unclamped for joint in joints):
         return None  # what is not clamped has no gap and no end float to read
-    for ways in (_needed(joints), map(_of_gap, states), _of_bearings(joints), _of_springs(forces, with_found=with_found), map(_unread, states), _of_joints(joints)):
+    clamped = {loop.loop for joint in joints for loop in joint.loops}
+    for ways in (_needed(joints), map(_of_rings, joints), (_of_gap(state, clamped) for state in states), _of_bearings(joints), _of_springs(forces, with_found=with_found), map(_unread, states), _of_joints(joints)):
         if (look := next((each for each in ways if each is not None), None)) is not None:
             return look
     return None
@@ -66,16 +67,20 @@ def _needed(joints: list[JointForces]) -> list[NextLook]:
     ]  # fmt: skip
 
 
-def _is_at_its_end(joint: JointForces) -> bool:
-    return joint.thread_room is not None and joint.thread_room.most_mm < 0
+def _of_rings(joint: JointForces) -> NextLook | None:
+    """A look tells whether bearings are loaded at all, where they are only if their outer rings are held fast, or only if they slide."""
+    both = [(loop, loop.slides.most > NOTHING_N, loop.held.most > NOTHING_N) for loop in joint.loops if loop.slides is not None and loop.held is not None]
+    return next((NextLook(what="whether the outer rings can slide in their seats", how="", narrows=loop.loop) for loop, slides, held in both if slides != held), None)
 
 
-def _of_gap(state: LoopState) -> NextLook | None:
-    """The part whose length leaves most of a gap that may lie inside or outside its limits."""
+def _of_gap(state: LoopState, clamped: set[str]) -> NextLook | None:
+    """A gap that may lie inside or outside its limits: a reading of it, or where bearings close it in, of its largest term."""
     if state.verdict != CANNOT_TELL or state.measured is not None:
         return None
     if state.gap is None:
         return NextLook(what=state.needs[0], how="", narrows=state.loop.name) if state.needs else None
+    if state.loop.name not in clamped:
+        return _unread(state)
     widest = max(state.terms, key=lambda term: term.interval.most_mm - term.interval.least_mm)
     share = (widest.interval.most_mm - widest.interval.least_mm) / (state.gap.most_mm - state.gap.least_mm)
     return NextLook(what=f"length of the {lower(widest.name)}", how="by micrometer", narrows=state.loop.name, share=share)
@@ -98,7 +103,7 @@ def _of_springs(forces: AllForces, *, with_found: bool) -> list[NextLook | None]
     coils = [each.as_found if with_found else each.reference for each in forces.coils]
     discs = [each.as_found if with_found else each.reference for each in forces.discs]
     return [
-        *(_largest(each.force_n, f"force of the {each.place}") for each in coils if each.force_n is not None),
+        *(_largest(each.force_n, f"force of {each.place}") for each in coils if each.force_n is not None),
         *(_largest(each.force_n[0], f"force of the {each.stack}") for each in discs if each.force_n),
     ]  # fmt: skip
 
@@ -107,7 +112,7 @@ def _unread(state: LoopState) -> NextLook | None:
     """A gap that nobody read: one reading in the place of its sum, or of no answer at all."""
     if state.measured is not None or state.verdict == DIFFERS:
         return None
-    return NextLook(what=state.loop.name, how="by feeler or dial", narrows=state.loop.name)
+    return NextLook(what=state.loop.name, how="by dial" if state.loop.set_by else "by feeler", narrows=state.loop.name)
 
 
 def _of_joints(joints: list[JointForces]) -> list[NextLook | None]:

@@ -115,6 +115,31 @@ def test_one_piece_of_a_counted_pack_is_another_part():
     assert told(wanted, found("nut ring*2 thick-ring hub"))[0] == [("different_part", "ring")]
 
 
+@pytest.mark.parametrize(
+    "first, second, price, findings",
+    [
+        (
+            "piston steel-plate ? friction-plate",
+            ("circlip backing-plate friction-plate friction-plate steel-plate friction-plate steel-plate friction-plate steel-plate drum "
+            "friction-plate~"),
+            210, [("missing", "steel-plate@6"), ("swapped", "steel-plate@2", "friction-plate@1")],
+        ),
+        (
+            "steel-plate friction-plate",
+            ("circlip steel-plate steel-plate friction-plate friction-plate steel-plate friction-plate~ steel-plate ? backing-plate "
+            "friction-plate"),
+            310, [("missing", "steel-plate@2"), ("swapped", "backing-plate", "steel-plate@3"), ("swapped", "friction-plate@6", "steel-plate@6")],
+        ),
+    ],
+)  # fmt: skip
+def test_which_of_many_equal_plates_is_which_is_decided_before_an_answer_is_called_the_least(first, second, price, findings):
+    """Plates that agreed with their neighbours were held in blocks, and a dearer answer was called proved."""
+    pack = Library(LIBRARY).reference("orchard-tractor/clutch-pack")
+    list_ = found(first, second)
+    assert told(pack, list_)[0] == findings
+    assert explanations(pack, list_)[0].price == price
+
+
 @pytest.mark.parametrize("name", FLEET)
 def test_slips_planted_on_the_fleet_are_told_so_that_the_list_can_be_rebuilt(name):
     """Two and three slips at random; `python -m tests.referee.fleet` tries as many as wanted."""

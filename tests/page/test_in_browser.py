@@ -166,7 +166,7 @@ def test_with_script_switched_off_every_question_is_a_plain_form(bench, chromium
     while not job(bench).offs or not job(bench).offs[-1].feel:
         hand.answer()
     assert job(bench).readings(gap="free gap") and job(bench).offs[-1].feel == ("smooth",) and job(bench).offs[2].toward == "left"
-    hand.page.get_by_text("UNDO").tap()
+    hand.page.locator("footer").get_by_text("UNDO").tap()
     expect(hand.page.locator("#said")).to_contain_text("Undone: smooth")
     hand.page.get_by_text("STOP HERE").tap()
     expect(hand.page.locator("h1")).to_contain_text("IN PIECES. DO NOT RIDE.")
@@ -217,6 +217,7 @@ def test_a_part_still_inside_is_asked_about_with_script_before_another_is_fitted
 
 def test_an_answer_about_the_answer_is_asked_on_a_page_of_its_own(bench, hand):
     hand.answer_until("part:", bench)
+    hand.page.get_by_text("A SIZE, OR SOMETHING ELSE").tap()
     hand.page.fill("#entry", "long collar 22, gritty")
     hand.page.locator("#typing .line button").tap()
     expect(hand.page.locator("#text")).to_contain_text("Gritty - the bearing beside it?")

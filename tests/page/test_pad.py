@@ -22,7 +22,7 @@ PARTS = "header h1, #asks h2, #choices button, .undo, .sized input, .sized .line
 OUTSIDE = """parts => { const foot = document.querySelector("footer"), end = getComputedStyle(foot).position === "fixed" ? foot.getBoundingClientRect().top : innerHeight;
   return [...document.querySelectorAll(parts)].filter(each => { const box = each.getBoundingClientRect();
     return box.width && (box.top < 0 || box.bottom > end + 0.5 || box.right > innerWidth + 0.5 || (each.tagName === "BUTTON" && each.scrollWidth > each.clientWidth + 8)); }).map(each => each.textContent); }"""
-LAID = "const words = document.getElementById('text'); words.textContent = text; words.classList.toggle('long', text.length > 44);"
+LAID = "const words = document.getElementById('text'); words.textContent = text; words.classList.toggle('wordy', text.length > 44);"
 BOXES = """() => [...document.querySelectorAll("#choices, #choices button, .sized input, .sized .line button, .pad button")].map(each => each.getBoundingClientRect())
   .filter(box => box.width).map(box => [box.left, box.top, box.width, box.height].map(Math.round).join(" "))"""
 KEYS = "() => [...document.querySelectorAll('.pad button')].map(each => each.getBoundingClientRect()).map(box => [Math.round(box.width), Math.round(box.height)])"

@@ -87,7 +87,7 @@ def test_a_list_measured_in_inches_has_them_beside_a_reference_in_millimetres(tm
 def test_a_play_that_was_measured_is_not_said_to_be_set(capsys, monkeypatch):
     out = stacked(capsys, monkeypatch, "boat-trailer/hub", "--found", "examples/05-trailer-hub-inch-and-mm.toml")
     assert "as found: gap 0.18 to 0.22 (0.0071 to 0.0087 in) measured: no preload" in out
-    assert "reference: gap 0.025 to 0.127 (0.001 to 0.005 in): no preload; a dial under ±50 N reads" in out
+    assert "reference: 0.025 to 0.127 (0.001 to 0.005 in): no preload; a dial under ±50 N reads" in out
 
 
 def test_a_list_in_millimetres_brings_no_inches(capsys, monkeypatch):

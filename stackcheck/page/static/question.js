@@ -50,7 +50,7 @@
     if (!question) { location.reload(); return; }
     document.getElementById("where").textContent = question.where;
     document.getElementById("text").textContent = question.text;
-    document.getElementById("text").classList.toggle("long", question.text.length > 44);
+    document.getElementById("text").classList.toggle("wordy", question.text.length > 44);
     document.getElementById("name").value = document.getElementById("typing-name").value = question.name;
     lay(question);
     entry.value = "";
