@@ -217,7 +217,8 @@ def everything_like(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
 def _far(stray: Stray, candidate: Candidate) -> float:
     """How far the worst size lies from the limits, as the logarithm of a proportion.
 
-    A size that a reference does not give of its part counts half of what is too far; rows of the tables give theirs all.
+    A size that a reference does not give of its part counts half of what is too far, and half of the sizes must be given;
+    rows of the tables give theirs all.
     """
     worst, given = 0.0, 0
     for taken in stray.taken:
@@ -229,7 +230,7 @@ def _far(stray: Stray, candidate: Candidate) -> float:
             return inf
         nearer = min(max(taken.value_mm, limits.low_mm), limits.high_mm)
         worst, given = max(worst, abs(log(taken.value_mm / nearer))), given + 1
-    return worst if given else inf
+    return worst if given and 2 * given >= len(stray.taken) else inf
 
 
 def _genuine(bench: Bench, own: Origin) -> Candidate:
