@@ -134,10 +134,11 @@ class Pairing(Pricing):
             self._homes.append(home)
             longer = line
             if home is not None:
-                longer = self._with_last(line)
+                # A piece that stays where it is as good as sure was counted when the last doubtful one was placed.
+                longer = self._with_last(line, at_once=not self._hinted or home is not self._presumed[p])
                 self._room[home.index] -= 1
                 self._placed |= 1 << home.index
-            owed, certain = self._at_least(p, longer, slips)
+            owed, certain = self._at_least(p, longer, price, slips)
             if price + owed + certain < self.limit:
                 self._branch(price, longer, certain)
             if home is not None:
@@ -179,7 +180,7 @@ class Pairing(Pricing):
                 given[p] = home
         return given
 
-    def _at_least(self, p: int, line: Stretch | None, slips: int) -> tuple[int, int]:
+    def _at_least(self, p: int, line: Stretch | None, price: int, slips: int) -> tuple[int, int]:
         """Points that pieces still to be placed must cost, and points that the slips of the line do, at least.
 
         Two turned faces may be those of one swap whose other part is not placed yet. In a short line a part that agrees
@@ -192,11 +193,12 @@ class Pairing(Pricing):
             return 0, max(slips, min(now, 2 * ORDINARY_SLIP))
         if p and home is self._presumed[p]:
             return 0, max(slips, now)
-        if p and self._presumed[p] is not None:
-            return 0, max(now, self._without(p))
         owner = self._owner.get(home, 0)
-        if owner > p and not self._room[home.index]:
-            return self._elsewhere(owner), max(now, self._without(owner))
+        given_away = p if self._presumed[p] is not None else owner if owner > p and not self._room[home.index] else 0
+        if given_away:
+            owed, now = self._elsewhere(owner) if given_away > p else 0, max(now, self._without(given_away))
+            if price + owed + now >= self.limit:
+                return owed, now
         owed, line, stand = self._to_the_end(line)
         return owed, max(now, needed(line) * ORDINARY_SLIP, self._parted(stand))
 
@@ -253,7 +255,7 @@ class Pairing(Pricing):
     def _contradicts(self, home: Group) -> bool:
         return bool(self.further[home.index] & self._placed)
 
-    def _with_last(self, line: Stretch | None, *, at_once: bool = True) -> Stretch:
+    def _with_last(self, line: Stretch | None, *, at_once: bool) -> Stretch:
         """The stretches of what is placed, the last piece with them."""
         p, home = len(self._homes) - 1, self._homes[-1]
         index = home.index
