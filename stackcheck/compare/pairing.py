@@ -8,6 +8,7 @@ the slips that it already needs. Branches that cannot come below the limit are c
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from stackcheck.compare.assignment import assign
 from stackcheck.compare.breaks import Breaks, cheapest_of, swaps_needed
@@ -50,13 +51,17 @@ class Pairing(Pricing):
         groups = self.groups
         columns = [group for group in groups for _ in range(group.size)]
         self.missing_price = [self._missing_at_least(group) for group in groups]
+        seats: dict[Group, list[int]] = {}
+        for j, group in enumerate(columns):
+            seats.setdefault(group, []).append(j)
         costs = []
         for p, options in enumerate(self.options):
-            row = [
-                options[group].price - self.missing_price[group.index] if group in options else FORBIDDEN
-                for group in columns
-            ]
-            costs.append(row + [self._extra_at_least(p) if p == q else FORBIDDEN for q in range(len(self.tokens))])
+            row = [FORBIDDEN] * (len(columns) + len(self.tokens))
+            for group, match in options.items():
+                for j in seats[group]:
+                    row[j] = match.price - self.missing_price[group.index]
+            row[len(columns) + p] = self._extra_at_least(p)
+            costs.append(row)
         _, u, v = assign(costs)
         self.least = sum(u) + sum(v) + sum(self.missing_price[group.index] for group in columns)
         self.reduced: list[dict[Group | None, int]] = []
@@ -64,10 +69,8 @@ class Pairing(Pricing):
             reduced: dict[Group | None, int] = {}
             if self.tokens[p].piece is not None:  # a block is never over
                 reduced[None] = costs[p][len(columns) + p] - u[p] - v[len(columns) + p]
-            for j, group in enumerate(columns):
-                if group in options:
-                    more = costs[p][j] - u[p] - v[j]
-                    reduced[group] = min(more, reduced.get(group, more))
+            for group in options:
+                reduced[group] = min([costs[p][j] - u[p] - v[j] for j in seats[group]])
             self.reduced.append(reduced)
 
     def _missing_at_least(self, group: Group) -> int:
@@ -208,12 +211,34 @@ class Pairing(Pricing):
 
     def _without(self, p: int) -> int:
         """What the slips cost at least that all other pieces need whose homes are as good as sure."""
+        if p in self._idle:
+            return self._without(-1)
         if p not in self._needed_without:
-            homes, room, home = self._homes, self._room, self._presumed[p]
-            self._homes, self._room, self._presumed[p] = [], [group.size for group in self.groups], None
-            self._needed_without[p] = needed(self._to_the_end(None)[1]) * ORDINARY_SLIP
-            self._homes, self._room, self._presumed[p] = homes, room, home
+            line = self._sure_line(without=p)
+            self._needed_without[p] = needed(line) * ORDINARY_SLIP
         return self._needed_without[p]
+
+    @cached_property
+    def _idle(self) -> set[int]:
+        """Pieces that agree between pieces that agree: the others need the same slips without them."""
+        stretches, line = [], self._sure_line()
+        while line is not None:
+            stretches.append(line)
+            line = line.nearer
+        alone = zip(stretches[2:], stretches[1:], stretches)
+        return {
+            here.start for nearer, here, further in alone
+            if not nearer.slips | here.slips | further.slips and here.groups.bit_count() == 1
+        }  # fmt: skip
+
+    def _sure_line(self, without: int = -1) -> Stretch | None:
+        """The stretches of all pieces whose homes are as good as sure, one of them left out."""
+        homes, room, presumed = self._homes, self._room, self._presumed
+        self._homes, self._room = [], [group.size for group in self.groups]
+        self._presumed = [home if p != without else None for p, home in enumerate(presumed)]
+        line = self._to_the_end(None)[1]
+        self._homes, self._room, self._presumed = homes, room, presumed
+        return line
 
     def _to_the_end(self, line: Stretch | None) -> tuple[int, Stretch | None, list[Group | None]]:
         """What is placed laid together with every piece behind it whose home is as good as sure, and these homes.
