@@ -32,7 +32,7 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
     for loop in reference.loops:
         if loop.stated and _can_be_seen_whole(reference, loop):
             ends = [offered_name(reference, place) for place in loop.gap_between if reference.has_place(place)]
-            asked.append(Before(key=f"before:{loop.name}", text=f"{capital_first(loop.name)}, {' to '.join(ends)}", gap=loop.name))
+            asked.append(Before(key=f"before:{loop.name}", text=f"{capital_first(loop.name)}, {_from_to(ends)}", gap=loop.name))
     fixed = [place.name for place in reference.places if reference.part(place.part).fixed]
     ends = [name for name in fixed if reference.place(name).end is not None]
     for name in fixed:
@@ -56,6 +56,17 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
         Before(key="before:photo", text="Photo of each end, something in it that shows the side: card numbers"),
     ]
     return tuple(asked)
+
+
+def _from_to(ends: list[str]) -> str:
+    """Both ends of a gap in words; what they are called alike is said once: "guide washer at the nut end to that at the hub end"."""
+    if len(ends) != 2:
+        return " to ".join(ends)
+    first, second = (name.split() for name in ends)
+    alike = next((number for number, (one, other) in enumerate(zip(first, second)) if one != other), 0)
+    while alike and second[alike - 1] in ("at", "on", "in", "of", "the"):
+        alike -= 1
+    return f"{ends[0]} to that {' '.join(second[alike:])}" if alike > 1 and alike < len(second) else " to ".join(ends)
 
 
 def _can_be_seen_whole(reference: Reference, loop: Loop) -> bool:

@@ -2,7 +2,8 @@
 
 The one place where either becomes sizes to be told by. A size has limits, never a bare nominal: where a drawing gives
 none, the general limits of ISO 2768-1 class m stand in (edition 1989, from memory), and the part says so. What a part is
-made for (the thread of a nut, the shaft of a circlip) is no size of it; a circlip has the diameter it has when free.
+made for (the shaft of a circlip) is no size of it; a circlip has the diameter it has when free, a nut the hole between
+the crests of its thread. A thread has a name and no limits: M20x1.5 is that and nothing near it.
 """
 
 from __future__ import annotations
@@ -16,16 +17,21 @@ if TYPE_CHECKING:  # a look-up in a catalogue of its own opens no table
     from stackcheck.model.hardware import HardwareRow
     from stackcheck.model.part import Part
 
-SIZES = ("bore", "outside", "length", "across_flats", "ball", "disc_thickness")
+SIZES = ("bore", "outside", "length", "across_flats", "ball", "disc_thickness", "width", "thread_diameter", "thread_pitch")
 """Sizes by which a part is told from others."""
+NAMED_SIZES = frozenset({"thread_diameter", "thread_pitch"})
+"""Sizes that are the name of something: no limits of a drawing or of ISO 2768 go with them."""
 ALSO_LENGTH = "disc_height"
 """What a disc spring measures along the axis: its free height, as every other part its length."""
+BORE_OF_A_NUT = "core_diameter"
+"""What a calliper measures in the hole of a nut: the minor diameter of its thread."""
 GENERAL = ((3.0, 0.1), (6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2))
 """ISO 2768-1 class m: up to so many mm, plus or minus."""
 BEYOND_GENERAL = 2.0
 """The same above 2 m."""
-LEAST_PIN_SHARE = 0.8
-"""The closed legs of a split pin are never thinner than this share of its hole: ISO 1234, 1.6 to 20 mm, has 0.81 to 0.95 at least."""
+LEAST_PIN_SHARE = ((1.2, 0.66), (float("inf"), 0.8))
+"""The closed legs of a split pin are never thinner than this share of its hole: ISO 1234 has 0.67 to 0.80 at least for holes to
+1.2 mm, 0.81 to 0.95 from 1.6 to 20 mm."""
 TABLES = "tables of standard parts"
 
 
@@ -64,7 +70,7 @@ def standard_parts() -> tuple[tuple[str, Known], ...]:
     from stackcheck.tables import rows, tables
 
     parts = ((table.id, _of_row(row)) for table in tables() for row in rows(table.id))
-    return tuple((id, part) for id, part in parts if part.sizes)
+    return tuple((id, part) for id, part in parts if any(size.name not in NAMED_SIZES for size in part.sizes))
 
 
 def _of_row(row: HardwareRow) -> Known:
@@ -73,7 +79,11 @@ def _of_row(row: HardwareRow) -> Known:
 
 
 def _size(part: HardwareRow | Part, name: str) -> Any:
-    return part.size(name) or (part.size(ALSO_LENGTH) if name == "length" else None)
+    if own := part.size(name):
+        return own
+    if name == "bore" and part.kind == "nut":
+        return part.size(BORE_OF_A_NUT)
+    return part.size(ALSO_LENGTH) if name == "length" else None
 
 
 def reference_part(reference_id: str, part: Part) -> Known:
@@ -81,14 +91,15 @@ def reference_part(reference_id: str, part: Part) -> Known:
     sizes, assumed = [], False
     hole = part.size("shaft")
     if part.kind == "split pin" and part.size("outside") is None and hole is not None:
-        sizes.append(Limits("outside", round(LEAST_PIN_SHARE * hole.nominal_mm, 6), hole.high_mm))
+        share = next(share for most, share in LEAST_PIN_SHARE if hole.nominal_mm <= most)
+        sizes.append(Limits("outside", round(share * hole.nominal_mm, 6), hole.high_mm))
         assumed = True
     for name in SIZES:
         size = _size(part, name)
         if size is None or size.nominal_mm <= 0:
             continue
         low, high = size.low_mm, size.high_mm
-        if not size.has_limits:
+        if not size.has_limits and name not in NAMED_SIZES:
             general = next((half for most, half in GENERAL if size.nominal_mm <= most), BEYOND_GENERAL)
             low = size.nominal_mm - general if size.least_mm is None else low
             high = size.nominal_mm + general if size.most_mm is None else high

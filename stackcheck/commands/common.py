@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from stackcheck.errors import InputError, Mistake, SizeError
 
 if TYPE_CHECKING:
+    import argparse
     from pathlib import Path
 
 DONE, DIFFERS, CANNOT_TELL, COULD_NOT_RUN = 0, 1, 2, 3

@@ -35,33 +35,29 @@ def _compare(options: argparse.Namespace) -> int:
     if options.json:
         from stackcheck.present import as_json
 
-        print_json(as_json.comparison(comparison) | (_forces_tree(reference, found) if options.forces else {}))
+        tree = as_json.comparison(comparison)
+        if options.forces:
+            from stackcheck.present.all_forces_page import forces_tree
+            from stackcheck.result.forces import all_forces
+
+            tree |= forces_tree(all_forces(reference, found, comparison.best), with_found=True)
+        print_json(tree)
     else:
         from stackcheck.present.blocks import show
         from stackcheck.present.compare_page import page
 
         blocks = page(comparison, all_cautions=options.cautions)
         if options.forces:
-            blocks[-2:-2] = _forces_blocks(reference, found)  # NOT VERIFIED stays last
+            from stackcheck.present.all_forces_page import carried_blocks, clamp_blocks, forces_how
+            from stackcheck.present.how_page import how_blocks
+            from stackcheck.result.forces import all_forces
+
+            forces = all_forces(reference, found, comparison.best)
+            told = (*clamp_blocks(forces, reference, with_found=True), *carried_blocks(forces, reference, with_found=True))
+            blocks[-2:-2] = (*told, *how_blocks([], [], forces_how(forces, reference)))  # NOT VERIFIED stays last
         if job is not None:
             from stackcheck.present.putting_right_page import beside_as_found
 
             blocks[-2:-2] = beside_as_found(job.job, comparison)
         show(blocks)
     return comparison.exit_status
-
-
-def _forces_tree(reference: Any, found: Any) -> dict[str, Any]:
-    from stackcheck.present import forces_json
-    from stackcheck.result.forces import forces, springs
-
-    joints, discs = forces(reference, found), springs(reference, found)
-    return {"forces": [forces_json.joint(each) for each in joints], "disc_springs": [forces_json.springs(each) for each in discs]}
-
-
-def _forces_blocks(reference: Any, found: Any) -> list[Any]:
-    from stackcheck.present.forces_page import forces_blocks, springs_blocks
-    from stackcheck.result.forces import forces, springs
-
-    joints, discs = forces(reference, found), springs(reference, found)
-    return [*forces_blocks(joints, with_found=True), *springs_blocks(discs, with_found=True)]

@@ -41,14 +41,15 @@ def _find(options: argparse.Namespace) -> int:
     else:
         known, searched, refused = _known_everywhere(library_of(options))
     found = near(asked.sizes, known, asked.kind)
+    others = near(asked.sizes, known) if asked.kind and not found else ()
     from stackcheck.present.find_page import find_json, find_page
 
     if options.json:
-        print_json(find_json(" ".join(options.sizes), asked, found, searched))
+        print_json(find_json(" ".join(options.sizes), asked, found, searched, others))
     else:
         from stackcheck.present.blocks import show
 
-        show(find_page(asked, found, searched))
+        show(find_page(asked, found, searched, others))
     if refused:
         return refuse(refused)
     return DONE if found else CANNOT_TELL

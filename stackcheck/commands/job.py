@@ -201,18 +201,13 @@ def _tag(options: argparse.Namespace) -> int:
 
 
 def _close(options: argparse.Namespace) -> int:
-    from stackcheck.job.events import Closed
+    from stackcheck.job.closing import close_job
     from stackcheck.present.blocks import show
     from stackcheck.present.job_page import closing_page
 
     folder = job_named(options, options.name)
     if not options.by:
         raise mistake("close", "nobody says who closes it", "a person closes a job: --by INITIALS")
-    if options.recall:
-        from stackcheck.job.events import Answered
-
-        folder.record(Answered(key="recall", question="Recalls of the maker", answer=options.recall, by=options.by))
-    items = _items(folder.job)
+    items = close_job(folder, by=options.by, recall=options.recall, note=options.note)
     show(closing_page(folder.job, items, options.by))
-    folder.record(Closed(open_items=len(items), note=options.note, by=options.by))
     return CANNOT_TELL if items else DONE

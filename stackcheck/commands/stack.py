@@ -7,9 +7,11 @@ from pathlib import Path
 from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistake, print_json, reference_and_list, said
+from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-COLDEST_C, HOTTEST_C = -80.0, 300.0
+FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts")
+"""What `--json` holds of forces, one list each."""
 
 
 def add(commands: Any) -> None:
@@ -27,7 +29,8 @@ def add(commands: Any) -> None:
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
     parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
     parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
-    parser.add_argument("--temperature", metavar="TEMPERATURE", help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep')
+    add_temperature(parser)
+    parser.add_argument("--radial", metavar="FORCE", help='a load across on one bearing, like "1.5 kN": what angular and taper bearings make of it along the axis')
     parser.add_argument("--terms", action="store_true", help="open every force to its terms: torque, stiffness, what each part carries, every cause")
     parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
@@ -35,92 +38,108 @@ def add(commands: Any) -> None:
 
 
 def _stack(options: argparse.Namespace) -> int:
-    from stackcheck.compare import explanations
-    from stackcheck.present import as_json
-    from stackcheck.present.blocks import show
-    from stackcheck.present.stack_page import distance_page, page
-    from stackcheck.result.lengths import between, lengths
+    from stackcheck.result import compare
+    from stackcheck.result.lengths import lengths
 
     reference, found = reference_and_list(options)
     if options.between:
-        try:
-            distance = between(reference, found, *options.between)
-        except ValueError as problem:
-            raise mistake("--between", f"{' and '.join(options.between)}: {problem.args[0]}", f"places: {', '.join(reference.line)}") from None
-        if options.json:
-            print_json(as_json.distance(distance))
-        else:
-            show(distance_page(reference, distance))
-        return DONE if distance.as_found.total is not None else CANNOT_TELL
-    explanation = explanations(reference, found)[0] if found is not None else None
-    stacks, loops = lengths(reference, found, explanation)
+        return _between(options, reference, found)
+    asked = _asked(options, reference)
+    comparison = compare(reference, found) if found is not None else None
+    stacks, loops = lengths(reference, None) if comparison is None else (comparison.stacks, comparison.loops)
     if options.only is not None:
         known = [result.name for result in stacks] + [result.reference.loop.name for result in loops]
         if options.only not in known:
             raise mistake("--only", f'no stack or gap is called "{options.only}"', f"there are: {', '.join(known)}")
         stacks = tuple(result for result in stacks if result.name == options.only)
         loops = tuple(result for result in loops if result.reference.loop.name == options.only)
-    if options.json:
-        print_json(as_json.lengths(reference, stacks, loops) | _forces(options, reference, found, explanation))
+        _show_lengths(options, reference, stacks, loops, with_found=found is not None)
     else:
-        show([*page(reference, stacks, loops, with_found=found is not None), *_forces(options, reference, found, explanation)])
+        _show_all(options, asked, reference, comparison, stacks, loops)
     known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
     return DONE if all(each is not None for each in known) else CANNOT_TELL
 
 
-def _forces(options: argparse.Namespace, reference: Any, found: Any, explanation: Any) -> Any:
-    """What joints and springs do, as blocks or as JSON; not for one stack or gap alone: it loads the numerical libraries."""
-    torque, warm = _amount(options, "torque"), _amount(options, "temperature")
-    _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
-    _check("--temperature", warm, COLDEST_C, HOTTEST_C, "-80 to 300 °C: above, steel springs and seals are something else")
-    angle = _amount(options, "angle")
-    _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
-    if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
-        raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
-    if options.only is not None:
-        return {"forces": [], "set_gaps": [], "supports": [], "disc_springs": [], "coil_springs": [], "sweep": []} if options.json else []
-    from stackcheck.present import forces_json
-    from stackcheck.present.force_terms_page import terms_blocks
-    from stackcheck.present.forces_page import forces_blocks, springs_blocks, sweep_blocks
-    from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
-    from stackcheck.present.supports_page import support_json, supports_blocks
-    from stackcheck.present.working_springs_page import working_spring_json, working_springs_blocks
-    from stackcheck.result.forces import coil_springs, forces, set_gaps, springs, supports, sweep
+def _between(options: argparse.Namespace, reference: Any, found: Any) -> int:
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.stack_page import distance_page
+    from stackcheck.result.lengths import between
 
-    one_torque = torque.nominal if torque and not _is_range(torque) else None
-    one_warm = warm.nominal if warm and not _is_range(warm) else 20.0
-    results = forces(reference, found, torque_nmm=one_torque, angle=angle, at_c=one_warm, explanation=explanation)
-    discs, coils, legs, plays = (told(reference, found, explanation) for told in (springs, coil_springs, supports, set_gaps))
-    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, explanation=explanation)
+    try:
+        distance = between(reference, found, *options.between)
+    except ValueError as problem:
+        raise mistake("--between", f"{' and '.join(options.between)}: {problem.args[0]}", f"places: {', '.join(reference.line)}") from None
+    if options.json:
+        print_json(as_json.distance(distance, with_found=found is not None))
+    else:
+        show(distance_page(reference, distance, with_found=found is not None))
+    return DONE if distance.as_found.total is not None else CANNOT_TELL
+
+
+def _show_lengths(options: argparse.Namespace, reference: Any, stacks: Any, loops: Any, *, with_found: bool) -> None:
+    """One stack or gap alone: without forces, which load the numerical libraries."""
+    from stackcheck.present import as_json
+    from stackcheck.present.blocks import show
+    from stackcheck.present.stack_page import lengths_page
+
+    if options.json:
+        print_json(as_json.lengths(reference, stacks, loops, with_found=with_found) | dict.fromkeys(FORCES, ()) | {"sweep": ()})
+    else:
+        show(lengths_page(reference, stacks, loops, with_found=with_found))
+
+
+def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any, comparison: Any, stacks: Any, loops: Any) -> None:
+    from stackcheck.present import as_json
+    from stackcheck.present.all_forces_page import forces_tree
+    from stackcheck.present.blocks import show
+    from stackcheck.present.stack_answer import said_tree, stack_answer, sweep_tree
+    from stackcheck.result.forces import all_forces, sweep
+
+    found, best = (comparison.found, comparison.best) if comparison is not None else (None, None)
+    torque, warm, angle = asked["torque"], asked["temperature"], asked["angle"]
+    one = {"torque_nmm": None if torque is None or _is_range(torque) else torque.nominal, "at_c": 20.0 if warm is None or _is_range(warm) else warm.nominal}
+    forces = all_forces(reference, found, best, angle=angle, named_c=asked["named_c"], radial_n=asked["radial_n"], **one)
+    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, named_c=asked["named_c"], explanation=best)
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:
-        return {
-            "forces": [forces_json.joint(each) for each in results], "set_gaps": [set_gap_json(each) for each in plays],
-            "supports": [support_json(each) for each in legs],
-            "disc_springs": [forces_json.springs(each) for each in discs],
-            "coil_springs": [working_spring_json(each) for each in coils],
-            "sweep": [[forces_json.joint(each) for each in step] for step in swept],
-        }  # fmt: skip
-    with_found = found is not None
-    opened = terms_blocks(results, with_found=with_found) if options.terms else []
-    return [
-        *forces_blocks(results, with_found=with_found), *opened, *set_gap_blocks(plays, reference, with_found=with_found),
-        *supports_blocks(legs, reference, with_found=with_found),
-        *sweep_blocks(swept, over_torque=_is_range(torque)), *springs_blocks(discs, with_found=with_found),
-        *working_springs_blocks(coils, reference, with_found=with_found),
-    ]  # fmt: skip
+        with_found = found is not None
+        tree = as_json.lengths(reference, stacks, loops, with_found=with_found) | forces_tree(forces, with_found=with_found)
+        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
+    else:
+        show(stack_answer(reference, comparison, stacks, loops, forces, swept, over_torque=_is_range(torque), opened=options.terms))
+
+
+def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
+    """Torque, temperature and angle as said, each inside the range that the formulas are meant for."""
+    from stackcheck.formats.sizes import amount_of
+
+    torque, angle = _amount(options, "torque"), _amount(options, "angle")
+    warm, named_c = temperatures(options.temperature, reference)
+    if _is_range(torque) and _is_range(warm):
+        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
+    _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
+    radial = said("--radial", options.radial, lambda words: amount_of("force", words)) if options.radial is not None else None
+    _check("--radial", radial, 1.0, 1e6, "1 N to 1000 kN, one value")
+    if _is_range(radial):
+        raise mistake("--radial", f'"{options.radial[:60]}" is a range', "name one value")
+    _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
+    if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
+        raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
+    return {"torque": torque, "temperature": warm, "named_c": named_c, "angle": angle, "radial_n": None if radial is None else radial.nominal}
 
 
 def _draw(file: Path, reference: Any, swept: Any, *, over_torque: bool) -> None:
     from stackcheck.formats.new_file import write_new
-    from stackcheck.present.forces_page import LIMITS
+    from stackcheck.present.all_forces_page import LIMITS
+    from stackcheck.present.names import capital_first
     from stackcheck.present.sweep_svg import sweep_svg
 
     joints = ", ".join(joint.name for joint in reference.joints)
     title = f"{reference.title}, rev {reference.revision}: sweep of the {joints}"
     try:
-        drawing = sweep_svg(swept, over_torque=over_torque, title=title, note=LIMITS.replace("yield. ", "yield.\n"))
+        drawing = sweep_svg(swept, over_torque=over_torque, title=title, note=capital_first(LIMITS).replace("yield. ", "yield.\n"))
     except (ValueError, IndexError):
         raise mistake("--svg", "there is nothing to draw", "a reference with a joint whose torque and thread are given") from None
     write_new(file, drawing)
@@ -136,14 +155,11 @@ def _check(option: str, amount: Any, least: float, most: float, wanted: str) -> 
 
 
 def _amount(options: argparse.Namespace, dimension: str) -> Any:
-    """A torque or a temperature as said, one value or a range to sweep over; only one of the two may be a range."""
+    """A torque or an angle as said; a torque may be a range to sweep over."""
     from stackcheck.formats.sizes import amount_of
 
     text = getattr(options, dimension)
-    amount = None if text is None else said(f"--{dimension}", text, lambda words: amount_of(dimension, words))
-    if dimension == "temperature" and _is_range(amount) and _is_range(_amount(options, "torque")):
-        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
-    return amount
+    return None if text is None else said(f"--{dimension}", text, lambda words: amount_of(dimension, words))
 
 
 def _is_range(amount: Any) -> bool:

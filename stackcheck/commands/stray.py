@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from stackcheck.commands.common import common_options, library_of, print_json, reference_in
+from stackcheck.commands.common import common_options, library_of, print_json, read_all, reference_in
 from stackcheck.errors import InputError, Mistake
 
 
@@ -26,13 +26,16 @@ def add(commands: Any) -> None:
 
 
 def _explain(options: argparse.Namespace) -> int:
-    from stackcheck.stray.explain import explain
+    from stackcheck.stray.explain import explain, with_other_machines
 
     if options.machine is None:
-        stray, bench = _listed_stray(options)
+        stray, bench, library = _listed_stray(options)
     else:
-        stray, bench = _typed_stray(options)
+        stray, bench, library = _typed_stray(options)
     explained = explain(stray, bench)
+    if explained.has_no_home:
+        references, refused = read_all(library, [id for id in library.files if bench.assembly(id) is None])
+        explained = with_other_machines(explained, references, [mistake.file for error in refused for mistake in error.mistakes[:1]])
     if options.json:
         from stackcheck.present import stray_json
 
@@ -45,7 +48,7 @@ def _explain(options: argparse.Namespace) -> int:
     return explained.exit_status
 
 
-def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
+def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any, Any]:
     from stackcheck.commands.common import list_in
     from stackcheck.stray.seen import stray_of
 
@@ -63,7 +66,7 @@ def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
     _refuse_contradictions(f"{file}: entry {number}", entry)
     kind = reference.part(entry.part).kind if entry.part and reference.has_part(entry.part) else ""
     lists = [(found, reference), *(list_in(options, other, library) for other in options.also), *_other_jobs(options, file)]
-    return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built)
+    return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built), library
 
 
 def _other_jobs(options: argparse.Namespace, name: Path) -> list[tuple[Any, Any]]:
@@ -75,17 +78,19 @@ def _other_jobs(options: argparse.Namespace, name: Path) -> list[tuple[Any, Any]
     return [(other.job.found, other.reference) for other in open_jobs(jobs_folder(options)) if other.name != name.name and other.job.offs]
 
 
-def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any]:
-    from stackcheck.formats.found_file import read_found
+def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any, Any]:
+    from stackcheck.commands.common import list_in
     from stackcheck.formats.typed_part import read_typed_part
     from stackcheck.stray.seen import stray_of
+    from stackcheck.value import replace
 
     library = library_of(options)
-    home = reference_in(library, options.found_in).id if options.found_in else ""
-    lists = [read_found(other, library.reference) for other in options.also]
+    home = reference_in(library, options.found_in) if options.found_in else None
+    lists = [list_in(options, other, library) for other in options.also]
     entry = read_typed_part(options.words).entry
     _refuse_contradictions("explain", entry)
-    return stray_of(entry, home), _bench(library, options.machine, lists, options.built)
+    stray = replace(stray_of(entry, home.id if home else ""), entry=None)  # it stands in no list
+    return stray, _bench(library, options.machine, lists, options.built, home), library
 
 
 def _refuse_contradictions(where: str, entry: Any) -> None:
@@ -99,8 +104,8 @@ def _refused(file: Path | str, what: str, wanted: str) -> InputError:
     return InputError([Mistake(file=str(file), what=what, wanted=wanted)], consequence="Nothing was explained.")
 
 
-def _bench(library: Any, machine: str, lists: list[tuple[Any, Any]], built: str) -> Any:
-    """All assemblies of one machine, compared where there is a list of them."""
+def _bench(library: Any, machine: str, lists: list[tuple[Any, Any]], built: str, found_in: Any = None) -> Any:
+    """All assemblies of one machine and the one it was found in, compared where there is a list of them."""
     from stackcheck.formats.source import did_you_mean
     from stackcheck.stray.bench import Assembly, Bench, compared
 
@@ -110,6 +115,8 @@ def _bench(library: Any, machine: str, lists: list[tuple[Any, Any]], built: str)
         what = f"{machine} has no references" if (library.folder / machine).is_dir() else f'unknown machine "{machine}"'
         raise _refused(library.folder, what, did_you_mean(machine, machines))
     known = {reference.id: compared(reference, found) for found, reference in lists}
+    if found_in is not None and found_in.id not in ids:  # it may be of the machine in which it was found, too
+        known.setdefault(found_in.id, Assembly(reference=found_in))
     assemblies = tuple(known.pop(id, None) or Assembly(reference=library.reference(id)) for id in ids)
     assemblies += tuple(known.values())  # lists of other machines that lie open on the same bench
     return Bench(assemblies=assemblies, built=built)

@@ -8,7 +8,8 @@ list, `pairing` gives every piece a home, `knots` finds the slips that the seque
 from __future__ import annotations
 
 from stackcheck.compare.fixed import seated
-from stackcheck.compare.replay import replay, same_arrangement
+from stackcheck.compare.replay import replay
+from stackcheck.compare.sameness import same_arrangement
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference

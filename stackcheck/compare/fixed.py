@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stackcheck.compare.replay import rebuilt, replay, same_arrangement
+from stackcheck.compare.replay import rebuilt, replay
+from stackcheck.compare.sameness import same_arrangement
 from stackcheck.compare.spots import Spots, lies_before
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found

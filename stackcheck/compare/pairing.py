@@ -7,7 +7,7 @@ the slips that it already needs. Branches that cannot come below the limit are c
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 from stackcheck.compare.assignment import assign
@@ -125,7 +125,7 @@ class Pairing(Pricing):
             self._keep(self._homes)
             return
         ways = []
-        for home, more in self.reduced[p].items():
+        for home, more in self._homes_for(p):
             if home is None or self._room[home.index]:
                 ways.append((self._promise(p, home, more, slips), home.index if home else FORBIDDEN, home, more))
         for _, _, home, more in sorted(ways, key=lambda way: way[:2]):
@@ -148,6 +148,12 @@ class Pairing(Pricing):
                 self._room[home.index] += 1
                 self._placed = placed_before
             self._homes.pop()
+
+    def _homes_for(self, p: int) -> Iterable[tuple[Group | None, int]]:
+        """Where a piece may belong. Of pieces of one entry side by side it makes no difference which are over: the last are."""
+        if p and self._homes[p - 1] is None and self.tokens[p].piece is self.tokens[p - 1].piece is not None:
+            return [(None, self.reduced[p][None])]
+        return self.reduced[p].items()
 
     def _keep(self, homes: Sequence[Group | None]) -> None:
         """Prices a choice of homes and keeps what lies below the limit."""

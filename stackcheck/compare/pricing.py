@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations, islice, pairwise, product
 
-from stackcheck.compare.identity import DIFFERENT, SAME, Identity, Match
+from stackcheck.compare.identity import AGREES, DIFFERENT, SAME, Identity, Match
 from stackcheck.compare.knots import settle
 from stackcheck.compare.prices import EXTRA_WITH_AN_EMPTY_PLACE, ORDINARY_SLIP, PRICES, count_off_by
 from stackcheck.compare.slips import IMPOSSIBLE, TURN, Budget, Item, Settled, Slip
@@ -79,7 +79,7 @@ class Pricing:
 
     def _options(self, entry: Entry) -> dict[Group, Match]:
         if entry.part in self.spots.closed:
-            return {group: Match("same", 0) for group in self.by_part.get(entry.part, ())}
+            return {group: AGREES for group in self.by_part.get(entry.part, ())}
         named = self.identity.named(entry)
         options: dict[Group, Match] = {}
         # What was named, with no number read off it, is taken for nothing but its kind and what accepts its number.
@@ -324,6 +324,12 @@ class Pricing:
                     if not group.may_be_absent and (group not in passed or group in deep)
                 }  # fmt: skip
 
+    def _loose_as(self, entry: Entry, group: Group) -> Match | None:
+        """What a loose entry would be in the place of a group; a closed unit belongs in its own place only."""
+        if group.unit or entry.part in self.spots.closed:
+            return AGREES if entry.part == group.part else None
+        return self.identity.match(entry, group.part)
+
     def _place_loose(self, empty: dict[Group, int], missing: dict[Group, int]) -> tuple[tuple, int, list[Group]]:
         """Parts found loose belong to empty places, missing ones first; what fits none is over. What stays empty."""
         room = dict(empty)
@@ -332,7 +338,7 @@ class Pricing:
             for _ in range(entry.count):
                 ways = []
                 for group, left in room.items():
-                    match = None if group.unit or not left else self.identity.match(entry, group.part)
+                    match = self._loose_as(entry, group) if left else None
                     if match is not None and match.how != DIFFERENT:
                         charged = group in missing and not group.may_be_absent
                         ways.append((match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match))

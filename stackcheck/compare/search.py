@@ -26,7 +26,7 @@ MOST_PIECES_OF_FEW = 12
 MOST_NODES_OF_FEW = 40_000
 MOST_STEPS_OF_FEW = 40_000
 MOST_PIECES_GONE_THROUGH = 24
-MOST_NODES_OF_SOME = 3_000
+MOST_NODES_OF_SOME = 20_000
 MOST_STEPS_OF_SOME = 16_000
 LIMIT_RISES_BY = 55
 
@@ -133,7 +133,8 @@ class Search:
         bound is that of the last limit looked through.
         """
         budget = Budget(MOST_STEPS_OF_FEW, thorough=True) if self._is_small else Budget(MOST_STEPS_OF_SOME)
-        pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
+        pairings = [(typed, self._pairing(typed, budget, equal_apart=True)) for typed in self._ways() if typed.price < best.price]
+        pairings.sort(key=lambda way: -way[0].price)  # what a way to read costs is not left for slips: few steps, and a limit
         nodes = MOST_NODES_OF_FEW if self._is_small else MOST_NODES_OF_SOME
         looked_below = bound
         while looked_below < best.price and budget.left > 0 and nodes > 0:
@@ -184,9 +185,9 @@ class Search:
             self._lines[key] = listing.pieces_of(self.found, typed)
         return self._lines[key]
 
-    def _pairing(self, typed: Typed, budget: Budget | None = None) -> Pairing:
+    def _pairing(self, typed: Typed, budget: Budget | None = None, *, equal_apart: bool = False) -> Pairing:
         loose = self._loose(typed)
-        task = self._task(typed)
+        task = shortened(self.spots, self.identity, *self.pieces(typed), equal_apart=True) if equal_apart else self._task(typed)
         return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=budget or self.budget)
 
     def _task(self, typed: Typed) -> Task:

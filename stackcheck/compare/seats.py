@@ -167,10 +167,11 @@ class Seats:
         return bool(toward and wanted and toward != wanted)
 
     def _slot(self, group: Group, unreached: set[Group]) -> int:
-        """Where a fixed member that nobody entered stands: behind what stays before it."""
+        """Where a fixed member that nobody entered stands: behind what stays before it, and what is over beside that."""
         least = most = None
-        for p, home in enumerate(self.homes):
-            if home is not None and self._stays(p):
+        for p in range(len(self.pieces)):
+            home = self._taken_for(p)
+            if home is not None and (p in self.beside or self._stays(p)):
                 if lies_before(home, group):
                     least = p + 1
                 elif most is None and lies_before(group, home):

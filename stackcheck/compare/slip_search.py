@@ -138,7 +138,8 @@ class SlipSearch(Knot):
         to_mend = self.breaks.most(order) - MENDED_AT_MOST * (slips - 1)
         for tried, (slip, new_order, new_turned) in enumerate(self._slips(order, turned, limit, to_mend)):
             self.budget.look(len(order))
-            if self.is_long and (tried == MOST_FIRST_SLIPS or self.budget.is_spent):
+            self.budget.slips -= 1
+            if self.budget.is_spent or self.is_long and tried == MOST_FIRST_SLIPS:
                 self.all_seen = False
                 break
             if slip.price >= limit:

@@ -10,6 +10,7 @@ IMPOSSIBLE = 1 << 30
 MOST_STEPS = 8_000  # for one comparison
 MOST_LOOKS = 1_200_000  # in it, at one part of a line that is not short: what bounds the work when the list is long
 SHORT_LINE = 24
+MOST_SLIPS_TRIED = 600_000  # in it; twice what any of 25,000 random cases took
 
 
 class Item(Value, eq=False):
@@ -44,6 +45,7 @@ class Budget:
     def __init__(self, left: int = MOST_STEPS, *, thorough: bool = False):
         self.left, self.thorough = left, thorough
         self.looks = MOST_LOOKS
+        self.slips = MOST_SLIPS_TRIED
 
     def look(self, parts: int, times: int = 1) -> None:
         """Counts that every part of a line was looked at so many times; a short line costs too little to count."""
@@ -52,7 +54,7 @@ class Budget:
 
     @property
     def is_spent(self) -> bool:
-        return self.looks <= 0
+        return self.looks <= 0 or self.slips <= 0
 
 
 class Slip(Value):

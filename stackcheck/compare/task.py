@@ -52,10 +52,11 @@ def whole(spots: Spots, pieces: Sequence[Piece], gap: int) -> Task:
     return Task(tuple(Token((p,), piece) for p, piece in enumerate(pieces)), gap, tuple(spots.groups))
 
 
-def shortened(spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int) -> Task:
+def shortened(spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int, *, equal_apart: bool = False) -> Task:
+    """`equal_apart` keeps every part that is wanted more than once out of the blocks: which is which may be decided otherwise."""
     if len(pieces) <= SHORT:
         return whole(spots, pieces, gap)
-    return _Shortening(spots, identity, pieces, gap).task()
+    return _Shortening(spots, identity, pieces, gap).task(equal_apart=equal_apart)
 
 
 class _Shortening:
@@ -96,9 +97,12 @@ class _Shortening:
         toward, facing = self.pieces[p].toward, group.facing
         return toward == facing or not toward or not facing
 
-    def task(self) -> Task:
+    def task(self, *, equal_apart: bool) -> Task:
         home = self._aligned()
-        return self._cut(home, self._near_differences(home), self._between_neighbours(home))
+        free = self._near_differences(home)
+        if equal_apart:
+            free = [is_free or self.spots.wanted[self.line[s].part] > 1 for is_free, s in zip(free, home)]
+        return self._cut(home, free, self._between_neighbours(home))
 
     # Which pieces agree with which places
 

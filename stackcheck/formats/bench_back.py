@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from itertools import groupby
 
+from stackcheck.formats.bare_sizes import along
 from stackcheck.formats.bench_read import ReadLine, ReadPart
 from stackcheck.formats.bench_words import LOCK_NUT
 from stackcheck.formats.words import INWARD, OUTWARD, TYPED
@@ -18,12 +19,6 @@ from stackcheck.model.reference import Reference
 from stackcheck.units import INCH_MM, WrittenReading, read_reading
 from stackcheck.value import replace
 
-ALONG = {
-    "thick": ("washer", "shim ring", "ring", "gasket", "circlip", "plate", "O-ring", "disc spring", "disc", "cover"),
-    "wide": ("bearing", "seal", "wheel", "pulley", "gear", "sprocket", "impeller"),
-    "high": ("nut",),
-}
-"""How people say the length along the axis of a kind, by its last word; "long" of all others."""
 _DIAMETERS = ("outside", "bore")
 _ORDINALS = {1: "st", 2: "nd", 3: "rd"}
 
@@ -181,12 +176,6 @@ def _thread(named: dict[str, str]) -> str:
     if diameter.endswith(" mm") and re.fullmatch(r"[\d.]+ mm", diameter):
         return f"M{diameter.removesuffix(' mm')}" + (f"x{pitch.removesuffix(' mm')}" if pitch else "")
     return f"thread {_size(diameter)}" + (f", pitch {_size(pitch)}" if pitch else "")
-
-
-def along(kind: str) -> str:
-    if not kind:
-        return ""
-    return next((word for word, kinds in ALONG.items() if kind in kinds or kind.rpartition(" ")[2] in kinds), "long")
 
 
 def _toward(toward: str, ends: Sequence[str]) -> str:

@@ -6,7 +6,7 @@ Nothing is chosen here. Where the measuring cannot tell two candidates apart, bo
 
 from __future__ import annotations
 
-from stackcheck.formats.bench_back import along
+from stackcheck.formats.bare_sizes import along
 from stackcheck.formats.bench_read import ReadPart
 from stackcheck.formats.words import plain
 from stackcheck.model.part import Part

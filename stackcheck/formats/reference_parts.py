@@ -44,6 +44,21 @@ def check_parts(reader: Reader, parts: dict[str, Part], declared: list[str]) -> 
         if bore and outside and bore.nominal_mm >= outside.nominal_mm:
             what = f'part "{part.id}": the bore is not smaller than the outside'
             reader.mistake(path + ("bore",), what, "look at both figures", said=bore.text)
+        _check_faces(reader, part)
+
+
+def _check_faces(reader: Reader, part: Part) -> None:
+    """A face lies within its part, and has metal between its bore and its outside."""
+    for front in ("face_", "feature_face_"):
+        outside, bore = (part.size(front + name) for name in ("outside", "bore"))
+        widest, narrowest = (own or part.size(name) for own, name in ((outside, "outside"), (bore, "bore")))
+        for name, size in (("outside", outside), ("bore", bore)):
+            whole = part.size(name)
+            is_beyond = size and whole and (size.nominal_mm > whole.nominal_mm if name == "outside" else size.nominal_mm < whole.nominal_mm)
+            is_empty = size and widest and narrowest and narrowest.nominal_mm >= widest.nominal_mm
+            if is_beyond or is_empty:
+                what = f'part "{part.id}": the face reaches beyond the part' if is_beyond else f'part "{part.id}": no face is left between its bore and its outside'
+                reader.mistake(("parts", part.id, front + name), what, "look at both figures", said=size.text)
 
 
 def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
@@ -79,6 +94,8 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
         material=table.material,
         stiffness=table.stiffness,
         rollers=table.rollers or 0,
+        balls=table.balls or 0,
+        static_rating=table.static_rating,
         contact_angle=table.contact_angle,
         crush_force=table.crush_force,
         feature=table.feature,

@@ -14,6 +14,7 @@ from stackcheck.formats.sizes import (
     Said,
     SignedLength,
     SingleLength,
+    StaticRating,
     Stiffness,
     Texts,
     TighteningTorque,
@@ -90,6 +91,8 @@ class _PartWords(Table):
     material: str = ""
     stiffness: Stiffness | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
+    balls: Annotated[int, Field(ge=3, le=200)] | None = None
+    static_rating: StaticRating | None = None
     contact_angle: Annotated[Angle, AfterValidator(_slant)] | None = None
     crush_force: CrushForce | None = None
     feature: str = ""

@@ -100,6 +100,7 @@ Torque = Annotated[Amount, _reads(lambda text: amount_of("torque", text))]
 Angle = Annotated[Amount, _reads(lambda text: amount_of("angle", text))]
 Stiffness = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("stiffness", text), "a stiffness", "50..70 N/mm"))]
 CrushForce = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a force that crushes", "10..25 kN"))]
+StaticRating = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a static rating", "6.55 kN"))]
 TighteningTorque = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("torque", text), "a torque that tightens", "60 N·m"))]
 
 

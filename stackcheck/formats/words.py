@@ -113,16 +113,24 @@ def kinds_in(typed: str) -> list[tuple[int, int, str]]:
 _BEHIND_THE_NAME = r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)"
 
 
+def head_of_name(name: str) -> str:
+    """What a part is called before its name says of what, or where it is.
+
+    >>> head_of_name("Felt ring in its cover"), head_of_name("Casing, from its flange")
+    ('felt ring', 'casing')
+    """
+    head = name.lower()
+    match = re.compile(_BEHIND_THE_NAME).search(head, 1)
+    return head[: match.start()] if match else head
+
+
 def kind_of_name(name: str) -> str:
     """Our kind for the name of a part, "" where no word is known: the last word of what stands before "of", "under", ...
 
     >>> [kind_of_name(name) for name in ("Axle nut", "Washer under the axle nut", "Hub seal", "Fork, between the legs")]
     ['nut', 'washer', 'seal', '']
     """
-    head = name.lower()
-    if match := re.compile(_BEHIND_THE_NAME).search(head, 1):
-        head = head[: match.start()]
-    met = list(_pattern().finditer(head))
+    met = list(_pattern().finditer(head_of_name(name)))
     return _kind(met[-1].group()) if met else ""
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.readings import reading_of
+from stackcheck.job.distances_seen import stood_off
 from stackcheck.model.found import Symptom
 from stackcheck.model.part import Reading
 from stackcheck.model.reference import Reference
@@ -22,7 +23,7 @@ _MOVED = re.compile(r"\bmoved (?P<way>out|in)\b(?P<rest>.*)")
 
 
 def symptoms_of(job: Job) -> tuple[Symptom, ...]:
-    """The symptoms among the answers: what moved on release, drag, rock."""
+    """The symptoms among the answers: what moved on release, drag, rock, what stood off."""
     noticed = []
     for key, answer in job.answers.items():
         said = answer.lower()
@@ -32,7 +33,7 @@ def symptoms_of(job: Job) -> tuple[Symptom, ...]:
             noticed.append(Symptom(what="drag", note=answer))
         elif key == "before:rock" and said and not re.match(r"no\b|none|nothing", said):
             noticed.append(Symptom(what="rock", note=answer))
-    return tuple(each for each in noticed if each is not None)
+    return (*(each for each in noticed if each is not None), *stood_off(job))
 
 
 def _moved(reference: Reference, joint: str, way: str, rest: str, answer: str) -> Symptom | None:

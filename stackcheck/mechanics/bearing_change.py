@@ -111,9 +111,12 @@ def _play(reference: Reference, loop: Loop) -> tuple[float, float] | None:
 def deep_groove_play(part: Part) -> tuple[float, float] | None:
     """The least and the most axial play of a deep-groove bearing in its place [mm]; None where its sizes do not tell.
 
+    As the reference gives it, read in its place, before any estimate:
     2 √(A G_r - G_r²/4), A estimated from bore and outside diameter, G_r the radial clearance less what the fit takes.
     Source: NSK, Rolling Bearings catalogue, sections 9.2.2 and 15.3.
     """
+    if part.kind == "ball bearing" and (given := part.size("axial_play")) is not None:
+        return given.low_mm, given.high_mm
     sizes = [part.size(name) for name in ("bore", "outside", "radial_clearance")]
     if part.kind != "ball bearing" or None in sizes:
         return None

@@ -8,6 +8,7 @@ from typing import Any
 from stackcheck.mechanics.axial.stiffness import MODULUS_MPA, tube_stiffness
 from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.paths import diameter
+from stackcheck.mechanics.pressure_cone import CONE_DEG, Annulus, Pressed, cone_stiffness, growth
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part
@@ -23,15 +24,28 @@ class Missing(Exception):
     """What a computation needs and nobody gave."""
 
 
-def body_stiffness(unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float) -> Any:
-    """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm]; steel where no material is given."""
+def body_stiffness(unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float, pressing: Pressed | None = None) -> Any:
+    """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm]; steel where no material is given.
+
+    `pressing` is what it is pressed over, its whole section where that is not said. A wide range where the section is not given,
+    where the material is none of those known here, and where the part bends because its two faces do not overlap.
+    """
     part = ruler.part(standing)
     outside, bore = diameter(ruler, standing, "outside"), diameter(ruler, standing, "bore")
-    if outside is None or bore is None or not length_mm > 0:
-        name = f"the {lower(ruler.name(standing))}"
+    modulus = MODULUS_MPA.get(part.material or "steel" if part is not None else "steel")
+    bends = pressing is not None and pressing.bends
+    if outside is None or bore is None or not length_mm > 0 or modulus is None or bends:
+        name = f"the {lower(ruler.name(standing))}{', which bends between its two faces' if bends else ''}"
         return 10.0 ** unknowns.value(f"stiffness of {name}", log10(SOFT), log10(USUAL), log10(STIFF))
-    modulus = MODULUS_MPA.get(part.material if part is not None else "", MODULUS_MPA["steel"])
-    return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)
+    if pressing is None:
+        return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)
+    section, grows = Annulus(outside, bore), cone_growth(unknowns)
+    return cone_stiffness(section=section, first=pressing.first, second=pressing.second, length_mm=length_mm, modulus_mpa=modulus, grows=grows)
+
+
+def cone_growth(unknowns: Unknowns) -> Any:
+    """How much the diameter of a pressure cone grows per length along the axis; its half angle is one unknown for all parts."""
+    return growth(unknowns.value("half angle of the pressure cone", *CONE_DEG))
 
 
 def ring_width(part: Part) -> float:
@@ -47,9 +61,15 @@ def ring_stiffness(part: Part, ring: str) -> float:
     bore, outside = part.size("bore"), part.size("outside")
     if bore is None or outside is None:
         raise Missing(f"bore and outside diameter of the {called(part)}")
-    wall = RING_SHARE * (outside.nominal_mm - bore.nominal_mm)
-    ends = (bore.nominal_mm + wall, bore.nominal_mm) if ring == "inner" else (outside.nominal_mm, outside.nominal_mm - wall)
-    return tube_stiffness(outside_mm=ends[0], bore_mm=ends[1], length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"])
+    widest, narrowest = ring_section(part, ring)
+    return tube_stiffness(outside_mm=widest, bore_mm=narrowest, length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"])
+
+
+def ring_section(part: Part, ring: str) -> tuple[float, float]:
+    """Outside and bore of the inner or the outer ring of a bearing whose sizes are given, estimated [mm]."""
+    bore, outside = part.size("bore").nominal_mm, part.size("outside").nominal_mm
+    wall = RING_SHARE * (outside - bore)
+    return (bore + wall, bore) if ring == "inner" else (outside, outside - wall)
 
 
 def called(part: Part) -> str:

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.paths import diameter
 from stackcheck.model.finding import Standing
 from stackcheck.value import Value
@@ -47,13 +48,13 @@ def bridges(arrangement: Arrangement) -> tuple[Bridge, ...]:
         members = arrangement.paths[stack.name]
         for one, other in pairwise(members):
             if isinstance(one, Member) and isinstance(other, Member) and stack.through in ("inner rings", "outer rings"):
-                for bearing, beside in ((one, other), (other, one)):
-                    for bridge in _bridge(arrangement, bearing.standing, beside.standing, stack.through):
+                for bearing, beside, end in ((one, other, "first"), (other, one, "second")):
+                    for bridge in _bridge(arrangement, bearing.standing, beside.standing, stack.through, end):
                         found.setdefault((bridge.standing, bridge.bearing), bridge)  # it may lie in either stack: once is enough
     return tuple(found.values())
 
 
-def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, through: str) -> Iterator[Bridge]:
+def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, through: str, end: str) -> Iterator[Bridge]:
     ruler = arrangement.ruler
     own, part = ruler.part(bearing), ruler.part(beside)
     if own is None or own.kind not in RING_SHARE or bearing.home is None or part is not None and (part.kind not in PLAIN_KINDS or part.fixed):
@@ -66,7 +67,7 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
     is_inner = through == "inner rings"
     size, other = ("outside", "outer ring") if is_inner else ("bore", "inner ring")
     begins = tuple(sorted(outside.nominal_mm - end if is_inner else bore.nominal_mm + end for end in ends))
-    reaches = diameter(ruler, beside, size)
+    reaches = face_size(arrangement.reference, beside, part, end, size) or diameter(ruler, beside, size)
     said = {"standing": beside, "bearing": bearing.home, "other_ring": other, "size": size, "reaches_mm": reaches, "begins_mm": begins}
     if reaches is None:
         if beside.home is None:

@@ -11,16 +11,19 @@ from typing import Any
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import Element, body, crush, held
 from stackcheck.mechanics.axial.network import Network
-from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
 from stackcheck.mechanics.axial.threads import Thread
-from stackcheck.mechanics.axial.tighten import REFERENCE_C, Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
+from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, turned_deg
+from stackcheck.mechanics.heat import COLD, Heat, expansion
+from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, thread_of, turned_deg
+from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
+from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
@@ -49,11 +52,11 @@ class ClampedNetwork:
         self.elements: list[Element] = []
         self.drawn: dict[str, float] = {}
         self.middles: dict[tuple[str, str], str] = {}
-        self.expansions: dict[str, float] = {}
+        self.grows: dict[str, tuple[float, tuple[str, ...]]] = {}
         self.bearings: dict[str, Part] = {}
         self.faces: dict[str, int] = {}
 
-    def state(self, torque: float, thread: Thread, at_c: float, *, settled: bool = False) -> tuple[Network, dict[str, float], Watched]:
+    def state(self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False) -> tuple[Network, dict[str, float], Watched]:
         """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
         clamped = self._clamped_members()
         for bridge in bridges(self.arrangement):
@@ -65,27 +68,29 @@ class ClampedNetwork:
         inner = tuple(element.name for element in self.elements)
         outer_members = self._outer_members()
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
-        bearings = tuple(self._bearing(place) for place in (self.loop.start, self.loop.end))
-        if self.joint.thread_stop is not None:
-            self.elements.append(body("end of the thread", head, nut, length=self.joint.thread_stop.nominal_mm, k=STIFF))
+        rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
+        self.elements += rows.values()
+        bearings = tuple(row.name for row in rows.values())
         watched = Watched(bearings=bearings, clamped=inner, moves=self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
             name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=EXPANSION_PER_K["steel"],
+            k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
             turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
         )  # fmt: skip
-        if at_c == REFERENCE_C and self.joint.angle is None and not settled:
+        if not heat.is_warm and self.joint.angle is None and not settled:
             return with_tension(network, (axle,)), drawn, watched
-        warmer = at_c - REFERENCE_C
-        warm = {name: Warm(kelvin=warmer, expansion_per_k=expansion) for name, expansion in self.expansions.items()}
+        warm = {name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()}
         after = replace(network, elements=tuple(map(self._settled, network.elements))) if settled else network
+        if heat.is_warm:
+            warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
+            after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
         at = tightened(network, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart: the axle is as long as they stand, not as the parts add up.
         axle = replace(axle, k=axle_stiffness(self.unknowns, thread, at.distance(head, nut)))
         # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
         lost = ENDS_AND_THREAD_MM + face_settles(self.unknowns) if settled else 0.0
-        return frozen(after, (axle,), at, warm=warm, joint_kelvin=warmer, settled_mm=lost), drawn, watched
+        return frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost), drawn, watched
 
     def _settled(self, element: Element) -> Element:
         """A body shorter by what the faces on its one side, and those inside a pack, settle."""
@@ -102,7 +107,7 @@ class ClampedNetwork:
         return {face: x + shift if face.startswith("outer") else x for face, x in self.drawn.items()}
 
     def _clamped_members(self) -> list[Member]:
-        stack = clamped_stack(self.reference, self.joint)
+        stack = self._stack_of("inner")
         members = list(self.arrangement.members(stack))
         homes = [member.standing.home for member in members]
         absent = [place for place in (self.loop.start, self.loop.end) if place not in homes]
@@ -114,8 +119,12 @@ class ClampedNetwork:
         inside = [i for i, home in enumerate(homes) if home in places[first : last + 1]]
         return members[inside[0] : inside[-1] + 1]
 
+    def _stack_of(self, ring: str) -> str:
+        inner = clamped_stack(self.reference, self.joint)
+        return inner if ring == "inner" else self.loop.open_stack if self.loop.closed_stack == inner else self.loop.closed_stack
+
     def _outer_members(self) -> list[Member]:
-        stack = self.loop.open_stack if self.loop.closed_stack == clamped_stack(self.reference, self.joint) else self.loop.closed_stack
+        stack = self._stack_of("outer")
         items = list(self.arrangement.paths[stack])
         homes = [item.standing.home if isinstance(item, Member) else None for item in items]
         if self.loop.start not in homes or self.loop.end not in homes:
@@ -131,6 +140,7 @@ class ClampedNetwork:
         """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
         face, x = first, 0.0
         self.drawn[face] = x
+        pressing = pressed_faces(self.unknowns, self.arrangement, self._stack_of(ring), members, joint=self.joint, thread=thread_of(self.joint))
         for i, member in enumerate(members):
             if member.or_else:
                 raise Missing(f"a look at {self.ruler.name(member.standing)}: in which stack it lies")
@@ -138,7 +148,7 @@ class ClampedNetwork:
             if part is None and "bearing" in self.reference.part_at(member.standing.home).kind if member.standing.home else False:
                 raise Missing(f"sizes and clearance of what stands in {member.standing.home}")
             name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
-            expansion = EXPANSION_PER_K.get(part.material if part is not None else "", EXPANSION_PER_K["steel"])
+            grows = expansion(part), tuple(name for name in (member.standing.home, part.id if part is not None else None) if name)
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
                 half = ring_width(part) / 2
@@ -148,7 +158,8 @@ class ClampedNetwork:
                 first, second = self._stands_out(member, ring)
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half + first, k=k))
                 self.elements.append(makes(f"{name}, second half", middle, after, length=half + second, k=k))
-                self.expansions |= {f"{name}, first half": expansion, f"{name}, second half": expansion}
+                grows = grows[0], (*grows[1], f"{ring} rings")
+                self.grows |= {f"{name}, first half": grows, f"{name}, second half": grows}
                 self.faces[f"{name}, first half"] = 1
                 self.middles[member.standing.home, ring] = middle
                 self.bearings[member.standing.home] = part
@@ -162,9 +173,9 @@ class ClampedNetwork:
                 length, usual = self._length(member, ring, name)
                 makes = held if part is not None and part.fixed and ring == "outer" else body
                 # A leg or a shoulder whose length is not given is taken to give nothing.
-                k = body_stiffness(self.unknowns, self.ruler, member.standing, usual) if usual else STIFF
+                k = body_stiffness(self.unknowns, self.ruler, member.standing, usual, pressing[i]) if usual else STIFF
                 self.elements.append(makes(name, face, after, length=length, k=k))
-                self.expansions[name] = expansion
+                self.grows[name] = grows
                 self.faces[name] = member.standing.count
                 x += usual
             face = after
@@ -214,14 +225,17 @@ class ClampedNetwork:
         usual = span.nominal_mm if term.is_measured else span.middle_mm
         return self.unknowns.value(f"length of the {lower(self.ruler.name(member.standing))}", span.least_mm, usual, span.most_mm), usual
 
-    def _bearing(self, place: str) -> str:
+    def _bearing(self, place: str, heat: Heat = COLD) -> Element:
         """The balls or rollers between the middles of the two rings."""
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
-        self.elements.append(rolling(
-            self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"], pushed=pushed(self.reference, standing)
-        ))  # fmt: skip
-        return self.elements[-1].name
+        wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
+        reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
+        play = Interval.of_reading(reading) if reading is not None else Interval.of_size(given) if given is not None else None
+        return rolling(
+            self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
+            pushed=pushed(self.reference, standing), wider_mm=wider, play=play,
+        )  # fmt: skip
 
 
 def _of(lengths: Lengths) -> tuple[float, float, float]:

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from math import pi
 
-from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.clamp import grip
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, face_radius, pull_at, softness, thread_of
+from stackcheck.mechanics.joint_pull import asked, axle_stiffness, face_radius, grip_gives, pull_at, thread_of
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
@@ -93,13 +92,10 @@ def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms
 
 
 def _parts(arrangement: Arrangement, joint: Joint) -> tuple[Gives, ...]:
-    for stack in arrangement.reference.stacks:
-        if set(joint.clamps) <= set(stack.places):
-            path = arrangement.paths[stack.name]
-            members = [path[i] for i in grip(arrangement, joint, stack.name) if isinstance(path[i], Member)]
-            terms = [(member, softness(Unknowns(), arrangement, member, stack.through)) for member in members]
-            return tuple(
-                Gives(name=arrangement.ruler.name(member.standing), length_mm=length, stiffness_n_per_mm=1 / soft if soft > 0 else None)
-                for member, (soft, length) in terms
-            )
-    raise Missing(f"lengths of what the {joint.name} clamps")
+    terms = grip_gives(Unknowns(), arrangement, joint)
+    if not terms:
+        raise Missing(f"lengths of what the {joint.name} clamps")
+    return tuple(
+        Gives(name=arrangement.ruler.name(member.standing), length_mm=length, stiffness_n_per_mm=float(1 / soft) if soft > 0 else None)
+        for member, soft, length in terms
+    )

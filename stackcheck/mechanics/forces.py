@@ -19,15 +19,18 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
-from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
+from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
+from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
@@ -47,7 +50,8 @@ class LoopForces(Value, kw_only=True):
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
     what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
     tension at the temperature asked for, `limit` the force above which the model says nothing. `carried_...` is what presses each body and each row of
-    balls or rollers [N], by name, inner path first.
+    balls or rollers [N], by name, inner path first. `press_fits` is what rings that are or may be press fits hold along the
+    axis [N], each by ring and place.
     """
 
     loop: str
@@ -66,6 +70,7 @@ class LoopForces(Value, kw_only=True):
     limit: StaticLimit | None = None
     carried_slides: tuple[tuple[str, Spanned], ...] = ()
     carried_held: tuple[tuple[str, Spanned], ...] = ()
+    press_fits: tuple[tuple[str, Spanned], ...] = ()
     needs: tuple[str, ...] = ()
 
     @property
@@ -78,22 +83,37 @@ class JointForces(Value, kw_only=True):
 
     `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
     `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
-    end first and leaves no clamp; `settling` what it loses when its faces have settled, None for
-    a nut that is backed off.
+    end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces have settled, None for
+    a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the worst first.
     """
 
     joint: Joint
     torque_nmm: float | None
     tension_n: Spanned | None
-    at_c: float = REFERENCE_C
+    heat: Heat = COLD
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
     settling: Settling | None = None
+    crushing: tuple[Crushing, ...] = ()
     terms: ForceTerms | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
+
+    @property
+    def is_unclamped(self) -> bool:
+        """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
+        return self.thread_room is not None and self.thread_room.most_mm < 0
+
+    @property
+    def may_be_unclamped(self) -> bool:
+        return self.thread_room is not None and self.thread_room.least_mm <= 0 <= self.thread_room.most_mm
+
+    @property
+    def at_c(self) -> float:
+        """The temperature of everything that is not told apart [°C]."""
+        return self.heat.at_c
 
 
 class LoopChange(Value, kw_only=True):
@@ -118,28 +138,28 @@ class JointChange(Value, kw_only=True):
 
 
 def joint_forces(
-    arrangement: Arrangement, joint: Joint, *, torque_nmm: float | None = None, at_c: float = REFERENCE_C
+    arrangement: Arrangement, joint: Joint, *, torque_nmm: float | None = None, heat: Heat = COLD
 ) -> JointForces:
     """What one joint of an arrangement does at its torque, or at another one.
 
     Args:
         arrangement: what stands where.
         torque_nmm: instead of the torque of the reference [N·mm].
-        at_c: tightened at 20 °C, then all of it brought to this temperature [°C].
+        heat: tightened at 20 °C, then everything brought to its temperature.
     """
-    return _joint((arrangement,), joint, torque_nmm, at_c)[0][0]
+    return _joint((arrangement,), joint, torque_nmm, heat)[0][0]
 
 
 def compared_forces(
-    wanted: Arrangement, believed: Arrangement, joint: Joint, *, torque_nmm: float | None = None, at_c: float = REFERENCE_C
+    wanted: Arrangement, believed: Arrangement, joint: Joint, *, torque_nmm: float | None = None, heat: Heat = COLD
 ) -> tuple[JointForces, JointForces, JointChange]:
     """The same for two arrangements, and the difference with its own range."""
-    (own, seen), change = _joint((wanted, believed), joint, torque_nmm, at_c)
+    (own, seen), change = _joint((wanted, believed), joint, torque_nmm, heat)
     return own, seen, change
 
 
 def _joint(
-    arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, at_c: float
+    arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, heat: Heat
 ) -> tuple[list[JointForces], JointChange]:
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
     thread, reference = thread_of(joint), arrangements[0].reference
@@ -154,20 +174,32 @@ def _joint(
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
     clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop) and loop.set_by != joint.name]
-    loops = [_loop_forces(arrangements, joint, loop, torque, thread, at_c) for loop in clamped]
+    loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
+    rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
-        through = tuple(each[i] for each, _ in loops)
+        through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
         forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, at_c=at_c, loops=through, thread_room=thread_room(arrangement, joint), sets=sets,
+            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=rooms[i], sets=sets,
             settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=at_c != REFERENCE_C),
+            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
         ))  # fmt: skip
-    changes = tuple(change for _, change in loops)
+    changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(pulls[-1] - pulls[0])
     return forces, JointChange(tension_n=tension, loops=changes)
+
+
+def _meets_its_end(room: Interval | None) -> bool:
+    """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
+    return room is not None and room.most_mm < 0
+
+
+def _unclamped(loop: LoopForces, joint: Joint) -> LoopForces:
+    """Two bearings that nothing clamps: no preload, and the way the parts can move is no end float of theirs."""
+    needs = (f"a clamp: the {joint.name} meets the end of its thread first",)
+    return LoopForces(loop=loop.loop, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
 
 
 def _turned_against(joint: Joint, loops: tuple[LoopForces | LoopChange, ...]) -> Spanned | None:
@@ -205,7 +237,7 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if has_loops:
         used += ["inside of the bearings guessed from bore and outside diameter", "fit takes 0 to 80 in 100 of what play the rings lose"]
-    used.append("steel where no material is given, pressed over its whole section")
+    used.append(f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them")
     used.append(f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory)")
     if joint.angle is not None or has_loops and is_warm:
         used.append(f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times; legs and shoulders without a length give nothing")
@@ -213,16 +245,16 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
 
 
 def _loop_forces(
-    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float
+    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat
 ) -> tuple[list[LoopForces], LoopChange | None]:
     """Preload and end float of one loop in every arrangement, and the last less the first."""
     spanned: list[dict[str, Any]] = [{} for _ in arrangements]
     change: dict[str, Spanned] = {}
     try:
         for seated in ("slides", "held"):
-            build = partial(_built, arrangements, joint, loop, torque, thread, at_c, seated)
+            build = partial(_built, arrangements, joint, loop, torque, thread, heat, seated)
             unknowns, built = with_variants(build)
-            answers = [_answers(*each, seated, is_warm=at_c != REFERENCE_C) for each in built]
+            answers = [_answers(*each, seated, is_warm=heat.is_warm) for each in built]
             for its, answer in zip(spanned, answers):
                 carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
@@ -235,18 +267,19 @@ def _loop_forces(
                     its |= _after_settling(unknowns, before, after, seated) if is_loaded else {}
     except (Missing, NetworkError) as problem:
         if len(arrangements) > 1:  # one of them can be told all the same
-            return [_loop_forces((each,), joint, loop, torque, thread, at_c)[0][0] for each in arrangements], None
+            return [_loop_forces((each,), joint, loop, torque, thread, heat)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
         return [LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)], None
     limit = least_limit(arrangements[0].reference, loop)
-    return [LoopForces(loop=loop.name, limit=limit, **its) for its in spanned], LoopChange(**change)
+    fits = slip_forces(arrangements[0], loop)
+    return [LoopForces(loop=loop.name, limit=limit, press_fits=fits, **its) for its in spanned], LoopChange(**change)
 
 
 def _built(
-    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, at_c: float, seated: str,
+    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat, seated: str,
     unknowns: Unknowns, *, settled: bool = False,
 ) -> list[Built]:  # fmt: skip
-    return [ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, at_c, settled=settled) for each in arrangements]
+    return [ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, heat, settled=settled) for each in arrangements]
 
 
 def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str) -> dict[str, Spanned]:

@@ -6,6 +6,7 @@ stack takes another tension. Unknown friction, prevailing torque and stiffness a
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -16,14 +17,13 @@ from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, 
 from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
 from stackcheck.mechanics.clamp import grip
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
+from stackcheck.mechanics.pressed_faces import RINGS, TURNED, pressed_faces
+from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.thread_end import is_face
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import RING_BEARINGS, Amount
 from stackcheck.model.reference import Joint
-
-RINGS = {"inner rings": "inner", "outer rings": "outer"}
-"""Which ring of a bearing a stack presses."""
 
 AXLE_SHARE = (0.6, 1.0, 1.2)
 """Stiffness of the axle over E times its stress area over the clamped length: it has thicker stretches, and ends that give."""
@@ -94,28 +94,48 @@ def axle_stiffness(unknowns: Unknowns, thread: Thread, length_mm: float) -> Any:
 
 def grip_softness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[Any, float]:
     """Σ 1/k [mm/N] and length [mm] of what the joint presses together, one behind the other."""
+    terms = grip_gives(unknowns, arrangement, joint)
+    length = sum(length for _, _, length in terms)
+    if not length > 0:
+        raise Missing(f"lengths of what the {joint.name} clamps")
+    return sum(soft for _, soft, _ in terms), length
+
+
+def grip_gives(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
+    """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm]; nothing where no stack holds its places."""
+    stack, members = grip_row(arrangement, joint)
+    return row_gives(unknowns, arrangement, stack, members, joint) if stack else []
+
+
+def grip_row(arrangement: Arrangement, joint: Joint) -> tuple[str, list[Member]]:
+    """The stack that holds both places of a joint, and what it presses together there; "" where none does."""
     for stack in arrangement.reference.stacks:
         if set(joint.clamps) <= set(stack.places):
             path, spots = arrangement.paths[stack.name], grip(arrangement, joint, stack.name)
-            terms = [softness(unknowns, arrangement, path[i], stack.through) for i in spots if isinstance(path[i], Member)]
-            length = sum(term[1] for term in terms)
-            if not length > 0:
-                break
-            return sum(term[0] for term in terms), length
-    raise Missing(f"lengths of what the {joint.name} clamps")
+            return stack.name, [path[i] for i in spots if isinstance(path[i], Member)]
+    return "", []
 
 
-def softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str) -> tuple[Any, float]:
+def row_gives(
+    unknowns: Unknowns, arrangement: Arrangement, stack: str, members: Sequence[Member], joint: Joint
+) -> list[tuple[Member, Any, float]]:
+    """Neighbours of a stack, each with its 1/k [mm/N] under the faces beside it and its length [mm]."""
+    through = arrangement.reference.stack(stack).through
+    pressing = pressed_faces(unknowns, arrangement, stack, members, joint=joint, thread=thread_of(joint))
+    return [(member, *_softness(unknowns, arrangement, member, through, each)) for member, each in zip(members, pressing)]
+
+
+def _softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str, pressing: Pressed) -> tuple[Any, float]:
     """1/k [mm/N] and length [mm]; a leg or a shoulder whose length is not given adds nothing, and so does the nut."""
     ruler, part = arrangement.ruler, arrangement.ruler.part(member.standing)
     term = ruler.term(member.standing, through)
-    if part is not None and part.kind in ("nut", "bolt") or is_face(arrangement, member, through):
+    if part is not None and part.kind in TURNED or is_face(arrangement, member, through):
         return 0.0, 0.0
     if term is None:
         raise Missing(ruler.needs_length(member.standing))
     if part is not None and part.kind in RING_BEARINGS and through in RINGS and part.size("bore") and part.size("outside"):
         return 1 / ring_stiffness(part, RINGS[through]), term.interval.nominal_mm
-    return 1 / body_stiffness(unknowns, ruler, member.standing, term.interval.nominal_mm), term.interval.nominal_mm
+    return 1 / body_stiffness(unknowns, ruler, member.standing, term.interval.nominal_mm, pressing), term.interval.nominal_mm
 
 
 def asked(unknowns: Unknowns, name: str, amount: Amount) -> Any:

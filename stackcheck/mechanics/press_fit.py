@@ -16,25 +16,28 @@ def tight_ring(reference: Reference, place: str) -> str:
     A ring is tight where the middle of its clearance lies below nothing: written as a pairing, or following from the seat
     of a part that it lies beside or around (the fit of ISO 286 that the reference gives).
     """
-    bearing = reference.part_at(place)
-    clearances = {INNER: _paired(reference, bearing, "bore"), OUTER: _paired(reference, bearing, "outside")}
-    for ring, size in ((INNER, "bore"), (OUTER, "outside")):
-        if clearances[ring] is None:
-            clearances[ring] = _seated(reference, bearing, place, size)
-    tight = [ring for ring, clearance in clearances.items() if clearance is not None and clearance < 0]
+    fits = {ring: clearance(reference, place, ring) for ring in (INNER, OUTER)}
+    tight = [ring for ring, fit in fits.items() if fit is not None and (fit[0] + fit[1]) / 2 < 0]
     return tight[0] if len(tight) == 1 else ""
 
 
-def _paired(reference: Reference, bearing: Part, size: str) -> float | None:
-    """The middle of the written clearance of this ring [mm]."""
+def clearance(reference: Reference, place: str, ring: str) -> tuple[float, float] | None:
+    """Least and most clearance of a ring in its seat [mm], below nothing where they overlap; None where nobody gives it."""
+    bearing, size = reference.part_at(place), "bore" if ring == INNER else "outside"
+    written = _paired(reference, bearing, size)
+    return written if written is not None else _seated(reference, bearing, place, size)
+
+
+def _paired(reference: Reference, bearing: Part, size: str) -> tuple[float, float] | None:
+    """The written clearance of this ring [mm]."""
     for pairing in reference.pairings:
         if (bearing.id, size) in (pairing.outer, pairing.inner) and pairing.least_mm is not None and pairing.most_mm is not None:
-            return (pairing.least_mm + pairing.most_mm) / 2
+            return pairing.least_mm, pairing.most_mm
     return None
 
 
-def _seated(reference: Reference, bearing: Part, place: str, size: str) -> float | None:
-    """The middle of the clearance to the seat of a part beside it that has the same nominal size [mm]."""
+def _seated(reference: Reference, bearing: Part, place: str, size: str) -> tuple[float, float] | None:
+    """The clearance to the seat of a part beside it that has the same nominal size [mm]."""
     own = bearing.size(size)
     if own is None or not own.has_limits:
         return None
@@ -43,6 +46,6 @@ def _seated(reference: Reference, bearing: Part, place: str, size: str) -> float
             if place in (a, b):
                 seat = reference.part_at(b if a == place else a).size("seat")
                 if seat is not None and seat.has_limits and abs(seat.nominal_mm - own.nominal_mm) < 0.01:
-                    middle = (seat.low_mm + seat.high_mm - own.low_mm - own.high_mm) / 2
-                    return middle if size == "outside" else -middle
+                    ends = seat.low_mm - own.high_mm, seat.high_mm - own.low_mm
+                    return ends if size == "outside" else (-ends[1], -ends[0])
     return None

@@ -5,7 +5,12 @@ tension goes through the rollers; backed off, they have the play that the slot l
 play and the give of the bearings; and past no play the preload rises within hundredths of a millimetre to kilonewtons,
 because nothing gives but the rolling contacts, the rings, the parts under the nut and the axle.
 
-Left out: radial load (which on a taper bearing makes an axial force of its own), heat, and the growth of the races.
+Warm, the play is another one twice over: the paths between the bearings grow apart, α L ΔT each, and so do the races,
+Δd/(2 tan α) along the axis. Where the small ends of the rollers look at each other (O) a hub warmer than its axle takes
+play by its length and gives play by its races; where they look away from each other (X) both give play. With the apexes of
+the two outer races in one point the two cancel (Rusu, Tudose and Tudose, Acta Technica Napocensis 56 (2013), abstract read).
+
+Left out: radial load (which on a taper bearing makes an axial force of its own, `stackcheck.mechanics.radial_load`).
 Source: contact laws of Palmgren (`stackcheck.mechanics.axial.bearings`); the loop is stackcheck's own reckoning.
 """
 
@@ -18,10 +23,12 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import held
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.bearing_laws import guessed_inside, pushed, rolling
+from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.joint_pull import axle_stiffness, softness, thread_of
+from stackcheck.mechanics.heat import COLD, Heat, along, expansion
+from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.joint_pull import axle_stiffness, row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
@@ -41,7 +48,9 @@ class SetGap(Value, kw_only=True):
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
     gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that turn;
-    `limit` is what the static rating of the weaker bearing allows.
+    `limit` is what the static rating of the weaker bearing allows. Set at 20 °C and then warmed by `heat`: `then_mm` is what
+    is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then, `then_n` the force
+    between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
     """
 
     gap: str
@@ -51,6 +60,12 @@ class SetGap(Value, kw_only=True):
     past_n: Spanned | None = None
     past_deg: float | None = None
     limit: StaticLimit | None = None
+    heat: Heat = COLD
+    then_mm: Spanned | None = None
+    then_reads_mm: Spanned | None = None
+    then_n: Spanned | None = None
+    by_length_mm: Spanned | None = None
+    by_races_mm: Spanned | None = None
     defaults: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
 
@@ -61,20 +76,20 @@ def set_loops(reference: Reference) -> tuple[tuple[Joint, Loop], ...]:
     return tuple((joints[loop.set_by], loop) for loop in reference.loops if loop.set_by in joints and joins_bearings(reference, loop))
 
 
-def set_gap(arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Interval | None = None) -> SetGap:
-    """What one such play does; `measured` where somebody read it as found [mm]."""
+def set_gap(arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Interval | None = None, heat: Heat = COLD) -> SetGap:
+    """What one such play does; `measured` where somebody read it as found [mm], set at 20 °C and then brought to `heat`."""
     play = measured
     if play is None and loop.least_mm is not None and loop.most_mm is not None:
         play = Interval(nominal_mm=(loop.least_mm + loop.most_mm) / 2, least_mm=loop.least_mm, most_mm=loop.most_mm)
     try:
-        unknowns, (read, past) = with_variants(lambda unknowns: _answers(unknowns, arrangement, joint, loop, play))
+        unknowns, answers = with_variants(lambda unknowns: _answers(unknowns, arrangement, joint, loop, play, heat))
     except (Missing, NetworkError) as problem:
-        return SetGap(gap=loop.name, joint=joint.name, play=play, needs=tuple(map(str, problem.args)))
+        return SetGap(gap=loop.name, joint=joint.name, play=play, heat=heat, needs=tuple(map(str, problem.args)))
     thread = thread_of(joint)
     return SetGap(
-        gap=loop.name, joint=joint.name, play=play, float_mm=None if read is None else unknowns.spanned(read), past_n=unknowns.spanned(past),
-        past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm, limit=least_limit(arrangement.reference, loop),
-        defaults=_defaults(arrangement.reference, loop),
+        gap=loop.name, joint=joint.name, play=play, past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm,
+        limit=least_limit(arrangement.reference, loop), heat=heat, defaults=_defaults(arrangement.reference, loop),
+        **{name: unknowns.spanned(values) for name, values in answers.items()},
     )  # fmt: skip
 
 
@@ -83,38 +98,97 @@ def _defaults(reference: Reference, loop: Loop) -> tuple[str, ...]:
     return (f"{', '.join(guessed)} of the bearings estimated from their sizes",) if guessed else ()
 
 
-def _answers(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop, play: Interval | None) -> tuple[Any, Any]:
-    """End float under the gauge force at the play (None where it is not known), and the force past no play."""
-    past = np.ravel(np.abs(solve(_pair(unknowns, arrangement, joint, loop, -PAST_MM)).forces["nut"]))
+def _answers(
+    unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop, play: Interval | None, heat: Heat
+) -> dict[str, Any]:
+    """Every answer by its field: the force past no play, and where the play is known the dial, cold and warm."""
+    pair = _Pair(unknowns, arrangement, joint, loop)
+    answers = {"past_n": np.ravel(np.abs(solve(pair.network(-PAST_MM)).forces["nut"]))}
     if play is None:
-        return None, past
+        return answers
     asked = unknowns.value(f"{loop.name} that is set", play.least_mm, play.nominal_mm, play.most_mm)
-    network = _pair(unknowns, arrangement, joint, loop, asked)
+    answers["float_mm"] = _dial(pair.network(asked))
+    if not heat.is_warm:
+        return answers
+    by_length, by_races = pair.by_length(heat), pair.by_races(heat)
+    warm = pair.network(asked + by_length + sum(by_races))
+    return answers | {
+        "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(sum(by_races)), "then_mm": np.ravel(asked + by_length + sum(by_races)),
+        "then_reads_mm": _dial(warm), "then_n": np.ravel(np.abs(solve(warm).forces["nut"])),
+    }  # fmt: skip
+
+
+def _dial(network: Network) -> Any:
+    """How far the outer member moves between the gauge force one way and the other [mm]."""
     moved = [solve(replace(network, loads={"outer, first": force})).positions["outer, first"] for force in (-GAUGE_N, GAUGE_N)]
-    return np.ravel(moved[1] - moved[0]), past
+    return np.ravel(moved[1] - moved[0])
 
 
-def _pair(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop, play_mm: Any) -> Network:
-    """Inner rings joined by what the nut presses, outer rings by the hub; `play_mm` from where all rollers just touch."""
-    standings = {place: _standing(arrangement, place) for place in (loop.start, loop.end)}
-    ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
-    if set(ways) != {"first", "second"}:
-        raise Missing(f"two bearings of one direction that look at each other, or away from each other, around the {loop.name}")
-    # Small ends of the rollers toward one another: inner rings nearer together take the play away; else further apart.
-    opens = 1.0 if ways == ["second", "first"] else -1.0
-    parts = {place: arrangement.ruler.part(standing) for place, standing in standings.items()}
-    balls = [
-        rolling(unknowns, parts[place], place, f"inner, {at}", f"outer, {at}", pushed=way)
-        for place, at, way in zip((loop.start, loop.end), ("first", "second"), ways)
-    ]  # fmt: skip
-    inner, outer = (sum(1 / (2 * ring_stiffness(part, ring)) for part in parts.values()) for ring in ("inner", "outer"))  # half of each
-    hub = outer + sum(softness(unknowns, arrangement, member, "outer rings")[0] for member in _between(arrangement, loop))
-    under_nut, length = _under_the_nut(unknowns, arrangement, joint, loop)
-    thread = thread_of(joint)
-    axle = 0.0 if thread is None or not length > 0 else 1 / axle_stiffness(unknowns, thread, length)
-    nut = held("nut", "inner, first", "inner, second", length=opens * play_mm, k=1 / (inner + under_nut + axle))
-    case = held("hub", "outer, first", "outer, second", length=0.0, k=1 / hub)
-    return Network(elements=(*balls, nut, case), fixed={"inner, first": 0.0})
+class _Pair:
+    """Inner rings joined by what the nut presses, outer rings by the hub."""
+
+    def __init__(self, unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop):
+        self.unknowns, self.arrangement, self.joint, self.loop = unknowns, arrangement, joint, loop
+        standings = {place: _standing(arrangement, place) for place in (loop.start, loop.end)}
+        self.ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
+        if set(self.ways) != {"first", "second"}:
+            raise Missing(f"two bearings of one direction that look at each other, or away from each other, around the {loop.name}")
+        # Small ends of the rollers toward one another: inner rings nearer together take the play away; else further apart.
+        self.opens = 1.0 if self.ways == ["second", "first"] else -1.0
+        self.parts = {place: arrangement.ruler.part(standing) for place, standing in standings.items()}
+        stack = clamped_stack(arrangement.reference, joint)
+        if stack is None:
+            raise Missing(f"the stack through inner rings that the {joint.name} clamps")
+        self.outer_stack = loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
+        self.pressed = row_gives(unknowns, arrangement, stack, _run(arrangement, stack, *joint.clamps), joint)
+        self.between = row_gives(unknowns, arrangement, self.outer_stack, _run(arrangement, self.outer_stack, loop.start, loop.end), joint)[1:-1]
+
+    def network(self, play_mm: Any) -> Network:
+        """`play_mm` from where all rollers just touch."""
+        balls = [
+            rolling(self.unknowns, part, place, f"inner, {at}", f"outer, {at}", pushed=way)
+            for (place, part), at, way in zip(self.parts.items(), ("first", "second"), self.ways)
+        ]
+        inner, outer = (sum(1 / (2 * ring_stiffness(part, ring)) for part in self.parts.values()) for ring in ("inner", "outer"))  # half of each
+        hub = outer + sum(soft for _, soft, _ in self.between)
+        under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
+        length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)
+        axle = 0.0 if thread is None or not length > 0 else 1 / axle_stiffness(self.unknowns, thread, length)
+        nut = held("nut", "inner, first", "inner, second", length=self.opens * play_mm, k=1 / (inner + under_nut + axle))
+        case = held("hub", "outer, first", "outer, second", length=0.0, k=1 / hub)
+        return Network(elements=(*balls, nut, case), fixed={"inner, first": 0.0})
+
+    def by_length(self, heat: Heat) -> float:
+        """What the growth of the paths between the middles of the two bearings adds to the play [mm].
+
+        The inner rings stand between the shoulder of the axle and its nut: they come apart by what the axle grows there, less
+        what the parts outside them grow.
+        """
+        reference = self.arrangement.reference
+        outer, apart = 0.0, 0.0
+        for member, _, length in self.between:
+            part = self.arrangement.ruler.part(member.standing)
+            outer += length * expansion(part) * heat.kelvin(member.standing.home, part.id if part is not None else None)
+            apart += length
+        outside, gripped = 0.0, 0.0
+        for member, _, length in self.pressed:
+            part, home = self.arrangement.ruler.part(member.standing), member.standing.home
+            if home in self.parts:
+                outer += length / 2 * expansion(part) * heat.ring(part, home, "outer")
+                outside += length / 2 * expansion(part) * heat.ring(part, home, "inner")
+                apart, gripped = apart + length / 2, gripped + length / 2
+            else:
+                outside += length * expansion(part) * heat.kelvin(home, part.id if part is not None else None)
+                gripped += length
+        inner = expansion(axle_part(reference)) * axle_kelvin(reference, heat) * (gripped + apart) - outside
+        return self.opens * (inner - outer)
+
+    def by_races(self, heat: Heat) -> list[Any]:
+        """What the growth of the races adds to the play of each bearing [mm]."""
+        return [
+            along(clearance_change(self.unknowns, self.arrangement, part, place, self.outer_stack, heat), contact_angle(self.unknowns, part))
+            for place, part in self.parts.items()
+        ]
 
 
 def _standing(arrangement: Arrangement, place: str) -> Any:
@@ -125,27 +199,6 @@ def _standing(arrangement: Arrangement, place: str) -> Any:
                     raise Missing(f"a bearing of one direction in {place}")
                 return member.standing
     raise Missing(f"{arrangement.reference.part_at(place).name} in its place ({place})")
-
-
-def _between(arrangement: Arrangement, loop: Loop) -> list[Member]:
-    """What stands between the two bearings in the path of the outer rings."""
-    stack = loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
-    return _run(arrangement, stack, loop.start, loop.end)[1:-1]
-
-
-def _under_the_nut(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop) -> tuple[Any, float]:
-    """Σ 1/k [mm/N] of what the nut presses besides the two bearings, and the length of axle under tension [mm]."""
-    stack = clamped_stack(arrangement.reference, joint)
-    if stack is None:
-        raise Missing(f"the stack through inner rings that the {joint.name} clamps")
-    pressed = _run(arrangement, stack, *joint.clamps)
-    give, length = 0.0, 0.0
-    for member in pressed:
-        its, span = softness(unknowns, arrangement, member, "inner rings")
-        length += span
-        give = give + (0.0 if member.standing.home in (loop.start, loop.end) else its)
-    hub = sum(softness(unknowns, arrangement, member, "outer rings")[1] for member in _between(arrangement, loop))
-    return give, length + hub
 
 
 def _run(arrangement: Arrangement, stack: str, start: str, end: str) -> list[Member]:

@@ -10,8 +10,8 @@ from math import cos, radians, tan
 
 import numpy as np
 
-from stackcheck.mechanics.axial.bearings import estimated_deep_groove, estimated_taper
-from stackcheck.mechanics.bearing_laws import TAPER_DEG, angular_inside
+from stackcheck.mechanics.axial.bearings import estimated_taper
+from stackcheck.mechanics.bearing_laws import TAPER_DEG, angular_inside, contact_deg, deep_groove_inside
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Loop, Reference
@@ -37,6 +37,8 @@ class StaticLimit(Value, kw_only=True):
     called: str
 
 
+GIVEN_HALF = "half of its static rating"
+GIVEN_ALONG = "its static rating along the axis"
 HALF = "half of an estimated static rating"
 ALONG = "an estimated static rating along the axis"
 
@@ -47,11 +49,13 @@ def static_limit(part: Part) -> StaticLimit | None:
     Deep groove: half of C0, pure axial load (SKF General Catalogue). Angular and taper: C0/Y0, where the equivalent static
     load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
     """
+    if part.static_rating is not None:
+        return _by_rating(part, part.static_rating.nominal)
     bore, outside, width = (size and size.nominal_mm for size in map(part.size, ("bore", "outside", "length")))
     if bore is None or outside is None:
         return None
     if part.kind == "ball bearing":
-        inside = estimated_deep_groove(bore_mm=bore, outside_mm=outside)
+        inside = deep_groove_inside(part)
         return StaticLimit(force_n=0.5 * BALLS_FACTOR * inside.balls * inside.ball_mm**2, called=HALF)
     if part.kind == "angular bearing":
         try:
@@ -59,10 +63,26 @@ def static_limit(part: Part) -> StaticLimit | None:
         except Missing:
             return None
         rating = BALLS_FACTOR * balls * ball**2 * cos(radians(angle))
-        return StaticLimit(force_n=rating / float(np.interp(angle, list(Y0_BY_DEG), list(Y0_BY_DEG.values()))), called=ALONG)
+        return StaticLimit(force_n=rating / _axial_factor(angle), called=ALONG)
     if part.kind == "taper bearing" and (width is not None or part.size("roller_length") and part.rollers):
         return StaticLimit(force_n=_taper(part, bore, outside, width), called=ALONG)
     return None
+
+
+def _by_rating(part: Part, rating_n: float) -> StaticLimit | None:
+    """The same from a rating that the reference gives."""
+    if part.kind == "ball bearing":
+        return StaticLimit(force_n=0.5 * rating_n, called=GIVEN_HALF)
+    if part.kind == "angular bearing" and (angle := contact_deg(part)) is not None:
+        return StaticLimit(force_n=rating_n / _axial_factor(angle), called=GIVEN_ALONG)
+    if part.kind == "taper bearing":
+        angle = part.contact_angle.nominal if part.contact_angle is not None else TAPER_DEG[1]
+        return StaticLimit(force_n=rating_n / (0.22 / tan(radians(angle))), called=GIVEN_ALONG)
+    return None
+
+
+def _axial_factor(angle: float) -> float:
+    return float(np.interp(angle, list(Y0_BY_DEG), list(Y0_BY_DEG.values())))
 
 
 def _taper(part: Part, bore_mm: float, outside_mm: float, width_mm: float | None) -> float:

@@ -16,8 +16,10 @@ HARDWARE_KINDS = (
 )  # fmt: skip
 """Kinds a row may have; words of `stackcheck.model.part.KINDS`."""
 
-REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch", "pitch_diameter", "core_diameter"})
-"""Sizes that name what the part is made for, or a basic profile. Their limits equal the nominal: the standard sets none."""
+REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch"})
+"""Sizes that name what the part is made for. Their limits equal the nominal: the standard sets none."""
+PROFILE_SIZES = frozenset({"pitch_diameter", "core_diameter"})
+"""Sizes of a bolt that are those of the basic profile and have no limits either. The hole of a nut, `core_diameter`, has."""
 
 
 class HardwareSize(Value, kw_only=True):
@@ -25,7 +27,7 @@ class HardwareSize(Value, kw_only=True):
 
     `name` is one of `stackcheck.model.part.SIZE_NAMES`. `nominal_mm` need not lie in the middle, and for a clearance,
     which has no nominal, it is the middle of the range. `least_mm` <= `most_mm` always. For the names in
-    `REFERENCE_SIZES` all three are equal.
+    `REFERENCE_SIZES`, and for a bolt those in `PROFILE_SIZES`, all three are equal.
     """
 
     name: str

@@ -19,6 +19,10 @@ SIZE_NAMES = {
     "length_when_turned": "length it takes up when it is turned round",
     "seat": "seat diameter",
     "shoulder": "shoulder diameter",
+    "face_outside": "outside of its faces where they touch",
+    "face_bore": "bore of its faces where they touch",
+    "feature_face_outside": "outside of the face with its feature where it touches",
+    "feature_face_bore": "bore of the face with its feature where it touches",
     "width": "width across",
     "groove": "groove diameter",
     "groove_width": "groove width",
@@ -28,6 +32,7 @@ SIZE_NAMES = {
     "pitch_diameter": "pitch diameter of the thread",
     "core_diameter": "minor diameter of the thread",
     "radial_clearance": "radial clearance",
+    "axial_play": "axial play of the bearing by itself, in its place",
     "shaft": "shaft diameter it is made for",
     "ball": "ball diameter",
     "roller_length": "effective length of one roller",
@@ -167,7 +172,7 @@ class Part(Value, kw_only=True):
 
     `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a
     part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length;
-    `crush_force` that at which a crush sleeve goes on shortening; `rollers` (how many, 0: not said) and `contact_angle` are the inside of a bearing. `fixed` parts stay on the machine and are not expected in a teardown.
+    `crush_force` that at which a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and `contact_angle` are the inside of a bearing, `static_rating` its C0. `fixed` parts stay on the machine and are not expected in a teardown.
     """
 
     id: str
@@ -181,6 +186,8 @@ class Part(Value, kw_only=True):
     material: str = ""
     stiffness: Amount | None = None
     rollers: int = 0
+    balls: int = 0
+    static_rating: Amount | None = None
     contact_angle: Amount | None = None
     crush_force: Amount | None = None
     feature: str = ""

@@ -357,6 +357,18 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
             line.append(name)
         return tuple(line)
 
+    def line_near(self, stood: Mapping[str, int]) -> tuple[str, ...]:
+        """All places in a line that obeys every stack, those that no stack orders in the sequence in which they stood.
+
+        A place of which nothing is said comes behind the one that the reference has ahead of it.
+        """
+        rank: dict[str, tuple[int, int]] = {}
+        spot = -1
+        for position, name in enumerate(self.line):
+            spot = stood.get(name, spot)
+            rank[name] = spot, position
+        return self.line_by(rank)
+
     @cached_property
     def line_inward(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """All places from the first end inward, and from the second."""

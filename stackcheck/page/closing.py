@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
-from stackcheck.job.events import Closed
+from stackcheck.job.closing import RECALL, RECALL_ASKS, close_job
 from stackcheck.job.folder import JobFolder, now
 from stackcheck.job.open_items import open_items
 from stackcheck.page.resume import WAYS
@@ -20,8 +20,8 @@ def close(visit: Visit, folder: JobFolder) -> Response:
         if not visit.by:
             return visit.refused("Nobody says who closes it: a person closes a job, by initials.", back=back)
         if job.closed is None:
-            folder.record(Closed(open_items=len(items), note=visit.said("note", 500), by=visit.by))
+            close_job(folder, by=visit.by, recall=visit.said("recall", 500), note=visit.said("note", 500))
         return visit.go_to(back)
     groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, now()).items()]
     told = told_blocks(closing_page(job, items, job.closed.by)) if job.closed else told_blocks(closing_page(job, (), "")[-3:])
-    return visit.page("close.html", job=job, groups=groups, count=len(items), blocks=told, warning=not_to_use(job) if items else "")
+    return visit.page("close.html", job=job, groups=groups, count=len(items), blocks=told, recall=job.answers.get(RECALL, ""), recall_asks=RECALL_ASKS, warning=not_to_use(job) if items else "")

@@ -9,7 +9,7 @@ from stackcheck.job.fit_remarks import belongs_at, condemned
 from stackcheck.job.fitting import FitStep, fit_steps, hindrance
 from stackcheck.job.standing import compared, homes
 from stackcheck.job.state import Job
-from stackcheck.page.assets import shape_of
+from stackcheck.page.outlines import shape_of
 from stackcheck.present.job_page import part_on_bench
 from stackcheck.present.names import capital_first, place_words
 from stackcheck.present.putting_right_page import hindrance_words, step_words
@@ -56,7 +56,7 @@ def _choice(job: Job, step: FitStep) -> Choice:
     choice = Choice(place=place, words=capital_first(place_words(reference, place)), mind=step_words(job, step).partition(", ")[2], parts=parts)
     if not reference.place(place).facing:
         return choice
-    return replace(choice, feature=part.feature, shape=shape_of(part.feature), toward=beside(reference, place))
+    return replace(choice, feature=part.feature, shape=shape_of(part.kind, part.feature), toward=beside(reference, place))
 
 
 def _not_ordinary(job: Job, comparison: Comparison, number: int, why: str) -> str:

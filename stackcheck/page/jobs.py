@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
-from secrets import token_urlsafe
 from threading import Lock
 
 from stackcheck.formats.journal_file import JOURNAL_FILE
 from stackcheck.formats.library import Library
 from stackcheck.job.folder import JobFolder, jobs_in
-
-MOST_TOLD = 500
 
 
 class Bench:
@@ -20,21 +17,9 @@ class Bench:
         self.jobs, self.library = jobs, library
         self.taking = Lock()
         """Held while one form is taken: two of one mark at the same moment are one."""
-        self._told: dict[str, tuple[str, ...]] = {}
         self._begun: dict[str, str] = {}
         self._reading = Lock()
         self._kept: dict[Path, JobFolder] = {}
-
-    def tell(self, said: tuple[str, ...]) -> str:
-        """Keep what is to be said on the page that a form leads to; returns the word in its address that stands for it."""
-        while len(self._told) >= MOST_TOLD:
-            del self._told[next(iter(self._told))]
-        word = token_urlsafe(9)
-        self._told[word] = said
-        return word
-
-    def told(self, word: str) -> tuple[str, ...]:
-        return self._told.get(word, ())
 
     def folder(self, name: str) -> JobFolder | None:
         path = next((path for path in jobs_in(self.jobs) if path.name == name), None)

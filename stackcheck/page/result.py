@@ -13,6 +13,7 @@ from stackcheck.page.guard import PAPER_HEADERS
 from stackcheck.page.minding import minded
 from stackcheck.page.visit import TEMPLATES, Visit, told_blocks
 from stackcheck.present.compare_page import below, finding_blocks, top
+from stackcheck.present.finding_title import finding_title
 from stackcheck.present.job_page import not_to_use
 from stackcheck.present.putting_right_page import beside_as_found, fitting_page
 from stackcheck.present.verdict_words import headline, not_verified_sentence
@@ -25,7 +26,8 @@ def result(visit: Visit, folder: JobFolder) -> Response:
     if job.offs:
         record_comparison(folder, comparison)
     decided = [job.decisions.get(key_of(each.finding)) for each in comparison.findings]
-    findings = [(told_blocks(words), decision_words(decision)) for words, decision in zip(finding_blocks(comparison), decided)]
+    titles = [finding_title(comparison, each.finding) for each in comparison.findings]
+    findings = [(title, told_blocks(words), decision_words(decision)) for title, words, decision in zip(titles, finding_blocks(comparison), decided)]
     sections = _sections(told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True)))
     return visit.page(
         "result.html", job=job, headline=headline(comparison), unverified=not_verified_sentence(comparison), minded=minded(job.reference, comparison.cautions),

@@ -14,8 +14,8 @@ from stackcheck.job.events import Answered, Photographed
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
 from stackcheck.page.answers import ahead, take
-from stackcheck.page.assets import shape_of
 from stackcheck.page.minding import minded
+from stackcheck.page.outlines import shape_of
 from stackcheck.page.visit import Visit
 from stackcheck.present.job_page import came_off_words
 from stackcheck.result.cautions import triggered
@@ -47,16 +47,17 @@ def told(job: Job, question: Question) -> dict[str, Any]:
         "name": lasting_name(job, question), "text": question.text,
         "where": question.where or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
         "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
-        "pad": f"mm in thou DEL 7 8 9 / 4 5 6 . 1 2 3 0 cal mic {'feeler' if question.gap else 'rule'} x",
+        "pad": f"7 8 9 DEL mm 4 5 6 cal in 1 2 3 mic thou / 0 . {'.. feeler' if question.gap else 'x rule'}",
         "quick": quick, "sized": sized or (bool(question.place) and question.kind == "part"),
         "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
-        "shape": shape_of(_feature(job, question)) if question.key.startswith("facing:") else "",
+        "shape": _shape(job, question) if question.key.startswith("facing:") else "",
     }  # fmt: skip
 
 
-def _feature(job: Job, question: Question) -> str:
-    """The named feature of the part that a question about direction is about."""
-    return job.reference.part_at(job.offs[question.entry - 1].place).feature
+def _shape(job: Job, question: Question) -> str:
+    """The outline that shows the feature of the part that a question about direction is about."""
+    part = job.reference.part_at(job.offs[question.entry - 1].place)
+    return shape_of(part.kind, part.feature)
 
 
 def _row(job: Job) -> str:

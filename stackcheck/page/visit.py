@@ -16,9 +16,11 @@ from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, R
 
 from stackcheck.errors import InputError, SizeError
 from stackcheck.job.folder import JobFolder
-from stackcheck.page.assets import ICON, OUTLINES, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT, STYLE
+from stackcheck.page.assets import ICON, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT, STYLE
 from stackcheck.page.guard import LARGEST_PHOTO, Device, Guard, set_cookie
 from stackcheck.page.jobs import Bench
+from stackcheck.page.outlines import OUTLINES
+from stackcheck.page.telling import FIELD, new_word, tell, told
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 
 SLOWEST_SECONDS = 20.0
@@ -60,7 +62,7 @@ class Visit:
         return (self.form if self.is_post else self.request.query_params).get(name, "").strip()[:most]
 
     def page(self, template: str, status: int = 200, **values: Any) -> Response:
-        values["said"] = [*self.bench.told(self.request.query_params.get("told", "")), *values.get("said", ())]
+        values["said"] = [*told(self.request), *values.get("said", ())]
         html = TEMPLATES.get_template(template).render(mark=self.device.mark, by=self.by, **values)
         return HTMLResponse(html, status_code=status)
 
@@ -71,10 +73,13 @@ class Visit:
 
     def go_to(self, address: str, *said: str, to: str = "") -> Response:
         """On to a page that is read, with what is to be said on it: loading that one again sends nothing again."""
+        word = new_word()
         if said:
-            address += f"{'&' if '?' in address else '?'}told={self.bench.tell(said)}"
-        address += f"#{to}" if to else ""
-        return RedirectResponse(address, status_code=303)
+            address += f"{'&' if '?' in address else '?'}{FIELD}={word}"
+        response = RedirectResponse(address + (f"#{to}" if to else ""), status_code=303)
+        if said:
+            tell(response, word, said)
+        return response
 
 
 def of_job(screen: JobScreen) -> Screen:

@@ -129,7 +129,6 @@ def sum_(value: Sum) -> dict[str, Any]:
     measured = value.as_measured
     return {
         "terms": [term(item) for item in value.terms],
-        "total_mm": interval(value.total),
         "as_measured": None if measured is None else {
             "value_mm": rounded_mm(measured.value_mm), "good_to_mm": rounded_mm(measured.good_to_mm), "coverage": measured.coverage,
             "factor": round(measured.factor, 3), "degrees_of_freedom": None if isinf(measured.degrees) else round(measured.degrees, 1),
@@ -150,18 +149,24 @@ def spread(value: Spread | None) -> dict[str, Any] | None:
     }  # fmt: skip
 
 
-def distance(value: StackResult) -> dict[str, Any]:
-    """`stack --between`."""
-    return stack(value) | {"reference": sum_(value.reference), "as_found": sum_(value.as_found)}
+def distance(value: StackResult, *, with_found: bool) -> dict[str, Any]:
+    """One stack of `stack`, or `stack --between`: each total once, what is missing for it in its own sum."""
+    return {
+        "name": value.name, "reference_mm": interval(value.reference.total), "as_found_mm": interval(value.as_found.total) if with_found else None,
+        "change_mm": rounded_mm(value.change_mm) if with_found else None,
+        "reference": sum_(value.reference), "as_found": sum_(value.as_found) if with_found else None,
+    }  # fmt: skip
 
 
-def lengths(own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...]) -> dict[str, Any]:
-    """`stack`: every sum with its terms."""
+def lengths(own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool) -> dict[str, Any]:
+    """`stack`: every sum with its terms; what is as found is null where there is no list."""
     return {
         "reference": reference(own),
-        "stacks": [distance(result) for result in stacks],
+        "stacks": [distance(result, with_found=with_found) for result in stacks],
         "loops": [
-            loop(result) | {"reference": loop_sum(result.reference), "as_found": loop_sum(result.as_found)} for result in loops
+            loop(result) | ({} if with_found else {"as_found_mm": None})
+            | {"reference": loop_sum(result.reference), "as_found": loop_sum(result.as_found) if with_found else None}
+            for result in loops
         ],
     }  # fmt: skip
 

@@ -186,7 +186,7 @@ def _items(comparison: Comparison) -> list[Block]:
     """One row per place: which entry stands there, and what was said of it."""
     reference = comparison.reference
     rows = []
-    for name in reference.line:
+    for name in _as_it_came_off(comparison):
         points = [point for point in comparison.points if point.place == name]
         if not points:
             continue
@@ -198,6 +198,17 @@ def _items(comparison: Comparison) -> list[Block]:
         Heading(f"ITEMS, from the {end_words(reference, 0)}"),
         Rows(("place", "entry", "part", "facing and sizes"), tuple(rows), right=(1,), wraps=(0, 3)),
     ]
+
+
+def _as_it_came_off(comparison: Comparison) -> tuple[str, ...]:
+    """All places in a line of the reference; those that nothing orders as they came off, so that a cover stands outside its nut.
+
+    A place that is empty, or whose part stood elsewhere, goes with the place before it.
+    """
+    told = {place for finding in comparison.best.findings for place in finding.places}
+    line = enumerate(comparison.best.line)
+    stood = {standing.home: spot for spot, standing in line if standing.home and standing.entry is not None and standing.home not in told}
+    return comparison.reference.line_near(stood)
 
 
 NOT_THERE = ("missing", "another part", "not reached", "not verified")

@@ -6,7 +6,7 @@ from stackcheck.mechanics.force_terms import ForceTerms, TorqueTerms
 from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.forces_page import force_words
+from stackcheck.present.force_figures import force_words
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
@@ -18,7 +18,7 @@ def terms_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list
     blocks: list[Block] = []
     for result in results:
         joint = result.as_found if with_found else result.reference
-        if joint.terms is None or joint.tension_n is None:
+        if joint.terms is None or joint.tension_n is None or joint.is_unclamped:
             continue
         blocks += [Heading(f"TERMS of the {joint.joint.name}{', as found' if with_found else ''}"), Text(USUAL)]
         blocks += [Text(torque_words(joint.terms.torque)), *_causes("tension", joint.tension_n)]

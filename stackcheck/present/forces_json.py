@@ -15,13 +15,13 @@ from stackcheck.present.json_values import interval
 from stackcheck.result.forces import ForcesResult, SpringsResult
 
 
-def joint(value: ForcesResult) -> dict[str, Any]:
-    """One joint of `stack`: tension and the loops it clamps, reference and as found."""
+def joint(value: ForcesResult, *, with_found: bool) -> dict[str, Any]:
+    """One joint of `stack`: tension and the loops it clamps, reference and as found (None where there is no list)."""
     joint_ = value.reference.joint
     return {
         "joint": joint_.name, "torque_nmm": value.reference.torque_nmm,
-        "at_c": value.reference.at_c, "angle_deg": joint_.angle and joint_.angle.nominal,
-        "prevailing_nmm": joint_.prevailing and joint_.prevailing.nominal, "friction": _friction(joint_), "reference": _forces(value.reference), "as_found": _forces(value.as_found),
+        "at_c": value.reference.at_c, "at_c_apart": dict(value.reference.heat.named), "angle_deg": joint_.angle and joint_.angle.nominal,
+        "prevailing_nmm": joint_.prevailing and joint_.prevailing.nominal, "friction": _friction(joint_), "reference": _forces(value.reference), "as_found": _forces(value.as_found) if with_found else None,
         "change": _change(value), "defaults": list(value.reference.defaults),
     }  # fmt: skip
 
@@ -47,9 +47,9 @@ def _friction(value: Joint) -> dict[str, Any]:
     return {"least": friction.least, "usual": friction.usual, "most": friction.most, "condition": friction.said, "source": friction.source}
 
 
-def springs(value: SpringsResult) -> dict[str, Any]:
+def springs(value: SpringsResult, *, with_found: bool) -> dict[str, Any]:
     """One stack of disc springs of `stack`."""
-    return {"stack": value.reference.stack, "gap": value.reference.gap, "reference": _springs(value.reference), "as_found": _springs(value.as_found)}
+    return {"stack": value.reference.stack, "gap": value.reference.gap, "reference": _springs(value.reference), "as_found": _springs(value.as_found) if with_found else None}
 
 
 def _springs(value: SpringStack) -> dict[str, Any]:
@@ -70,13 +70,16 @@ def _springs(value: SpringStack) -> dict[str, Any]:
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
         "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
-        "settling": _settling(value.settling), "terms": force_terms(value.terms),
+        "settling": _settling(value.settling), "crushing": [
+            {"what": list(each.what), "metal": each.metal, "stress_mpa": spanned(each.stress_mpa, 1), "limit_mpa": each.limit_mpa} for each in value.crushing
+        ], "terms": force_terms(value.terms),
         "loops": [
             {
                 "name": loop.loop, "preload_rings_free_n": spanned(loop.slides, 1), "preload_rings_held_n": spanned(loop.held, 1),
                 "settled_preload_rings_free_n": spanned(loop.settled_slides, 1), "settled_preload_rings_held_n": spanned(loop.settled_held, 1),
                 "end_float_rings_free_mm": spanned(loop.float_slides, 4), "end_float_rings_held_mm": spanned(loop.float_held, 4),
                 "tension_then_n": spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": spanned(loop.least_clamp_n, 1),
+                "press_fits": [{"what": name, "holds_n": spanned(fit, 1)} for name, fit in loop.press_fits],
                 "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1), "needs": list(loop.needs),
                 "carried_rings_free": carried(loop.carried_slides), "carried_rings_held": carried(loop.carried_held),
             }

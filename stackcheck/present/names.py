@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from stackcheck.model.part import SIZE_NAMES
@@ -16,6 +17,11 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     """ "a, b and c"."""
     items = list(words)
     return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} {last} {items[-1]}" if items else ""
+
+
+def needed(needs: Iterable[str]) -> str:
+    """What is missing for an answer, inside a sentence: "length of the bush of the drum and torque of the axle nut"."""
+    return listed(dict.fromkeys(f"length of the {lower_first(name)}" if (name := each.removeprefix("length of ")) != each else each for each in needs))
 
 
 def lower_first(name: str) -> str:
@@ -40,6 +46,17 @@ def place_words(reference: Reference, place: str) -> str:
     if tag.isdigit() or tag not in reference.ends:
         return f"{name} {tag}"
     return name if tag in name.split() else f"{tag} {name}"
+
+
+def in_place_words(reference: Reference, words: str) -> str:
+    """What an engine says of places, by the names of the bench: "the hub bearing at bearing@left" is "the left hub bearing"."""
+    for place in reference.line:
+        own, said = lower_first(reference.part_at(place).name), the(place_words(reference, place))
+        words = words.replace(f"{reference.part_at(place).name} in its place ({place})", f"{said} in its place")
+        words = words.replace(f"the {own} at {place}", said)
+        if not place.isalpha():  # "hub" may be any word, "hub@left" and "hub-seal" are places
+            words = re.sub(rf"(?<![\w@-]){re.escape(place)}(?![\w@-])", said, words)
+    return words
 
 
 def the(name: str) -> str:

@@ -7,56 +7,81 @@ from typing import Any
 from stackcheck.mechanics.set_gap import GAUGE_N, PAST_MM, SetGap
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.figures import mm
+from stackcheck.present.force_figures import because, force_words, range_of_force
 from stackcheck.present.forces_json import spanned
-from stackcheck.present.forces_page import because, force_words
+from stackcheck.present.heat_words import warm_play_words
 from stackcheck.present.json_values import interval
-from stackcheck.present.side_by_side import beside_blocks, taken_blocks
-from stackcheck.present.stack_page import inch
-from stackcheck.present.words import gap_words, mm
+from stackcheck.present.names import needed
+from stackcheck.present.side_by_side import beside_lines
+from stackcheck.present.words import beside, gap_words, limits_words, span
 from stackcheck.result.forces import SetGapResult
 
 HEADING = "PLAY THAT A NUT SETS"
-SEATED = "Seated, before it is backed off, the rollers or balls carry the whole tension above. No radial load, no heat."
+SEATED = "seated, before it is backed off, the balls or rollers carry the whole tension above"
 
 
 def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, with_found: bool) -> list[Block]:
+    """What each play is set to and reads, as found and by the reference; then how hard the first step past it is."""
     if not results:
         return []
-    blocks: list[Block] = [Heading(HEADING), Text(SEATED)]
+    blocks: list[Block] = [Heading(HEADING)]
     for result in results:
-        own, seen = (set_gap_words(each, in_inch=reference.inches) for each in (result.reference, result.as_found))
-        if result.as_found.play != result.reference.play:
-            seen = seen.replace("set to ", "measured ", 1)
-        blocks += beside_blocks(f"{result.reference.gap}, set by the {result.reference.joint}", own, seen, with_found=with_found)
-    return blocks + taken_blocks(result.reference.defaults for result in results)
+        own, seen = result.reference, result.as_found
+        past = past_words(own)
+        if with_found:
+            blocks.append(Text(f"{own.gap}, set by the {own.joint}", mark=" -  "))
+            blocks.append(Text(f"as found: {measured_words(result, in_inch=reference.inches)}", indent=4))
+            blocks.append(Text(f"reference: {set_words(own, in_inch=reference.inches)}", indent=4))
+            blocks += [Text(line, indent=4) for line in beside_lines(past, past_words(seen))]
+        else:
+            blocks.append(Text(f"{own.gap}, set by the {own.joint} to {set_words(own, in_inch=reference.inches)}", mark=" -  "))
+            blocks.append(Text(past, indent=4))
+        if warm := warm_play_words(seen if with_found else own):
+            blocks.append(Text(warm, indent=4))
+        blocks.append(Text(SEATED, indent=4))
+    return blocks
 
 
-def set_gap_words(value: SetGap, *, in_inch: bool = False) -> str:
-    """ "set to gap 0.03 to 0.08: a dial under ±50 N reads 0.03 to 0.08; 0.02 past no play, 5 degrees of the nut: preload ..."."""
-    if value.needs:
-        return f"cannot tell: needs {' and '.join(value.needs)}"
-    words = []
-    if value.play is not None and value.float_mm is not None:
-        read = value.float_mm
-        words.append(
-            f"set to {gap_words(value.play.least_mm, value.play.most_mm)}: no preload, and a dial under ±{GAUGE_N:g} N "
-            f"reads {mm(round(read.least, 3))} to {mm(round(read.most, 3))}{f' ({inch(read.least)} to {inch(read.most)} in)' if in_inch else ''}"
-        )  # fmt: skip
+def set_words(value: SetGap, *, in_inch: bool = False) -> str:
+    """ "0.03 to 0.08: no preload; a dial under ±50 N reads 0.033 to 0.081"."""
+    if value.play is None:
+        return "what no limit says"
+    words = f"{beside(in_inch, limits_words, value.play.least_mm, value.play.most_mm)}: no preload"
+    if value.float_mm is None:
+        return words
+    read = value.float_mm
+    return f"{words}; a dial under ±{GAUGE_N:g} N reads {beside(in_inch, span, round(read.least, 3), round(read.most, 3))}"
+
+
+def measured_words(value: SetGapResult, *, in_inch: bool = False) -> str:
+    """The play as somebody read it; nobody's reading is no play."""
+    play = value.as_found.play
+    if not value.is_measured or play is None:
+        return "not measured"
+    return f"{beside(in_inch, gap_words, play.least_mm, play.most_mm)} measured: {'no preload' if play.least_mm > 0 else 'may be either: no preload, or some'}"
+
+
+def past_words(value: SetGap) -> str:
+    """ "0.02 past no play, 5 degrees of the nut: preload 570 N to 1.3 kN; most of the range from ..."."""
+    if value.past_n is None:
+        return f"past no play: cannot tell: needs {needed(value.needs)}"
     turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
-    past = value.past_n
-    words.append(f"{mm(PAST_MM)} past no play{turn}: preload {force_words(past.least)} to {force_words(past.most)}{because(past)}")
-    if value.limit is not None:
-        words.append(f"no figure holds past {value.limit.called}, about {force_words(value.limit.force_n)}")
-    return "; ".join(words)
+    words = f"{mm(PAST_MM)} past no play{turn}: preload {range_of_force(value.past_n)}{because(value.past_n)}"
+    limit = value.limit
+    return words if limit is None or value.past_n.most < limit.force_n else f"{words}; no figure holds past {limit.called}, about {force_words(limit.force_n)}"
 
 
-def set_gap_json(value: SetGapResult) -> dict[str, Any]:
+def set_gap_json(value: SetGapResult, *, with_found: bool) -> dict[str, Any]:
     return {"gap": value.reference.gap, "joint": value.reference.joint, "gauge_n": GAUGE_N, "past_mm": PAST_MM,
-            "reference": _tree(value.reference), "as_found": _tree(value.as_found), "defaults": list(value.reference.defaults)}  # fmt: skip
+            "reference": _tree(value.reference), "as_found": _tree(value.as_found) if with_found else None, "defaults": list(value.reference.defaults)}  # fmt: skip
 
 
 def _tree(value: SetGap) -> dict[str, Any]:
     return {
         "play_mm": interval(value.play), "dial_reads_mm": spanned(value.float_mm, 4), "preload_past_no_play_n": spanned(value.past_n, 1),
+        "play_then_mm": spanned(value.then_mm, 4), "play_then_by_length_mm": spanned(value.by_length_mm, 4),
+        "play_then_by_races_mm": spanned(value.by_races_mm, 4), "dial_reads_then_mm": spanned(value.then_reads_mm, 4),
+        "preload_then_n": spanned(value.then_n, 1),
         "no_figure_beyond_n": None if value.limit is None else round(value.limit.force_n, 1), "needs": list(value.needs),
     }  # fmt: skip

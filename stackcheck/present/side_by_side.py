@@ -1,20 +1,24 @@
-"""What the sections of `stack` share: the reference beside as found, and what was taken where nothing is given."""
+"""What the sections of `stack` share: as found first, the reference below it, and both in one line where they are the same."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from stackcheck.present.blocks import Block, Text
+
+BOTH = "as found and by the reference"
+
+
+def beside_lines(own: str, seen: str, difference: str = "", *, called: str = "", with_found: bool = True) -> list[str]:
+    """What is said of one thing as found, then by the reference, then how far they differ; `called` names it in every line."""
+    name = f"{called}, " if called else ""
+    if not with_found:
+        return [f"{called}: {own}" if called else own]
+    if own == seen:
+        return [f"{name}{BOTH}: {own}"]
+    return [f"{name}as found: {seen}", f"{name}reference: {own}", *([f"{name}difference: {difference}"] if difference else [])]
 
 
 def beside_blocks(called: str, own: str, seen: str, *, with_found: bool) -> list[Block]:
-    """One thing by its name, then what is said of it by the reference and, where there is a list, as found."""
+    """One thing by its name, then what is said of it."""
     if not with_found:
-        return [Text(called, mark=" -  "), Text(own, indent=4)]
-    return [Text(called, mark=" -  "), Text(f"reference: {own}", indent=4), Text(f"as found: {'the same' if own == seen else seen}", indent=4)]
-
-
-def taken_blocks(defaults: Iterable[tuple[str, ...]]) -> list[Block]:
-    """The defaults of several results, each said once; [] where everything was given."""
-    once = dict.fromkeys(default for each in defaults for default in each)
-    return [Text(f"taken where nothing is given: {'; '.join(once)}.")] if once else []
+        return [Text(f"{called}: {own}", mark=" -  ")]
+    return [Text(called, mark=" -  "), *(Text(line, indent=4) for line in beside_lines(own, seen))]

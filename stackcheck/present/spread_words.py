@@ -26,7 +26,7 @@ def gap_spread_words(state: LoopState) -> str:
     if state.limits == (None, None):
         return words
     if state.gap is not None and against(state.gap, state.limits) == "agrees":
-        return f"{words}; none outside {limits_words(*state.limits)}"  # tails of readings go on beyond the worst case
+        return words  # the worst case says so; tails of readings go on beyond it
     sides = zip(state.share_outside, ("below", "above"), state.limits)
     outside = [f"{share_words(share)} {side} {mm(limit)}" for share, side, limit in sides if share > _NEVER]
     return f"{words}; {' and '.join(outside) or f'none outside {limits_words(*state.limits)}'}"

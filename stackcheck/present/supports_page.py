@@ -7,11 +7,11 @@ from typing import Any
 from stackcheck.mechanics.supports import REACH_MM, SupportForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference, Support
-from stackcheck.present.blocks import Block, Heading
+from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.force_figures import because, force_words, range_of_force
 from stackcheck.present.forces_json import spanned
-from stackcheck.present.forces_page import because, force_words
 from stackcheck.present.json_values import interval
-from stackcheck.present.side_by_side import beside_blocks, taken_blocks
+from stackcheck.present.names import needed
 from stackcheck.present.words import gap_words, mm, place_words
 from stackcheck.result.forces import SupportResult
 
@@ -24,9 +24,14 @@ def supports_blocks(results: tuple[SupportResult, ...], reference: Reference, *,
         return []
     blocks: list[Block] = [Heading(HEADING)]
     for result in results:
-        own, seen = (support_words(each, reference) for each in (result.reference, result.as_found))
-        blocks += beside_blocks(_called(result.reference.support, reference), own, seen, with_found=with_found)
-    return blocks + taken_blocks(result.reference.defaults for result in results)
+        own, called = result.reference, _called(result.reference.support, reference)
+        if with_found:
+            seen = result.as_found
+            blocks += [Text(called, mark=" -  "), Text(f"as found: {support_words(seen, reference)}{too_early_words(seen)}", indent=4)]
+            blocks.append(Text(f"reference: {support_words(own, reference)}", indent=4))
+        else:
+            blocks.append(Text(f"{called}: {support_words(own, reference)}{too_early_words(own)}", mark=" -  "))
+    return blocks
 
 
 def _called(support: Support, reference: Reference) -> str:
@@ -39,18 +44,25 @@ def _called(support: Support, reference: Reference) -> str:
     return ", ".join(words)
 
 
+TOO_FAR = f"no load is told past {REACH_MM:g} mm, where a member stays bent"
+
+
 def support_words(value: SupportForces, reference: Reference) -> str:
+    """ "no side load and no shift; gap 2.88 to 3.76 beside it"."""
     if value.needs:
-        return f"cannot tell: needs {' and '.join(value.needs)}"
-    room = gap_words(value.room.least_mm, value.room.most_mm)
-    too_far = f"no load is told past {REACH_MM:g} mm, where a member stays bent"
-    words = f"{room} beside it; {_load_words(value, reference) if value.side_load_n is not None else too_far}"
+        return f"cannot tell: needs {needed(value.needs)}"
+    load = _load_words(value, reference) if value.side_load_n is not None else TOO_FAR
+    return f"{load}; {gap_words(value.room.least_mm, value.room.most_mm)} beside it"
+
+
+def too_early_words(value: SupportForces) -> str:
+    """What a floating member would keep that is pinched before it has settled; "" for any other."""
     early = value.pinched_early_n
-    if early is not None and value.support.pinched_after_settling and early.most > _NOTHING_N:
-        words += f"; pulled against the stack and pinched before it had settled it keeps {_range(early)}, which no length shows{because(early)}"
     if not value.reaches and value.side_load_n is not None:
-        words += f"; pinched before it had settled: {too_far}"
-    return words
+        return f"; pinched before it has settled: {TOO_FAR}"
+    if early is None or not value.support.pinched_after_settling or early.most <= _NOTHING_N:
+        return ""
+    return f"; pulled against the stack and pinched before it has settled it would keep {range_of_force(early)}, which no length shows{because(early)}"
 
 
 def _load_words(value: SupportForces, reference: Reference) -> str:
@@ -65,18 +77,14 @@ def _load_words(value: SupportForces, reference: Reference) -> str:
         return f"may be either: no side load, or up to {force_words(size.most)}{because(load)}"
     how = "pulled in" if load.usual > 0 else "pushed out"
     ends = sorted((abs(shift.least), abs(shift.most)))
-    return f"{how} with {_range(size)}, {mm(round(ends[0], 2))} to {mm(round(ends[1], 2))} toward {toward}{because(load)}"
+    return f"{how} with {range_of_force(size)}, {mm(round(ends[0], 2))} to {mm(round(ends[1], 2))} toward {toward}{because(load)}"
 
 
-def _range(value: Spanned) -> str:
-    return f"{force_words(value.least)} to {force_words(value.most)}"
-
-
-def support_json(value: SupportResult) -> dict[str, Any]:
+def support_json(value: SupportResult, *, with_found: bool) -> dict[str, Any]:
     support = value.reference.support
     return {
         "place": support.place, "end": support.end, "floating": support.floating, "pinched_after_settling": support.pinched_after_settling,
-        "reference": _tree(value.reference), "as_found": _tree(value.as_found), "defaults": list(value.reference.defaults),
+        "reference": _tree(value.reference), "as_found": _tree(value.as_found) if with_found else None, "defaults": list(value.reference.defaults),
     }  # fmt: skip
 
 

@@ -39,7 +39,8 @@ def symptom_words(symptom: Symptom, reference: Reference) -> str:
         return f"{thing} moved toward {reference.end_name(symptom.toward)} when it was released{by}"
     if symptom.what in (DRAG, ROCK):
         return f"{thing} turned hard" if symptom.what == DRAG else f"{thing} had rock or end float"
-    return f"{thing} stood off toward {reference.end_name(symptom.toward)}{by}"
+    note = f" ({symptom.note})" if symptom.note else ""
+    return f"{thing} stood off toward {reference.end_name(symptom.toward)}{by}{note}"
 
 
 def trial_words(trial: Trial, symptom: Symptom, reference: Reference) -> str:

@@ -10,11 +10,11 @@ from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.names import counted
 
 NO_TABLE = (
-    "DIN 988 (shim rings): sizes in shop lists, limits in no source read",
-    "EN 16983 (disc springs) series B and C: forces of the one list read do not fit the formula",
+    "DIN 988 (shim rings): two open lists of sizes disagree from the first row on, limits in no source read",
+    "EN 16983 (disc springs) series B below 31.5 mm and series C: cones and forces of the one list read do not fit the formula",
     "ISO 492 and ISO 5753-1 above 100 mm bore: no bearing of these tables is larger",
-    "ASME B18.21.1 type A 1 in and five wide sizes: one source each; type B, 5/16 R and W to 5/8 in: limits in no source read",
-    "ISO 1234 (split pins) 0.6 to 1.2 mm: one source only",
+    "ASME B18.21.1 type A 7/8 W and 1 W: thickness in no source read; type B, 5/16 R and W to 5/8 in: limits in no source read",
+    "ISO 7094 (washers) M14, M18, M22, M27, M33: one source only",
     "ISO 3601-1 (O-rings), DIN 6885 (keys), DIN 6799 (E-clips): not entered",
 )
 """What somebody may look for and will not find, and why."""

@@ -6,10 +6,12 @@ from typing import Any
 
 from stackcheck.mechanics.working_springs import WorkingSpring
 from stackcheck.model.reference import Reference
-from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.blocks import Block, Heading
+from stackcheck.present.force_figures import because, force_words, range_of_force
 from stackcheck.present.forces_json import spanned
-from stackcheck.present.forces_page import because, force_words
 from stackcheck.present.json_values import interval
+from stackcheck.present.names import needed
+from stackcheck.present.side_by_side import beside_blocks
 from stackcheck.present.words import mm, place_words
 from stackcheck.result.forces import WorkingSpringResult
 
@@ -22,17 +24,14 @@ def working_springs_blocks(results: tuple[WorkingSpringResult, ...], reference: 
     blocks: list[Block] = [Heading(HEADING)]
     for result in results:
         own, seen = working_spring_words(result.reference), working_spring_words(result.as_found)
-        name = place_words(reference, result.reference.place)
-        blocks.append(Text(f"{name}{', reference' if with_found else ''}: {own}", mark=" -  "))
-        if with_found:
-            blocks.append(Text(f"as found: {'the same' if own == seen else seen}", indent=4))
+        blocks += beside_blocks(place_words(reference, result.reference.place), own, seen, with_found=with_found)
     return blocks
 
 
 def working_spring_words(value: WorkingSpring) -> str:
     """ "13.65 to 14.35 long, pressed with 54 to 103 N, about 81; most of the range from ..."."""
     if value.needs:
-        return f"cannot tell: needs {' and '.join(value.needs)}"
+        return f"cannot tell: needs {needed(value.needs)}"
     words, force = f"{mm(round(value.length.least_mm, 3))} to {mm(round(value.length.most_mm, 3))} long", value.force_n
     if value.coils_touch_mm is not None and value.length.least_mm < value.coils_touch_mm:
         may = "" if value.length.most_mm < value.coils_touch_mm else " may"
@@ -40,12 +39,12 @@ def working_spring_words(value: WorkingSpring) -> str:
     if force.most < 0.5:
         return f"{words}: longer than it is by itself, so that nothing presses on it"
     if force.least < 0.5:
-        return f"{words}: may be either: pressed with up to {force_words(force.most)}, or not at all{because(force)}"
-    return f"{words}, pressed with {force_words(force.least)} to {force_words(force.most)}, about {force_words(force.usual)}{because(force)}"
+        return f"{words}: may be either, pressed with up to {force_words(force.most)}, or not at all{because(force)}"
+    return f"{words}, pressed with {range_of_force(force)}, about {force_words(force.usual)}{because(force)}"
 
 
-def working_spring_json(value: WorkingSpringResult) -> dict[str, Any]:
-    return {"place": value.reference.place, "reference": _tree(value.reference), "as_found": _tree(value.as_found)}
+def working_spring_json(value: WorkingSpringResult, *, with_found: bool) -> dict[str, Any]:
+    return {"place": value.reference.place, "reference": _tree(value.reference), "as_found": _tree(value.as_found) if with_found else None}
 
 
 def _tree(value: WorkingSpring) -> dict[str, Any]:

@@ -1,7 +1,7 @@
 """What a strip report holds, as a value: sentences, pictures and tables, in the sequence in which they are read.
 
 Everything is said by the same words as `compare` says it (`stackcheck.present`); here it is only put in sequence: sentence,
-picture, findings, items, sums, measurements, cautions, not verified, then whatever a job adds: gauges, open items,
+picture, findings, what agrees, items, sums, measurements, cautions, not verified, then whatever a job adds: gauges, open items,
 decisions, buying list, photos. A part that a job does not have is not there; nothing is made up in its place.
 """
 
@@ -18,8 +18,9 @@ from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_page import MOST_CAUTIONS, page
 from stackcheck.present.compare_summary import summary
+from stackcheck.present.how_page import LENGTHS, MEASURED
 from stackcheck.present.names import counted
-from stackcheck.present.stack_page import RANGES, sum_blocks
+from stackcheck.present.stack_page import sum_blocks
 from stackcheck.present.verdict_words import not_verified
 from stackcheck.present.words import (
     LABELS,
@@ -31,6 +32,7 @@ from stackcheck.present.words import (
     place_words,
     sentence,
 )
+from stackcheck.report.agreeing import agreeing
 from stackcheck.result.comparison import Comparison, FindingResult
 from stackcheck.value import Value
 
@@ -112,6 +114,7 @@ def strip_report(comparison: Comparison, job: JobParts | None = None) -> Report:
     whole = drawing(folded(picture) if len(picture.items) > MANY_ITEMS else picture, name="whole")
     unseen = not_verified(comparison)
     sections = [
+        Section(title="Agrees", blocks=agreeing(comparison)),
         *_sections_of_page(comparison),
         Section(title="Sums, mm", blocks=_sums(comparison)),
         Section(title="Measurements, mm", blocks=_measurements(comparison, job.fitted)),
@@ -206,7 +209,7 @@ def _title(words: str) -> str:
 
 
 def _sums(comparison: Comparison) -> tuple[Block, ...]:
-    blocks: list[Block] = [Text(f"Free lengths added up, nothing pressed together. {RANGES}")]
+    blocks: list[Block] = [Text(f"{LENGTHS} {MEASURED}")]
     for result in comparison.stacks:
         blocks.append(Heading(result.name))
         blocks += sum_blocks(comparison.reference, result.as_found, result.reference)

@@ -14,6 +14,7 @@ from stackcheck.mechanics.symptoms import Tried, try_symptoms
 from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding, Missing
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.result.beside import told_in_its_stack
 from stackcheck.result.cautions import Caution, triggered
 from stackcheck.result.checks import condition_findings, gap_findings, measured_size_findings, pairing_findings
 from stackcheck.result.following import Told, causes
@@ -80,6 +81,7 @@ class Comparison(Value, kw_only=True):
 def compare(reference: Reference, found: Found) -> Comparison:
     """Compare what was found with its reference; the same input gives the same answer."""
     best, *others = (_completed(reference, found, _with_empty(found, each)) for each in explanations(_as_seen(reference, found), found))
+    best = told_in_its_stack(reference, found, best)
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
     effects = tuple((finding, effect(reference, found, finding, explanation=best)) for finding in best.findings)

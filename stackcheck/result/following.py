@@ -27,7 +27,8 @@ def _cause(reference: Reference, findings: Sequence[Told], number: int) -> int |
     if isinstance(own, GapDiffers):
         if (typed := _typed_beside(reference, findings, own)) is not None:
             return typed
-        moved = (other for other, (_, effect) in enumerate(findings) if _moves(effect, own))
+        moved = [other for other, (_, effect) in enumerate(findings) if _moves(effect, own)]
+        moved += [other for other, (_, effect) in enumerate(findings) if _accounts_for(effect, own)]
         return next((_first_of(findings, other) for other in moved), None)
     if isinstance(own, PairingDiffers):
         spoilt = (other for other, (finding, _) in enumerate(findings) if _spoils(reference, finding, own))
@@ -54,6 +55,23 @@ def _moves(effect: Effect | None, gap: GapDiffers) -> bool:
     after = (change.after for change in (effect.loop_changes if effect else ()) if change.loop == gap.what and change.crosses_limit == CROSSES)
     least = gap.limits_mm[0]
     return any(each is not None and _is_below(each.most_mm, least) == _is_below(gap.gap_mm[1], least) for each in after)
+
+
+def _accounts_for(effect: Effect | None, gap: GapDiffers) -> bool:
+    """Whether an effect moves a gap that nobody measured by as much as it lies outside: without that mistake the sum might agree.
+
+    So it is where many lengths are those of the reference still, whose limits leave open what the effect alone would do.
+    """
+    if effect is None or gap.measured:
+        return False
+    least, most = gap.limits_mm
+    below = least - gap.gap_mm[1] if least is not None else 0.0
+    above = gap.gap_mm[0] - most if most is not None else 0.0
+    moves = [
+        change.after.nominal_mm - change.before.nominal_mm
+        for change in effect.loop_changes if change.loop == gap.what and change.after and change.before
+    ]  # fmt: skip
+    return any(move <= -below < 0 or move >= above > 0 for move in moves)
 
 
 def _typed_beside(reference: Reference, findings: Sequence[Told], gap: GapDiffers) -> int | None:

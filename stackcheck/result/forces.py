@@ -9,8 +9,10 @@ from stackcheck.compare import explanations
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted
 from stackcheck.mechanics.forces import JointChange, JointForces, compared_forces, joint_forces
 from stackcheck.mechanics.frames import frame
+from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import measured_gap
+from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
@@ -35,7 +37,7 @@ STEPS = 7
 
 def sweep(
     reference: Reference, found: Found | None, *, torque: Amount | None, temperature: Amount | None, angle: Amount | None = None,
-    explanation: Explanation | None = None,
+    named_c: tuple[tuple[str, float], ...] = (), explanation: Explanation | None = None,
 ) -> tuple[tuple[ForcesResult, ...], ...]:
     """The forces at even steps over a range of torque [N·mm] or temperature [°C]; nothing where neither is a range."""
     for name, amount, other in (("torque_nmm", torque, {"at_c": temperature}), ("at_c", temperature, {"torque_nmm": torque})):
@@ -44,7 +46,7 @@ def sweep(
             steps = (amount.least + (amount.most - amount.least) * i / (STEPS - 1) for i in range(STEPS))
             if found is not None and explanation is None:
                 explanation = explanations(reference, found)[0]
-            return tuple(forces(reference, found, angle=angle, explanation=explanation, **{name: step}, **fixed) for step in steps)
+            return tuple(forces(reference, found, angle=angle, named_c=named_c, explanation=explanation, **{name: step}, **fixed) for step in steps)
     return ()
 
 
@@ -82,15 +84,15 @@ def coil_springs(reference: Reference, found: Found | None, explanation: Explana
 
 def forces(
     reference: Reference, found: Found | None, *, torque_nmm: float | None = None, angle: Amount | None = None, at_c: float = 20.0,
-    explanation: Explanation | None = None,
+    named_c: tuple[tuple[str, float], ...] = (), explanation: Explanation | None = None,
 ) -> tuple[ForcesResult, ...]:
-    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm [°C]."""
+    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm, what `named_c` tells apart at its own [°C]."""
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None else None
     results = []
     for stated in reference.joints:
         joint = stated if angle is None else replace(stated, angle=angle)
-        asked = {"torque_nmm": torque_nmm, "at_c": at_c}
+        asked = {"torque_nmm": torque_nmm, "heat": Heat(at_c=at_c, named=named_c)}
         if believed is None:
             own = joint_forces(wanted, joint, **asked)
             results.append(ForcesResult(reference=own, as_found=own))
@@ -101,24 +103,28 @@ def forces(
 
 
 class SetGapResult(Value, kw_only=True):
-    """One play that a nut sets, by the reference and as found."""
+    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it."""
 
     reference: SetGap
     as_found: SetGap
+    is_measured: bool = False
 
 
-def set_gaps(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SetGapResult, ...]:
+def set_gaps(
+    reference: Reference, found: Found | None, explanation: Explanation | None = None, *, at_c: float = 20.0, named_c: tuple[tuple[str, float], ...] = ()
+) -> tuple[SetGapResult, ...]:
     """Every play between two bearings that a joint sets; as found with the reading of it, where somebody took one."""
-    loops = set_loops(reference)
+    loops, heat = set_loops(reference), Heat(at_c=at_c, named=named_c)
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None and loops else None
     results = []
     for joint, loop in loops:
-        own = seen = set_gap(wanted, joint, loop)
+        own = seen = set_gap(wanted, joint, loop, heat=heat)
+        reading = None
         if believed is not None:
             reading = measured_gap(found, loop.name)
-            seen = set_gap(believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading))
-        results.append(SetGapResult(reference=own, as_found=seen))
+            seen = set_gap(believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading), heat=heat)
+        results.append(SetGapResult(reference=own, as_found=seen, is_measured=reading is not None))
     return tuple(results)
 
 
@@ -140,6 +146,39 @@ def supports(reference: Reference, found: Found | None, explanation: Explanation
             seen = support_forces(believed, support, measured=_measured_room(reference, found, support.place))
         results.append(SupportResult(reference=own, as_found=seen))
     return tuple(results)
+
+
+class AllForces(Value, kw_only=True):
+    """Everything that a reference can be asked about forces, in the sequence of its file."""
+
+    joints: tuple[ForcesResult, ...]
+    set_gaps: tuple[SetGapResult, ...]
+    supports: tuple[SupportResult, ...]
+    discs: tuple[SpringsResult, ...]
+    coils: tuple[WorkingSpringResult, ...]
+    thrusts: tuple[SelfThrust, ...] = ()
+
+    @property
+    def defaults(self) -> tuple[str, ...]:
+        """What was taken where nothing is given, each said once."""
+        results = (*self.joints, *self.set_gaps, *self.supports)
+        return tuple(dict.fromkeys(default for result in results for default in result.reference.defaults))
+
+
+def all_forces(
+    reference: Reference, found: Found | None, explanation: Explanation | None = None, *, torque_nmm: float | None = None,
+    angle: Amount | None = None, at_c: float = 20.0, named_c: tuple[tuple[str, float], ...] = (),
+    radial_n: float | None = None,
+) -> AllForces:
+    """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where, `radial_n` a load across on one bearing [N]."""
+    if found is not None and explanation is None:
+        explanation = explanations(reference, found)[0]
+    return AllForces(
+        joints=forces(reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation),
+        set_gaps=set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c), supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation), coils=coil_springs(reference, found, explanation),
+        thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
+    )  # fmt: skip
 
 
 def _believed(reference: Reference, found: Found, explanation: Explanation | None) -> Arrangement:

@@ -48,7 +48,7 @@ def where_found(assembly: Assembly, entry: int) -> Doing:
     stays = left_out = None
     if finding is not None:
         stays = effect(assembly.reference, assembly.found, finding, explanation=assembly.explanation)
-    if home:
+    if assembly.is_needed(entry):
         left_out = absence(assembly, home)
     paths = _paths(assembly, finding, home)
     return Doing(finding=finding, stays=stays, left_out=left_out, paths=paths, not_explained=others, keeps=keeps)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from stackcheck.model.part import Part, Size
 from stackcheck.model.reference import Reference
-from stackcheck.stray.beliefs import belief
+from stackcheck.stray.beliefs import belief, family
 from stackcheck.stray.likelihood import normal_cdf
 from stackcheck.stray.seen import Stray, Taken
 from stackcheck.value import Value
@@ -33,6 +33,14 @@ class Fit(Value, kw_only=True):
     taken: Taken
     smaller: bool
 
+    @property
+    def says_nothing(self) -> bool:
+        """Whether it goes with so much room that this tells nothing of where it belongs: a shim goes into any barrel."""
+        if self.verdict != DOES or self.does.startswith("stands"):
+            return False
+        room = self.low_mm - self.taken.value_mm if self.smaller else self.taken.value_mm - self.high_mm
+        return room > belief("substitute room", "outside" if self.smaller else "bore") * self.low_mm
+
 
 def fits(stray: Stray, reference: Reference) -> tuple[Fit, ...]:
     """Every question of fit that sizes of this reference and of the stray part can answer."""
@@ -40,6 +48,8 @@ def fits(stray: Stray, reference: Reference) -> tuple[Fit, ...]:
     for part in reference.parts:
         for name, measured, does, smaller in _questions(part):
             size, taken = part.size(name), stray.size(measured)
+            if name == "groove_width" and stray.kind and family(stray.kind) != "circlips":
+                continue  # nothing else lies in the groove of a circlip
             if size is not None and taken is not None:
                 found.append(_fit(does, part, size, taken, smaller=smaller))
     return tuple(dict.fromkeys(found))

@@ -11,7 +11,7 @@ from functools import cache
 
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.bench import Assembly, Bench, Lacking
-from stackcheck.stray.candidates import Candidate, Limits, of_part, of_reference, pieces, shop, standard
+from stackcheck.stray.candidates import Candidate, Limits, can_lie_loose, of_part, of_reference, pieces, shop, standard
 from stackcheck.stray.likelihood import gate, looks_factor, reach, sizes_density, unknown_density, unknown_looks
 from stackcheck.stray.seen import Stray
 from stackcheck.value import Value, replace
@@ -100,7 +100,7 @@ def _elsewhere(stray: Stray, bench: Bench, home: Assembly | None, lacking: list[
         weight *= belief("factor", "found in that assembly") if assembly is home else 1.0
         reference = assembly.reference
         open_places = [place for place in reference.places if not assembly.was_compared or place.name in assembly.unreached]
-        first = {place.part: place.name for place in reversed(open_places) if not reference.part(place.part).fixed}
+        first = {place.part: place.name for place in reversed(open_places) if can_lie_loose(reference.part(place.part))}
         weighed += [(Lacking(reference=assembly.id, place=place, part=part), weight, False) for part, place in reversed(first.items())]
     together = max(1.0, sum(weight for _, weight, _ in weighed))
     for lack, weight, was_compared in weighed:
@@ -150,7 +150,8 @@ def _room(genuine: Candidate) -> Candidate | None:
             limits.append(Limits(size.name, size.low_mm * (1 - room), size.high_mm * (1 + room)))
     if not limits:
         return None
-    return Candidate(kind=genuine.kind, name=f"something made or altered to stand in for the {genuine.name}", source="made", sizes=tuple(limits))
+    name = f"something made or altered to stand in for the {genuine.name}"
+    return Candidate(kind=genuine.kind, name=name, source="made", sizes=tuple(limits), parent=genuine.name)
 
 
 def _goes_into(item: Candidate, room: Candidate) -> bool:
@@ -166,10 +167,12 @@ def _standard_rings() -> tuple[Candidate, ...]:
 def _pieces(stray: Stray, bench: Bench) -> Iterator[Hypothesis]:
     share = belief("share", "piece of a part")
     parts = [candidate for assembly in bench.assemblies for candidate in of_reference(assembly.reference)]
-    rings = [*pieces(parts), *_standard_rings()]
-    together = sum(ring.weight for ring in rings)
-    for ring in rings:
-        prior = belief("prior", PIECE) * share * ring.weight / together
+    own, others = pieces(parts), _standard_rings()
+    of_own = belief("share", "piece of this machine") if own else 0.0
+    weights = [(ring, of_own / len(own)) for ring in own]
+    together = sum(ring.weight for ring in others)
+    for ring, weight in [*weights, *((ring, (1 - of_own) * ring.weight / together) for ring in others)]:
+        prior = belief("prior", PIECE) * share * weight
         prior *= belief("factor", "piece where found") if ring.reference and ring.reference == stray.home_list else 1.0
         origin = Origin(kind=PIECE, reference=ring.reference, part=ring.part, parent=ring.parent)
         yield Hypothesis(candidate=ring, origin=origin, prior=prior)

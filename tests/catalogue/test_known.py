@@ -2,7 +2,7 @@
 
 import pytest
 
-from stackcheck.catalogue.known import SIZES, reference_part, standard_parts
+from stackcheck.catalogue.known import SIZES, Limits, reference_part, standard_parts
 from stackcheck.model.part import Part, Size
 from stackcheck.stray.candidates import of_part, standard
 from stackcheck.tables import resolve
@@ -15,14 +15,18 @@ def test_every_row_with_a_size_to_be_told_by_stands_here_once():
     assert len(PARTS) == len(BY_NAME) >= 500
 
 
+ELSEWHERE = {("disc spring", "length"): "disc_height", ("nut", "bore"): "core_diameter"}
+"""What a calliper measures and the row calls otherwise."""
+
+
 @pytest.mark.parametrize("name", SIZES)
 def test_limits_are_those_of_the_row(name):
     compared = 0
     for part in PARTS:
-        own, row = part.size(name), resolve(part.name).size("disc_height" if part.kind == "disc spring" and name == "length" else name)
+        own, row = part.size(name), resolve(part.name).size(ELSEWHERE.get((part.kind, name), name))
         assert (own and (own.low_mm, own.high_mm)) == (row and (row.least_mm, row.most_mm))
         compared += own is not None
-    assert compared >= {"ball": 0, "across_flats": 50, "disc_thickness": 11}.get(name, 300)
+    assert compared >= {"ball": 0, "across_flats": 63, "disc_thickness": 18, "width": 0, "thread_diameter": 90, "thread_pitch": 90}.get(name, 300)
 
 
 def test_a_bore_never_exceeds_the_outside():
@@ -57,9 +61,21 @@ def test_what_explain_and_find_know_of_a_part_of_a_reference_is_one_and_the_same
 
 def test_a_split_pin_is_told_by_its_legs_where_a_drawing_names_its_hole_only():
     """Left without a size, the pin that keeps a nut on would never be a candidate."""
-    part = Part(id="pin", name="Pin", kind="split pin", sizes=(("shaft", Size(text="4 mm", nominal_mm=4.0)),))
-    own, rows = reference_part("hub/axle", part).size("outside"), [part for id, part in standard_parts() if id == "iso-1234"]
-    assert (own.low_mm, own.high_mm) == (3.2, 4.0)
-    for pin in rows:
-        hole = resolve(pin.name).size("seat").nominal_mm
-        assert 0.8 * hole <= pin.size("outside").low_mm < pin.size("outside").high_mm <= hole
+    assert drawn_pin(4.0) == (3.2, 4.0)
+    pins = [part for id, part in standard_parts() if id == "iso-1234"]
+    assert len(pins) == 16
+    for pin in pins:
+        low, high = drawn_pin(resolve(pin.name).size("seat").nominal_mm)
+        assert low <= pin.size("outside").low_mm < pin.size("outside").high_mm <= high
+
+
+def drawn_pin(hole_mm):
+    part = Part(id="pin", name="Pin", kind="split pin", sizes=(("shaft", Size(text=f"{hole_mm} mm", nominal_mm=hole_mm)),))
+    own = reference_part("hub/axle", part).size("outside")
+    return own.low_mm, own.high_mm
+
+
+def test_a_nut_is_told_by_the_hole_between_the_crests_of_its_thread():
+    """ISO 965-1 class 6H, M12: 10.106 to 10.441; its thread is what it is made for, and no calliper finds 12 mm in it."""
+    assert BY_NAME["ISO 4032 M12"].size("bore") == Limits("bore", 10.106, 10.441)
+    assert all(part.size("bore") is None for part in PARTS if part.kind == "bolt")

@@ -73,6 +73,20 @@ def test_the_slots_around_a_measured_play(ask):
     assert "30 degrees tighter" in out
 
 
+def test_slots_of_an_inch_reference_stand_in_inches_too(ask):
+    _, out, _ = ask("slots", "boat-trailer/hub", "end float", "0.008 in dial")
+    assert out.startswith("30 degrees tighter: gap 0.051 to 0.091 (0.002 to 0.0036 in); wanted 0.025 to")
+    assert " as it stands    gap 0.183 to 0.223 (0.0072 to 0.0088 in)  outside" in out
+
+
+def test_a_pack_that_may_be_either_ends_with_the_measurement_that_would_tell_most(ask):
+    """Pieces without limits are good to a hundredth each: measured clamped together they leave least doubt."""
+    out = " ".join(ask(*PINION, "--at", "preload-shim", "--box", "0.10 x2, 0.30 x4, 0.50 x6 mm", "--measured", "0.32 dial")[1].split())
+    assert out.endswith("Cheapest next measurement: the pieces to go in, by micrometer, clamped together: 1x0.30 + 2x0.50: 57 in 100 of the range.")
+    out = " ".join(ask(*PINION, "--at", "preload-shim", "--box", "0.50 ±0.001 x6 mm", "--measured", "0.07 feeler ±0.08")[1].split())
+    assert "Cheapest next measurement: the end float of the pinion again, finer than by feeler:" in out
+
+
 def test_no_slot_is_an_answer(ask):
     status, out, _ = ask("slots", "rear-hub", "end float", "0.15 dial")
     assert status == 2

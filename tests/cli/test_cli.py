@@ -193,4 +193,26 @@ def test_the_forces_stand_in_the_answer_only_when_asked_for(capsys):
     assert "FORCES when tightened" not in shown[()] and "FORCES when tightened" in shown["--forces",]
     assert shown["--forces",].index("FORCES") < shown["--forces",].index("NOT VERIFIED\n")
     main(["compare", str(EXAMPLES[0]), "--json", "--forces"])
-    assert json.loads(capsys.readouterr().out)["forces"][0]["joint"] == "axle nut"
+    tree = json.loads(capsys.readouterr().out)
+    assert tree["forces"][0]["joint"] == "axle nut" and tree["supports"][0]["place"] == "leg@right"
+
+
+def test_the_forces_of_compare_hold_plays_and_supports_and_explain_the_list_once(capsys, monkeypatch):
+    """The same sections as `stack`, from the explanation that stands on the page already."""
+    import stackcheck.compare
+    import stackcheck.result.comparison
+    import stackcheck.result.forces
+
+    asked = []
+
+    def explained(reference, found):
+        asked.append(found)
+        return stackcheck.compare.explanations(reference, found)
+
+    monkeypatch.setattr(stackcheck.result.comparison, "explanations", explained)
+    monkeypatch.setattr(stackcheck.result.forces, "explanations", explained)
+    main(["compare", str(EXAMPLES[0]), "--forces"])
+    assert "SUPPORTS, side load and shift" in capsys.readouterr().out
+    assert len(asked) == 1
+    main(["compare", str(next(path for path in EXAMPLES if path.name.startswith("26-"))), "--forces"])
+    assert "PLAY THAT A NUT SETS" in capsys.readouterr().out

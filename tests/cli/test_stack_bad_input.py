@@ -59,7 +59,7 @@ def test_a_value_that_no_force_can_come_of_is_refused_with_its_line(stack, line,
 def test_without_a_thread_the_tension_cannot_be_told(stack, instead):
     status, out, _, _ = stack('thread = "M16x1.5"', instead)
     assert status == 2  # a length of the leg is not known either
-    assert "axle nut: cannot tell the tension; needs the thread of the axle nut" in out
+    assert "axle nut, 60 N·m, thread dry: cannot tell the tension: needs the thread of the axle nut" in out
 
 
 def test_colder_than_nothing_is_refused(stack):
@@ -72,4 +72,4 @@ def test_a_support_that_nothing_holds_is_no_support(stack):
     """Between the seal and the rest of the machine no second path runs: it would fly."""
     status, out, _, _ = stack('place = "leg@right"\n', 'place = "seal@left"\n')
     assert status == 2
-    assert "cannot tell: needs a second path that stays on the machine, up to seal@left" in out
+    assert "cannot tell: needs a second path that stays on the machine, up to the left hub seal" in out

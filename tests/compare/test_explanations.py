@@ -3,7 +3,7 @@
 import pytest
 
 from stackcheck.compare import explanations, replay, same_arrangement
-from stackcheck.compare.replay import is_what_was_found
+from stackcheck.compare.listed import is_what_was_found
 from tests.builders import clutch, found, hub, reference
 from tests.referee import least_price
 

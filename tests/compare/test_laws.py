@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stackcheck.compare import explanations, replay, same_arrangement
+from stackcheck.compare.listed import is_what_was_found
 from stackcheck.compare.prices import PRICES, end_for_end
-from stackcheck.compare.replay import is_what_was_found
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference, Stack
 from stackcheck.value import replace

@@ -20,7 +20,7 @@ import pytest
 
 from stackcheck.cli import main
 from stackcheck.compare import explanations, replay, same_arrangement
-from stackcheck.compare.replay import is_what_was_found
+from stackcheck.compare.listed import is_what_was_found
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.found_words import found_line
 from stackcheck.formats.library import Library

@@ -178,4 +178,55 @@ def test_no_figure_is_ever_passed_over(words, extra, random):
     except InputError:
         return
     written = [text for _, reading in read.sizes for text in [reading.text]]
-    assert any(extra in each for each in [*written, read.marked]), text
+    assert any(extra in each for each in [*written, read.marked, str(read.count)]), text
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "gasket thickness 0.15 mic, torn", "washer 30.6x17.1x3.0 cal burred", "washer 28x16.3x1.0, bent tab", "bearing 47x20x14, seized",
+        "disc spring outside=44.9 cal, flattened", "seal 47x30x7, lip hard", "washer 30x17x3 mic, under the bench",
+    ],
+)  # fmt: skip
+def test_what_somebody_says_of_a_part_is_taken_for_no_way_of_measuring(text):
+    """The words of the bench stand behind the sizes as often as before them; a word behind a tool names no second tool."""
+    behind = read_typed_part([text]).behind
+    assert behind.split()[0] in text.rpartition(",")[2] or behind == "burred"
+
+
+@pytest.mark.parametrize("text", ["washer 28x20x0.5 ruel", "washer 28x20x0.5, ruel"])
+def test_a_slip_in_the_name_of_a_tool_is_never_passed_over(text):
+    """Counted as by calliper, a rule would make the answer surer than it may be."""
+    with pytest.raises(InputError, match='"ruel" is no way of measuring'):
+        entry(text)
+
+
+@pytest.mark.parametrize(("text", "count"), [("3 balls 6.35 mic", 3), ("3 balls ball=6.35 mic", 3), ("2 thin washers 30x17x3", 2), ("washer 30x17x3", 1)])
+def test_how_many_there_are_may_stand_before_the_kind(text, count):
+    assert entry(text).count == count
+    assert "3" not in entry(text).what and len(entry(text).sizes) in (1, 3)
+
+
+def test_a_figure_before_a_size_is_no_count():
+    with pytest.raises(InputError, match="1 size without a name: 20"):
+        entry("20 bore 30 outside")
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [("nut M20x1.5 across_flats=30 cal", {"thread_diameter": 20, "thread_pitch": 1.5, "across_flats": 30}), ("nut M16", {"thread_diameter": 16}), ("bolt M8x1.25", {"thread_diameter": 8, "thread_pitch": 1.25})],
+)
+def test_a_nut_or_a_bolt_is_told_by_its_thread(text, expected):
+    assert {name: reading.value_mm for name, reading in entry(text).sizes} == expected
+
+
+@pytest.mark.parametrize("text", ["washer 30x3 cal", "paper disc 64x0.6", "gasket 60 0.5"])
+def test_two_figures_far_apart_may_be_a_diameter_and_a_thickness(text):
+    """Read as a bore, a thickness would rule out everything that the part may be."""
+    with pytest.raises(InputError, match="may be two diameters, or an outside diameter and a thickness"):
+        entry(text)
+
+
+def test_a_size_in_mm_before_one_in_inches_is_said_to_be_taken_in_inches():
+    with pytest.raises(InputError, match=r'counts for every size without its own: write "10.3 mm" if\s+it is not in in'):
+        read_typed_part(["washer", "bore=10.3", "outside=.812 in", "length=.065 in"])

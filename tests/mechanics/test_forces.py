@@ -11,6 +11,7 @@ from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.axial.springs import DiscSpring, disc_force
 from stackcheck.mechanics.axial.threads import Thread, torque_for
 from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.spring_stacks import spring_stacks
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 
@@ -90,7 +91,7 @@ def test_a_missing_shim_turns_end_float_into_preload():
 
 def test_a_warmer_aluminium_hub_outgrows_the_steel_tube():
     """57.95 mm, 12e-6 per kelvin between the two metals: past the middle every 60 K take 0.042 mm off the end float."""
-    warm, warmer = (wanted("front-hub", at_c=at_c).loops[0] for at_c in (80.0, 140.0))
+    warm, warmer = (wanted("front-hub", heat=Heat(at_c=at_c)).loops[0] for at_c in (80.0, 140.0))
     assert warm.float_held.usual - warmer.float_held.usual == pytest.approx(60 * 12e-6 * 57.95, rel=0.01)
     assert wanted("front-hub").loops[0].then_n is None
     assert warm.then_n.usual > wanted("front-hub").tension_n.usual

@@ -167,6 +167,19 @@ def test_a_collar_left_out_lets_the_nut_meet_the_end_of_its_thread(stop, meets):
     assert joint_forces(as_wanted(own), stopped).thread_room.least_mm > 0
 
 
+@pytest.mark.parametrize(("stop", "told"), [(100.0, True), (115.0, False), (108.0, True)])
+def test_bearings_have_figures_only_where_the_nut_clamps_or_may_clamp(stop, told):
+    """Where it may be either, the figures are those of a nut that clamps: no mixture of the two."""
+    stopped = replace(FIXED, thread_stop=size(stop))
+    own = replace(nut_hub(), joints=(stopped,))
+    as_found = changed_by(own, found(""), Missing(places=("collar-short",)))
+    _, seen, change = compared_forces(as_wanted(own), as_found, stopped)
+    assert [loop.slides is not None for loop in seen.loops] == [told] and [each is not None for each in change.loops] == [told]
+    if told:
+        free = joint_forces(as_found, replace(stopped, thread_stop=None))
+        assert seen.loops[0].float_slides.most == pytest.approx(free.loops[0].float_slides.most, rel=0.1)
+
+
 def test_without_its_tube_the_seats_keep_the_rings_apart_and_the_nut_off_the_end_of_its_thread():
     """126 less the tube of 58 is 68; but the outer rings stand 57.95 apart, and the inner ones can come no nearer."""
     stopped = replace(FIXED, thread_stop=size(110.0))

@@ -12,6 +12,7 @@ from stackcheck.mechanics.axial.threads import embedding_loss
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.heat import COLD
 from stackcheck.mechanics.joint_pull import grip_softness, thread_of
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces, settling
 from stackcheck.mechanics.unknowns import Unknowns
@@ -25,10 +26,10 @@ from tests.mechanics.test_joint_pull import FIXED, torque
 OURS = replace(nut_hub(), joints=(FIXED,))
 
 
-def pinned(*members: str, **sizes) -> tuple:
-    """Rings between the head and the nut of a bolt, all of steel, 20 long, 10/24."""
+def pinned(*members: str, face: float = 24.0) -> tuple:
+    """Rings between the head and the nut of a bolt, all of steel, 20 long, 10/24; head and nut press on all of their face."""
     plain = reference(f"bolt {' '.join(members)} nut", sizes={name.split("*")[0]: {"length": (20.0,), "bore": (10.0,), "outside": (24.0,)} for name in members})
-    joint = Joint(name="bolt", clamps=(members[0].split("*")[0], members[-1].split("*")[0]), thread="M10x1.5", torque=torque(40), friction=(0.14, 0.14))
+    joint = Joint(name="bolt", clamps=(members[0].split("*")[0], members[-1].split("*")[0]), thread="M10x1.5", torque=torque(40), friction=(0.14, 0.14), face=size(face))
     return replace(plain, joints=(joint,)), joint
 
 
@@ -57,6 +58,20 @@ def test_the_loss_is_that_of_the_joint_diagram():
     assert answer.least < answer.usual < answer.most
 
 
+def test_a_narrow_face_leaves_a_softer_stack_that_loses_less():
+    """The same 40 mm under faces of 16: two frusta of 30° to the outside of 24, a tube between them.
+
+    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-20.
+    """
+    own, joint = pinned("ring-1", "ring-2", face=16.0)
+    reach = (24 - 16) / 1.1547005
+    frustum = 0.57735027 * np.pi * 206e3 * 10 / np.log((1.1547005 * reach + 6) * 26 / ((1.1547005 * reach + 26) * 6))
+    tube = 206e3 * np.pi / 4 * (24**2 - 10**2) / (40 - 2 * reach)
+    axle = MODULUS_MPA["steel"] * thread_of(joint).stress_area_mm2 / 40
+    answer = settling(as_wanted(own), joint, 40e3, thread_of(joint)).loss_n
+    assert answer.usual == pytest.approx(0.011 / (1 / axle + 2 / frustum + 1 / tube), rel=1e-6)
+
+
 def test_no_joint_loses_more_than_it_has():
     own, joint = pinned("ring-1")
     weak = replace(joint, torque=torque(1))
@@ -77,7 +92,7 @@ def test_where_the_bearings_have_play_the_network_loses_what_the_row_of_springs_
     (loop,) = [loop for loop in OURS.loops if loop.name == "seat gap"]
     pulls = []
     for settled in (False, True):
-        network, drawn, _ = ClampedNetwork(arrangement, FIXED, loop, unknowns, False).state(60e3, thread, 20.0, settled=settled)
+        network, drawn, _ = ClampedNetwork(arrangement, FIXED, loop, unknowns, False).state(60e3, thread, COLD, settled=settled)
         pulls.append(float(np.ravel(solve(network, drawn).forces[AXLE])[0]))
     soft, length = grip_softness(unknowns, arrangement, FIXED)
     axle = MODULUS_MPA["steel"] * thread.stress_area_mm2 / length

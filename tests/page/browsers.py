@@ -96,6 +96,8 @@ class Hand:
 
     def say(self, keys: str) -> None:
         """A size by the page's own number pad, one key after the other."""
+        if self.page.locator("#pad").is_hidden():
+            self.page.get_by_text("A SIZE, OR SOMETHING ELSE").tap()
         for key in keys.split():
             self.page.locator("#pad button").get_by_text(key, exact=True).tap()
         self.tap("#typing .line button")

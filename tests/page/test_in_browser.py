@@ -6,9 +6,11 @@ import pytest
 from playwright.sync_api import expect
 
 from stackcheck.bench.questions import next_question
-from stackcheck.job.events import Answered, Noted, Photographed, Undone
+from stackcheck.job.events import Answered, Fitted, Measured, Noted, Photographed, Undone
+from stackcheck.page.app import application
+from stackcheck.page.guard import Guard
 from tests.page.browsers import Hand
-from tests.page.phones import job
+from tests.page.phones import HOST, Phone, job, say_until
 
 LEFT_COLLAR = "part:left:collar-short@left"
 
@@ -164,15 +166,58 @@ def test_with_script_switched_off_every_question_is_a_plain_form(bench, chromium
     while not job(bench).offs or not job(bench).offs[-1].feel:
         hand.answer()
     assert job(bench).readings(gap="free gap") and job(bench).offs[-1].feel == ("smooth",) and job(bench).offs[2].toward == "left"
-    hand.page.get_by_text("UNDO").tap()
+    hand.page.locator("footer").get_by_text("UNDO").tap()
     expect(hand.page.locator("#said")).to_contain_text("Undone: smooth")
     hand.page.get_by_text("STOP HERE").tap()
     expect(hand.page.locator("h1")).to_contain_text("IN PIECES. DO NOT RIDE.")
     hand.close()
 
 
+@pytest.fixture
+def apart(bench, hand):
+    """Everything came off, and the spacer tube was measured."""
+    say_until(Phone(application(bench, Guard({HOST}))), bench, "taken apart")
+    bench.folder("front-hub").record(Measured(entry=6, size="length", reading="57.99 mic"))
+    return hand
+
+
+def test_a_reading_far_from_the_one_before_is_asked_about_with_script_and_each_way_on_does_what_it_says(bench, apart):
+    """The screen that asks takes the place of the one that measured; nothing is recorded until it is answered."""
+    for way, kept in (("THIS PART, MEASURED AGAIN", ["57.99 mic", "22.03 mic"]), ("NONE OF THESE", ["57.99 mic"])):
+        begun = len(job(bench).events)
+        apart.go("/job/front-hub/measure?what=6&size=length")
+        if apart.page.locator("input[name=what]").get_attribute("value") != "6":
+            apart.page.evaluate("document.querySelector('input[name=what]').value = '6'")
+        for key in ("2", "2", ".", "0", "3", "mic"):
+            apart.page.locator(".pad button").get_by_text(key, exact=True).tap()
+        apart.page.locator(".sized .line button").tap()
+        expect(apart.page.locator("main")).to_contain_text("The same part?")
+        assert len(job(bench).events) == begun and apart.page.evaluate("document.documentElement.scrollWidth - innerWidth") == 0
+        apart.page.get_by_text(way).tap()
+        expect(apart.page.locator("main")).not_to_contain_text("The same part?")
+        texts = [event.reading.replace(" mm", "") for event in job(bench).of(Measured) if event.entry == 6]
+        assert texts == kept, way
+        apart.page.wait_for_load_state()
+        while job(bench).of(Measured)[-1].reading != "57.99 mic":
+            bench.folder("front-hub").record(Undone(event=job(bench).of(Measured)[-1].number))
+
+
+def test_a_part_still_inside_is_asked_about_with_script_before_another_is_fitted(bench, apart):
+    bench.folder("front-hub").record(Answered(key="inside", question="inside", answer="spacer tube stuck"), Fitted(place="bearing@left", entry=5))
+    for way, fitted in (("NOT YET", 1), ("IT IS OUT", 2)):
+        apart.go("/job/front-hub/fit").page.locator("section.card button").first.tap()
+        expect(apart.page.locator("main")).to_contain_text("Is it out?")
+        assert len(job(bench).of(Fitted)) == 1 and apart.page.evaluate("document.documentElement.scrollWidth - innerWidth") == 0
+        apart.page.get_by_text(way).tap()
+        expect(apart.page.locator("main")).not_to_contain_text("Is it out?")
+        apart.page.wait_for_load_state()
+        assert len(job(bench).of(Fitted)) == fitted, way
+    assert "none, it is out" in job(bench).answers["inside"]
+
+
 def test_an_answer_about_the_answer_is_asked_on_a_page_of_its_own(bench, hand):
     hand.answer_until("part:", bench)
+    hand.page.get_by_text("A SIZE, OR SOMETHING ELSE").tap()
     hand.page.fill("#entry", "long collar 22, gritty")
     hand.page.locator("#typing .line button").tap()
     expect(hand.page.locator("#text")).to_contain_text("Gritty - the bearing beside it?")

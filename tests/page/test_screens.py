@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 
 import pytest
@@ -19,7 +20,7 @@ from stackcheck.job.events import (
     Undone,
 )
 from stackcheck.job.gauging import gauging
-from tests.page.phones import FITTED, job, say_until, take_apart
+from tests.page.phones import FITTED, HOST, Phone, job, say_until, take_apart
 
 POINTS = ("brake hose at full steer", "box latch", "tyre pressure, front pair", "chain sag", "brake cable clamps")
 
@@ -298,6 +299,71 @@ def test_a_person_closes_the_job_and_what_hinders_it_leads_to_where_it_is_cleare
     phone.client.cookies.delete("by")
     assert phone.post("/job/front-hub/close").status_code == 422 and job(bench).closed is None
     assert "closed by B with" in words(phone.post("/job/front-hub/close", by="B").text) and job(bench).closed.by == "B"
+
+
+def test_closing_asks_what_was_looked_up_about_recalls_and_says_it_in_the_words_of_the_terminal(bench, phone, capsys):
+    from stackcheck.cli import main
+
+    take_apart(phone, bench)
+    assert "What was looked up about recalls of the maker" in words(phone.get("/job/front-hub/close").text)
+    told = html.unescape(words(phone.post("/job/front-hub/close", by="B", recall="none on 2031-05-06").text))
+    assert "recall of the maker: none on 2031-05-06 ·" in told and job(bench).answers["recall"] == "none on 2031-05-06"
+    main(["close", "front-hub", "--jobs", str(bench.jobs), "--by", "C"])
+    at_the_terminal = re.sub(r"\s+", " ", capsys.readouterr().out)
+    assert at_the_terminal.partition("NOT VERIFIED")[2].strip() in told
+
+
+def test_nothing_looked_up_about_recalls_stays_not_verified(bench, phone):
+    take_apart(phone, bench)
+    assert "recall of the maker: not looked up" in words(phone.post("/job/front-hub/close", by="B").text) and "recall" not in job(bench).answers
+
+
+# --- what is said on the page that a form leads to -----------------------------------------------------------------------
+
+
+def test_what_was_said_is_said_again_after_the_server_has_started_anew_and_when_the_page_is_loaded_again(bench, phone):
+    from stackcheck.page.app import application
+    from stackcheck.page.guard import Guard
+
+    told = phone.post("/job/front-hub/undo")
+    assert "There is nothing to undo" in words(told.text)
+    phone.client.app.app, phone.client._transport.app = None, application(bench, Guard({HOST}))
+    for _ in range(2):
+        assert "There is nothing to undo" in words(phone.get(str(told.url)).text)
+
+
+def test_what_was_said_to_one_device_is_not_said_to_another_nor_under_another_address(bench, phone):
+    from stackcheck.page.app import application
+    from stackcheck.page.guard import Guard
+
+    told = phone.post("/job/front-hub/undo")
+    other = Phone(application(bench, Guard({HOST})))
+    other.post("/job/front-hub/photo", card="3")
+    assert "nothing to undo" not in words(other.get(str(told.url)).text)
+    assert "nothing to undo" not in words(phone.get("/job/front-hub?told=another").text)
+
+
+@pytest.mark.parametrize("kept", ["x.", "x.!!!", "x.eJwDAAAAAAE=", "x." + "A" * 3000, "x.eJxTVPIvUUjMU0hUSMxNLMlIVShOTS5KLVHISczJAfIV8osUEgE3MgxV"])
+def test_a_cookie_that_was_made_up_says_nothing(bench, phone, kept):
+    phone.client.cookies.set("told", kept)
+    reply = phone.get("/job/front-hub?told=x")
+    assert reply.status_code == 200 and '<p class="said">' not in reply.text
+
+
+def test_words_too_long_for_a_cookie_are_cut_and_the_page_still_comes(bench, phone):
+    import secrets
+
+    from starlette.requests import Request
+    from starlette.responses import Response
+
+    from stackcheck.page.telling import tell, told
+
+    response = Response()
+    tell(response, "word", (secrets.token_hex(9000), "Undone: 57.96 mm."))
+    cookie = response.headers["set-cookie"].partition(";")[0]
+    assert len(cookie) < 4000
+    lines = told(Request({"type": "http", "headers": [(b"cookie", cookie.encode())], "query_string": b"told=word"}))
+    assert len(lines) == 2 and lines[0].endswith("…")
 
 
 def test_the_list_of_jobs_and_the_report_say_not_to_ride_what_is_open_and_the_report_leads_back(bench, phone):

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import shutil
+from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
 
-from stackcheck.job.events import Arrived
+from stackcheck.formats.found_file import read_found
+from stackcheck.job.events import Arrived, Seen
 from stackcheck.page.app import application
 from stackcheck.page.guard import Guard
 from stackcheck.page.jobs import Bench
+from stackcheck.present.finding_title import finding_title
+from stackcheck.result import compare
 from tests.page.browsers import NARROW, PHONE, SCREENS, TABLETS, served
 from tests.page.phones import FITTED, HOST, LIBRARY, Phone, say_until
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 ALL = ("/", *(f"/job/front-hub{screen}" for screen in SCREENS), "/job/front-hub/decide?finding=1", "/job/front-hub-2/gauges", "/job/refitting/fit")
 QUESTIONS = ("before:", "part:left:axle-nut", "came off:", "loosened:", "facing:", "size:", "feel:", "loose", "taken apart")
 
@@ -22,7 +28,7 @@ SMALL = """() => {
   for (const target of document.querySelectorAll("button, a, select, input:not([type=hidden]):not([type=checkbox]), label.tick")) {
     const box = target.getBoundingClientRect();
     if (!box.width) continue;
-    const wanted = target.closest(".faces") ? 150 : target.closest(".pad") ? 72 : target.matches(".main, .equal") ? 96 : 64;
+    const wanted = target.closest(".faces") ? 150 : target.closest(".pad") ? (innerHeight < 760 ? 64 : 72) : target.matches(".main, .equal") ? 96 : 64;
     if (box.height < wanted - 0.5 || box.width < 48) small.push([target.textContent.trim().slice(0, 30) || target.name || target.tagName, box.width, box.height]);
   }
   return small;
@@ -62,6 +68,8 @@ def site(tmp_path_factory):
         say_until(phone, bench, key)
         shutil.copytree(bench.jobs / "front-hub", bench.jobs / f"at-{number}")
     phone.say("1")
+    shutil.copytree(bench.jobs / "front-hub", bench.jobs / "turned")
+    bench.folder("turned").record(Seen(entry=4, toward="left"))
     bench.folder("front-hub").record(Arrived(item="hub bearing"))
     shutil.copytree(bench.jobs / "front-hub", bench.jobs / "refitting")
     bench.folder("refitting").record(*FITTED)
@@ -117,6 +125,28 @@ def test_undo_photo_stop_and_the_first_answer_stay_where_they_are_from_question_
         page.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
         places.add(page.evaluate(PLACES))
     assert len(places) == 1 and places.pop().startswith("UNDO 12,")
+
+
+def compared_examples():
+    for path in sorted(EXAMPLES.glob("*.toml")):
+        found, reference = read_found(path, LIBRARY.reference)
+        yield compare(reference, found)
+
+
+def test_the_title_of_every_finding_takes_three_lines_at_most_on_a_phone_and_its_sentence_stands_below(page, site):
+    """Over every list in examples/: each title laid into the card as it stands."""
+    titles = [finding_title(comparison, each.finding) for comparison in compared_examples() for each in comparison.findings]
+    assert len(titles) > 40
+    page.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
+    page.goto(f"{site}/job/turned/result")
+    lines = page.evaluate("""titles => { const summary = document.querySelector(".card summary"), lone = summary.cloneNode(), line = (lone.textContent = "X", summary.replaceWith(lone), lone.clientHeight - 16);
+      return titles.map(title => { lone.textContent = title; return Math.round((lone.clientHeight - 16) / line); }); }""", [f"{number}  {title}" for number, title in enumerate(titles, start=1)])
+    assert max(lines) <= 3
+    page.goto(f"{site}/job/turned/result")
+    assert page.locator(".card summary").first.inner_text().startswith("1 TURNED ROUND: ")
+    expect(page.locator(".card details p").first).to_be_hidden()
+    page.locator(".card summary").first.tap()
+    expect(page.locator(".card details p").first).to_contain_text("reference: toward")
 
 
 def serious(page):

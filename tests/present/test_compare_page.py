@@ -125,3 +125,29 @@ def test_what_only_the_machine_lacks_a_length_of_is_said_beside_what_the_referen
     said = " ".join(plain(page(compare(reference_, found("ring nut ?washer")))).split())
     assert "stack 1: cannot tell its length: length of nut not given" in said
     assert "cannot tell: length of entry 3" in said
+
+
+def test_a_third_gasket_lies_with_the_other_two_and_changes_no_other_stack():
+    """The bore of the bracket, which never comes off, was taken to stand between two pieces of one lump."""
+    assert {stack.name: stack.change_mm for stack in comparison("32").stacks}["cover face"] == pytest.approx(0.15)
+    assert "it lies in one of" not in shown("32")
+
+
+def test_parts_that_nothing_orders_are_listed_as_they_came_off():
+    """The casing came off before the impeller nut, which stands inside it."""
+    items = shown("04").partition("ITEMS")[2].partition("LENGTHS")[0]
+    names = ("seal plate", "O-ring of the seat", "standing part", "impeller 5", "impeller nut 3", "gasket of the casing", "casing, from")
+    assert sorted(names, key=items.index) == list(names)
+
+
+@pytest.mark.parametrize(
+    "number, sides",
+    [("11", "between left short collar and left hub bearing"), ("06", "between right hub bearing and right long collar")],
+)
+def test_an_extra_washer_is_told_between_what_it_lies_against(number, sides):
+    """By its bore it lies on the axle; the seal that came off next to it sits in the hub, around the collar."""
+    assert sides in shown(number)
+
+
+def test_an_extra_spring_beside_a_closed_lump_is_told_beside_the_lump():
+    assert "seal and seal head with its spring, not stripped" in shown("31")

@@ -69,9 +69,9 @@ def stacked(capsys, monkeypatch, *arguments: str) -> str:
 
 def test_every_part_of_an_inch_reference_has_its_inches_and_the_joint_its_pound_feet(capsys, monkeypatch):
     out = stacked(capsys, monkeypatch, "boat-trailer/hub")
-    assert "inboard bearing 17.526 17.323..17.729 written 0.6900" in out
-    assert "spindle nut, 16.27 N·m (12 lbf·ft) while it is seated" in out
-    assert "a dial under ±50 N reads 0.029 to 0.126 (0.0012 to 0.0050 in)" in out
+    assert "inboard bearing 17.526 17.323..17.729 written 0.690" in out
+    assert "spindle nut, 16.27 N·m (12 lbf·ft), thread greased, while it is seated" in out
+    assert "a dial under ±50 N reads 0.029 to 0.126 (0.0011 to 0.005 in)" in out
 
 
 def test_a_list_measured_in_inches_has_them_beside_a_reference_in_millimetres(tmp_path, capsys, monkeypatch):
@@ -80,14 +80,14 @@ def test_a_list_measured_in_inches_has_them_beside_a_reference_in_millimetres(tm
     path = tmp_path / "inch.toml"
     path.write_text(re.sub(r'length = ".* mic"', 'length = ".709 in mic"', text), encoding="utf-8")
     out = stacked(capsys, monkeypatch, "front-hub", "--found", str(path))
-    assert "In inch: total 3.3475, 3.3346 to 3.3509." in out
-    assert "in inch: overlap 1.5712 to 1.5738; allowed 0.0000 to 0.0039" in out
+    assert "total 3.3475 3.3346..3.3509 4.9606 4.9465..4.9654" in out
+    assert "(overlap 1.5712 to 1.5738 in); allowed 0.00 to 0.10 (0.000 to 0.0039 in): differs" in out
 
 
 def test_a_play_that_was_measured_is_not_said_to_be_set(capsys, monkeypatch):
     out = stacked(capsys, monkeypatch, "boat-trailer/hub", "--found", "examples/05-trailer-hub-inch-and-mm.toml")
-    assert "reference: set to gap 0.025 to 0.127" in out
-    assert "as found: measured gap 0.18 to 0.22" in out
+    assert "as found: gap 0.18 to 0.22 (0.0071 to 0.0087 in) measured: no preload" in out
+    assert "reference: 0.025 to 0.127 (0.001 to 0.005 in): no preload; a dial under ±50 N reads" in out
 
 
 def test_a_list_in_millimetres_brings_no_inches(capsys, monkeypatch):

@@ -1,6 +1,7 @@
 """The engine against the referee on random cases: how often they agree, and the first cases where they do not.
 
     python -m tests.referee.agree --cases 20000 --seed 1
+    python -m tests.referee.agree --cases 5000 --seed 33 --harder
 
 Every case has its own seed, so that one case can be shown again: --case 1234.
 """
@@ -19,6 +20,7 @@ from stackcheck.model.found import Entry, Found
 from stackcheck.model.reference import Reference
 from tests.referee import Account, least_account
 from tests.referee.cases import random_case
+from tests.referee.references import HARDER, ORDINARY, Mixture
 
 MISTAKES = (0, 1, 1, 2, 2, 3)
 
@@ -45,14 +47,14 @@ class Judged:
         return self.engine.bound <= self.referee.price <= self.engine.price
 
 
-def judge(seed: int, number: int, *, mistakes: int | None = None) -> Judged:
+def judge(seed: int, number: int, *, mistakes: int | None = None, mixture: Mixture = ORDINARY) -> Judged:
     """One case of a seed; as many mistakes as its luck has it unless `mistakes` says how many."""
     rng = Random(f"{seed}/{number}")
     places, lucky = rng.randint(2, 8), rng.choice(MISTAKES)
     mistakes = lucky if mistakes is None else mistakes
-    reference, found, planted = random_case(rng, places=places, mistakes=mistakes)
+    reference, found, planted = random_case(rng, places=places, mistakes=mistakes, mixture=mixture)
     return Judged(
-        seed=f"--seed {seed} --case {number}",
+        seed=f"--seed {seed} --case {number}{' --harder' * (mixture is HARDER)}",
         places=places,
         mistakes=mistakes,
         reference=reference,
@@ -120,13 +122,15 @@ def main() -> int:
     parser.add_argument("--case", type=int, help="judge this case alone and show it")
     parser.add_argument("--mistakes", type=int, help="plant as many in every case")
     parser.add_argument("--show", type=int, default=5, help="how many disagreements to show in full")
+    parser.add_argument("--harder", action="store_true", help="more mirror pairs, free places, counted packs and closed units")
     asked = parser.parse_args()
+    mixture = HARDER if asked.harder else ORDINARY
     if asked.case is not None:
-        print("\n".join(judged_text(judge(asked.seed, asked.case, mistakes=asked.mistakes))))
+        print("\n".join(judged_text(judge(asked.seed, asked.case, mistakes=asked.mistakes, mixture=mixture))))
         return 0
     tried, agreed, unproved, shown = Counter(), Counter(), Counter(), 0
     for number in range(asked.cases):
-        judged = judge(asked.seed, number, mistakes=asked.mistakes)
+        judged = judge(asked.seed, number, mistakes=asked.mistakes, mixture=mixture)
         cell = judged.places, judged.mistakes
         tried[cell] += 1
         agreed[cell] += judged.agrees

@@ -15,10 +15,11 @@ from random import Random
 import networkx
 
 from stackcheck.model.found import Entry, Found
+from stackcheck.model.part import Part
 from stackcheck.model.reference import Place, Reference
 from stackcheck.value import replace
 from tests.builders import reading
-from tests.referee.references import KINDS, random_reference
+from tests.referee.references import KINDS, ORDINARY, Mixture, random_reference
 
 OTHER_WAY = {"first": "second", "second": "first", "": ""}
 
@@ -42,11 +43,11 @@ class Unfit(Exception):
     """The mistake cannot be planted here; another case is drawn."""
 
 
-def random_case(rng: Random, *, places: int, mistakes: int) -> tuple[Reference, Found, int]:
+def random_case(rng: Random, *, places: int, mistakes: int, mixture: Mixture = ORDINARY) -> tuple[Reference, Found, int]:
     """A reference of so many places, a found list with so many mistakes in it, and the price of what was planted."""
     while True:
         try:
-            ref = random_reference(rng, places)
+            ref = random_reference(rng, places, mixture)
             return ref, *_Planting(rng, ref).plant(mistakes)
         except Unfit:
             continue
@@ -57,7 +58,9 @@ class _Planting:
 
     def __init__(self, rng: Random, ref: Reference):
         self.rng, self.ref = rng, ref
-        self.before = networkx.transitive_closure_dag(ref.graph)
+        self.unit = next((unit for unit in ref.units if rng.random() < 0.7), None)  # the one that was not stripped
+        graph = self._with_the_unit_closed()
+        self.before = networkx.transitive_closure_dag(graph)
         self.faced = {place.part for place in ref.places if place.facing}
         self.price = 0
         self.gone: list[Place] = []
@@ -65,16 +68,34 @@ class _Planting:
         self.strangers = 0
         self.finished = True
         self.line = [
-            Thing(home=place, part=place.part, kind=ref.part(place.part).kind, toward=place.facing, count=place.count)
-            for place in map(ref.place, self._some_line())
-            if not ref.part(place.part).fixed or rng.random() < 0.5
+            Thing(home=place, part=place.part, kind=self.part(place.part).kind, toward=place.facing, count=place.count)
+            for place in map(self.place, self._some_line(graph))
+            if not self.part(place.part).fixed or rng.random() < 0.5
         ]
         self.from_first = rng.choice((0, len(self.line), rng.randint(0, len(self.line))))
         self.gap: list[Thing] = []
 
-    def _some_line(self) -> list[str]:
-        keys = {place.name: self.rng.random() for place in self.ref.places}
-        return list(networkx.lexicographical_topological_sort(self.ref.graph, key=keys.__getitem__))
+    def _with_the_unit_closed(self) -> networkx.DiGraph:
+        if self.unit is None:
+            return self.ref.graph
+        first, *others = self.unit.members
+        graph = networkx.relabel_nodes(self.ref.graph, {first: self.unit.id})
+        for name in others:
+            graph = networkx.contracted_nodes(graph, self.unit.id, name, self_loops=False)
+        return graph
+
+    def place(self, name: str) -> Place:
+        return Place(name=name, part=name) if self.unit and name == self.unit.id else self.ref.place(name)
+
+    def part(self, id: str) -> Part:
+        return Part(id=id, name=id, kind="") if self.unit and id == self.unit.id else self.ref.part(id)
+
+    def is_unit(self, thing: Thing) -> bool:
+        return self.unit is not None and thing.part == self.unit.id
+
+    def _some_line(self, graph: networkx.DiGraph) -> list[str]:
+        keys = {name: self.rng.random() for name in graph} if self.unit else {place.name: self.rng.random() for place in self.ref.places}
+        return list(networkx.lexicographical_topological_sort(graph, key=keys.__getitem__))
 
     def plant(self, mistakes: int) -> tuple[Found, int]:
         self.absent()
@@ -169,7 +190,7 @@ class _Planting:
         self.price += 100
 
     def different_part(self) -> None:
-        thing = self.some(lambda t: t.count == 1 and not t.marked)
+        thing = self.some(lambda t: t.count == 1 and not t.marked and not self.is_unit(t))
         others = [p.id for p in self.ref.parts if p.kind == thing.kind and p.id != thing.part]
         thing.part, thing.marked = (
             (self.rng.choice(others), "") if others and self.rng.random() < 0.5 else (None, "Z-1")
@@ -192,7 +213,7 @@ class _Planting:
 
     def alternate(self) -> None:
         thing = self.some(lambda t: t.count == 1 and not t.marked and t.part == t.home.part)
-        accepted = self.ref.part(thing.part).accepts
+        accepted = self.part(thing.part).accepts
         if not accepted:
             raise Unfit
         thing.part, thing.marked = None, self.rng.choice(accepted)
@@ -224,13 +245,13 @@ class _Planting:
 
     def some(self, fits: Callable[[Thing], object] = lambda t: True) -> Thing:
         """One of the things that belong, came off and can be taken out."""
-        fitting = [t for t in self.line if t.home and t.reached and not self.ref.part(t.home.part).fixed and fits(t)]
+        fitting = [t for t in self.line if t.home and t.reached and not self.part(t.home.part).fixed and fits(t)]
         if not fitting:
             raise Unfit
         return self.rng.choice(fitting)
 
     def start_of_run(self, parts: int) -> int:
-        movable = [bool(t.home and t.reached and not self.ref.part(t.home.part).fixed) for t in self.line]
+        movable = [bool(t.home and t.reached and not self.part(t.home.part).fixed) for t in self.line]
         starts = [at for at in range(len(self.line) - parts + 1) if all(movable[at : at + parts])]
         if not starts:
             raise Unfit
@@ -252,7 +273,7 @@ class _Planting:
         self.price += price
 
     def length_of(self, thing: Thing) -> float | None:
-        size = self.ref.part(thing.part).size("length") if thing.part else None
+        size = self.part(thing.part).size("length") if thing.part else None
         return size.nominal_mm if size else None
 
     # Writing it down
@@ -315,7 +336,9 @@ class _Planting:
             borne = any(part.number == thing.marked for part in self.ref.parts)
             named = thing.home.part if thing.home and luck < 0.3 and not borne else None
             return replace(entry, part=named, marked=thing.marked, kind=thing.kind)
-        part = self.ref.part(thing.part)
+        part = self.part(thing.part)
+        if self.is_unit(thing):
+            return replace(entry, part=part.id)
         at_home = thing.home is not None and thing.part == thing.home.part
         if part.fixed or thing.count > 1 or luck < 0.65 or not (at_home or thing.home is None):
             return replace(entry, part=part.id)

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from random import Random
 
 from stackcheck.compare import explanations, replay, same_arrangement
-from stackcheck.compare.replay import is_what_was_found
+from stackcheck.compare.listed import is_what_was_found
 from stackcheck.formats.library import Library
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference

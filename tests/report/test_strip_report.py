@@ -14,6 +14,7 @@ from stackcheck.errors import InputError
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.present.blocks import Rows, Text
+from stackcheck.present.verdict_words import point_words
 from stackcheck.report.carry import carry_along
 from stackcheck.report.content import JobParts, strip_report
 from stackcheck.report.html import html
@@ -81,9 +82,21 @@ def test_the_sentence_comes_first_and_what_is_not_verified_on_the_same_page_in_t
 def test_findings_tables_sums_cautions_and_not_verified_stand_in_the_fixed_sequence(made):
     _, report, document = made
     titles = [text_of(element) for element in tree(document).iter(f"{XHTML}h2")]
-    wanted = [*(["Findings"] if report.findings else []), "Items", "Lengths and gaps", "Sums", "Measurements", "Gauges", "Not verified", "Recorded"]
+    wanted = [*(["Findings"] if report.findings else []), "Agrees", "Items", "Lengths and gaps", "Sums", "Measurements", "Gauges", "Not verified", "Recorded"]
     at = [next(index for index, title in enumerate(titles) if title.startswith(name)) for name in wanted]
     assert at == sorted(at)
+
+
+def test_what_was_looked_at_and_agrees_stands_there_by_name_and_count(made):
+    """Agreement is a result: who reads only of differences cannot tell it from what nobody looked at."""
+    comparison, _, document = made
+    agreeing = comparison.points_in("agrees")
+    section = next(each for each in tree(document).iter(f"{XHTML}section") if text_of(each.find(f"{XHTML}h2")) == "Agrees")
+    words = text_of(section)
+    assert f"{len(agreeing)} of {len(comparison.points)} point" in words and comparison.reference.title in words
+    assert all(point_words(comparison.reference, point) in words for point in agreeing)
+    others = [point for point in comparison.points_in("differs", "not looked at", "not reached") if point.what != "place"]
+    assert not any(re.search(rf"(^|; |points? ){re.escape(point_words(comparison.reference, point))}(;|$)", words) for point in others)
 
 
 def test_every_finding_stands_there_with_its_evidence_effect_and_sentence(made):

@@ -45,7 +45,8 @@ def stories() -> list[tuple[Stray, Bench]]:
     found = []
     for path in sorted((ROOT / "examples/strays").glob("*.toml")):
         options = _parser().parse_args(["explain", *tomllib.loads(path.read_text(encoding="utf-8"))["command"]])
-        found.append(command._listed_stray(options) if options.machine is None else command._typed_stray(options))
+        stray, bench, _ = command._listed_stray(options) if options.machine is None else command._typed_stray(options)
+        found.append((stray, bench))
     return found
 
 

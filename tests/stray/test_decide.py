@@ -71,6 +71,13 @@ def test_classes_are_computed_from_the_tables():
     assert not any({"ISO 7089 M16", "ISO 7091 M16"} <= names for names in shared)
 
 
+def test_a_thread_of_the_second_choice_is_rarer_than_its_neighbours():
+    """A table that learns M18 and M22 must not make its everyday sizes less likely than before."""
+    weights = {item.name: item.weight for item in standard()}
+    assert weights["ISO 7089 M16"] == weights["ISO 7089 M20"] == 10
+    assert weights["ISO 7089 M18"] == weights["ISO 7089 M22"] == weights["ISO 7089 M3.5"] == 2
+
+
 def test_every_belief_has_a_reason():
     for file in ("beliefs.csv", "commonness.csv", "shop.csv"):
         rows = data.records(file)
@@ -80,3 +87,18 @@ def test_every_belief_has_a_reason():
 
 def test_priors_of_all_origins_share_one():
     assert sum(data.beliefs("prior").values()) == pytest.approx(1)
+
+
+@pytest.mark.parametrize(
+    ("stray", "why"),
+    [
+        (washer(17.1, 30.1, 3.0, u=0.06), "coarse"),
+        (washer(17.1, 29.8, 2.35, conditions=("worn",)), "worn"),
+        (washer(17.1, 29.8, 3.0), ""),
+    ],
+)
+def test_a_single_answer_that_is_not_identified_has_its_reason(stray, why):
+    """What a coarse tool alone explains is no wear, and what only wear explains no fault of the tool."""
+    decision = identity(stray, hypotheses(stray, EMPTY))
+    assert len(decision.named) == 1
+    assert (decision.unproven, decision.verdict == "identified") == (why, why == "")

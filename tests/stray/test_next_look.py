@@ -59,3 +59,11 @@ def test_a_free_look_comes_before_any_measurement():
 def test_a_chamfer_is_asked_for_where_it_alone_differs():
     plain, chamfered = (next(c for c in standard() if c.name == name) for name in ("ISO 7089 M16", "ISO 7090 M16"))
     assert [look.what for look in next_looks(NEW, plain, chamfered)] == ["look for a chamfer on the bare face"]
+
+
+def test_a_thread_is_tried_and_never_measured():
+    """Its pitch has a name: a known bolt or a gauge tells it at once, a calliper at no price."""
+    fine = Candidate(kind="nut", name="fine", source="part", sizes=(Limits("thread_diameter", 20, 20.001), Limits("thread_pitch", 1.5, 1.501)))
+    coarse = Candidate(kind="nut", name="coarse", source="part", sizes=(Limits("thread_diameter", 20, 20.001), Limits("thread_pitch", 2.5, 2.501)))
+    (look,) = next_looks(Stray(what="nut", kind="nut", taken=(Taken(name="across_flats", text="30", value_mm=29.9, u_mm=0.03, how=""),)), fine, coarse)
+    assert look.what.startswith("hold a thread gauge to it") and look.settles and look.instrument == ""

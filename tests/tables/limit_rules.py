@@ -24,7 +24,7 @@ OUTSIDE_492_TAPER = ((30, 0.012), (50, 0.014), (80, 0.016), (120, 0.018), (150, 
 T_492_TAPER = ((80, (0.0, 0.2)), (120, (-0.2, 0.2)))
 """ISO 492, class Normal, all to bore 120: T below and above nominal by bore; read in the catalogues named in `sources.csv`."""
 DISC_THICKNESS = ((0.6, (-0.06, 0.02)), (1.249, (-0.09, 0.03)), (3.8, (-0.12, 0.04)))
-DISC_HEIGHT = ((1.249, (-0.05, 0.10)), (2.0, (-0.08, 0.15)))
+DISC_HEIGHT = ((1.249, (-0.05, 0.10)), (2.0, (-0.08, 0.15)), (3.0, (-0.10, 0.20)))
 """EN 16983, by thickness; read on three tolerance pages named in `sources.csv`."""
 
 
@@ -80,3 +80,8 @@ def groove_grade(standard, d1):
 def bolt_outside(pitch):
     """ISO 965-1 class 6g [mm]: (gap to the profile, tolerance) by the formulas, before the standard rounds them."""
     return (15 + 11 * pitch) / 1000, (180 * pitch ** (2 / 3) - 3.15 / pitch**0.5) / 1000
+
+
+def nut_hole(pitch):
+    """ISO 965-1 class 6H, tolerance of the minor diameter [mm] by the formulas, before the standard rounds them."""
+    return (433 * pitch - 190 * pitch**1.22 if pitch <= 0.8 else 230 * pitch**0.7) / 1000

@@ -13,7 +13,7 @@ from typing import NamedTuple
 import pytest
 
 from stackcheck.tables import rows, tables
-from tests.tables import outside_tables
+from tests.tables import outside_tables, read_tables
 
 
 class Difference(NamedTuple):
@@ -113,6 +113,25 @@ ACCEPTED_CIRCLIPS = (
     ),
 )
 
+ACCEPTED_READ = (
+    *accept(
+        "10 would not go over a bolt of 10 mm; bd-warehouse, Fasteners workbench and omdl print 10.5",
+        ("ISO 7089 M10", "bore", "least", 10.5, 10),
+        ("ISO 7090 M10", "bore", "least", 10.5, 10),
+    ),
+)
+ACCEPTED_INCH = (
+    *accept(
+        "their 0.419 and 0.401 are 2 and 0 thousandths off 0.406 +0.015/-0.005, as Machinery's Handbook and Portland Bolt print",
+        ("ASME B18.21.1 type A 3/8 N", "bore", "most", 10.6934, 10.6426),
+    ),
+    *accept(
+        "their hole is 21/32 in; Machinery's Handbook and Portland Bolt print 0.688 (11/16 in) for the type A washer",
+        ("ASME B18.21.1 type A 5/8 W", "bore", "most", 18.2372, 17.4498),
+        ("ASME B18.21.1 type A 5/8 W", "bore", "least", 17.2974, 16.4846),
+    ),
+)
+
 OURS = {row.designation: row for table in tables() for row in rows(table.id)}
 OURS |= {  # a coarse thread by its full name too
     f"{row.designation}x{row.size('thread_pitch').nominal_mm:g}": row for row in rows("iso-261") if "x" not in row.designation
@@ -122,14 +141,21 @@ OURS |= {  # a coarse thread by its full name too
 @pytest.mark.parametrize(
     ("read", "accepted", "least_cells"),
     [
-        (outside_tables.bd_washers, ACCEPTED_WASHERS, 252),
+        (outside_tables.bd_washers, ACCEPTED_WASHERS, 279),
         (outside_tables.bd_nuts, ACCEPTED_NUTS, 165),
         (outside_tables.bd_flange_nuts, (), 16),
         (outside_tables.bd_threads, (), 60),
         (outside_tables.bd_circlips, ACCEPTED_CIRCLIPS, 897),
-        (outside_tables.bd_bearings, (), 180),
+        (outside_tables.bd_bearings, (), 192),
         (outside_tables.queryabolt_nuts, (), 110),
         (outside_tables.melib_bearings, (), 192),
+        (read_tables.bolts_washers, ACCEPTED_READ, 195),
+        (read_tables.omdl_7091, (), 66),
+        (read_tables.threadlib_nuts, (), 126),
+        (read_tables.tgr_split_pins, (), 32),
+        (read_tables.read_balls, (), 144),
+        (read_tables.ap_discs, (), 54),
+        (read_tables.inch_washers, ACCEPTED_INCH, 170),
     ],
     ids=lambda value: getattr(value, "__name__", ""),
 )
@@ -150,5 +176,5 @@ def test_every_cell_both_have_is_equal_or_accepted(read, accepted, least_cells):
 
 
 def test_every_accepted_difference_says_what_decides():
-    for entry in (*ACCEPTED_WASHERS, *ACCEPTED_NUTS, *ACCEPTED_CIRCLIPS):
+    for entry in (*ACCEPTED_WASHERS, *ACCEPTED_NUTS, *ACCEPTED_CIRCLIPS, *ACCEPTED_READ, *ACCEPTED_INCH):
         assert len(entry.reason) > 30 and entry.difference.ours != entry.difference.theirs

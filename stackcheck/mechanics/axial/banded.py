@@ -16,9 +16,8 @@ NARROW = 2
 
 
 def numbered(count: int, a: np.ndarray, b: np.ndarray) -> np.ndarray:
-    """A number for each of `count` faces so that the two of a pair lie near each other; faces from `count` on keep theirs."""
-    whole = max(count, int(a.max(initial=-1)) + 1, int(b.max(initial=-1)) + 1)
-    number = np.arange(whole)
+    """A number for each of `count` faces so that the two of a pair lie near each other; pairs with other faces are passed over."""
+    number = np.arange(count)
     free = (a < count) & (b < count)
     if np.abs(a - b)[free].max(initial=0) <= NARROW:
         return number

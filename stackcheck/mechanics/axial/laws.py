@@ -1,14 +1,16 @@
 """What an element between two faces does: its force and how steeply that changes.
 
 Every law depends on e = x_b - x_a alone and comes from a convex energy U(e): the force F = dU/de never falls where e
-grows. F > 0 draws the faces together (tension), F < 0 pushes them apart (compression N = -F). All functions take numbers
-or arrays and return (F [N], dF/de [N/mm]) of the same shape.
+grows. F > 0 draws the faces together (tension), F < 0 pushes them apart (compression N = -F). All laws return
+(F [N], dF/de [N/mm]), for arrays, or for one number each where `PLAIN` is given to them to calculate with.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from math import inf
+from typing import Any
 
 import numpy as np
 
@@ -18,39 +20,64 @@ Array = np.ndarray
 TOUCHING_MM = 1e-9
 """Faces so near count as touching where the slope is asked: sums of decimal fractions miss by less."""
 
+DRAWN_TOUCHING_MM = 1.0
+"""Faces drawn so near are taken as touching in the first step towards the balance."""
 
-def push(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
-    """A body that can only push: N = k (L - e), nothing once the joint is open."""
-    stretched = e - length
-    return k * np.minimum(stretched, 0.0), k * (stretched < TOUCHING_MM)
-
-
-def both_ways(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
-    """One piece, or parts that cannot part: F = k (e - L)."""
-    return k * (e - length), k + 0.0 * e
+NO_END_N = 1e300
 
 
-def pull(e: Array, length: Array, k: Array) -> tuple[Array, Array]:
-    """A bolt or an axle, which can only pull: T = k (e - L)."""
-    stretched = e - length
-    return k * np.maximum(stretched, 0.0), k * (stretched > -TOUCHING_MM)
+class ARRAYS:
+    """What the laws calculate with."""
+
+    maximum, where, hypot, sqrt = np.maximum, np.where, np.hypot, np.sqrt
+
+    @staticmethod
+    def between(least: Array, value: Array, most: Array) -> Array:
+        return np.minimum(np.maximum(value, least), most)
 
 
-def constant(e: Array, force: Array) -> tuple[Array, Array]:
-    """The same pull wherever the faces are: a joint while it is tightened to a torque."""
-    none = 0.0 * e
-    return force + none, none
+class PLAIN:
+    """The same for plain numbers: with few of them, most of the time would go into calling numpy."""
+
+    maximum, hypot, sqrt = max, math.hypot, math.sqrt
+
+    @staticmethod
+    def where(condition: bool, yes: float, no: float) -> float:
+        return yes if condition else no
+
+    @staticmethod
+    def between(least: float, value: float, most: float) -> float:
+        return least if value < least else min(value, most)
 
 
-def power(e: Array, start: Array, c: Array, exponent: Array, side: Array) -> tuple[Array, Array]:
-    """A bearing of one direction: F = side · c (side (e - start))^n from where it touches; side is +1 or -1."""
-    depth = np.maximum(side * (e - start), 0.0)
-    touching = depth > 0
-    safe = np.where(touching, depth, 1.0)
-    return np.where(touching, side * c * safe**exponent, 0.0), np.where(touching, c * exponent * safe ** (exponent - 1), 0.0)
+def spring(e: Array, length: Array, k: Array, least: Array, most: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
+    """A straight spring whose force has two ends: F = k (e - L), not below `least` and not above `most` [N].
+
+    A body can only push: it ends at 0, where the joint opens. A bolt can only pull, and begins at 0. What is one piece, or
+    cannot part, has no end. A joint while it is tightened to a torque pulls the same wherever the faces are: both ends are
+    its tension, and k is never seen.
+    """
+    straight = k * (e - length)
+    force = by.between(least, straight, most)
+    return force, k * (abs(straight - force) < k * TOUCHING_MM)
 
 
-def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array) -> tuple[Array, Array]:
+def as_drawn(e: Array, length: Array, k: Array, least: Array, most: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
+    """A spring in the first step towards the balance: hardly beyond its end, it is taken as not beyond it."""
+    straight = k * (e - length)
+    force = by.between(least, straight, most)
+    touches = abs(straight - force) < k * DRAWN_TOUCHING_MM
+    return by.where(touches, straight, force), k * touches
+
+
+def power(e: Array, start: Array, c: Array, exponent: Array, side: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
+    """A bearing of one direction: F = side · c (side (e - start))^n from where it touches; n above 1, side is +1 or -1."""
+    depth = by.maximum(side * (e - start), 0.0)
+    slope = c * exponent * depth ** (exponent - 1)
+    return side * slope * depth / exponent, slope
+
+
+def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
     """A deep-groove ball bearing, its contact angle growing with the load.
 
     s = √(R² + e²) - A, F = Z K_n s^1.5 e/√(R² + e²), with A the distance of the groove centres, R = A cos α0 (`contact`
@@ -58,45 +85,47 @@ def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array) 
     Source: Harris, Rolling Bearing Analysis, load distribution under thrust (from memory); the closed form derived here.
     """
     away = e - middle
-    slant = np.hypot(distance * contact, away)
-    depth, lean = np.maximum(slant - distance, 0.0), away / slant
-    root = zk * np.sqrt(depth)
+    slant = by.hypot(distance * contact, away)
+    depth, lean = by.maximum(slant - distance, 0.0), away / slant
+    root = zk * by.sqrt(depth)
     across = depth * root / slant
     return across * away, across + (1.5 * root - across) * (lean * lean)
 
 
-def disc(e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array) -> tuple[Array, Array]:
+def disc(e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
     """Nested disc springs: n·unit·(s/t) ((h0/t - s/t)(h0/t - s/2t) + 1) up to flat, then as stiff as when flat times 100.
 
     `height` is the free height of the group, `unit` = 4E t⁴/((1-ν²) K1 De²) of one spring [N], `cone` h0.
     Source: EN 16984, ex DIN 2092 (from memory).
     """
-    s = np.clip(height - e, 0.0, cone)
+    s = by.between(0.0, height - e, cone)
     y, z = s / thickness, cone / thickness
     force = count * unit * y * ((z - y) * (z - y / 2) + 1)
     slope = count * unit / thickness * (z * z - 3 * z * y + 1.5 * y * y + 1)
-    flat = np.maximum(height - e - cone, 0.0)
+    flat = by.maximum(height - e - cone, 0.0)
     stiff = 100 * count * unit / thickness * (1 + z * z)
-    return -(force + stiff * flat), np.where(height - e > 0, np.where(flat > 0, stiff, slope), 0.0)
+    return -(force + stiff * flat), by.where(height - e > 0, by.where(flat > 0, stiff, slope), 0.0)
 
 
-def crush(e: Array, length: Array, k: Array, yields_at: Array) -> tuple[Array, Array]:
+def crush(e: Array, length: Array, k: Array, yields_at: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
     """A crush sleeve on the way in: elastic up to its force, then shortening at that force (nearly: 1/1000 of k)."""
-    squeezed = np.maximum(length - e, 0.0)
+    squeezed = by.maximum(length - e, 0.0)
     elastic = yields_at / k
-    more = np.maximum(squeezed - elastic, 0.0)
-    force = k * np.minimum(squeezed, elastic) + k / 1000 * more
-    return -force, np.where(squeezed <= 0, 0.0, np.where(more > 0, k / 1000, k))
+    more = by.maximum(squeezed - elastic, 0.0)
+    force = k * by.between(0.0, squeezed, elastic) + k / 1000 * more
+    return -force, by.where(squeezed <= 0, 0.0, by.where(more > 0, k / 1000, k))
 
 
 STIFFNESS = {
-    push: slice(1, 2), both_ways: slice(1, 2), pull: slice(1, 2), power: slice(1, 3),
-    groove: slice(1, 4, 2), disc: slice(1, 5), crush: slice(1, 3),
+    spring: slice(1, 2), power: slice(1, 3), groove: slice(1, 4, 2), disc: slice(1, 5), crush: slice(1, 3),
 }  # fmt: skip
 """Which values of a law must be above 0."""
 
-AS_CLOSED = {push: both_ways, pull: both_ways}
-"""What a law is while its joint is taken as closed, or its bolt as taut."""
+AS_DRAWN = {spring: as_drawn}
+"""What a law is in the first step."""
+
+GROWTH = {power: lambda values: values[2], groove: lambda values: 1.5}
+"""The power of its depth that the force of a bearing grows with, near enough; the force of everything else grows evenly."""
 
 Law = Callable[..., tuple[Array, Array]]
 
@@ -113,22 +142,22 @@ class Element(Value, kw_only=True, eq=False):
 
 def body(name: str, a: str, b: str, *, length: object, k: object) -> Element:
     """A tube, collar, washer, wall or stop between two faces [mm, N/mm]."""
-    return Element(name=name, a=a, b=b, law=push, values=(length, k))
+    return Element(name=name, a=a, b=b, law=spring, values=(length, k, -NO_END_N, 0.0))
 
 
 def held(name: str, a: str, b: str, *, length: object, k: object) -> Element:
     """A body that also pulls: one piece, a press fit that holds, a bracket [mm, N/mm]."""
-    return Element(name=name, a=a, b=b, law=both_ways, values=(length, k))
+    return Element(name=name, a=a, b=b, law=spring, values=(length, k, -NO_END_N, NO_END_N))
 
 
 def bolt(name: str, a: str, b: str, *, length: object, k: object) -> Element:
     """A bolt, stud or axle of this free length between head and nut face [mm, N/mm]."""
-    return Element(name=name, a=a, b=b, law=pull, values=(length, k))
+    return Element(name=name, a=a, b=b, law=spring, values=(length, k, 0.0, NO_END_N))
 
 
 def tension(name: str, a: str, b: str, *, force: object) -> Element:
     """A pair of forces that draws two faces together [N]."""
-    return Element(name=name, a=a, b=b, law=constant, values=(force,))
+    return Element(name=name, a=a, b=b, law=spring, values=(0.0, 1.0, force, force))
 
 
 def one_way_bearing(name: str, inner: str, outer: str, *, start: object, c: object, exponent: object, side: int) -> Element:
@@ -149,27 +178,22 @@ def deep_groove(
     return Element(name=name, a=inner, b=outer, law=groove, values=(middle, distance, cos_free_angle, zk))
 
 
-def growth(law: Law, values: Array) -> Array | float:
-    """The power of its depth that the force of each element of a law grows with, near enough; 1 where it grows evenly."""
-    return values[2][0] if law is power else 1.5 if law is groove else 1.0
-
-
 def free_stretch(element: Element, e: float) -> tuple[float, float]:
     """Between which e the force stays what it is: one point where the law is strict, a range where it is flat."""
     values = [float(np.ravel(value)[0]) for value in element.values]
     law = element.law
-    if law is constant:
-        return -inf, inf
-    if law is push or law is disc or law is crush:
+    if law is spring:
+        length, k, least, most = values
+        if least == most:
+            return -inf, inf
+        force = k * (e - length)
+        return (-inf, length + least / k) if force <= least else (length + most / k, inf) if force >= most else (e, e)
+    if law is disc or law is crush:
         return (values[0], inf) if e >= values[0] else (e, e)
-    if law is pull:
-        return (-inf, values[0]) if e <= values[0] else (e, e)
     if law is power:
         start, side = values[0], values[3]
         touching = side * (e - start) > 0
         return (e, e) if touching else (-inf, start) if side > 0 else (start, inf)
-    if law is groove:
-        middle, distance, contact, _ = values
-        half = distance * float(np.sqrt(max(0.0, 1 - contact * contact)))
-        return (middle - half, middle + half) if abs(e - middle) <= half else (e, e)
-    return e, e
+    middle, distance, contact, _ = values
+    half = distance * float(np.sqrt(max(0.0, 1 - contact * contact)))
+    return (middle - half, middle + half) if abs(e - middle) <= half else (e, e)

@@ -3,8 +3,8 @@
     V(x) = Σ U_i(e_i) - Σ load_j x_j
 
 is convex, so the least value and every element force are unique (between two least states V is constant, and so is each
-e with a strict law; a flat law gives the same force all along). `newton` finds it. The answer carries its witness, the
-largest force out of balance on any face.
+e with a strict law; a flat law gives the same force all along). `newton` finds it, or `plain` where the network is small
+and one alone. The answer carries its witness, the largest force out of balance on any face.
 
 Many variants of one network (other lengths, frictions, stiffnesses) are solved side by side where the values of its
 elements are arrays.
@@ -16,6 +16,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from stackcheck.mechanics.axial import plain
 from stackcheck.mechanics.axial.laws import STIFFNESS, Element
 from stackcheck.mechanics.axial.newton import Endless, System, Unbalanced, balance
 from stackcheck.value import Value
@@ -60,25 +61,28 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
         NetworkError: a stiffness not above 0, no numbers, or forces that nothing opposes.
     """
     elements, loads = network.elements, network.loads
-    if len({element.name for element in elements}) != len(elements):
+    names = [element.name for element in elements]
+    if len({*names}) != len(names):
         raise NetworkError("two elements have one name")
     for face, load in loads.items():
         if not np.all(np.isfinite(load)):
             raise NetworkError(f"the force on {face} is no number")
+    start = {**(start or {}), **network.fixed}
+    found = plain.balance(elements, network.fixed, loads, start)
+    if found is not None:
+        faces, x, forces, out, steps = found
+        rows = np.array([*x, *forces])[:, None]
+        return State(positions=dict(zip(faces, rows)), forces=dict(zip(names, rows[len(x) :])), out_of_balance=out, steps=steps)
     system = System(elements, network.fixed, loads)
     _check(system)
     try:
-        x, forces, out, steps = balance(system, system.placed({**(start or {}), **network.fixed}))
+        x, forces, out, steps = balance(system, system.placed(start))
     except Endless:
         raise NetworkError("nothing opposes the forces: nothing is clamped") from None
     except Unbalanced as problem:
         raise NetworkError(f"no balance was found; out of balance by {problem.args[0]:.3g} N") from None
-    return State(
-        positions=dict(zip(system.column, x.T[system.number])),
-        forces=dict(zip([element.name for element in system.elements], forces.T)),
-        out_of_balance=out,
-        steps=steps,
-    )
+    names = [element.name for element in system.elements]
+    return State(positions=dict(zip(system.faces, x.T[system.number])), forces=dict(zip(names, forces.T)), out_of_balance=out, steps=steps)
 
 
 def _check(system: System) -> None:
@@ -86,7 +90,7 @@ def _check(system: System) -> None:
         numbers = np.isfinite(values)
         if np.count_nonzero(numbers) < numbers.size:
             raise NetworkError(f"a length, force or stiffness of {_which(system, own, numbers)} is no number")
-        stiff = values[STIFFNESS.get(law, slice(0))] > 0
+        stiff = values[STIFFNESS[law]] > 0
         if np.count_nonzero(stiff) < stiff.size:
             raise NetworkError(f"the stiffness of {_which(system, own, stiff)} is not above 0")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import log, pi, tan
+from math import pi
 from typing import Any
 
 MODULUS_MPA = {"steel": 206e3, "aluminium": 70e3, "cast iron": 110e3, "brass": 100e3, "bronze": 110e3, "titanium": 110e3}
@@ -48,29 +48,6 @@ def tube_stiffness(*, outside_mm: float, bore_mm: float, length_mm: float, modul
     if not bore_mm >= 0:
         raise ValueError(f"bore_mm is {bore_mm}, it must not be below 0")
     return modulus_mpa * pi / 4 * (outside_mm**2 - bore_mm**2) / length_mm
-
-
-def cone_stiffness(*, hole_mm: float, face_mm: float, thick_mm: float, modulus_mpa: float) -> float:
-    """Stiffness of a solid plate pressed under a bolt head or nut, as a cone of 30° half angle [N/mm].
-
-    k = 0.5774 π E d / ln( (1.155 t + D - d)(D + d) / ((1.155 t + D + d)(D - d)) )
-
-    Args:
-        hole_mm: diameter d of the bolt [mm], above 0.
-        face_mm: diameter D of the pressing face [mm], above d.
-        thick_mm: thickness t of the plate [mm], above 0.
-        modulus_mpa: Young's modulus [MPa], above 0.
-    Raises:
-        ValueError: an argument outside its bounds.
-
-    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-20 (from memory).
-
-    >>> round(cone_stiffness(hole_mm=12, face_mm=18, thick_mm=20, modulus_mpa=206e3) / 1e6, 3)
-    4.448
-    """
-    d, wide, t = hole_mm, face_mm, 1.155 * thick_mm
-    _above_nothing(hole_mm=d, face_beyond_the_hole_mm=wide - d, thick_mm=thick_mm, modulus_mpa=modulus_mpa)
-    return tan(pi / 6) * pi * modulus_mpa * d / log((t + wide - d) * (wide + d) / ((t + wide + d) * (wide - d)))
 
 
 def bolt_stiffness(

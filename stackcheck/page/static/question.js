@@ -28,6 +28,7 @@
     if (main) b.className = "main";
     return b;
   };
+  const tap = (words, done) => { const b = button(words, ""); b.type = "button"; b.addEventListener("click", done); return b; };
   const pair = (...buttons) => { const d = document.createElement("div"); d.className = "two"; d.append(...buttons); return d; };
   const face = (words, value, shape) => {
     const b = button("", value), svg = document.createElementNS("http://www.w3.org/2000/svg", "svg"), use = document.createElementNS(svg.namespaceURI, "use");
@@ -49,12 +50,24 @@
     if (!question) { location.reload(); return; }
     document.getElementById("where").textContent = question.where;
     document.getElementById("text").textContent = question.text;
+    document.getElementById("text").classList.toggle("wordy", question.text.length > 44);
     document.getElementById("name").value = document.getElementById("typing-name").value = question.name;
+    lay(question);
+    entry.value = "";
+    window.scrollTo(0, 0);
+    document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
+    pad.dataset.keys = question.pad || ""; pad.dataset.auto = ""; pad.dataset.unit = question.kind === "count" ? "" : form.dataset.unit;
+    if (question.pad) fillPad(pad);
+    if (!question.name.startsWith("before:") && !question.offered) document.querySelector(".mind")?.remove();
+  }
+
+  // The answers to a question; a part that is offered has its field and pad behind a tap, so that each screen is whole.
+  function lay(question) {
     const choices = [];
     if (question.kind === "asked") {
       choices.push(...question.lines.map(([words, line]) => button(words, line, true)), button("SAY IT ANOTHER WAY", "another way"));
     } else if (question.offered) {
-      choices.push(button("YES, THIS IS IT", "", true), pair(button("NOT THERE", "1"), button("STUCK TOGETHER WITH THE NEXT PART", "2")), button("NOT SEEN", "0"));
+      choices.push(button("YES, THIS IS IT", "", true), pair(tap("A SIZE, OR SOMETHING ELSE", () => type(question)), button("NOT THERE", "1"), button("STUCK TOGETHER", "2"), button("NOT SEEN", "0")));
     } else if (question.kind === "several") {
       choices.push(pair(...question.choices.map(tick)), button("DONE", "ticks", true), button(question.zero.toUpperCase(), "0"));
     } else if (question.choices.length) {
@@ -68,14 +81,14 @@
     }
     document.getElementById("choices").replaceChildren(...choices);
     document.getElementById("entry-label").textContent = question.offered ? "Something else, or a size" : "In words or figures";
-    typing.hidden = question.kind === "wait" || question.kind === "asked";
-    entry.value = "";
-    window.scrollTo(0, 0);
-    document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
-    pad.dataset.keys = question.pad || ""; pad.dataset.auto = ""; pad.dataset.unit = question.kind === "count" ? "" : form.dataset.unit;
-    if (question.pad) fillPad(pad);
-    if (!question.name.startsWith("before:") && !question.offered) document.querySelector(".mind")?.remove();
-    pad.hidden = !question.sized;
+    typing.hidden = question.offered || question.kind === "wait" || question.kind === "asked";
+    pad.hidden = question.offered || !question.sized;
+  }
+
+  function type(question) {
+    const back = tap("BACK", () => { entry.value = ""; lay(question); });
+    document.getElementById("choices").replaceChildren(back);
+    typing.hidden = pad.hidden = false;
   }
 
   const newMark = () => crypto.getRandomValues(new Uint32Array(4)).join("-");
@@ -172,7 +185,8 @@
   }, 5000);
   const first = JSON.parse(document.getElementById("first").textContent);
   current = first;
-  pad.hidden = !first.sized;
+  if (first.offered) lay(first);
+  pad.hidden = first.offered || !first.sized;
   count();
   if (waiting().length) send();
 })();

@@ -1,0 +1,97 @@
+"""How warm each part is, and what that does inside a bearing.
+
+A joint is tightened and a play is set at 20 °C; then every part is brought to its own temperature. Lengths grow by α L ΔT
+(`stackcheck.mechanics.axial.tighten`). Between two rings that are not equally warm, or an outer ring in a seat of another
+metal, the races grow by different amounts too: that changes the clearance of a ball bearing, and what it changes across an
+angular or taper bearing it changes 1/(2 tan α) times as much along the axis.
+Source: NSK, Rolling Bearings catalogue, 9.2.2, eq. 9.6 to 9.8 (clearance); the way along the axis is geometry.
+
+Left out: heat that flows, and a seat that grows off its ring, which stops the ring from following it.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.mechanics.axial.bearings import axial_from_radial
+from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
+from stackcheck.mechanics.axial.tighten import REFERENCE_C
+from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.part import Part
+from stackcheck.value import Value
+
+AXLE, INNER, OUTER = "axle", "inner rings", "outer rings"
+"""Names beside those of parts and places that a temperature may be given for; inner rings with their balls or rollers."""
+
+FOLLOWS = (0.0, 0.5, 1.0)
+"""How much of the growth of its seat an outer ring takes on: none where it lies loose, all where it is thin and tight."""
+
+
+class Heat(Value, kw_only=True):
+    """The temperature of everything, and of what is named apart [°C]: a part's id, a place, or one of the names above."""
+
+    at_c: float = REFERENCE_C
+    named: tuple[tuple[str, float], ...] = ()
+
+    def kelvin(self, *names: str | None) -> float:
+        """How much warmer than 20 °C what goes by these names is [K], the first that is told apart."""
+        told = dict(self.named)
+        return next((told[name] for name in names if name in told), self.at_c) - REFERENCE_C
+
+    @property
+    def is_warm(self) -> bool:
+        return any(at_c != REFERENCE_C for at_c in (self.at_c, *(at for _, at in self.named)))
+
+    def ring(self, part: Part, place: str, ring: str) -> float:
+        """How much warmer than 20 °C one ring of a bearing is [K]; `ring` is "inner" or "outer"."""
+        return self.kelvin(place, part.id, INNER if ring == "inner" else OUTER)
+
+
+COLD = Heat()
+
+
+def expansion(part: Part | None) -> float:
+    """Linear expansion of a part [1/K], that of steel where no material is given or none that is known here."""
+    return EXPANSION_PER_K.get(part.material if part is not None else "", EXPANSION_PER_K["steel"])
+
+
+def race_diameter(part: Part) -> float:
+    """Diameter of the outer race [mm]: (4D + d)/5 of a ball bearing, (3D + d)/4 of one with rollers.
+
+    Source: NSK, Rolling Bearings catalogue, eq. 9.7 and 9.8.
+    """
+    bore, outside = part.size("bore").nominal_mm, part.size("outside").nominal_mm
+    return (3 * outside + bore) / 4 if part.kind == "taper bearing" else (4 * outside + bore) / 5
+
+
+def clearance_growth(*, race_mm: float, inner_kelvin: float, outer_grows: Any, expansion_per_k: float = EXPANSION_PER_K["steel"]) -> Any:
+    """How much the radial clearance grows when the rings are not equally warm [mm]: D_e (ε_o - α ΔT_i).
+
+    Args:
+        race_mm: diameter of the outer race [mm].
+        inner_kelvin: how much warmer than 20 °C inner ring and balls are [K].
+        outer_grows: share by which the outer race grows, α ΔT of its own where no seat draws it along.
+        expansion_per_k: linear expansion of the inner ring [1/K].
+
+    Source: NSK, Rolling Bearings catalogue, eq. 9.6: α ΔT D_e.
+
+    >>> round(clearance_growth(race_mm=41.6, inner_kelvin=10.0, outer_grows=0.0, expansion_per_k=12.5e-6), 4)
+    -0.0052
+    """
+    return race_mm * (outer_grows - expansion_per_k * inner_kelvin)
+
+
+def outer_growth(unknowns: Unknowns, part: Part, place: str, seat: Part | None, heat: Heat) -> Any:
+    """Share by which an outer race grows: its own α ΔT, or that of the part it is seated in as far as it follows that."""
+    own = EXPANSION_PER_K["steel"] * heat.ring(part, place, "outer")
+    theirs = own if seat is None else expansion(seat) * heat.kelvin(seat.id)
+    if theirs == own:
+        return own
+    return own + unknowns.value("share of its seat's growth that an outer ring follows", *FOLLOWS) * (theirs - own)
+
+
+def along(clearance_mm: Any, contact_deg: Any) -> Any:
+    """What a change of clearance is along the axis of an angular or taper bearing [mm]: Δd/(2 tan α)."""
+    import numpy as np
+
+    return np.vectorize(lambda radial, angle: axial_from_radial(radial_mm=radial, contact_deg=angle))(clearance_mm, contact_deg)

@@ -1,0 +1,77 @@
+"""Every force of a reference, as found beside it, places by the names of the bench."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.model.reference import Reference
+from stackcheck.present import forces_json
+from stackcheck.present.blocks import Block, Rows
+from stackcheck.present.disc_springs_page import HOW as DISCS
+from stackcheck.present.disc_springs_page import springs_blocks
+from stackcheck.present.forces_page import forces_blocks
+from stackcheck.present.names import in_place_words
+from stackcheck.present.radial_page import radial_blocks, radial_json
+from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
+from stackcheck.present.supports_page import support_json, supports_blocks
+from stackcheck.present.working_springs_page import working_spring_json, working_springs_blocks
+from stackcheck.result.forces import AllForces
+from stackcheck.value import replace
+
+LIMITS = (
+    "along one axis only, no tilt, no radial load, no yield. A range holds 95 of 100 draws of everything "
+    "that is not known."
+)
+WARM = "Heat: every part at its own temperature; races grow with their rings, those of angular and taper bearings with their seats too."
+
+
+def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
+    """What is clamped, what two bearings feel of it, and the plays that a nut sets."""
+    blocks = [*forces_blocks(value.joints, with_found=with_found), *set_gap_blocks(value.set_gaps, reference, with_found=with_found)]
+    return named(blocks, reference)
+
+
+def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
+    """What springs press with, and what the members carry that the stack stands between."""
+    blocks = [
+        *springs_blocks(value.discs, with_found=with_found), *working_springs_blocks(value.coils, reference, with_found=with_found),
+        *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts),
+    ]  # fmt: skip
+    return named(blocks, reference)
+
+
+def unclamped_gaps(value: AllForces) -> dict[str, str]:
+    """Gaps between two bearings that nothing holds together as found, by name, and the joint that should."""
+    return {loop.loop: result.reference.joint.name for result in value.joints if result.as_found.is_unclamped for loop in result.as_found.loops}
+
+
+def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
+    """The same as plain values; as found null where there is no list."""
+    return {
+        "forces": [forces_json.joint(each, with_found=with_found) for each in value.joints],
+        "set_gaps": [set_gap_json(each, with_found=with_found) for each in value.set_gaps],
+        "supports": [support_json(each, with_found=with_found) for each in value.supports],
+        "disc_springs": [forces_json.springs(each, with_found=with_found) for each in value.discs],
+        "self_thrusts": [radial_json(each) for each in value.thrusts],
+        "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
+    }
+
+
+def named(blocks: list[Block], reference: Reference) -> list[Block]:
+    """The same blocks with places as people call them; the engines know them by their keys."""
+    return [_named_rows(block, reference) if isinstance(block, Rows) else replace(block, text=in_place_words(reference, block.text)) for block in blocks]
+
+
+def _named_rows(block: Rows, reference: Reference) -> Rows:
+    return replace(block, rows=tuple(tuple(in_place_words(reference, cell) for cell in row) for row in block.rows))
+
+
+def forces_how(value: AllForces, reference: Reference) -> list[str]:
+    """What the forces rest on, and what was taken where nothing is given."""
+    if not (value.joints or value.supports or value.coils or value.discs):
+        return []
+    words = [f"Forces: {LIMITS}"]
+    words += [WARM] if any(result.reference.heat.is_warm for result in value.joints) else []
+    words += [DISCS] if value.discs else []
+    taken = in_place_words(reference, "; ".join(value.defaults))
+    return [*words, *([f"Taken where nothing is given: {taken}."] if taken else [])]

@@ -1,0 +1,32 @@
+"""A force or a play with its range, and what most of the range comes from."""
+
+from __future__ import annotations
+
+from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.present.figures import mm
+
+
+def force_words(newton: float) -> str:
+    return f"{newton / 1000:.1f} kN" if newton >= 1000 else f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
+
+
+def spanned_force(value: Spanned) -> str:
+    """ "15.0 to 27.2 kN, about 20.6"."""
+    if value.most >= 1000:
+        return f"{value.least / 1000:.1f} to {value.most / 1000:.1f} kN, about {value.usual / 1000:.1f}"
+    return f"{value.least:.0f} to {value.most:.0f} N, about {value.usual:.0f}"
+
+
+def range_of_force(value: Spanned) -> str:
+    """ "64 to 100 N", "580 N to 2.5 kN"; one figure where both ends come to the same."""
+    low, high = force_words(value.least), force_words(value.most)
+    return low if low == high else f"{low.removesuffix(' ' + high.split()[-1])} to {high}"
+
+
+def spanned_mm(value: Spanned) -> str:
+    low, high = mm(round(value.least, 2)), mm(round(value.most, 2))
+    return low if low == high else f"{low} to {high}"
+
+
+def because(value: Spanned) -> str:
+    return f"; most of the range from the {value.main_cause}" if value.main_cause else ""

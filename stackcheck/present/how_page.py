@@ -1,0 +1,35 @@
+"""How an answer of `stack` was reckoned, and what was taken where nothing is given: short, and behind what it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from stackcheck.mechanics.chain import LoopState, Sum
+from stackcheck.present.blocks import Block, Heading, Text
+
+LENGTHS = "Lengths: free lengths added up, nothing pressed together. A range is the worst case, every part at its limit at once."
+MEASURED = (
+    "As measured: what was not measured is taken as evenly spread between its limits; good to two standard uncertainties, "
+    "about 95 in 100 (JCGM 100:2008)."
+)
+EVEN = (
+    "Even spread: each part independent and evenly spread between its limits, an assumption of ours that no drawing makes. Root "
+    "of squares holds only if every limit is three deviations of a centred normal spread; about eight in a hundred lie outside it "
+    "where parts are evenly spread."
+)
+
+
+def how_blocks(sums: Sequence[Sum], loops: Sequence[LoopState] = (), forces: Sequence[str] = ()) -> list[Block]:
+    """Only what this answer rests on; `forces` is what is said of them."""
+    words = [LENGTHS] if sums or loops else []
+    if any(own.as_measured is not None for own in sums):
+        words.append(MEASURED)
+    if any(own.as_measured is None and len(own.terms) > 1 and own.spread and not is_exact(own) for own in sums) or any(loop.spread for loop in loops):
+        words.append(EVEN)
+    words += forces
+    return [Heading("HOW IT WAS RECKONED"), *(Text(each, mark=" -  ") for each in words)] if words else []
+
+
+def is_exact(value: Sum) -> bool:
+    """Whether every length stands in a parts picture without any limit: nothing spreads."""
+    return value.total is not None and value.total.least_mm == value.total.most_mm

@@ -1,0 +1,34 @@
+"""What a load across does along the axis, a line a bearing."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from stackcheck.mechanics.radial_load import SelfThrust
+from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.force_figures import because, force_words, spanned_force
+from stackcheck.present.forces_json import spanned
+from stackcheck.present.words import listed
+
+WHAT = (
+    "Along the axis by its own slant, while half of the circle carries: with play the member moves over until the other bearing takes it up; "
+    "a preload below it leaves fewer than half of the balls or rollers to carry. How a load across is shared by the two is not worked out."
+)
+
+
+def radial_blocks(thrusts: tuple[SelfThrust, ...]) -> list[Block]:
+    if not thrusts:
+        return []
+    blocks: list[Block] = [Heading(f"LOAD ACROSS of {force_words(thrusts[0].radial_n)} on one bearing"), Text(WHAT)]
+    for each in thrusts:
+        said = f"cannot tell: needs {listed(each.needs)}"
+        if each.thrust_n is not None:
+            said = f"its rings are pushed apart by {spanned_force(each.thrust_n)}{because(each.thrust_n)}"
+        blocks.append(Text(f"{each.place}: {said}", mark=" -  "))
+    return blocks
+
+
+def radial_json(value: SelfThrust) -> dict[str, Any]:
+    return {
+        "place": value.place, "bearing": value.bearing, "radial_n": value.radial_n, "thrust_n": spanned(value.thrust_n, 1), "needs": list(value.needs),
+    }  # fmt: skip

@@ -1,0 +1,28 @@
+"""`--radial`: what a load across on one bearing pushes along, and what is no such load."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from stackcheck.cli import main
+
+
+def test_each_bearing_with_a_slant_says_what_it_pushes_along(capsys):
+    main(["stack", "rear-hub", "--radial", "1.5 kN", "--json"])
+    thrusts = json.loads(capsys.readouterr().out)["self_thrusts"]
+    assert [each["place"] for each in thrusts] == ["bearing-large", "bearing-small"]
+    assert all(each["radial_n"] == 1500 and 300 < each["thrust_n"]["usual"] < 600 for each in thrusts)
+
+
+def test_without_such_a_load_nothing_is_said_of_it(capsys):
+    main(["stack", "rear-hub"])
+    assert "LOAD ACROSS" not in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("words", ["x", "0 N", "-1 kN", "1..2 kN", "5 mm", "1e9 kN"])
+def test_what_can_be_no_load_is_refused(capsys, words):
+    assert main(["stack", "rear-hub", f"--radial={words}"]) == 3
+    told = capsys.readouterr()
+    assert "--radial" in told.out + told.err
