@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import combinations, islice, product
+from itertools import combinations, islice, pairwise, product
 
 from stackcheck.compare.identity import AGREES, DIFFERENT, SAME, Identity, Match
 from stackcheck.compare.knots import settle
@@ -53,6 +53,12 @@ class Pricing:
         self.by_part: dict[str, list[Group]] = {}
         for group in task.groups:
             self.by_part.setdefault(group.part, []).append(group)
+        self._accepting: set[str] = set()
+        self._of_kind: dict[str, set[str]] = {}
+        for part in [self._part(groups[0]) for name, groups in self.by_part.items() if name and not groups[0].unit]:
+            self._of_kind.setdefault(part.kind, set()).add(part.id)
+            if part.accepts:
+                self._accepting.add(part.id)
         self.loose, self.finished = loose, finished
         self.budget = budget
         self._settled: dict[tuple, tuple[int, Settled]] = {}
@@ -76,8 +82,10 @@ class Pricing:
             return {group: AGREES for group in self.by_part.get(entry.part, ())}
         named = self.identity.named(entry)
         options: dict[Group, Match] = {}
+        # What was named, with no number read off it, is taken for nothing but its kind and what accepts its number.
+        perhaps = self._accepting | self._of_kind.get(named.kind, set()) if named and not entry.marked else self.by_part
         for part, groups in self.by_part.items():
-            if groups[0].unit or not part:
+            if part not in perhaps or groups[0].unit or not part:
                 continue
             if groups[0].fixed and (named is None or named.id != part):
                 continue
@@ -363,6 +371,15 @@ def _less_what_was_found_loose(unreached: dict[Group, int], loose: Sequence[tupl
 def _relations(groups: Sequence[Group]) -> tuple[list[int], list[int]]:
     """For each group the groups that lie nearer the first end than it, and those that lie further, as bits."""
     nearer, further = [0] * len(groups), [0] * len(groups)
+    along = sorted(groups, key=lambda group: group.low)
+    if all(len(a.rank) == 1 and a.rank < b.low for a, b in pairwise(along)):  # one stack: all one behind another
+        rest = (1 << len(groups)) - 1
+        passed = 0
+        for group in along:
+            rest ^= 1 << group.index
+            nearer[group.index], further[group.index] = passed, rest
+            passed |= 1 << group.index
+        return nearer, further
     for a in groups:
         for b in groups:
             if lies_before(a, b):
