@@ -10,12 +10,11 @@ from stackcheck.job.open_items import open_items
 from stackcheck.page.resume import WAYS
 from stackcheck.page.visit import Visit, told_blocks
 from stackcheck.present.job_page import by_kind, closing_page, not_to_use
-from stackcheck.result import compare
 
 
 def close(visit: Visit, folder: JobFolder) -> Response:
     job = folder.job
-    items, back = open_items(job, compare(job.reference, job.found)), f"/job/{folder.name}/close"
+    items, back = open_items(job, job.comparison), f"/job/{folder.name}/close"
     if visit.is_post:
         if not visit.by:
             return visit.refused("Nobody says who closes it: a person closes a job, by initials.", back=back)

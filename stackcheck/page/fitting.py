@@ -35,7 +35,7 @@ class Choice(Value, kw_only=True):
 
 def next_places(job: Job) -> list[Choice]:
     """The next places of the fitting sequence, each with what came off there and what arrived for it."""
-    return [_choice(job, step) for step in fit_steps(job) if step.fitted is None][:NEXT]
+    return [_choice(job, step) for step in [step for step in fit_steps(job) if step.fitted is None][:NEXT]]
 
 
 def _choice(job: Job, step: FitStep) -> Choice:

@@ -17,7 +17,6 @@ from stackcheck.page.visit import Visit
 from stackcheck.present.job_page import item_words
 from stackcheck.present.names import capital_first, size_words
 from stackcheck.present.putting_right_page import arrived_words
-from stackcheck.result import compare
 from stackcheck.value import Value, replace
 
 FAR = "That is far from the earlier reading. If it was a slip: UNDO."
@@ -49,7 +48,7 @@ def measure(visit: Visit, folder: JobFolder) -> Response:
 def to_measure(job: Job) -> list[ToMeasure]:
     """Every size that is open: of what arrived first, because nothing is fitted before."""
     wanted: list[ToMeasure] = []
-    for item in open_items(job, compare(job.reference, job.found)):
+    for item in open_items(job, job.comparison):
         if item.kind == "arrived, not measured":
             wanted += [ToMeasure(what=item.what, size=size, words=f"{capital_first(item.what)}, the new one: {size_words(size)}", is_new=True) for size in item.sizes]
         elif item.kind in ("not measured", "cannot tell") and (each := _point(job, item)) is not None:

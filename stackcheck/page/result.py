@@ -17,12 +17,11 @@ from stackcheck.present.finding_title import finding_title
 from stackcheck.present.job_page import not_to_use
 from stackcheck.present.putting_right_page import beside_as_found, fitting_page
 from stackcheck.present.verdict_words import headline, not_verified_sentence
-from stackcheck.result import compare
 
 
 def result(visit: Visit, folder: JobFolder) -> Response:
     job = folder.job
-    comparison = compare(job.reference, job.found)
+    comparison = job.comparison
     if job.offs:
         record_comparison(folder, comparison)
     decided = [job.decisions.get(key_of(each.finding)) for each in comparison.findings]
@@ -49,7 +48,7 @@ def _sections(blocks: list[dict[str, Any]]) -> list[tuple[str, list[dict[str, An
 def decide(visit: Visit, folder: JobFolder) -> Response:
     """One finding, and what is done about it."""
     job, number, back = folder.job, visit.said("finding", 6), f"/job/{folder.name}/result"
-    comparison = compare(job.reference, job.found)
+    comparison = job.comparison
     if not number.isdecimal() or not 1 <= int(number) <= len(comparison.findings):
         return visit.refused("There is no such finding any more: look at the page again.", back=back)
     finding = comparison.findings[int(number) - 1].finding
@@ -80,7 +79,7 @@ def drawing(visit: Visit, folder: JobFolder) -> Response:
     from stackcheck.drawing.layout import layout
     from stackcheck.drawing.svg import svg
 
-    comparison = compare(folder.job.reference, folder.job.found)
+    comparison = folder.job.comparison
     picture, number = layout(comparison), visit.said("finding", 6)
     if number.isdecimal() and 1 <= int(number) <= len(comparison.findings):
         picture = detail(picture, comparison.findings[int(number) - 1].finding)
@@ -92,7 +91,7 @@ def report(visit: Visit, folder: JobFolder) -> Response:
     from stackcheck.report.from_job import job_parts
     from stackcheck.report.html import html
 
-    comparison = compare(folder.job.reference, folder.job.found)
+    comparison = folder.job.comparison
     paper = html(strip_report(comparison, job_parts(folder, comparison, now())))
     around = TEMPLATES.get_template("report_ends.html").module
     job = folder.job
