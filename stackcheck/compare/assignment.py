@@ -46,7 +46,9 @@ def assign(costs: Sequence[Sequence[int]]) -> tuple[list[int], list[int], list[i
                     more = prices[j - 1] - base - v[j]
                     if more < least[j]:
                         least[j], came_from[j] = more, column
-                    if least[j] < delta or least[j] == delta and owner[following] and not owner[j]:  # the shortest way out
+                    if (
+                        least[j] < delta or least[j] == delta and owner[following] and not owner[j]
+                    ):  # the shortest way out
                         delta, following = least[j], j
             for j in range(width + 1):
                 if done[j]:

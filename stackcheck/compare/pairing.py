@@ -102,7 +102,9 @@ class Pairing(Pricing):
     def search(self, limit: int, most_nodes: int = MOST_NODES, *, all_below: bool = False) -> list[Priced]:
         """The cheapest choices below `limit`; with `all_below` every one that was seen, not only the improving ones."""
         self.kept: list[Priced] = []
-        nodes = min(most_nodes, MOST_NODES_OF_MANY) if len(self.tokens) > MANY and most_nodes <= MOST_NODES else most_nodes
+        nodes = (
+            min(most_nodes, MOST_NODES_OF_MANY) if len(self.tokens) > MANY and most_nodes <= MOST_NODES else most_nodes
+        )
         self.limit, self.nodes, self.all_below = limit, nodes, all_below
         self.floor = IMPOSSIBLE  # nothing cheaper than this was left unseen
         self._room = [group.size for group in self.groups]
@@ -290,7 +292,9 @@ class Pairing(Pricing):
         """The stretches of what is placed, the last piece with them."""
         p, home = len(self._homes) - 1, self._homes[-1]
         index = home.index
-        return placed(line, p, 1 << index, self.nearer[index], self.further[index], self._slips_between, at_once=at_once)
+        return placed(
+            line, p, 1 << index, self.nearer[index], self.further[index], self._slips_between, at_once=at_once
+        )
 
     def _slips_between(self, start: int, end: int) -> int:
         homes = tuple(self._homes[start:end])

@@ -153,9 +153,7 @@ class Pricing:
         return items
 
     def _price_all(self, homes: tuple[Group | None, ...]) -> Iterator[Priced]:
-        matches = tuple(
-            self.options[p][home] if home is not None else None for p, home in enumerate(homes)
-        )
+        matches = tuple(self.options[p][home] if home is not None else None for p, home in enumerate(homes))
         room = {group: group.size for group in self.groups if not group.fixed}
         for home in homes:
             if home in room:
@@ -177,9 +175,7 @@ class Pricing:
             total = price + extra + loose_price + sum(self._missing(group, left) for group, left in missing.items())
             if total >= self.limit:
                 continue
-            deep = [
-                Item(key=group, low=group.low, rank=group.rank, movable=False, group=group) for group in unreached
-            ]
+            deep = [Item(key=group, low=group.low, rank=group.rank, movable=False, group=group) for group in unreached]
             line = [*head, *deep, *tail]
             wanted = [group for group in missing if not group.may_be_absent]
             settled = self._settle(line, len(head), wanted, self.limit - total)
@@ -207,10 +203,14 @@ class Pricing:
         if all(not witnesses <= out_of_place for witnesses in shows):
             return settled
         # What shows that one was passed may show it of another too: only the sets that hold no other one matter.
-        fewest = [sorted(witnesses) for witnesses in dict.fromkeys(shows) if not any(other < witnesses for other in shows)]
+        fewest = [
+            sorted(witnesses) for witnesses in dict.fromkeys(shows) if not any(other < witnesses for other in shows)
+        ]
         held = list(islice(_each_once(map(frozenset, product(*fewest))), MOST_WITNESSES + 1))
         ways = [
-            self._settle_line([replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], limit)
+            self._settle_line(
+                [replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], limit
+            )
             for stay in held[:MOST_WITNESSES]
         ]
         best = min(ways, key=lambda way: way.price, default=Settled(IMPOSSIBLE, (), IMPOSSIBLE))
@@ -225,9 +225,7 @@ class Pricing:
         for size in range(1, len(equal) + 1):
             yield from map(frozenset, combinations(equal, size))
 
-    def _settle_line(
-        self, line: list[Item], limit: int, exchanged: frozenset[int] = frozenset()
-    ) -> Settled:
+    def _settle_line(self, line: list[Item], limit: int, exchanged: frozenset[int] = frozenset()) -> Settled:
         """Settled once for every line of the same homes and faces; a search that was cut by a lower limit is done again."""
         key = tuple((item.group.index, item.turned, item.movable, item.is_deep) for item in line), exchanged
         known = self._settled.get(key)
@@ -341,7 +339,9 @@ class Pricing:
                     match = self._loose_as(entry, group) if left else None
                     if match is not None and match.how != DIFFERENT:
                         charged = group in missing and not group.may_be_absent
-                        ways.append((match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match))
+                        ways.append(
+                            (match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match)
+                        )
                 over = self._over(entry, [group for group, left in room.items() if left])
                 cost, _, group, match = min([*ways, (over, FORBIDDEN, None, None)], key=lambda way: way[:2])
                 if group is not None:

@@ -32,7 +32,9 @@ def fleet() -> list[tuple[str, Reference]]:
         (f"{file.parent.name}/{file.stem}", Library(folder).reference(f"{file.parent.name}/{file.stem}"))
         for folder in folders for file in sorted(folder.glob("*/*.toml")) if file.stem != "machine"
     ]  # fmt: skip
-    variants = [(f"{name}, {variant.name}", variant.as_reference) for name, whole in named for variant in whole.variants]
+    variants = [
+        (f"{name}, {variant.name}", variant.as_reference) for name, whole in named for variant in whole.variants
+    ]
     return named + variants
 
 
@@ -43,7 +45,11 @@ def trials(seed: int, number: int, *, first: int = 0) -> Iterator[tuple[str, Ref
         rng = Random(f"{seed}/{trial}")
         name, reference = references[trial % len(references)]
         try:
-            yield f"{seed}/{trial} {name}", reference, *random_list(rng, reference, mistakes=rng.choice((1, 2, 2, 3, 3, 4)))
+            yield (
+                f"{seed}/{trial} {name}",
+                reference,
+                *random_list(rng, reference, mistakes=rng.choice((1, 2, 2, 3, 3, 4))),
+            )
         except Unfit:
             continue
 
@@ -55,7 +61,9 @@ Told = tuple[str, tuple[str, ...]]
 def far_apart(rng: Random, reference: Reference) -> tuple[Found, list[Told]]:
     """A list in which slips stand three parts apart or more, everything certain, and what must be told of it."""
     line = [reference.place(name) for name in reference.line if not reference.part_at(name).fixed]
-    stood: list[Entry | None] = [Entry(number=0, what="thing", end=0, part=p.part, count=p.count, toward=p.facing) for p in line]
+    stood: list[Entry | None] = [
+        Entry(number=0, what="thing", end=0, part=p.part, count=p.count, toward=p.facing) for p in line
+    ]
     planted: list[Told] = []
     beside = {pair for stack in reference.stacks for pair in pairwise(stack.places)}
     at, spots = rng.randint(0, 2), []
@@ -68,7 +76,9 @@ def far_apart(rng: Random, reference: Reference) -> tuple[Found, list[Told]]:
         if place.count == 1 and not place.may_be_absent:
             ways += ["missing"] + ["turned_round"] * bool(place.facing)
             plain = not place.facing and not behind.facing and behind.count == 1 and not behind.may_be_absent
-            alone = len(reference.places_of(place.part)) == len(reference.places_of(behind.part)) == 1  # else it may be no difference
+            alone = (
+                len(reference.places_of(place.part)) == len(reference.places_of(behind.part)) == 1
+            )  # else it may be no difference
             ways += ["swapped"] * (plain and alone and (place.name, behind.name) in beside)
         kind = rng.choice(ways)
         parts = (place.part, behind.part) if kind == "swapped" else () if kind == "extra" else (place.part,)
@@ -82,7 +92,9 @@ def far_apart(rng: Random, reference: Reference) -> tuple[Found, list[Told]]:
         else:
             stood.insert(at, Entry(number=0, what="stray", end=0, kind="pin", marked="X-1"))
     entries = [replace(entry, number=number) for number, entry in enumerate([e for e in stood if e is not None], 1)]
-    return Found(reference=reference.id, revision=reference.revision, entries=tuple(entries), finished=True), sorted(planted)
+    return Found(reference=reference.id, revision=reference.revision, entries=tuple(entries), finished=True), sorted(
+        planted
+    )
 
 
 def recovered(reference: Reference, found: Found, planted: list[Told]) -> Iterator[str]:
@@ -113,7 +125,9 @@ def main() -> int:
     parser.add_argument("--trials", type=int, default=1000)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--from", type=int, default=0, dest="first", help="begin with this trial")
-    parser.add_argument("--far-apart", action="store_true", help="one slip at a spot, nothing doubtful: told as planted?")
+    parser.add_argument(
+        "--far-apart", action="store_true", help="one slip at a spot, nothing doubtful: told as planted?"
+    )
     asked = parser.parse_args()
     counted: Counter[str] = Counter()
     for name, verdicts in _tried(asked):
@@ -134,7 +148,10 @@ def _tried(asked: argparse.Namespace) -> Iterator[tuple[str, list[str]]]:
     references = fleet()
     for trial in range(asked.first, asked.trials):
         name, reference = references[trial % len(references)]
-        yield f"{asked.seed}/{trial} {name}", list(recovered(reference, *far_apart(Random(f"{asked.seed}/{trial}"), reference)))
+        yield (
+            f"{asked.seed}/{trial} {name}",
+            list(recovered(reference, *far_apart(Random(f"{asked.seed}/{trial}"), reference))),
+        )
 
 
 if __name__ == "__main__":
