@@ -19,6 +19,9 @@ SOFT, STIFF = 1e5, 1e7
 """Stiffness of a body whose section is not given [N/mm]: both ends are looked at."""
 
 
+SOFT_KINDS = frozenset({"gasket", "O-ring", "seal", "friction plate"})
+"""Kinds that are never of steel all through."""
+
 RING_SHARE = 0.30
 """Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
 
@@ -42,7 +45,8 @@ def body_stiffness(
     bends = pressing is not None and pressing.bends
     if outside is None or bore is None or not length_mm > 0 or modulus is None or bends:
         name = f"the {lower(ruler.name(standing))}{', which bends between its two faces' if bends else ''}"
-        least, most = log10(SOFT), log10(max(STIFF, 0.0 if bends else _filled(outside, bore, length_mm, pressing)))
+        is_soft = part is not None and (part.kind in SOFT_KINDS or modulus is None)
+        least, most = log10(SOFT), log10(max(STIFF, 0.0 if bends or is_soft else _filled(outside, bore, length_mm, pressing)))
         return 10.0 ** unknowns.value(f"stiffness of {name}", least, (least + most) / 2, most)
     if pressing is None:
         return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)
