@@ -46,7 +46,10 @@ def body_stiffness(
     if outside is None or bore is None or not length_mm > 0 or modulus is None or bends:
         name = f"the {lower(ruler.name(standing))}{', which bends between its two faces' if bends else ''}"
         is_soft = part is not None and (part.kind in SOFT_KINDS or modulus is None)
-        least, most = log10(SOFT), log10(max(STIFF, 0.0 if bends or is_soft else _filled(outside, bore, length_mm, pressing)))
+        least, most = (
+            log10(SOFT),
+            log10(max(STIFF, 0.0 if bends or is_soft else _filled(outside, bore, length_mm, pressing))),
+        )
         return 10.0 ** unknowns.value(f"stiffness of {name}", least, (least + most) / 2, most)
     if pressing is None:
         return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)

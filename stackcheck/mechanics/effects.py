@@ -82,9 +82,7 @@ class Effect(Value, kw_only=True):
     bridges: tuple[Bridge, ...] = ()
 
 
-def effect(
-    reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None
-) -> Effect:
+def effect(reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None) -> Effect:
     """The effect of one finding alone; findings about the list rather than the machine have none.
 
     The explanation that the finding is of tells how parts stood that no stack orders.
@@ -112,7 +110,9 @@ def effect(
 
 def _bridges(wanted: Arrangement, changed: Arrangement) -> tuple[Bridge, ...]:
     known = {(bridge.bearing, bridge.standing.home, bridge.answer) for bridge in bridges(wanted)}
-    return tuple(bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known)
+    return tuple(
+        bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known
+    )
 
 
 def _thread_ends(changed: Arrangement) -> Iterator[tuple[str, bool]]:
@@ -199,7 +199,9 @@ def _shifts(wanted: Arrangement, believed: Arrangement) -> tuple[Shift, ...]:
     for place in reference.places:
         if not reference.part(place.part).has_duty("watch") or place.name == reference.datum:
             continue
-        moved = distance_in(believed, reference.datum, place.name).less(distance_in(wanted, reference.datum, place.name))
+        moved = distance_in(believed, reference.datum, place.name).less(
+            distance_in(wanted, reference.datum, place.name)
+        )
         if moved.total is not None and abs(moved.total.nominal_mm) >= _NOTHING_MM:
             shifts.append(Shift(place=place.name, mm=moved.total.nominal_mm, either_mm=_either(moved)))
     return tuple(shifts)
@@ -261,7 +263,10 @@ def _turned_round(finding: Finding, line: Line, found: Found) -> Line:
 def _different_part(finding: Finding, line: Line, found: Found) -> Line:
     part = getattr(finding, "part", None)
     ours = (*finding.entries, *[None] * (not finding.entries))  # of a counted place only the pieces of this entry
-    return [replace(s, part=part) if s.home in finding.places and s.entry in ours else s for s in _seen(finding, line, found)]
+    return [
+        replace(s, part=part) if s.home in finding.places and s.entry in ours else s
+        for s in _seen(finding, line, found)
+    ]
 
 
 def _count_differs(finding: Finding, line: Line, found: Found) -> Line:

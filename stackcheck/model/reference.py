@@ -201,7 +201,11 @@ class Variant(Value, kw_only=True):
 
     def holds(self, year: str, serial: str) -> bool | None:
         """Whether it is for a machine of this year and serial; None where what would decide is not said."""
-        said = [coverage.holds(word) for coverage, word in ((self.years, year), (self.serials, serial)) if coverage is not None]
+        said = [
+            coverage.holds(word)
+            for coverage, word in ((self.years, year), (self.serials, serial))
+            if coverage is not None
+        ]
         return False if False in said else None if None in said else True
 
 

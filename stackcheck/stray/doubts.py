@@ -36,7 +36,9 @@ def odd_sizes(stray: Stray, candidates: Iterable[Candidate]) -> tuple[OddSize, .
         out = gate(within, candidate)
         if len(out) == 1 and all(candidate.size(taken.name) for taken in stray.taken):
             found.setdefault(out[0], []).append(candidate)
-    return tuple(OddSize(size=size, parts=tuple(parts)) for size, parts in sorted(found.items(), key=lambda each: -len(each[1])))
+    return tuple(
+        OddSize(size=size, parts=tuple(parts)) for size, parts in sorted(found.items(), key=lambda each: -len(each[1]))
+    )
 
 
 def stuck_together(stray: Stray, candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:

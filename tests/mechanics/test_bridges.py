@@ -22,9 +22,7 @@ def answers(ring: str, reference=OURS) -> list[str]:
     return [bridge.answer for bridge in effect(reference, found(ring), RING).bridges]
 
 
-@pytest.mark.parametrize(
-    ("outside", "answer"), [(28, []), (36, []), (38.6, [MAY_PRESS_BOTH]), (43, [PRESSES_BOTH])]
-)
+@pytest.mark.parametrize(("outside", "answer"), [(28, []), (36, []), (38.6, [MAY_PRESS_BOTH]), (43, [PRESSES_BOTH])])
 def test_by_its_outside_it_reaches_the_outer_ring_of_a_20x47_bearing_or_does_not(outside, answer):
     """The outer ring begins at about 47 - 0.31 x 27 = 38.6, from 37.3 to 40.0. Makers' lists: 38.5 to 39 (from memory)."""
     assert answers(f"?ring/length=0.5/bore=20.5/outside={outside}") == answer
@@ -35,7 +33,9 @@ def test_without_its_diameter_nobody_can_tell():
 
 
 def test_past_the_shoulder_of_the_inner_ring_it_stands_over_the_seal():
-    parts = tuple(replace(p, sizes=(*p.sizes, ("shoulder", size(28.8)))) if p.id == "bearing" else p for p in OURS.parts)
+    parts = tuple(
+        replace(p, sizes=(*p.sizes, ("shoulder", size(28.8)))) if p.id == "bearing" else p for p in OURS.parts
+    )
     plain = answers("?ring/length=0.5/bore=20.5/outside=28", replace(OURS, parts=parts))
     wide = answers("?ring/length=0.5/bore=20.5/outside=34", replace(OURS, parts=parts))
     assert OVER_THE_SEAL in wide and wide.count(OVER_THE_SEAL) == plain.count(OVER_THE_SEAL) + 1
