@@ -6,7 +6,8 @@ network (`stackcheck.mechanics.axial`), with everything that is not known as a r
 preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed: the answer names
 what is missing.
 
-Left out: tilt, bending, radial load, the slip force of fits, yield, time (common practice of an axial sum, no source).
+Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source). `radial_load`,
+`slip_force` and `crushing` tell of the last three by themselves.
 """
 
 from __future__ import annotations
