@@ -105,7 +105,7 @@ class JointForces(Value, kw_only=True):
     @property
     def is_unclamped(self) -> bool:
         """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
-        return self.thread_room is not None and self.thread_room.most_mm < 0
+        return _meets_its_end(self.thread_room)
 
     @property
     def may_be_unclamped(self) -> bool:
@@ -197,7 +197,6 @@ def _joint(
 
 
 def _meets_its_end(room: Interval | None) -> bool:
-    """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
     return room is not None and room.most_mm < 0
 
 
