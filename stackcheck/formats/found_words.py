@@ -12,7 +12,6 @@ from stackcheck.model.part import Part, Reading
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
-
 LOOSE_WORDS = frozenset({"ring", "bush", "spacer tube", "collar", "washer", "disc"})
 """Kinds by whose names people call anything that goes round a shaft: "thick ring", "sleeve", "bush"."""
 GOES_ROUND = LOOSE_WORDS | {"shim ring", "thrust washer", "seal", "O-ring", "gasket"}
