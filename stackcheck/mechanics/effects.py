@@ -82,9 +82,7 @@ class Effect(Value, kw_only=True):
     bridges: tuple[Bridge, ...] = ()
 
 
-def effect(
-    reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None
-) -> Effect:
+def effect(reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None) -> Effect:
     """The effect of one finding alone; findings about the list rather than the machine have none.
 
     The explanation that the finding is of tells how parts stood that no stack orders.
@@ -112,7 +110,9 @@ def effect(
 
 def _bridges(wanted: Arrangement, changed: Arrangement) -> tuple[Bridge, ...]:
     known = {(bridge.bearing, bridge.standing.home, bridge.answer) for bridge in bridges(wanted)}
-    return tuple(bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known)
+    return tuple(
+        bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known
+    )
 
 
 def _thread_ends(changed: Arrangement) -> Iterator[tuple[str, bool]]:
@@ -160,6 +160,8 @@ def _paths_of(finding: Finding, arrangement: Arrangement) -> tuple[ForcePath, ..
     """What presses on the parts that a finding is about."""
     members = {member.standing: None for stack in arrangement.paths for member in arrangement.members(stack)}
     about = [s for s in members if s.home in finding.places or s.home is None and s.entry in finding.entries]
+    own = {s.home for s in about if s.entry in finding.entries}
+    about = [s for s in about if s.entry in finding.entries or s.home not in own]
     if not about and finding.kind == "extra":
         return (ForcePath(where=LOOSE),)  # it fits in no path: it lies around or inside the others
     return force_paths(arrangement, about)
@@ -199,7 +201,9 @@ def _shifts(wanted: Arrangement, believed: Arrangement) -> tuple[Shift, ...]:
     for place in reference.places:
         if not reference.part(place.part).has_duty("watch") or place.name == reference.datum:
             continue
-        moved = distance_in(believed, reference.datum, place.name).less(distance_in(wanted, reference.datum, place.name))
+        moved = distance_in(believed, reference.datum, place.name).less(
+            distance_in(wanted, reference.datum, place.name)
+        )
         if moved.total is not None and abs(moved.total.nominal_mm) >= _NOTHING_MM:
             shifts.append(Shift(place=place.name, mm=moved.total.nominal_mm, either_mm=_either(moved)))
     return tuple(shifts)
@@ -292,9 +296,12 @@ def _run_end_for_end(finding: Finding, line: Line, found: Found) -> Line:
 
 
 def _moved(finding: Finding, line: Line, found: Found) -> Line:
+    """Of a counted place only the pieces of the entries that were moved."""
     line = _seen(finding, line, found)
-    run = [standing for standing in line if standing.home in finding.places]
-    return _inserted(finding, [standing for standing in line if standing.home not in finding.places], run)
+    pieces = {standing.home for standing in line if standing.home in finding.places and standing.entry is not None}
+    moved = [s.home in finding.places and (s.entry is not None or s.home not in pieces) for s in line]
+    run = [standing for standing, goes in zip(line, moved) if goes]
+    return _inserted(finding, [standing for standing, goes in zip(line, moved) if not goes], run)
 
 
 def _extra(finding: Finding, line: Line, found: Found) -> Line:

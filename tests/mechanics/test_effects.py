@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.chain import as_found_sum, stack_sum
 from stackcheck.mechanics.effects import effect
+from stackcheck.mechanics.force_path import CLAMPED
 from stackcheck.model.finding import (
     CountDiffers,
     DifferentPart,
@@ -191,7 +192,9 @@ def test_a_second_seal_outside_the_collar_lies_in_no_path_of_the_legs():
     """It has no room in the fork, whose two fixed faces touch, and its bore is as wide as the collar: the gaps stay."""
     ref = axle_hub()
     as_found = found("nut seal> collar-short< bearing spacer bearing seal< collar-long> seal<")
-    believed = {result.as_found.loop.name: round(result.as_found.gap.nominal_mm, 6) for result in compare(ref, as_found).loops}
+    believed = {
+        result.as_found.loop.name: round(result.as_found.gap.nominal_mm, 6) for result in compare(ref, as_found).loops
+    }
     assert believed == {"seat gap": 0.05, "free gap": 3.2}
 
 
@@ -204,7 +207,9 @@ def test_a_different_part_counts_with_what_was_measured_on_it():
 
 
 def test_a_different_part_of_the_same_reference_has_the_length_it_has_there():
-    said = told(axle_hub(), DifferentPart(places=("collar-short",), entries=(1,), part="collar-long"), found("collar-long"))
+    said = told(
+        axle_hub(), DifferentPart(places=("collar-short",), entries=(1,), part="collar-long"), found("collar-long")
+    )
     assert (said["stacks"], said["shifts"]) == ({"axle stack": 4.0}, {"hub": 4.0})
 
 
@@ -276,7 +281,11 @@ def test_a_part_outboard_of_both_bearings_changes_no_bearing_loop_whatever_is_wr
         Missing(places=(place,)),
         TurnedRound(places=(place,), entries=(1,)),
         SizeDiffers(
-            places=(place,), entries=(1,), size_name="length", reading=as_found.entry(1).size("length"), size=ref.part(part).size("length")
+            places=(place,),
+            entries=(1,),
+            size_name="length",
+            reading=as_found.entry(1).size("length"),
+            size=ref.part(part).size("length"),
         ),
     )
     assert all("seat gap" in effect(ref, as_found, finding).unchanged for finding in wrong)
@@ -287,7 +296,9 @@ def test_seen_from_the_other_side_every_shift_has_the_other_sign(lengths, data):
     """One ring stays on the machine; the same happens to the others, told from the one side and from the other."""
     ref = row(lengths, fixed=data.draw(st.integers(0, len(lengths) - 1)))
     ref = watched(ref, *(part.id for part in ref.parts))
-    one, other = data.draw(st.lists(st.sampled_from([name for name in ref.line if name != ref.datum]), min_size=2, max_size=2, unique=True))
+    one, other = data.draw(
+        st.lists(st.sampled_from([name for name in ref.line if name != ref.datum]), min_size=2, max_size=2, unique=True)
+    )
     after, before = data.draw(st.sampled_from(list(zip(("", *ref.line), (*ref.line, "")))))
     as_found = found("?washer/length=2.5±0.5")
     here = (Missing(places=(one,)), Swapped(places=(one, other)), Extra(entries=(1,), after=after, before=before))
@@ -320,7 +331,8 @@ def test_what_the_only_finding_does_is_what_the_sums_as_found_differ_by(data, di
     stood = [Standing(part=hub.place(place).part, home=place) for place in line]
     explanation = explained(hub, extra, line=(*stood[:spot], Standing(entry=1), *stood[spot:]))
     differences = {
-        stack.name: as_found_sum(hub, listed, explanation, stack.name).total.nominal_mm - stack_sum(hub, stack.name).total.nominal_mm
+        stack.name: as_found_sum(hub, listed, explanation, stack.name).total.nominal_mm
+        - stack_sum(hub, stack.name).total.nominal_mm
         for stack in hub.stacks
     }
     assert told(hub, extra, listed, explanation=explanation)["stacks"] == {
@@ -336,3 +348,15 @@ def test_a_ring_in_the_housing_found_between_the_seal_and_the_collar_inside_it_l
     stood = tuple(Standing(part=hub.place(name).part, home=name) if name else Standing(entry=1) for name in line)
     listed = found("ring/length=0.5/bore=35/outside=45")
     assert told(hub, extra, listed, explanation=explained(hub, extra, line=stood))["stacks"] == {"hub stack": 0.5}
+
+
+def test_of_a_counted_place_only_the_ring_that_was_moved_counts():
+    """One preload ring of three lies with the position rings: 0.50 less between the bearings, 0.01 the other way for its own limits."""
+    pinion = LIBRARY.reference("orchard-tractor/pinion-shaft")
+    moved = OutOfPlace(entries=(1,), places=("preload-shim",), after="pinion", before="position-shim")
+    its = effect(pinion, found("preload-shim/length=0.5±0.01"), moved)
+    (gap,) = its.loop_changes
+    assert (round(gap.after.least_mm, 3), round(gap.after.most_mm, 3)) == (-0.485, -0.375)
+    assert its.changes == ()
+    assert [(shift.place, round(shift.mm, 3)) for shift in its.shifts] == [("position-shim", 0.5)]
+    assert [path.where for path in its.paths] == [CLAMPED]
