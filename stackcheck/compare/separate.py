@@ -34,7 +34,8 @@ def says(reference: Reference, explanation: Explanation, other: Explanation) -> 
     """The findings that the other explanation has not, in a few words, for "... means ..."."""
     told = {key(finding) for finding in other.findings}
     own = [finding for finding in explanation.findings if key(finding) not in told]
-    return "; ".join(_words(reference, finding) for finding in own) or "the rest alone" if other.findings else "no difference"
+    words = "; ".join(_words(reference, finding) for finding in own)
+    return words or ("the rest alone" if explanation.findings else "no difference")
 
 
 def key(finding: Finding) -> tuple:
@@ -42,11 +43,18 @@ def key(finding: Finding) -> tuple:
     return finding.kind, finding.places, finding.entries, getattr(finding, "toward", "")
 
 
-_DONE = {"run_moved": "moved together", "run_end_for_end": "turned end for end", "different_part": "another part", "entered_from_other_end": "the list entered from the other end"}
+_DONE = {
+    "run_moved": "moved together",
+    "run_end_for_end": "turned end for end",
+    "different_part": "another part",
+    "entered_from_other_end": "the list entered from the other end",
+}
 
 
 def _words(reference: Reference, finding: Finding) -> str:
-    names = list(dict.fromkeys(_name(reference, place) for place in finding.places)) or [f"entry {number}" for number in finding.entries]
+    names = list(dict.fromkeys(_name(reference, place) for place in finding.places)) or [
+        f"entry {number}" for number in finding.entries
+    ]
     named = " and ".join(names) if len(names) <= MOST_NAMES else f"{len(names)} parts from {names[0]} to {names[-1]}"
     return f"{named} {_DONE.get(finding.kind, finding.kind.replace('_', ' '))}".strip()
 
@@ -54,8 +62,12 @@ def _words(reference: Reference, finding: Finding) -> str:
 def _name(reference: Reference, place: str) -> str:
     if not reference.has_place(place):
         return place
-    part = reference.part_at(place)
-    return part.name if len(reference.places_of(part.id)) == 1 else f"{part.name} ({place})"
+    part, its = reference.part_at(place), reference.place(place)
+    if len(reference.places_of(part.id)) == 1:
+        return part.name
+    return (
+        f"{part.name} ({reference.ends[its.end]})" if its.end is not None else f"{part.name} {place.partition('@')[2]}"
+    )
 
 
 def _outcomes(reference: Reference, least: Explanation, other: Explanation, one: str, two: str) -> str:
@@ -92,9 +104,7 @@ def _by_size_or_number(reference: Reference, found: Found, least: Explanation, o
     return ""
 
 
-def _by_size(
-    reference: Reference, entry: Entry, one: Part, two: Part, least: Explanation, other: Explanation
-) -> str:
+def _by_size(reference: Reference, entry: Entry, one: Part, two: Part, least: Explanation, other: Explanation) -> str:
     ways = []
     for name, size in one.sizes:
         its = two.size(name)

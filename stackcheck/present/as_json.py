@@ -26,7 +26,12 @@ from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
 def reading(value: Reading | None) -> dict[str, Any] | None:
     if value is None:
         return None
-    return {"as_typed": value.text, "value_mm": rounded_mm(value.value_mm), "good_to_mm": rounded_mm(value.good_to_mm), "how": value.how}
+    return {
+        "as_typed": value.text,
+        "value_mm": rounded_mm(value.value_mm),
+        "good_to_mm": rounded_mm(value.good_to_mm),
+        "how": value.how,
+    }
 
 
 def reference(value: Reference) -> dict[str, Any]:
@@ -74,7 +79,7 @@ def stack(result: StackResult) -> dict[str, Any]:
 def loop(result: LoopResult) -> dict[str, Any]:
     return {
         "name": result.reference.loop.name, "reference_mm": interval(result.reference.gap),
-        "as_found_mm": interval(result.as_found.gap), "measured": reading(result.as_found.measured),
+        "as_found_mm": interval(result.as_found.gap), "measured": reading(result.as_found.measured), "contradicted": result.as_found.contradicted,
         "limits_mm": {"least": rounded_mm(result.reference.loop.least_mm), "most": rounded_mm(result.reference.loop.most_mm)},
         "verdict": result.as_found.verdict, "needs": list(result.as_found.needs),
     }  # fmt: skip
@@ -158,7 +163,9 @@ def distance(value: StackResult, *, with_found: bool) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def lengths(own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool) -> dict[str, Any]:
+def lengths(
+    own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool
+) -> dict[str, Any]:
     """`stack`: every sum with its terms; what is as found is null where there is no list."""
     return {
         "reference": reference(own),
