@@ -54,12 +54,19 @@ _MOST_SHOWN = 60
 
 def _printable(text: str) -> str:
     """The text with a blank for every tab and a mark for everything else that a terminal would obey."""
-    return "".join(sign if sign.isprintable() else " " if sign == "\t" else "\N{REPLACEMENT CHARACTER}" for sign in text)
+    return "".join(
+        sign if sign.isprintable() else " " if sign == "\t" else "\N{REPLACEMENT CHARACTER}" for sign in text
+    )
 
 
 def _wrapped(text: str, margin: str, width: int = _WIDEST) -> list[str]:
     return textwrap.wrap(
-        _printable(text), width, initial_indent=margin, subsequent_indent=margin, break_long_words=False, break_on_hyphens=False
+        _printable(text),
+        width,
+        initial_indent=margin,
+        subsequent_indent=margin,
+        break_long_words=False,
+        break_on_hyphens=False,
     )
 
 

@@ -43,8 +43,7 @@ def test_no_import_points_upward():
         f"{file.relative_to(PACKAGE.parent)}:{line}: {module} stands higher"
         for file in sorted(PACKAGE.rglob("*.py"))
         for line, module in imports(file)
-        if layer(module) in RANK
-        and RANK[layer(module)] > RANK[file.relative_to(PACKAGE).with_suffix("").parts[0]]
+        if layer(module) in RANK and RANK[layer(module)] > RANK[file.relative_to(PACKAGE).with_suffix("").parts[0]]
     ]
     assert wrong == []
 

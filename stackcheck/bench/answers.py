@@ -43,7 +43,11 @@ from stackcheck.value import Value, replace
 
 ZERO = frozenset({"0", "?", "not seen", "not measured", "do not know", "dont know", "don't know"})
 NO = frozenset({"0", "no", "none", "nothing", "n"})
-UNDO, PHOTO, STOP = frozenset({"-", "u", "undo"}), re.compile(r"(?:\+|p\b|photo\b)\s*(?:card\s*)?(?P<card>\w*)$"), frozenset({"/", "q", "stop", "stop here"})
+UNDO, PHOTO, STOP = (
+    frozenset({"-", "u", "undo"}),
+    re.compile(r"(?:\+|p\b|photo\b)\s*(?:card\s*)?(?P<card>\w*)$"),
+    frozenset({"/", "q", "stop", "stop here"}),
+)
 PLAIN = ("no tab", "no teeth", "no cup", "no marks")
 NOT_THERE, STUCK = ("1", "not there"), ("2", "stuck", "stuck together")
 
@@ -70,7 +74,9 @@ def answer(job: Job, question: Question, text: str) -> Step:
         return _part(job, question, text)
     if not text or text.lower() in ZERO or (question.zero == "no" and text.lower() in NO):
         return _skipped(question, text)
-    return {"choice": _choice, "several": _several, "reading": _reading, "count": _count, "words": _words}[question.kind](job, question, text)
+    return {"choice": _choice, "several": _several, "reading": _reading, "count": _count, "words": _words}[
+        question.kind
+    ](job, question, text)
 
 
 def said_again(job: Job, question: Question, line: str, typed: str) -> Step:
@@ -118,21 +124,39 @@ def _part(job: Job, question: Question, text: str) -> Step:
         if not text or said in ("y", "yes"):
             return Step(events=(_offered(job, question),))
         if said in NOT_THERE:
-            return Step(events=(NotThere(place=question.place, end=question.end),), said=(f"{capital_first(offered_name(job.reference, question.place))}: missing so far; it may come from elsewhere.",))
+            return Step(
+                events=(NotThere(place=question.place, end=question.end),),
+                said=(
+                    f"{capital_first(offered_name(job.reference, question.place))}: missing so far; it may come from elsewhere.",
+                ),
+            )
         if said in STUCK:
-            return Step(events=(_offered(job, question, stuck=True),), said=("Stuck to the next one; it can be split later.",))
+            return Step(
+                events=(_offered(job, question, stuck=True),), said=("Stuck to the next one; it can be split later.",)
+            )
         if said in ZERO:
             return Step(events=(NotSeen(place=question.place, end=question.end),))
     if text == "*":
         return Step(again="Say what it is: kind, sizes, what it looks like.")
     for end in job.reference.ends:
         if plain(said) in (plain(end), plain(f"{end} end")):
-            return Step(events=tuple(EndReached(end=other) for other in job.reference.ends if other != end and other not in job.ends_reached))
+            return Step(
+                events=tuple(
+                    EndReached(end=other)
+                    for other in job.reference.ends
+                    if other != end and other not in job.ends_reached
+                )
+            )
     return typed_off(job, text, end=question.end, place=question.place, loose=question.key == "loose")
 
 
 def _offered(job: Job, question: Question, *, stuck: bool = False) -> Off:
-    return Off(end=question.end, stuck_to_next=stuck, **_identity(job, question.place), what=offered_name(job.reference, question.place))
+    return Off(
+        end=question.end,
+        stuck_to_next=stuck,
+        **_identity(job, question.place),
+        what=offered_name(job.reference, question.place),
+    )
 
 
 def _identity(job: Job, place: str) -> dict[str, str]:
@@ -173,7 +197,15 @@ def typed_off(job: Job, text: str, *, end: str = "", place: str = "", loose: boo
     events: list[Off] = []
     taken: set[str] = set()
     for part in read.parts:
-        off = _off(job, part, end=end, place=place if place not in taken else "", taken=taken, loose=loose, typed=typed or read.typed)
+        off = _off(
+            job,
+            part,
+            end=end,
+            place=place if place not in taken else "",
+            taken=taken,
+            loose=loose,
+            typed=typed or read.typed,
+        )
         taken.add(off.place)
         events.append(off)
     if read.pack:
@@ -190,12 +222,21 @@ def _bare_figure(job: Job, text: str, place: str) -> LineQuestion | None:
         doubt = unit_asked(job, text, "length", job.reference.part_at(place).kind)
     except SizeError:
         return None  # what it is, the reading of the line says
-    return doubt and replace(doubt, choices=tuple((words, line_with_unit(text_with, unit)) for words, unit in doubt.choices))
+    return doubt and replace(
+        doubt, choices=tuple((words, line_with_unit(text_with, unit)) for words, unit in doubt.choices)
+    )
 
 
 def _says_something(part: ReadPart, place: str, *, loose: bool) -> bool:
     """Whether a line is about a part at all: at an offered name a size alone is, elsewhere a kind or a word is wanted."""
-    if part.kind or part.look or part.unknown or part.marked or part.same_as_other_side or re.search("[a-z]{2}", part.what, re.IGNORECASE):
+    if (
+        part.kind
+        or part.look
+        or part.unknown
+        or part.marked
+        or part.same_as_other_side
+        or re.search("[a-z]{2}", part.what, re.IGNORECASE)
+    ):
         return True
     return bool(place and not loose and (part.sizes or part.feel or part.toward))
 
@@ -204,7 +245,9 @@ def _gap(job: Job, read: ReadLine) -> Step:
     gaps = [gap.name for stack in job.reference.stacks for gap in stack.gaps]
     if len(gaps) == 1:
         return Step(events=(Measured(gap=gaps[0], reading=read.gap),), said=(f"{capital_first(gaps[0])}: {read.gap}.",))
-    return Step(again=f"Which gap? Say it with its name: stackcheck measure ... ({', '.join(gaps) or 'the reference has none'})")
+    return Step(
+        again=f"Which gap? Say it with its name: stackcheck measure ... ({', '.join(gaps) or 'the reference has none'})"
+    )
 
 
 def _off(job: Job, part: ReadPart, *, end: str, place: str, taken: set[str], loose: bool, typed: str) -> Off:
@@ -235,8 +278,12 @@ def _confirms(job: Job, place: str, part: ReadPart, called: str | None) -> bool:
     if part.unknown or part.count > max(1, job.reference.place(place).count):
         return False
     if called is not None:
-        return called == wanted.id or (job.reference.has_part(called) and job.reference.part(called).kind == wanted.kind)
-    if not part.kind and not (part.sizes or part.toward or part.feel or part.look or part.came_off or part.marked or part.same_as_other_side):
+        return called == wanted.id or (
+            job.reference.has_part(called) and job.reference.part(called).kind == wanted.kind
+        )
+    if not part.kind and not (
+        part.sizes or part.toward or part.feel or part.look or part.came_off or part.marked or part.same_as_other_side
+    ):
         return False  # words that add nothing to a name are something else
     if part.kind and part.kind != wanted.kind and wanted.kind not in _relatives(part.kind):
         return False
@@ -245,7 +292,10 @@ def _confirms(job: Job, place: str, part: ReadPart, called: str | None) -> bool:
 
 def _relatives(kind: str) -> frozenset[str]:
     """Kinds that people call by the same word: a bearing may be any bearing, a washer any washer."""
-    families = (ROLLING_BEARINGS, frozenset({"washer", "shim ring", "ring", "thrust washer", "spring washer", "tab washer"}))
+    families = (
+        ROLLING_BEARINGS,
+        frozenset({"washer", "shim ring", "ring", "thrust washer", "spring washer", "tab washer"}),
+    )
     return next((family for family in families if kind in family), frozenset())
 
 
@@ -255,7 +305,10 @@ def _can_be(job: Job, kind: str, name: str, text: str) -> bool:
     if not sizes:
         return True
     reading = reading_of(text)
-    return any(abs(reading.value_mm - size.nominal_mm) <= max(0.25 * size.nominal_mm, 0.5, reading.good_to_mm) for size in sizes)
+    return any(
+        abs(reading.value_mm - size.nominal_mm) <= max(0.25 * size.nominal_mm, 0.5, reading.good_to_mm)
+        for size in sizes
+    )
 
 
 def _place_for(job: Job, part: ReadPart, called: str | None, end: str, taken: set[str]) -> str:
@@ -292,7 +345,9 @@ def _choice(job: Job, question: Question, text: str) -> Step:
     tight = tight_ring(job.reference, place) if question.text == "Pulled by" and place else ""
     if tight and means != tight:
         said = (f"The {tight} was the tight one, so the pull went through the balls: do not refit.",)
-        return Step(events=(Seen(entry=question.entry, came_off=f"pulled by the {means}", look=(PULLED_THROUGH,)),), said=said)
+        return Step(
+            events=(Seen(entry=question.entry, came_off=f"pulled by the {means}", look=(PULLED_THROUGH,)),), said=said
+        )
     came_off = f"pulled by the {means}" if question.text == "Pulled by" else means
     return Step(events=(Seen(entry=question.entry, came_off=came_off),))
 
@@ -302,8 +357,14 @@ def _chosen(question: Question, text: str) -> str | None:
     if text.isdecimal() and 1 <= int(text) <= len(question.choices):
         return question.choices[int(text) - 1].means
     said = plain(text)
-    for same in (lambda words: words == said, lambda words: words.startswith(said), lambda words: said in words.split()):
-        fitting = [choice.means for choice in question.choices if same(plain(choice.shown)) or same(plain(choice.means))]
+    for same in (
+        lambda words: words == said,
+        lambda words: words.startswith(said),
+        lambda words: said in words.split(),
+    ):
+        fitting = [
+            choice.means for choice in question.choices if same(plain(choice.shown)) or same(plain(choice.means))
+        ]
         if len(set(fitting)) == 1:
             return fitting[0]
     return None
@@ -328,7 +389,9 @@ def _reading(job: Job, question: Question, text: str) -> Step:
     except SizeError as problem:
         return Step(again=f'"{problem.said}": {problem.wanted}')
     if not question.gap and (doubt := unit_asked(job, typed, question.size, _kind_of(job, question))) is not None:
-        return Step(ask=replace(doubt, choices=tuple((words, line_with_unit(text, unit)) for words, unit in doubt.choices)))
+        return Step(
+            ask=replace(doubt, choices=tuple((words, line_with_unit(text, unit)) for words, unit in doubt.choices))
+        )
     said = [reading_back(reading)]
     earlier = [each for each in job.readings(entry=question.entry).get(question.size, ()) if question.entry]
     if earlier:
@@ -358,17 +421,26 @@ def _words(job: Job, question: Question, text: str) -> Step:
         text = " ".join(filter(None, (question.choices[int(first) - 1].means, rest)))
     answered = Answered(key=question.key, question=question.text, answer=text)
     if question.key == "inside" and not text.lower().startswith(("no", "none")):
-        return Step(events=(answered,), said=("Kept as said. It stays among the open items until it is out and entered at its end.",))
+        return Step(
+            events=(answered,),
+            said=("Kept as said. It stays among the open items until it is out and entered at its end.",),
+        )
     if question.key.startswith("marks:"):
         plain_part = text.lower() in ("plain", "none", "no", "nothing")
         return Step(events=(Seen(entry=question.entry, look=PLAIN if plain_part else (text,)),))
-    said = ("It was under load. Find out why before clamping it again.",) if question.key.startswith("loosened:") and "moved" in text and "nothing" not in text else ()
+    said = (
+        ("It was under load. Find out why before clamping it again.",)
+        if question.key.startswith("loosened:") and "moved" in text and "nothing" not in text
+        else ()
+    )
     return Step(events=(answered,), said=said)
 
 
 def choices_words(question: Question) -> str:
     """ "1 left leg 2 bearing 0 not seen"."""
-    return " ".join([*(f"{number} {choice.shown}" for number, choice in enumerate(question.choices, start=1)), f"0 {question.zero}"])
+    return " ".join(
+        [*(f"{number} {choice.shown}" for number, choice in enumerate(question.choices, start=1)), f"0 {question.zero}"]
+    )
 
 
 def toward_end(job: Job, number: int, word: str) -> str:

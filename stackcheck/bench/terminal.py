@@ -79,10 +79,20 @@ def _step(folder: JobFolder, question: Question, ask: Ask, show: Show) -> Step:
     text = ask(question)
     step = answer(folder.job, question, text)
     while step.ask is not None:
-        asked = Question(key=f"about:{step.ask.about}", kind="choice", text=step.ask.text, choices=tuple(Choice(*each) for each in step.ask.choices), zero="leave it out")
+        asked = Question(
+            key=f"about:{step.ask.about}",
+            kind="choice",
+            text=step.ask.text,
+            choices=tuple(Choice(*each) for each in step.ask.choices),
+            zero="leave it out",
+        )
         chosen = ask(asked).strip()
         if chosen in ("0", "-", STOP, ""):
-            return Step(again="Say it again without it, or another way.") if chosen != STOP else answer(folder.job, question, STOP)
+            return (
+                Step(again="Say it again without it, or another way.")
+                if chosen != STOP
+                else answer(folder.job, question, STOP)
+            )
         if not (chosen.isdecimal() and 1 <= int(chosen) <= len(step.ask.choices)):
             show(f"  Say {choices_words(asked)}.")
             continue
@@ -120,7 +130,9 @@ def at_terminal(names: list[str]) -> Ask:
 
     def ask(question: Question) -> str:
         try:
-            return edit(prompt_of(question), words=names, at_once=len(question.choices) + 1 if question.kind == "choice" else 0)
+            return edit(
+                prompt_of(question), words=names, at_once=len(question.choices) + 1 if question.kind == "choice" else 0
+            )
         except (EOFError, KeyboardInterrupt):
             return STOP
 
@@ -131,4 +143,9 @@ def show_line(text: str) -> None:
     """One line, broken where the screen ends, what hangs over set in."""
     width = shutil.get_terminal_size((80, 24)).columns
     indent = " " * (len(text) - len(text.lstrip()))
-    print(textwrap.fill(text.strip(), width, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False), flush=True)
+    print(
+        textwrap.fill(
+            text.strip(), width, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False
+        ),
+        flush=True,
+    )

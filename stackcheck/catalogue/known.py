@@ -17,7 +17,17 @@ if TYPE_CHECKING:  # a look-up in a catalogue of its own opens no table
     from stackcheck.model.hardware import HardwareRow
     from stackcheck.model.part import Part
 
-SIZES = ("bore", "outside", "length", "across_flats", "ball", "disc_thickness", "width", "thread_diameter", "thread_pitch")
+SIZES = (
+    "bore",
+    "outside",
+    "length",
+    "across_flats",
+    "ball",
+    "disc_thickness",
+    "width",
+    "thread_diameter",
+    "thread_pitch",
+)
 """Sizes by which a part is told from others."""
 NAMED_SIZES = frozenset({"thread_diameter", "thread_pitch"})
 """Sizes that are the name of something: no limits of a drawing or of ISO 2768 go with them."""

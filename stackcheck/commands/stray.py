@@ -16,11 +16,27 @@ def add(commands: Any) -> None:
         help="what a stray part is, where it belongs, what it does",
         description="Explain one part: an entry of a teardown list (FOUND ENTRY), or sizes by hand with --machine, like: --machine freight-tricycle washer 28x20x0.5 mic, not magnetic. What it is and why it is here are two answers; exit status 0 where the object is identified, 2 for a shortlist or an unknown part.",
     )
-    parser.add_argument("words", metavar="WORD", nargs="+", help="FOUND ENTRY: a teardown list and the number of the entry; or the part in words")
-    parser.add_argument("--machine", metavar="MACHINE", help="the part is described by hand; look for it on this machine")
+    parser.add_argument(
+        "words",
+        metavar="WORD",
+        nargs="+",
+        help="FOUND ENTRY: a teardown list and the number of the entry; or the part in words",
+    )
+    parser.add_argument(
+        "--machine", metavar="MACHINE", help="the part is described by hand; look for it on this machine"
+    )
     parser.add_argument("--found-in", metavar="REF", help="the assembly that a part described by hand was found in")
-    parser.add_argument("--also", metavar="FOUND", type=Path, action="append", default=[], help="another open teardown list of this bench; as often as wanted")
-    parser.add_argument("--built", choices=("new", "old"), default="", help="the assembly was newly built, or has run for long")
+    parser.add_argument(
+        "--also",
+        metavar="FOUND",
+        type=Path,
+        action="append",
+        default=[],
+        help="another open teardown list of this bench; as often as wanted",
+    )
+    parser.add_argument(
+        "--built", choices=("new", "old"), default="", help="the assembly was newly built, or has run for long"
+    )
     common_options(parser)
     parser.set_defaults(command=_explain)
 
@@ -35,7 +51,9 @@ def _explain(options: argparse.Namespace) -> int:
     explained = explain(stray, bench)
     if explained.has_no_home:
         references, refused = read_all(library, [id for id in library.files if bench.assembly(id) is None])
-        explained = with_other_machines(explained, references, [mistake.file for error in refused for mistake in error.mistakes[:1]])
+        explained = with_other_machines(
+            explained, references, [mistake.file for error in refused for mistake in error.mistakes[:1]]
+        )
     if options.json:
         from stackcheck.present import stray_json
 
@@ -53,7 +71,11 @@ def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any, Any]:
     from stackcheck.stray.seen import stray_of
 
     if len(options.words) != 2:
-        raise _refused("explain", f'"{" ".join(options.words)}" is no list with an entry', "write FOUND ENTRY, or --machine MACHINE and the part in words")
+        raise _refused(
+            "explain",
+            f'"{" ".join(options.words)}" is no list with an entry',
+            "write FOUND ENTRY, or --machine MACHINE and the part in words",
+        )
     file, number = Path(options.words[0]), options.words[1]
     library = library_of(options, near=file)
     found, reference = list_in(options, file, library)
@@ -65,8 +87,16 @@ def _listed_stray(options: argparse.Namespace) -> tuple[Any, Any, Any]:
     entry = found.entry(int(number))
     _refuse_contradictions(f"{file}: entry {number}", entry)
     kind = reference.part(entry.part).kind if entry.part and reference.has_part(entry.part) else ""
-    lists = [(found, reference), *(list_in(options, other, library) for other in options.also), *_other_jobs(options, file)]
-    return stray_of(entry, reference.id, kind), _bench(library, reference.id.partition("/")[0], lists, options.built), library
+    lists = [
+        (found, reference),
+        *(list_in(options, other, library) for other in options.also),
+        *_other_jobs(options, file),
+    ]
+    return (
+        stray_of(entry, reference.id, kind),
+        _bench(library, reference.id.partition("/")[0], lists, options.built),
+        library,
+    )
 
 
 def _other_jobs(options: argparse.Namespace, name: Path) -> list[tuple[Any, Any]]:
@@ -75,7 +105,11 @@ def _other_jobs(options: argparse.Namespace, name: Path) -> list[tuple[Any, Any]
         return []
     from stackcheck.commands.jobs import jobs_folder, open_jobs
 
-    return [(other.job.found, other.reference) for other in open_jobs(jobs_folder(options)) if other.name != name.name and other.job.offs]
+    return [
+        (other.job.found, other.reference)
+        for other in open_jobs(jobs_folder(options))
+        if other.name != name.name and other.job.offs
+    ]
 
 
 def _typed_stray(options: argparse.Namespace) -> tuple[Any, Any, Any]:

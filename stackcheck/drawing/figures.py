@@ -77,10 +77,14 @@ class Surroundings(Value, kw_only=True):
             parts = [None, *(reference.part_at(place) for place in stack.places), None]
             for place, before, after in zip(stack.places, parts, parts[2:]):
                 beside.setdefault(place, []).append((before, after))
-        known = [size.nominal_mm for place in reference.places for size in [_own_length(reference.part(place.part))] if size]
+        known = [
+            size.nominal_mm for place in reference.places for size in [_own_length(reference.part(place.part))] if size
+        ]
         return cls(
             beside={place: tuple(pairs) for place, pairs in beside.items()},
-            in_housings=frozenset(place for stack in reference.stacks if stack.through == "outer rings" for place in stack.places),
+            in_housings=frozenset(
+                place for stack in reference.stacks if stack.through == "outer rings" for place in stack.places
+            ),
             typical_mm=max(sum(known) / 18, 0.05) if known else 5.0,
         )
 
@@ -103,9 +107,19 @@ def role_of(around: Surroundings, standing: Standing, part: Part | None) -> str:
     beside = around.beside.get(standing.home or "", ())
     if part.kind in HOUSINGS and not lengthless and standing.home in around.in_housings:
         return HOUSING
-    if part.fixed and not lengthless and beside and all(a is not None and b is not None and a.fixed and b.fixed for a, b in beside):
+    if (
+        part.fixed
+        and not lengthless
+        and beside
+        and all(a is not None and b is not None and a.fixed and b.fixed for a, b in beside)
+    ):
         return DISTANCE
-    if part.fixed and part.kind == "ring" and lengthless and any("bearing" in each.kind for pair in beside for each in pair if each):
+    if (
+        part.fixed
+        and part.kind == "ring"
+        and lengthless
+        and any("bearing" in each.kind for pair in beside for each in pair if each)
+    ):
         return WITHIN
     return SHELL if part.kind == "housing" and not lengthless else BODY
 
@@ -119,14 +133,23 @@ def assumed_length(around: Surroundings, standing: Standing, part: Part | None, 
     across = max((size.nominal_mm for name, size in part.sizes if name in _ACROSS), default=0.0) if part else 0.0
     if kind in ("nut", "bolt") and across:
         return min(0.6 * across, 2 * around.typical_mm)
-    return 0.5 * around.typical_mm if kind in ("washer", "shim ring", "gasket", "O-ring", "tab washer", "circlip") else around.typical_mm
+    return (
+        0.5 * around.typical_mm
+        if kind in ("washer", "shim ring", "gasket", "O-ring", "tab washer", "circlip")
+        else around.typical_mm
+    )
 
 
 _ACROSS = ("thread_diameter", "shaft", "seat", "across_flats")
 
 
 def figures_of(
-    reference: Reference, around: Surroundings, ruler: Ruler, line: Line, kinds: Mapping[Who, str], facings: Mapping[Who, int]
+    reference: Reference,
+    around: Surroundings,
+    ruler: Ruler,
+    line: Line,
+    kinds: Mapping[Who, str],
+    facings: Mapping[Who, int],
 ) -> dict[Who, Figure]:
     """Every standee as it is drawn."""
     figures = {}
@@ -195,14 +218,22 @@ def _known_radii(ruler: Ruler, standing: Standing, part: Part | None, kind: str)
 
 def core_radius(reference: Reference, around: Surroundings, figures: Mapping[Who, Figure]) -> float:
     """Radius of what runs through everything [mm]: the seat of axle or shaft, else the smallest bore."""
-    seats = [size.nominal_mm for part in reference.parts if part.kind in SHAFTS | {"bolt"} for name in ("seat", "shaft") if (size := part.size(name))]
+    seats = [
+        size.nominal_mm
+        for part in reference.parts
+        if part.kind in SHAFTS | {"bolt"}
+        for name in ("seat", "shaft")
+        if (size := part.size(name))
+    ]
     bores = [2 * figure.inner_mm for figure in figures.values() if figure.inner_mm > 0 and figure.role == BODY]
     known = [value for value in (*seats, *bores) if value > 0]
     smallest = min(known, default=2 * around.typical_mm)
     return smallest / 2
 
 
-def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who, Figure], core: float) -> dict[Who, Figure]:
+def _completed(
+    reference: Reference, ruler: Ruler, line: Line, figures: dict[Who, Figure], core: float
+) -> dict[Who, Figure]:
     """Radii that nobody knows, taken from the parts beside each; shells go around whatever they span, last of all."""
     known = _Known(line, dict(figures), core)
     for who, figure in figures.items():
@@ -211,7 +242,12 @@ def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who
             figures[who] = replace(figure, inner_mm=0.0, outer_mm=outer)
         elif (wall := _groove_wall(ruler, line, figures, figure)) is not None:
             figures[who] = replace(figure, inner_mm=wall[0], outer_mm=wall[1])
-        elif figure.kind in SHAFTS and figure.outer_mm >= 0 and not figure.assumed and not _on_rings(reference, line, who):
+        elif (
+            figure.kind in SHAFTS
+            and figure.outer_mm >= 0
+            and not figure.assumed
+            and not _on_rings(reference, line, who)
+        ):
             pass  # a plain length of shaft, as thick as its seat
         elif figure.role in (BODY, DISTANCE, WITHIN, HIDDEN):
             figures[who] = _with_radii(figure, inner, outer, core)
@@ -222,14 +258,25 @@ def _completed(reference: Reference, ruler: Ruler, line: Line, figures: dict[Who
             figures[who] = _housing(reference, ruler, line, figures, figure, core)
     for who, figure in figures.items():
         if figure.role == SHELL:
-            spanned = [other.outer_mm for other in figures.values() if other.role == BODY and _spans(figure, other) and other.outer_mm < FAR_MM]
+            spanned = [
+                other.outer_mm
+                for other in figures.values()
+                if other.role == BODY and _spans(figure, other) and other.outer_mm < FAR_MM
+            ]
             inside = 1.02 * max(spanned, default=2 * core)
             figures[who] = _changed(figure, inside, 1.15 * inside)
     for who, figure in figures.items():
         if figure.role == HOUSING:
             figures[who] = replace(figure, open_mm=_opening(figure, figures))
-    real = [figure for figure in figures.values() if figure.role == HOUSING or (figure.role == BODY and not _RADII & set(figure.assumed))]
-    return {who: _kept_apart(figure, real) if figure.role == BODY and figure.assumed else figure for who, figure in figures.items()}
+    real = [
+        figure
+        for figure in figures.values()
+        if figure.role == HOUSING or (figure.role == BODY and not _RADII & set(figure.assumed))
+    ]
+    return {
+        who: _kept_apart(figure, real) if figure.role == BODY and figure.assumed else figure
+        for who, figure in figures.items()
+    }
 
 
 def _on_rings(reference: Reference, line: Line, who: Who) -> bool:
@@ -242,7 +289,11 @@ def _groove_wall(ruler: Ruler, line: Line, figures: Mapping[Who, Figure], figure
         return None
     for path in (line.paths[stack] for stack in line.standees[figure.who].stacks):
         here = path.index(figure.who)
-        for other in (figures[each] for each in (*path[here - 1 : here], *path[here + 1 : here + 2]) if figures[each].kind == "circlip"):
+        for other in (
+            figures[each]
+            for each in (*path[here - 1 : here], *path[here + 1 : here + 2])
+            if figures[each].kind == "circlip"
+        ):
             part = ruler.part(other.standing)
             shaft = part.size("shaft") if part else None
             return (0.0, shaft.nominal_mm / 2) if shaft else (0.95 * other.outer_mm, 1.05 * other.outer_mm)
@@ -250,7 +301,10 @@ def _groove_wall(ruler: Ruler, line: Line, figures: Mapping[Who, Figure], figure
 
 
 def _spans(shell: Figure, other: Figure) -> bool:
-    return other.first_mm >= shell.first_mm - 0.5 * other.length_mm and other.second_mm <= shell.second_mm + 0.5 * other.length_mm
+    return (
+        other.first_mm >= shell.first_mm - 0.5 * other.length_mm
+        and other.second_mm <= shell.second_mm + 0.5 * other.length_mm
+    )
 
 
 def _changed(figure: Figure, inner: float, outer: float) -> Figure:
@@ -267,7 +321,10 @@ class _Known:
     def __init__(self, line: Line, figures: Mapping[Who, Figure], core: float) -> None:
         self.line, self.figures, self.core = line, figures, core
         self.at = {stack: {who: index for index, who in enumerate(path)} for stack, path in line.paths.items()}
-        self.known = {stack: [index for index, who in enumerate(path) if _is_known(figures[who])] for stack, path in line.paths.items()}
+        self.known = {
+            stack: [index for index, who in enumerate(path) if _is_known(figures[who])]
+            for stack, path in line.paths.items()
+        }
 
     def beside(self, who: Who) -> tuple[float, float]:
         """Inner and outer radius of the nearest one, along the first stack that has any."""
@@ -379,7 +436,10 @@ def _kept_apart(figure: Figure, real: Sequence[Figure]) -> Figure:
     """An assumed radius gives way to real ones in the same stretch of the axis."""
     inner, outer = figure.inner_mm, figure.outer_mm
     for other in real:
-        if min(other.second_mm, figure.second_mm) - max(other.first_mm, figure.first_mm) < 0.05 * figure.length_mm or other.who == figure.who:
+        if (
+            min(other.second_mm, figure.second_mm) - max(other.first_mm, figure.first_mm) < 0.05 * figure.length_mm
+            or other.who == figure.who
+        ):
             continue
         if "outside" in figure.assumed and other.inner_mm > inner and other.inner_mm < outer:
             outer = max(other.inner_mm, inner * 1.02 + 0.01)

@@ -149,7 +149,10 @@ def layout(comparison: Comparison) -> Layout:
     own, own_figures = _half(comparison, around, wanted)
     seen, seen_figures = _half(comparison, around, believed, own)
     hatch = hatches(reference, own, own_figures)
-    pieces = [*_pieces(comparison, FOUND, seen_figures, marks, hatch), *_pieces(comparison, REFERENCE, own_figures, marks, hatch)]
+    pieces = [
+        *_pieces(comparison, FOUND, seen_figures, marks, hatch),
+        *_pieces(comparison, REFERENCE, own_figures, marks, hatch),
+    ]
     pieces += _missing(comparison, marks, hatch, own, own_figures, seen, seen_figures)
     words = callouts(comparison)
     gaps = [*_gaps(comparison, FOUND, seen, seen_figures), *_gaps(comparison, REFERENCE, own, own_figures)]
@@ -182,7 +185,9 @@ def _half(
         if part is not None:
             return part.kind
         entry = comparison.found.entry(standing.entry) if standing.entry else None
-        return (entry.kind if entry else "") or (reference.part_at(standing.home).kind if standing.home and reference.has_place(standing.home) else "ring")
+        return (entry.kind if entry else "") or (
+            reference.part_at(standing.home).kind if standing.home and reference.has_place(standing.home) else "ring"
+        )
 
     def length_of(standing) -> float:
         return assumed_length(around, standing, ruler.part(standing), kind_of(standing))
@@ -224,17 +229,27 @@ def _facings(comparison: Comparison, line: Line) -> dict[Who, int]:
         entry = found.entry(standing.entry) if standing.entry is not None else None
         if entry is not None and entry.toward in _SIDE:
             facings[who] = -_SIDE[entry.toward] if exchanged else _SIDE[entry.toward]
-        elif standing.home is not None and reference.has_place(standing.home) and (standing.home in settled or reference.part_at(standing.home).fixed):
+        elif (
+            standing.home is not None
+            and reference.has_place(standing.home)
+            and (standing.home in settled or reference.part_at(standing.home).fixed)
+        ):
             wanted = _SIDE.get(reference.place(standing.home).facing, 0)
             facings[who] = -wanted if standing.turned else wanted
     return facings
 
 
-def _pieces(comparison: Comparison, half: str, figures: dict[Who, Figure], marks: dict, hatch: dict[object, int]) -> list[Piece]:
+def _pieces(
+    comparison: Comparison, half: str, figures: dict[Who, Figure], marks: dict, hatch: dict[object, int]
+) -> list[Piece]:
     pieces = []
     for who, figure in figures.items():
         style = UNSEEN if half == FOUND and _is_unseen(comparison, figure) else NORMAL
-        pieces.append(Piece(half=half, mark=marks[who], figure=figure, drawn=drawn(figure), style=style, hatch=hatch.get(who[0], 2)))
+        pieces.append(
+            Piece(
+                half=half, mark=marks[who], figure=figure, drawn=drawn(figure), style=style, hatch=hatch.get(who[0], 2)
+            )
+        )
     return pieces
 
 
@@ -247,7 +262,9 @@ def _is_unseen(comparison: Comparison, figure: Figure) -> bool:
     return standing.home is not None or unit
 
 
-def _missing(comparison: Comparison, marks: dict, hatch: dict, own: Line, own_figures, seen: Line, seen_figures) -> list[Piece]:
+def _missing(
+    comparison: Comparison, marks: dict, hatch: dict, own: Line, own_figures, seen: Line, seen_figures
+) -> list[Piece]:
     """The empty places, as wide as the part that should be there, beside the neighbour as found."""
     pieces = []
     there = {standing.home for standing in comparison.best.line}
@@ -260,8 +277,22 @@ def _missing(comparison: Comparison, marks: dict, hatch: dict, own: Line, own_fi
                 continue
             figure = own_figures[who]
             first = _empty_at(own, seen, who, figure)
-            figure = replace(figure, first_mm=first, second_mm=first + figure.length_mm, standing=standing_in(comparison.reference.place(place)))
-            pieces.append(Piece(half=FOUND, mark=marks[place], figure=figure, drawn=drawn(figure), style=MISSING, hatch=hatch.get(place, 0)))
+            figure = replace(
+                figure,
+                first_mm=first,
+                second_mm=first + figure.length_mm,
+                standing=standing_in(comparison.reference.place(place)),
+            )
+            pieces.append(
+                Piece(
+                    half=FOUND,
+                    mark=marks[place],
+                    figure=figure,
+                    drawn=drawn(figure),
+                    style=MISSING,
+                    hatch=hatch.get(place, 0),
+                )
+            )
     return pieces
 
 
@@ -297,7 +328,11 @@ def _labels(comparison: Comparison, pieces: Iterable[Piece], told: Iterable[Call
         first, second, radius = _anchor(figure, piece, bearings)
         mark = piece.mark + ("~" if piece.assumed else "")
         rank = 0 if lines else 1 if figure.fixed else 2
-        labels.append(Label(half=piece.half, mark=mark, words=lines, first_mm=first, second_mm=second, radius_mm=radius, rank=rank))
+        labels.append(
+            Label(
+                half=piece.half, mark=mark, words=lines, first_mm=first, second_mm=second, radius_mm=radius, rank=rank
+            )
+        )
     return labels
 
 
@@ -314,7 +349,9 @@ def _words_at(comparison: Comparison, piece: Piece, told: Iterable[Callout]) -> 
 
 def _wants_facing(comparison: Comparison, piece: Piece) -> bool:
     home, reference = piece.figure.standing.home, comparison.reference
-    return not piece.figure.fixed and home is not None and reference.has_place(home) and bool(reference.place(home).facing)
+    return (
+        not piece.figure.fixed and home is not None and reference.has_place(home) and bool(reference.place(home).facing)
+    )
 
 
 def _anchor(figure: Figure, piece: Piece, bearings: list[Piece]) -> tuple[float, float, float]:
@@ -372,7 +409,9 @@ def _moved(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
     reference = comparison.reference
     told: dict[str, tuple[float, ...]] = {}
     for shift in (shift for result in comparison.findings if result.effect for shift in result.effect.shifts):
-        told[shift.place] = tuple(before + by for before in told.get(shift.place, (0.0,)) for by in shift.either_mm or (shift.mm,))
+        told[shift.place] = tuple(
+            before + by for before in told.get(shift.place, (0.0,)) for by in shift.either_mm or (shift.mm,)
+        )
     moved = []
     for place in reference.places:
         who = place.name, 0
@@ -384,7 +423,9 @@ def _moved(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
             continue
         said = told.get(place.name, (by,))
         figures = said if min(said) - 0.25 < by < max(said) + 0.25 else (by,)
-        words = f"{listed((mm(abs(round(figure, 2))) for figure in figures), 'or')} further toward {reference.ends[by > 0]}"
+        words = (
+            f"{listed((mm(abs(round(figure, 2))) for figure in figures), 'or')} further toward {reference.ends[by > 0]}"
+        )
         moved.append(Moved(mark=marks[place.name], found_mm=ours, reference_mm=theirs, words=words))
     return tuple(moved)
 
@@ -397,10 +438,27 @@ def _items(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
         figures = [figure for figure in (own.get((name, 0)), seen.get((name, 0))) if figure is not None]
         assumed = tuple(dict.fromkeys(size for figure in figures for size in figure.assumed))
         hidden = not figures or figures[0].role == HIDDEN
-        items.append(Item(mark=marks[name], name=reference.part_at(name).name, place=name, entry=entries.get(name), assumed=assumed, drawn=not hidden))
+        items.append(
+            Item(
+                mark=marks[name],
+                name=reference.part_at(name).name,
+                place=name,
+                entry=entries.get(name),
+                assumed=assumed,
+                drawn=not hidden,
+            )
+        )
     for who, figure in seen.items():
         if figure.standing.home is None and figure.standing.entry is not None:
-            items.append(Item(mark=marks[who], name=found.entry(figure.standing.entry).what, place="", entry=figure.standing.entry, assumed=figure.assumed))
+            items.append(
+                Item(
+                    mark=marks[who],
+                    name=found.entry(figure.standing.entry).what,
+                    place="",
+                    entry=figure.standing.entry,
+                    assumed=figure.assumed,
+                )
+            )
     for key, mark in marks.items():
         if isinstance(key, int):
             items.append(Item(mark=mark, name=found.entry(key).what, place="", entry=key, drawn=False, loose=True))

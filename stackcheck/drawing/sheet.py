@@ -44,7 +44,11 @@ class Sheet(Value, kw_only=True):
         radius = min(max(radius_mm, 0.0), self.cap_mm)
         if not self.hollow_mm:
             return radius * self.across
-        return HOLLOW + (radius - self.hollow_mm) * self.across if radius > self.hollow_mm else HOLLOW * radius / self.hollow_mm
+        return (
+            HOLLOW + (radius - self.hollow_mm) * self.across
+            if radius > self.hollow_mm
+            else HOLLOW * radius / self.hollow_mm
+        )
 
     @property
     def height(self) -> float:

@@ -38,22 +38,45 @@ class _Pen:
         self.name = name
         self.parts: list[str] = []
 
-    def path(self, points: Iterable[tuple[float, float]], *, closed: bool = False, fill: str = "none", width: float = THICK, dash: str = "") -> None:
+    def path(
+        self,
+        points: Iterable[tuple[float, float]],
+        *,
+        closed: bool = False,
+        fill: str = "none",
+        width: float = THICK,
+        dash: str = "",
+    ) -> None:
         d = "M" + "L".join(f"{x:.3f} {y:.3f}" for x, y in points) + ("Z" if closed else "")
         dashed = f' stroke-dasharray="{dash}"' if dash else ""
-        self.parts.append(f'<path d="{d}" fill="{fill}" stroke="#000" stroke-width="{width}" stroke-linejoin="round"{dashed}/>')
+        self.parts.append(
+            f'<path d="{d}" fill="{fill}" stroke="#000" stroke-width="{width}" stroke-linejoin="round"{dashed}/>'
+        )
 
     def white(self, points: Iterable[tuple[float, float]], width: float) -> None:
         d = "M" + "L".join(f"{x:.3f} {y:.3f}" for x, y in points)
         self.parts.append(f'<path d="{d}" fill="none" stroke="#fff" stroke-width="{width}"/>')
 
     def dot(self, x: float, y: float, radius: float = 0.55) -> None:
-        self.parts.append(f'<circle cx="{x:.3f}" cy="{y:.3f}" r="{radius}" fill="#000" stroke="#fff" stroke-width="0.15"/>')
+        self.parts.append(
+            f'<circle cx="{x:.3f}" cy="{y:.3f}" r="{radius}" fill="#000" stroke="#fff" stroke-width="0.15"/>'
+        )
 
     def box(self, x: float, y: float, width: float, height: float) -> None:
         self.parts.append(f'<rect x="{x:.3f}" y="{y:.3f}" width="{width:.3f}" height="{height:.3f}" fill="#fff"/>')
 
-    def text(self, x: float, y: float, words: str, size: float, *, anchor: str = "start", bold: bool = False, turn: float = 0.0, kind: str = "") -> None:
+    def text(
+        self,
+        x: float,
+        y: float,
+        words: str,
+        size: float,
+        *,
+        anchor: str = "start",
+        bold: bool = False,
+        turn: float = 0.0,
+        kind: str = "",
+    ) -> None:
         weight = ' font-weight="bold"' if bold else ""
         turned = f' transform="rotate({turn:g} {x:.3f} {y:.3f})"' if turn else ""
         named = f" class={quoteattr(kind)}" if kind else ""
@@ -114,7 +137,10 @@ def _document(layout: Layout, name: str, pen: _Pen, height: float) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:.2f}" width="{WIDTH:g}mm" height="{height:.2f}mm" '
         f'role="img" aria-labelledby="{name}-title {name}-desc" xml:lang="en" lang="en" font-family={quoteattr(_FONT)} fill="#000">'
         f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(shown(summary(layout.comparison)))}</desc>'
-        f"<defs>{ways}</defs>" + f'<rect width="{WIDTH:g}" height="{height:.2f}" fill="#fff"/>' + "\n".join(pen.parts) + "</svg>\n"
+        f"<defs>{ways}</defs>"
+        + f'<rect width="{WIDTH:g}" height="{height:.2f}" fill="#fff"/>'
+        + "\n".join(pen.parts)
+        + "</svg>\n"
     )
 
 
@@ -139,7 +165,11 @@ def _set(layout: Layout, sheet: Sheet, half: str) -> tuple[tuple[leaders.Set, ..
                 stretches.setdefault(millimetre, []).append((first, second, piece.figure.inner_mm))
 
     def covered(label: Label, spot: float) -> int:
-        return sum(1 for first, second, inner in stretches.get(int(spot), ()) if first < spot < second and inner >= label.radius_mm)
+        return sum(
+            1
+            for first, second, inner in stretches.get(int(spot), ())
+            if first < spot < second and inner >= label.radius_mm
+        )
 
     return leaders.placed(
         [label for label in layout.labels if label.half == half], x=lambda along: sheet.x(half, along), width=_label_width, covered=covered, left=7.0, right=WIDTH - 7.0,
@@ -195,7 +225,14 @@ def _halves(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
             pen.path(points, fill="#fff")
             for x, (_, radius) in ((start, outline[0]), (end, outline[-1])):
                 _broken(pen, (x, sheet.y(half, 0.0)), (x, sheet.y(half, radius)))
-        pieces = sorted(layout.half(half), key=lambda piece: (piece.style == MISSING, piece.figure.kind in ("O-ring", "split pin"), -piece.figure.outer_mm))
+        pieces = sorted(
+            layout.half(half),
+            key=lambda piece: (
+                piece.style == MISSING,
+                piece.figure.kind in ("O-ring", "split pin"),
+                -piece.figure.outer_mm,
+            ),
+        )
         for piece in pieces:
             _piece(pen, piece, sheet, half)
         _cuts(pen, layout, sheet, half)
@@ -213,7 +250,9 @@ def _halves(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
 def _cuts(pen: _Pen, layout: Layout, sheet: Sheet, half: str) -> None:
     """Waved lines across the half where the picture is cut off or where repeats are folded away."""
     high, low = sheet.y(half, FAR_MM), sheet.y(half, sheet.hollow_mm)
-    spots = [(sheet.x(half, fold.first_mm) + sheet.x(half, fold.second_mm)) / 2 for fold in layout.folds if fold.half == half]
+    spots = [
+        (sheet.x(half, fold.first_mm) + sheet.x(half, fold.second_mm)) / 2 for fold in layout.folds if fold.half == half
+    ]
     for spot in spots:
         for side in (-0.9, 0.9):
             _broken(pen, (spot + side, high), (spot + side, low))
@@ -243,12 +282,16 @@ def _piece(pen: _Pen, piece: Piece, sheet: Sheet, half: str) -> None:
             pen.path(points, closed=True, fill=fill, width=width, dash=dash)
     if piece.style == NORMAL:
         for stroke in piece.drawn.strokes:
-            pen.path(((sheet.x(half, x), sheet.y(half, r)) for x, r in stroke.points), width=THIN if stroke.thin else THICK)
+            pen.path(
+                ((sheet.x(half, x), sheet.y(half, r)) for x, r in stroke.points), width=THIN if stroke.thin else THICK
+            )
     if piece.figure.outer_mm > sheet.cap_mm and piece.drawn.shapes:
         y = sheet.y(half, FAR_MM)
         _broken(pen, (sheet.x(half, piece.figure.first_mm), y), (sheet.x(half, piece.figure.second_mm), y))
     if piece.drawn.arrow is not None and piece.style == NORMAL:
-        _facing_arrow(pen, sheet.x(half, piece.drawn.arrow[0]), sheet.y(half, piece.drawn.arrow[1]), piece.figure.facing)
+        _facing_arrow(
+            pen, sheet.x(half, piece.drawn.arrow[0]), sheet.y(half, piece.drawn.arrow[1]), piece.figure.facing
+        )
 
 
 def _on_paper(shape: Shape, sheet: Sheet, half: str) -> tuple[list[tuple[float, float]], bool]:
@@ -262,7 +305,12 @@ def _on_paper(shape: Shape, sheet: Sheet, half: str) -> tuple[list[tuple[float, 
 
 
 def _facing_arrow(pen: _Pen, x: float, y: float, facing: int) -> None:
-    pen.path(((x - 1.1 * facing, y - 0.9), (x + 1.1 * facing, y), (x - 1.1 * facing, y + 0.9)), closed=True, fill="#000", width=0.1)
+    pen.path(
+        ((x - 1.1 * facing, y - 0.9), (x + 1.1 * facing, y), (x - 1.1 * facing, y + 0.9)),
+        closed=True,
+        fill="#000",
+        width=0.1,
+    )
 
 
 def _broken(pen: _Pen, start: tuple[float, float], end: tuple[float, float]) -> None:
@@ -321,7 +369,10 @@ def _shifts(pen: _Pen, layout: Layout, sheet: Sheet) -> None:
         first, second = sorted((ours, theirs))
         words = f"{moved.mark}: {moved.words}"
         width = text_width(words, SMALL, bold=True) + 1.4
-        start = next((at for at in (second + 1.2, first - 1.2 - width) if 8 < at < WIDTH - 8 - width), (first + second - width) / 2)
+        start = next(
+            (at for at in (second + 1.2, first - 1.2 - width) if 8 < at < WIDTH - 8 - width),
+            (first + second - width) / 2,
+        )
         pen.box(start - 0.4, y - 1.9, width, 3.8)
         pen.text(start + 0.3, y + 1.05, words, SMALL, bold=True)
         _arrowed(pen, theirs, ours, y) if ours > theirs else _arrowed(pen, ours, theirs, y)
@@ -379,4 +430,3 @@ def _wrapped(words: str, room: float) -> list[str]:
         else:
             lines[-1] = longer
     return lines
-

@@ -34,7 +34,13 @@ _OF_A_BEARING = re.compile(r"(?:inner|outer) rings?\b", re.IGNORECASE)
 
 
 def read_line(
-    text: str, *, reference: Reference | None = None, ends: tuple[str, ...] = (), default_unit: str = "mm", how: str = "", kind: str = ""
+    text: str,
+    *,
+    reference: Reference | None = None,
+    ends: tuple[str, ...] = (),
+    default_unit: str = "mm",
+    how: str = "",
+    kind: str = "",
 ) -> ReadLine:
     """Read one typed line.
 
@@ -67,7 +73,14 @@ def read_line(
     questions: list[Question] = []
     for start, end in _pieces(body, bool(stuck)):
         piece = PartReader(
-            body[start:end], before=text[:start], behind=text[end:], reference=reference, ends=ends, unit=default_unit, how=how, kind=kind
+            body[start:end],
+            before=text[:start],
+            behind=text[end:],
+            reference=reference,
+            ends=ends,
+            unit=default_unit,
+            how=how,
+            kind=kind,
         )
         questions += [replace(question, part=question.part + len(parts)) for question in piece.questions]
         parts += piece.parts

@@ -21,7 +21,9 @@ FEEL = {
     "tight": r"tight",
 }
 """How a bearing turns."""
-WHERE_IT_FEELS = r"at (?:one|1|many|several|even|two|2) places?|straight ahead only|straight ahead|all round|in one place"
+WHERE_IT_FEELS = (
+    r"at (?:one|1|many|several|even|two|2) places?|straight ahead only|straight ahead|all round|in one place"
+)
 ONLY_FELT = frozenset({"gritty", "rumbly", "notchy"})
 """Said of a part that does not turn, these most often mean the bearing beside it."""
 TURNING_KINDS = frozenset({
@@ -118,10 +120,18 @@ LAY = re.compile(
 UNKNOWN = re.compile(r"\b(?:i )?(?:don'?t|do not|dunno|dont) ?know(?: what(?: this is| it is)?)?\b|\bno idea(?: what)?\b|\bdunno\b|\bunknown(?: part)?\b|\bnot sure what(?: this is| it is)?\b|^\s*\?+", re.IGNORECASE)  # fmt: skip
 SAME = re.compile(r"\b(?:the )?same as (?:on )?(?:the )?(?:other|opposite) (?:side|end|one)\b", re.IGNORECASE)
 SAME_BOTH_WAYS = re.compile(r"\b(?:same both ways|either way(?= round\b|$))", re.IGNORECASE)
-STUCK = re.compile(r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b|^\s*lump\s*:", re.IGNORECASE)
-CARD = re.compile(r"\b(?:photo )?(?:card|photo|picture|pic) (?:no\.? ?|number )?(?P<card>\d{1,4})(?!\w|[.,/]\d)", re.IGNORECASE)
+STUCK = re.compile(
+    r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b|^\s*lump\s*:",
+    re.IGNORECASE,
+)
+CARD = re.compile(
+    r"\b(?:photo )?(?:card|photo|picture|pic) (?:no\.? ?|number )?(?P<card>\d{1,4})(?!\w|[.,/]\d)", re.IGNORECASE
+)
 NOTE = re.compile(r"\bnote\s*:.*$", re.IGNORECASE | re.DOTALL)
-READ_BACK = re.compile(r"\b(?:turns|look|came off)\s*:|\bsum [\d.]+ mm \([\d.]+ in\)|\bpack not measured\b|\bmarking not said\b|(?<=side), not measured\b", re.IGNORECASE)
+READ_BACK = re.compile(
+    r"\b(?:turns|look|came off)\s*:|\bsum [\d.]+ mm \([\d.]+ in\)|\bpack not measured\b|\bmarking not said\b|(?<=side), not measured\b",
+    re.IGNORECASE,
+)
 """Words that only the reading back adds."""
 COMPARED = re.compile(
     r"\b(?:by )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")? ?(?:too )?(?:short(?:er)?|longer|too long|thinner|thicker|wider|narrower|undersize|oversize|under|over|too \w+)\b(?: than \w+(?: \w+)?)?"

@@ -35,9 +35,25 @@ _LOOKS = frozenset({
 })  # fmt: skip
 """Words for a part that no table of the bench has; what `_is_look` knows is never taken for a way of measuring."""
 THREADED = frozenset({"nut", "bolt"})
-_THREAD = re.compile(r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE)
+_THREAD = re.compile(
+    r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE
+)
 """A metric thread as it is called; it is no size of anything but a nut or a bolt."""
-FLAT = frozenset({"washer", "shim ring", "thrust washer", "tab washer", "spring washer", "gasket", "ring", "disc", "plate", "steel plate", "friction plate"})
+FLAT = frozenset(
+    {
+        "washer",
+        "shim ring",
+        "thrust washer",
+        "tab washer",
+        "spring washer",
+        "gasket",
+        "ring",
+        "disc",
+        "plate",
+        "steel plate",
+        "friction plate",
+    }
+)
 _NO_BORE = 8
 """No flat ring is so many times as large outside as in its bore: ISO 7094 has 3.6 at most, a stamped cover washer perhaps 6."""
 _ALIKE = 1.05
@@ -52,7 +68,9 @@ class TypedPart(Value, kw_only=True):
     behind: str = ""
 
 
-def read_typed_part(words: Sequence[str], command: str = "explain", consequence: str = "Nothing was explained.") -> TypedPart:
+def read_typed_part(
+    words: Sequence[str], command: str = "explain", consequence: str = "Nothing was explained."
+) -> TypedPart:
     """Read the words of one part.
 
     Raises:
@@ -88,7 +106,9 @@ class _Words:
         self.behind: list[str] = []
         self.unit = self.how = self.marked = ""
         self.count = 1
-        self.kind = kind_of(" ".join(token.text for token in self.tokens if token.kind in ("word", "designation", "how")))
+        self.kind = kind_of(
+            " ".join(token.text for token in self.tokens if token.kind in ("word", "designation", "how"))
+        )
 
     def part(self) -> TypedPart:
         behind_figures = False
@@ -116,7 +136,9 @@ class _Words:
         if bore and outside and bore.value_mm >= outside.value_mm:
             what_is_so = f"the bore {bore.text} is not smaller than the outside {outside.text}"
             wanted = "exchange the two, or measure again; a solid part has no bore"
-            if any(not self.pieces[name].unit for name in ("bore", "outside")) and (unit := self.unit or next(reversed(self.pieces.values())).unit):
+            if any(not self.pieces[name].unit for name in ("bore", "outside")) and (
+                unit := self.unit or next(reversed(self.pieces.values())).unit
+            ):
                 wanted = f'a unit at the end counts for every size without its own: write "{self.pieces["bore"].text} mm" if it is not in {unit}; else {wanted}'
             self._mistake(what_is_so, wanted, bore.text)
         entry = Entry(
@@ -141,11 +163,15 @@ class _Words:
         """A size behind its name: readings of it, their unit, how, and a ± of its own."""
         name = size_by_kind(size_called(self._take().text), self.kind)
         text = [self._take().text]
-        if name == "ball" and not (self.said and self.said[-1].lower().startswith("ball")):  # the name of the thing as well as of its size
+        if name == "ball" and not (
+            self.said and self.said[-1].lower().startswith("ball")
+        ):  # the name of the thing as well as of its size
             self.said.append("ball")
         if text == ["?"]:
             return
-        while (self._kind() in ("figure", "to") and self._kind(1) != "cross") or (self._kind() == "comma" and self._kind(1) == "figure"):
+        while (self._kind() in ("figure", "to") and self._kind(1) != "cross") or (
+            self._kind() == "comma" and self._kind(1) == "figure"
+        ):
             token = self._take()
             text.append(token.text if token.kind != "comma" else "")
         self._put(name, self._ended(text))
@@ -212,14 +238,25 @@ class _Words:
     def _put(self, name: str, piece: _Piece) -> None:
         if name in self.pieces:
             said = f"{self.pieces[name].text}, {piece.text}"
-            self._mistake(f"the {name} is given twice: {said}", "give several readings of one size behind its name: bore 17.1 17.2", piece.text)
+            self._mistake(
+                f"the {name} is given twice: {said}",
+                "give several readings of one size behind its name: bore 17.1 17.2",
+                piece.text,
+            )
         self.pieces[name] = piece
 
     def _is_count(self) -> bool:
         """Whether a whole figure at the start says how many there are: a word follows it, and the sizes after that."""
         later = [token.kind for token in self.tokens[2:]]
         is_word = self._kind(1) == "word" or (self._kind(1) == "name" and self._peek(1).text.lower().startswith("ball"))
-        return self.next == 0 and self._peek().text.isdigit() and int(self._peek().text) > 0 and is_word and bool({"figure", "name"} & set(later)) and bool(self.kind)
+        return (
+            self.next == 0
+            and self._peek().text.isdigit()
+            and int(self._peek().text) > 0
+            and is_word
+            and bool({"figure", "name"} & set(later))
+            and bool(self.kind)
+        )
 
     def _is_common_how(self) -> bool:
         """Whether a way of measuring counts for the sizes; "no marking" says something else, and so does a second one."""
@@ -239,9 +276,13 @@ class _Words:
             if own in MARKS:
                 self.marked = text.strip().rstrip(",;")
             elif size := size_called(own):
-                self._mistake(f'the {size} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text)
+                self._mistake(
+                    f'the {size} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text
+                )
             else:
-                self._mistake(f'unknown size "{name.strip()}"', did_you_mean(own, [*SIZE_NAMES, "number"]), name.strip())
+                self._mistake(
+                    f'unknown size "{name.strip()}"', did_you_mean(own, [*SIZE_NAMES, "number"]), name.strip()
+                )
             return
         if token.kind == "mark":
             self.marked = word.split()[-1]
@@ -256,7 +297,11 @@ class _Words:
                           "name a size, like bore=17; a mark is written number=FT-1207, a count or a thread left out", word)  # fmt: skip
             return
         elif behind_figures and token.kind in ("word", "unit") and not _is_look(word):
-            self._mistake(f'"{word}" is no way of measuring known here', did_you_mean(word, [typed for tool in INSTRUMENTS.values() for typed in tool.typed[:1]]), word)
+            self._mistake(
+                f'"{word}" is no way of measuring known here',
+                did_you_mean(word, [typed for tool in INSTRUMENTS.values() for typed in tool.typed[:1]]),
+                word,
+            )
             return
         self.said.append(word)
         if self.pieces:
@@ -295,7 +340,11 @@ class _Words:
 def _is_look(word: str) -> bool:
     """Whether a word says something of a part, and never how it was measured."""
     word = word.lower().rstrip(".")
-    return word in _LOOKS or bool(LOOKS.fullmatch(word) or FEELS.fullmatch(word) or CLOSED.fullmatch(word)) or bool(kind_of(word))
+    return (
+        word in _LOOKS
+        or bool(LOOKS.fullmatch(word) or FEELS.fullmatch(word) or CLOSED.fullmatch(word))
+        or bool(kind_of(word))
+    )
 
 
 def _read_two_ways(figures: list[str]) -> str:

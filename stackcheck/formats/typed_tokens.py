@@ -17,16 +17,22 @@ from stackcheck.value import Value
 _BY_KIND = {"thick": "thickness", "thickness": "thickness", "high": "height", "height": "height", "wide": "width"}
 SIZE_WORDS = {
     name.replace("_", " "): size
-    for name, size in ({size: size for size in SIZE_NAMES} | SIZES_ALSO_CALLED | {"hole": "bore", "outer": "outside"} | _BY_KIND).items()
+    for name, size in (
+        {size: size for size in SIZE_NAMES} | SIZES_ALSO_CALLED | {"hole": "bore", "outer": "outside"} | _BY_KIND
+    ).items()
 }
 """What people type for a size, with a blank or a _ between words -> its name; width, height and thickness by the kind."""
 MARKS = ("number", "marked", "marking")
 
 _CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"
 _UNIT = rf"(?:mm|cm|inch(?:es)?|in|thou|mils?|µm|um|kg|\"|'')(?!(?!{_CROSS})[A-Za-zµ])"
-_FIGURE = rf"[Øø⌀]?\s*(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+|\?)(?![.,/-]?\d)(?!(?!{_UNIT}|{_CROSS})[A-Za-zµ])"
+_FIGURE = (
+    rf"[Øø⌀]?\s*(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+|\?)(?![.,/-]?\d)(?!(?!{_UNIT}|{_CROSS})[A-Za-zµ])"
+)
 _FIRST_DIGIT = r"(?=\s*[Øø⌀]?\s*[\d.,?])"
-_NAME = rf"(?:{'|'.join(sorted(SIZE_WORDS, key=len, reverse=True)).replace(' ', '[ _]')})(?=\s*[=:]?\s*[Øø⌀]?\s*[\d.,?])"
+_NAME = (
+    rf"(?:{'|'.join(sorted(SIZE_WORDS, key=len, reverse=True)).replace(' ', '[ _]')})(?=\s*[=:]?\s*[Øø⌀]?\s*[\d.,?])"
+)
 
 
 def _any(**patterns: str) -> re.Pattern[str]:

@@ -13,7 +13,17 @@ TYPED: dict[str, tuple[str, ...]] = {
     "axle": ("axle", "through axle", "wheel pin"),
     "shaft": ("shaft", "layshaft", "pinion shaft", "spindle"),
     "arbor": ("arbor",),
-    "spacer tube": ("spacer tube", "distance tube", "distance piece", "inner spacer", "centre spacer", "thrust tube", "sleeve", "spacer", "tube"),
+    "spacer tube": (
+        "spacer tube",
+        "distance tube",
+        "distance piece",
+        "inner spacer",
+        "centre spacer",
+        "thrust tube",
+        "sleeve",
+        "spacer",
+        "tube",
+    ),
     "collar": ("collar", "wheel spacer", "end spacer", "distance collar", "end cap"),
     "washer": ("washer", "thin washer", "thick washer", "flat washer"),
     "shim ring": ("shim ring", "shim", "shims", "shim washer", "packing"),
@@ -62,7 +72,13 @@ TYPED: dict[str, tuple[str, ...]] = {
     "cap": ("cap", "dust cap"),
 }
 
-SIZES_ALSO_CALLED = {"thickness": "length", "od": "outside", "id": "bore", "outside_diameter": "outside", "inside": "bore"}
+SIZES_ALSO_CALLED = {
+    "thickness": "length",
+    "od": "outside",
+    "id": "bore",
+    "outside_diameter": "outside",
+    "inside": "bore",
+}
 """Sizes that people write by another name."""
 
 WIDTH_IS_LENGTH = frozenset(
@@ -110,7 +126,9 @@ def kinds_in(typed: str) -> list[tuple[int, int, str]]:
     return found
 
 
-_BEHIND_THE_NAME = r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)"
+_BEHIND_THE_NAME = (
+    r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)"
+)
 
 
 def head_of_name(name: str) -> str:

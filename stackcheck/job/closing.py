@@ -5,7 +5,6 @@ from __future__ import annotations
 from stackcheck.job.events import Answered, Closed
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.open_items import OpenItem, open_items
-from stackcheck.result import compare
 
 RECALL = "recall"
 RECALL_QUESTION = "Recalls of the maker"
@@ -16,6 +15,6 @@ def close_job(folder: JobFolder, *, by: str, recall: str = "", note: str = "") -
     """Record that a person closes the job; returns what is still open."""
     if recall and recall != folder.job.answers.get(RECALL):
         folder.record(Answered(key=RECALL, question=RECALL_QUESTION, answer=recall, by=by))
-    items = open_items(folder.job, compare(folder.job.reference, folder.job.found))
+    items = open_items(folder.job, folder.job.comparison)
     folder.record(Closed(open_items=len(items), note=note, by=by))
     return items

@@ -7,7 +7,6 @@ of that entry, and it is that entry which goes back into the long collar's place
 from __future__ import annotations
 
 from stackcheck.job.state import Job
-from stackcheck.result import compare
 from stackcheck.result.comparison import Comparison
 
 
@@ -24,4 +23,4 @@ def entry_of(comparison: Comparison, place: str) -> int:
 
 def compared(job: Job) -> Comparison:
     """The list of a job as it now is, compared."""
-    return compare(job.reference, job.found)
+    return job.comparison

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cached_property
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.found_words import FoundWords
@@ -42,6 +42,9 @@ from stackcheck.model.found import Measured as MeasuredThere
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace
+
+if TYPE_CHECKING:
+    from stackcheck.result import Comparison
 
 Kind = TypeVar("Kind", bound=Event)
 
@@ -97,7 +100,16 @@ class Job(Value, kw_only=True, dict=True, gc=True):
                 live=(*self.live, event),
                 _by_kind={**self._by_kind, kind: (*self._by_kind.get(kind, ()), event)},
             )
+        longer.__dict__["_compared_before"] = self.__dict__.get("comparison", self.__dict__.get("_compared_before"))
         return longer
+
+    @cached_property
+    def comparison(self) -> Comparison:
+        """The list as it now is, compared. A decision or a part fitted changes nothing in the list: what was found before holds."""
+        from stackcheck.result import compare
+
+        before: Comparison | None = self.__dict__.get("_compared_before")
+        return before if before is not None and before.found == self.found else compare(self.reference, self.found)
 
     def last(self, kind: type[Kind]) -> Kind | None:
         events = self.of(kind)

@@ -20,11 +20,14 @@ SOFT, USUAL, STIFF = 1e5, 1e6, 1e7
 RING_SHARE = 0.30
 """Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
 
+
 class Missing(Exception):
     """What a computation needs and nobody gave."""
 
 
-def body_stiffness(unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float, pressing: Pressed | None = None) -> Any:
+def body_stiffness(
+    unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float, pressing: Pressed | None = None
+) -> Any:
     """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm]; steel where no material is given.
 
     `pressing` is what it is pressed over, its whole section where that is not said. A wide range where the section is not given,
@@ -40,7 +43,14 @@ def body_stiffness(unknowns: Unknowns, ruler: Ruler, standing: Standing, length_
     if pressing is None:
         return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)
     section, grows = Annulus(outside, bore), cone_growth(unknowns)
-    return cone_stiffness(section=section, first=pressing.first, second=pressing.second, length_mm=length_mm, modulus_mpa=modulus, grows=grows)
+    return cone_stiffness(
+        section=section,
+        first=pressing.first,
+        second=pressing.second,
+        length_mm=length_mm,
+        modulus_mpa=modulus,
+        grows=grows,
+    )
 
 
 def cone_growth(unknowns: Unknowns) -> Any:
@@ -62,7 +72,9 @@ def ring_stiffness(part: Part, ring: str) -> float:
     if bore is None or outside is None:
         raise Missing(f"bore and outside diameter of the {called(part)}")
     widest, narrowest = ring_section(part, ring)
-    return tube_stiffness(outside_mm=widest, bore_mm=narrowest, length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"])
+    return tube_stiffness(
+        outside_mm=widest, bore_mm=narrowest, length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"]
+    )
 
 
 def ring_section(part: Part, ring: str) -> tuple[float, float]:

@@ -220,22 +220,14 @@ def _either(moved: Lengths) -> tuple[float, ...]:
 
 
 def _in_sequence(reference: Reference, explanation: Explanation | None) -> Line:
-    """The line of the reference, with parts that no stack orders in the sequence in which they stood.
-
-    A part that stood elsewhere, or nowhere, comes behind the part that the reference has ahead of it.
-    """
+    """The line of the reference, with parts that no stack orders in the sequence in which they stood."""
     line = reference_line(reference)
     if explanation is None:
         return list(line)
     elsewhere = {place for finding in explanation.findings if finding.kind in _MOVED for place in finding.places}
     stood = {standing.home: spot for spot, standing in enumerate(explanation.line) if standing.home not in elsewhere}
-    rank: dict[str, tuple[int, int]] = {}
-    spot = -1
-    for position, home in enumerate(reference.line):
-        spot = stood.get(home, spot)
-        rank[home] = spot, position
     wanted = {standing.home: standing for standing in line}
-    return [wanted[home] for home in reference.line_by(rank)]
+    return [wanted[home] for home in reference.line_near(stood)]
 
 
 def _at(line: Line, place: str, entry: int | None = None) -> int:
@@ -272,7 +264,11 @@ def _turned_round(finding: Finding, line: Line, found: Found) -> Line:
 
 def _different_part(finding: Finding, line: Line, found: Found) -> Line:
     part = getattr(finding, "part", None)
-    return [replace(s, part=part) if s.home in finding.places else s for s in _seen(finding, line, found)]
+    ours = (*finding.entries, *[None] * (not finding.entries))  # of a counted place only the pieces of this entry
+    return [
+        replace(s, part=part) if s.home in finding.places and s.entry in ours else s
+        for s in _seen(finding, line, found)
+    ]
 
 
 def _count_differs(finding: Finding, line: Line, found: Found) -> Line:

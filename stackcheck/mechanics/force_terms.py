@@ -68,7 +68,10 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
         parts = _parts(arrangement, joint)
     except Missing as problem:
         return ForceTerms(torque=torque, needs=tuple(map(str, problem.args)))
-    length, soft = sum(part.length_mm for part in parts), sum(1 / part.stiffness_n_per_mm for part in parts if part.stiffness_n_per_mm)
+    length, soft = (
+        sum(part.length_mm for part in parts),
+        sum(1 / part.stiffness_n_per_mm for part in parts if part.stiffness_n_per_mm),
+    )
     if not length > 0 or not soft > 0:
         return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
     faces = pairs_of_faces(arrangement, joint)
@@ -82,7 +85,11 @@ def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms
     """What a torque goes into at the usual friction: F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks."""
     friction = friction_of(joint).usual
     tension = float(pull_at(Unknowns(), joint, torque_nmm, thread))
-    prevailing = 0.0 if joint.prevailing is None else min(torque_nmm, float(asked(Unknowns(), "prevailing torque", joint.prevailing)))
+    prevailing = (
+        0.0
+        if joint.prevailing is None
+        else min(torque_nmm, float(asked(Unknowns(), "prevailing torque", joint.prevailing)))
+    )
     radius = face_radius(joint, thread)
     stretch, face = tension * thread.pitch_mm / (2 * pi), tension * friction * radius
     return TorqueTerms(
@@ -96,6 +103,10 @@ def _parts(arrangement: Arrangement, joint: Joint) -> tuple[Gives, ...]:
     if not terms:
         raise Missing(f"lengths of what the {joint.name} clamps")
     return tuple(
-        Gives(name=arrangement.ruler.name(member.standing), length_mm=length, stiffness_n_per_mm=float(1 / soft) if soft > 0 else None)
+        Gives(
+            name=arrangement.ruler.name(member.standing),
+            length_mm=length,
+            stiffness_n_per_mm=float(1 / soft) if soft > 0 else None,
+        )
         for member, soft, length in terms
     )

@@ -50,19 +50,28 @@ def _fraction(text: str) -> float:
 
 def face_radius(joint: Joint, thread: Thread) -> float:
     """Mean radius of the face that turns [mm]: (outside + thread)/4 where the reference gives its outside."""
-    return (joint.face.nominal_mm + thread.d_mm) / 4 if joint.face is not None else MEAN_FACE_RADIUS_OVER_D * thread.d_mm
+    return (
+        (joint.face.nominal_mm + thread.d_mm) / 4 if joint.face is not None else MEAN_FACE_RADIUS_OVER_D * thread.d_mm
+    )
 
 
 def pull_at(unknowns: Unknowns, joint: Joint, torque_nmm: float, thread: Thread) -> Any:
     """Tension at a torque [N], before the joint is turned on by an angle."""
     friction = friction_of(joint)
     mu = unknowns.value("friction of thread and face", friction.least, friction.usual, friction.most)
-    prevailing = 0.0 if joint.prevailing is None else asked(unknowns, f"prevailing torque of the {joint.name}", joint.prevailing)
+    prevailing = (
+        0.0 if joint.prevailing is None else asked(unknowns, f"prevailing torque of the {joint.name}", joint.prevailing)
+    )
     radius = face_radius(joint, thread)
 
     def one(mu: float, prevailing: float) -> float:
         return tension_from(
-            torque_nmm=torque_nmm, thread=thread, thread_friction=mu, face_friction=mu, face_radius_mm=radius, prevailing_nmm=prevailing
+            torque_nmm=torque_nmm,
+            thread=thread,
+            thread_friction=mu,
+            face_friction=mu,
+            face_radius_mm=radius,
+            prevailing_nmm=prevailing,
         )
 
     return np.vectorize(one)(mu, prevailing)
@@ -122,10 +131,14 @@ def row_gives(
     """Neighbours of a stack, each with its 1/k [mm/N] under the faces beside it and its length [mm]."""
     through = arrangement.reference.stack(stack).through
     pressing = pressed_faces(unknowns, arrangement, stack, members, joint=joint, thread=thread_of(joint))
-    return [(member, *_softness(unknowns, arrangement, member, through, each)) for member, each in zip(members, pressing)]
+    return [
+        (member, *_softness(unknowns, arrangement, member, through, each)) for member, each in zip(members, pressing)
+    ]
 
 
-def _softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str, pressing: Pressed) -> tuple[Any, float]:
+def _softness(
+    unknowns: Unknowns, arrangement: Arrangement, member: Member, through: str, pressing: Pressed
+) -> tuple[Any, float]:
     """1/k [mm/N] and length [mm]; a leg or a shoulder whose length is not given adds nothing, and so does the nut."""
     ruler, part = arrangement.ruler, arrangement.ruler.part(member.standing)
     term = ruler.term(member.standing, through)
@@ -133,9 +146,17 @@ def _softness(unknowns: Unknowns, arrangement: Arrangement, member: Member, thro
         return 0.0, 0.0
     if term is None:
         raise Missing(ruler.needs_length(member.standing))
-    if part is not None and part.kind in RING_BEARINGS and through in RINGS and part.size("bore") and part.size("outside"):
+    if (
+        part is not None
+        and part.kind in RING_BEARINGS
+        and through in RINGS
+        and part.size("bore")
+        and part.size("outside")
+    ):
         return 1 / ring_stiffness(part, RINGS[through]), term.interval.nominal_mm
-    return 1 / body_stiffness(unknowns, ruler, member.standing, term.interval.nominal_mm, pressing), term.interval.nominal_mm
+    return 1 / body_stiffness(
+        unknowns, ruler, member.standing, term.interval.nominal_mm, pressing
+    ), term.interval.nominal_mm
 
 
 def asked(unknowns: Unknowns, name: str, amount: Amount) -> Any:

@@ -50,7 +50,11 @@ def settling(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: 
         soft, length = grip_softness(unknowns, arrangement, joint)
         axle = axle_stiffness(unknowns, thread, length)
         loss = embedding_loss(
-            faces=faces, bolt_n_per_mm=axle, stack_n_per_mm=1 / soft, face_mm=face_settles(unknowns), thread_mm=ENDS_AND_THREAD_MM
+            faces=faces,
+            bolt_n_per_mm=axle,
+            stack_n_per_mm=1 / soft,
+            face_mm=face_settles(unknowns),
+            thread_mm=ENDS_AND_THREAD_MM,
         )
         return np.minimum(loss, pull(unknowns, arrangement, joint, torque_nmm, thread))
 

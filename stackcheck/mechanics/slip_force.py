@@ -32,7 +32,13 @@ SEAT_WALL = (1.15, 1.4, 3.0)
 
 
 def pressure(
-    *, diameter_mm: Any, overlap_mm: Any, inside_bore_mm: Any, outside_mm: Any, inside_mpa: float = 206e3, outside_part_mpa: float = 206e3
+    *,
+    diameter_mm: Any,
+    overlap_mm: Any,
+    inside_bore_mm: Any,
+    outside_mm: Any,
+    inside_mpa: float = 206e3,
+    outside_part_mpa: float = 206e3,
 ) -> Any:
     """Pressure between two rings pressed over one another [MPa].
 
@@ -79,12 +85,16 @@ def effective(overlap_mm: Any, diameter_mm: float) -> Any:
 
 def slip_forces(arrangement: Arrangement, loop: Loop) -> tuple[tuple[str, Spanned], ...]:
     """Each ring of a loop that is or may be a press fit by the reference, by name and place, with the force that it holds [N]."""
-    outer_stack = loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
+    outer_stack = (
+        loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
+    )
     found = []
     for place in (loop.start, loop.end):
         for ring in (INNER, OUTER):
             try:
-                unknowns, force = with_variants(lambda u, place=place, ring=ring: _holds(u, arrangement, place, ring, outer_stack))
+                unknowns, force = with_variants(
+                    lambda u, place=place, ring=ring: _holds(u, arrangement, place, ring, outer_stack)
+                )
             except Missing:
                 continue
             held = unknowns.spanned(force)
@@ -111,6 +121,10 @@ def _holds(unknowns: Unknowns, arrangement: Arrangement, place: str, ring: str, 
         modulus = MODULUS_MPA.get(seat.material if seat is not None else "", MODULUS_MPA["steel"])
         wall = unknowns.value("outside of the hub over its seat", *SEAT_WALL)
         pressed = pressure(
-            diameter_mm=d, overlap_mm=effective(overlap, d), inside_bore_mm=narrow, outside_mm=wall * d, outside_part_mpa=modulus
+            diameter_mm=d,
+            overlap_mm=effective(overlap, d),
+            inside_bore_mm=narrow,
+            outside_mm=wall * d,
+            outside_part_mpa=modulus,
         )
     return slip_force(pressure_mpa=pressed, diameter_mm=d, width_mm=ring_width(part), friction=friction)

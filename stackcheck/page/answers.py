@@ -51,7 +51,9 @@ def take(folder: JobFolder, *, name: str, text: str, sent: str = "", by: str = "
     if step.ask is not None or step.again:
         return Taken(step=step)
     folder.record(*(replace(event, sent=sent, by=by) for event in step.events))
-    return Taken(said=step.said or ((f"{question.text}: {text}",) if question.kind == "words" and text not in ("", "0") else ()))
+    return Taken(
+        said=step.said or ((f"{question.text}: {text}",) if question.kind == "words" and text not in ("", "0") else ())
+    )
 
 
 def ahead(job: Job) -> list[tuple[Job, Question]]:

@@ -10,12 +10,11 @@ from stackcheck.job.open_items import open_items
 from stackcheck.page.resume import WAYS
 from stackcheck.page.visit import Visit, told_blocks
 from stackcheck.present.job_page import by_kind, closing_page, not_to_use
-from stackcheck.result import compare
 
 
 def close(visit: Visit, folder: JobFolder) -> Response:
     job = folder.job
-    items, back = open_items(job, compare(job.reference, job.found)), f"/job/{folder.name}/close"
+    items, back = open_items(job, job.comparison), f"/job/{folder.name}/close"
     if visit.is_post:
         if not visit.by:
             return visit.refused("Nobody says who closes it: a person closes a job, by initials.", back=back)
@@ -23,5 +22,18 @@ def close(visit: Visit, folder: JobFolder) -> Response:
             close_job(folder, by=visit.by, recall=visit.said("recall", 500), note=visit.said("note", 500))
         return visit.go_to(back)
     groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, now()).items()]
-    told = told_blocks(closing_page(job, items, job.closed.by)) if job.closed else told_blocks(closing_page(job, (), "")[-3:])
-    return visit.page("close.html", job=job, groups=groups, count=len(items), blocks=told, recall=job.answers.get(RECALL, ""), recall_asks=RECALL_ASKS, warning=not_to_use(job) if items else "")
+    told = (
+        told_blocks(closing_page(job, items, job.closed.by))
+        if job.closed
+        else told_blocks(closing_page(job, (), "")[-3:])
+    )
+    return visit.page(
+        "close.html",
+        job=job,
+        groups=groups,
+        count=len(items),
+        blocks=told,
+        recall=job.answers.get(RECALL, ""),
+        recall_asks=RECALL_ASKS,
+        warning=not_to_use(job) if items else "",
+    )

@@ -12,7 +12,6 @@ from stackcheck.job.state import Job
 from stackcheck.page.visit import Visit, told_blocks
 from stackcheck.present.job_page import by_kind, head, not_to_use
 from stackcheck.present.job_state import ago, state_of
-from stackcheck.result import compare
 
 WAYS = {
     "not fitted": ("FIT", "fit"), "finger tight": ("FASTEN", "fit"), "undecided": ("DECIDE", "result"), "to buy": ("ORDERED", "buy"),
@@ -32,10 +31,13 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
             folder.record(Confirmed(events=(int(number),), still=visit.said("still") == "yes", by=visit.by))
         return visit.go_to(f"/job/{folder.name}/open")
     job, at = folder.job, now()
-    items = open_items(job, compare(job.reference, job.found))
+    items = open_items(job, job.comparison)
     groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]
     confirmed = {number: event.still for event in job.of(Confirmed) for number in event.events}
-    last = [(event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number)) for event in job.last_said()]
+    last = [
+        (event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number))
+        for event in job.last_said()
+    ]
     warning = not_to_use(job) if job.offs and job.closed is None else ""
     touched = f"{ago(job.live[-1].at, at)}{f' by {job.live[-1].by}' if job.live[-1].by else ''}"
     return visit.page(
@@ -46,4 +48,8 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
 def _said_words(job: Job, event: Event) -> str:
     """What was said, with the part that it was said of."""
     words = event_words(event, job.reference)
-    return f"entry {event.entry}, {job.offs[event.entry - 1].what}: {words}" if isinstance(event, Seen) and 1 <= event.entry <= len(job.offs) else words
+    return (
+        f"entry {event.entry}, {job.offs[event.entry - 1].what}: {words}"
+        if isinstance(event, Seen) and 1 <= event.entry <= len(job.offs)
+        else words
+    )

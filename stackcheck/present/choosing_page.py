@@ -32,7 +32,9 @@ def shims_page(reference: Reference, answer: ShimAnswer, found: Found | None) ->
     """What is wanted, what is there, and what of the box brings it there."""
     name, place = answer.loop.name, place_words(reference, answer.place)
     blocks: list[Block] = [Text(_shims_sentence(reference, answer), strong=True)]
-    blocks.append(Text(f"{name} of {reference_words(reference)}: wanted {limits_words(*answer.target)}; set by the {place}."))
+    blocks.append(
+        Text(f"{name} of {reference_words(reference)}: wanted {limits_words(*answer.target)}; set by the {place}.")
+    )
     blocks += [Text(line, mark=" -  ") for line in _first(reference, answer.put_right_first, found)]
     if answer.put_right_first:
         return blocks
@@ -55,12 +57,19 @@ def shims_page(reference: Reference, answer: ShimAnswer, found: Found | None) ->
 
 def _next_words(answer: ShimAnswer, pack: Pack, place: str) -> str:
     """What leaves most of the range of the gap with this pack in, and how it is measured."""
-    ranges = {f"the pieces to go in, by micrometer, clamped together: {_pieces(answer, pack)}": pack.thickness.most_mm - pack.thickness.least_mm}
+    ranges = {
+        f"the pieces to go in, by micrometer, clamped together: {_pieces(answer, pack)}": pack.thickness.most_mm
+        - pack.thickness.least_mm
+    }
     if answer.gap_now is None:
         ranges[f"the {answer.loop.name} with what is in now"] = answer.bare_gap.most_mm - answer.bare_gap.least_mm
     else:
-        ranges[f"the {answer.loop.name} again, finer than by {answer.gap_now.how or 'eye'}"] = 2 * answer.gap_now.good_to_mm
-        ranges[f"what is in the place of the {place} now, by micrometer, clamped together"] = answer.now.most_mm - answer.now.least_mm
+        ranges[f"the {answer.loop.name} again, finer than by {answer.gap_now.how or 'eye'}"] = (
+            2 * answer.gap_now.good_to_mm
+        )
+        ranges[f"what is in the place of the {place} now, by micrometer, clamped together"] = (
+            answer.now.most_mm - answer.now.least_mm
+        )
     what = max(ranges, key=ranges.__getitem__)
     return f"{what}: {100 * ranges[what] / sum(ranges.values()):.0f} in 100 of the range"
 
@@ -86,7 +95,9 @@ def _shims_sentence(reference: Reference, answer: ShimAnswer) -> str:
 
 
 def _first(reference: Reference, findings: tuple[Finding, ...], found: Found | None) -> list[str]:
-    return [f"put right first: {sentence(finding, reference, found)}" for finding in findings] if found is not None else []
+    return (
+        [f"put right first: {sentence(finding, reference, found)}" for finding in findings] if found is not None else []
+    )
 
 
 def _bare_words(answer: ShimAnswer, place: str) -> str:
@@ -132,7 +143,10 @@ def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
         ),
         Heading("SLOTS, mm"),
     ]
-    rows = tuple((_turn_words(slot), beside(inch, gap_words, *_ends(slot)), VERDICT[against(slot.play, answer.target)]) for slot in answer.slots)
+    rows = tuple(
+        (_turn_words(slot), beside(inch, gap_words, *_ends(slot)), VERDICT[against(slot.play, answer.target)])
+        for slot in answer.slots
+    )
     blocks.append(Rows(("nut", "play then", f"wanted {limits_words(*answer.target)}"), rows))
     blocks.append(
         Text(

@@ -239,18 +239,14 @@ def _as_it_came_off(comparison: Comparison) -> tuple[str, ...]:
 
     A place that is empty, or whose part stood elsewhere, goes with the place before it.
     """
-    reference = comparison.reference
     told = {place for finding in comparison.best.findings for place in finding.places}
-    seat = {
-        standing.home: i
-        for i, standing in enumerate(comparison.best.line)
-        if standing.entry is not None and standing.home not in told
+    line = enumerate(comparison.best.line)
+    stood = {
+        standing.home: spot
+        for spot, standing in line
+        if standing.home and standing.entry is not None and standing.home not in told
     }
-    rank, last = {}, -1
-    for number, name in enumerate(reference.line):
-        last = seat.get(name, last)
-        rank[name] = last, number
-    return reference.line_by(rank)
+    return comparison.reference.line_near(stood)
 
 
 NOT_THERE = ("missing", "another part", "not reached", "not verified")

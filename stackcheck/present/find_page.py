@@ -20,12 +20,21 @@ def find_page(asked: Entry, found: tuple[Near, ...], searched: str, others: tupl
 
     `others` are of another kind than the one asked for, looked for where that kind has none.
     """
-    blocks: list[Block] = [Text(_headline(asked, found), strong=True), Text(_measured(asked)), Text(f"Searched: {searched}.")]
+    blocks: list[Block] = [
+        Text(_headline(asked, found), strong=True),
+        Text(_measured(asked)),
+        Text(f"Searched: {searched}."),
+    ]
     if others:
         blocks.append(Text(f"Of another kind {_counted(others)}: is it called otherwise?"))
         return [*blocks, *_rows(others)]
     if not found:
-        return [*blocks, Text("That no known part has these sizes does not say what the part is. Parts whose limits of a measured size are not known were left out.")]
+        return [
+            *blocks,
+            Text(
+                "That no known part has these sizes does not say what the part is. Parts whose limits of a measured size are not known were left out."
+            ),
+        ]
     return [*blocks, *_rows(found)]
 
 
@@ -43,11 +52,14 @@ def _rows(found: tuple[Near, ...]) -> list[Block]:
     return [*blocks, Text("Sizes alone do not say what a part is: kind, material, marking and where it lay count too.")]
 
 
-def find_json(text: str, asked: Entry, found: tuple[Near, ...], searched: str, others: tuple[Near, ...] = ()) -> dict[str, Any]:
+def find_json(
+    text: str, asked: Entry, found: tuple[Near, ...], searched: str, others: tuple[Near, ...] = ()
+) -> dict[str, Any]:
     """`find`: what was asked, and every class of parts with equal limits."""
     sizes = list(dict.fromkeys((*SIZES, *(name for name, _ in asked.sizes))))
     return {
-        "asked": {"text": text, "kind": asked.kind} | {_key(name).replace(" ", "_"): _reading(asked.size(name)) for name in sizes},
+        "asked": {"text": text, "kind": asked.kind}
+        | {_key(name).replace(" ", "_"): _reading(asked.size(name)) for name in sizes},
         "searched": searched,
         "found": [_class(each, sizes) for each in found[:MOST]],
         "of_another_kind": [_class(each, sizes) for each in others[:MOST]],
@@ -92,7 +104,9 @@ def _limits(each: Near, name: str) -> list[float] | None:
 def _measured(asked: Entry) -> str:
     pieces = [
         f"{_key(name)} {reading.value_mm:g} mm, good to {good_to(reading.good_to_mm)}{f' ({reading.how})' if reading.how else ''}"
-        for name, reading in sorted(asked.sizes, key=lambda size: SIZES.index(size[0]) if size[0] in SIZES else len(SIZES))
+        for name, reading in sorted(
+            asked.sizes, key=lambda size: SIZES.index(size[0]) if size[0] in SIZES else len(SIZES)
+        )
     ]
     return f"Measured: {'; '.join(pieces)}."
 

@@ -44,12 +44,23 @@ def _change(value: ForcesResult) -> dict[str, Any] | None:
 
 def _friction(value: Joint) -> dict[str, Any]:
     friction = friction_of(value)
-    return {"least": friction.least, "usual": friction.usual, "most": friction.most, "condition": friction.said, "source": friction.source}
+    return {
+        "least": friction.least,
+        "usual": friction.usual,
+        "most": friction.most,
+        "condition": friction.said,
+        "source": friction.source,
+    }
 
 
 def springs(value: SpringsResult, *, with_found: bool) -> dict[str, Any]:
     """One stack of disc springs of `stack`."""
-    return {"stack": value.reference.stack, "gap": value.reference.gap, "reference": _springs(value.reference), "as_found": _springs(value.as_found) if with_found else None}
+    return {
+        "stack": value.reference.stack,
+        "gap": value.reference.gap,
+        "reference": _springs(value.reference),
+        "as_found": _springs(value.as_found) if with_found else None,
+    }
 
 
 def _springs(value: SpringStack) -> dict[str, Any]:
@@ -89,7 +100,11 @@ def _forces(value: JointForces) -> dict[str, Any]:
 
 
 def _settling(value: Settling | None) -> dict[str, Any] | None:
-    return None if value is None else {"pairs_of_faces": value.faces, "loss_n": spanned(value.loss_n, 1), "needs": list(value.needs)}
+    return (
+        None
+        if value is None
+        else {"pairs_of_faces": value.faces, "loss_n": spanned(value.loss_n, 1), "needs": list(value.needs)}
+    )
 
 
 def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:

@@ -50,13 +50,19 @@ def joint_words(value: JointForces) -> str:
     joint, words = value.joint, [value.joint.name]
     if value.torque_nmm is not None:
         stated = joint.torque
-        as_written = f" ({stated.text})" if stated is not None and stated.nominal == value.torque_nmm and "lb" in stated.text else ""
+        as_written = (
+            f" ({stated.text})"
+            if stated is not None and stated.nominal == value.torque_nmm and "lb" in stated.text
+            else ""
+        )
         words += [f"{value.torque_nmm / 1000:.4g} N·m{as_written}", _condition(joint)]
     if joint.prevailing is not None:
         words.append(f"of which the nut takes {joint.prevailing.text.replace('..', ' to ')} before it clamps")
     if joint.angle is not None:
         words.append(f"then turned on by {joint.angle.text}")
-    return ", ".join(words) + (f", while it is seated, before it is backed off to set the {value.sets}" if value.sets else "")
+    return ", ".join(words) + (
+        f", while it is seated, before it is backed off to set the {value.sets}" if value.sets else ""
+    )
 
 
 def _condition(joint: Joint) -> str:
@@ -64,7 +70,11 @@ def _condition(joint: Joint) -> str:
     said = joint.thread_condition
     if said:
         return said if "thread" in said else f"thread {said}"
-    return f"friction {' to '.join(f'{each:.2f}' for each in (joint.friction[0], joint.friction[-1]))}" if joint.friction else "thread condition not given"
+    return (
+        f"friction {' to '.join(f'{each:.2f}' for each in (joint.friction[0], joint.friction[-1]))}"
+        if joint.friction
+        else "thread condition not given"
+    )
 
 
 def tension_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
@@ -118,8 +128,14 @@ def _settled_words(value: JointForces) -> str:
 def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[str]:
     """Two bearings as found, by the reference, and the difference with its own range."""
     own, seen = value.reference.loops[position], value.as_found.loops[position]
-    found = "no preload, and no end float to read: nothing holds the rings" if value.as_found.is_unclamped else loop_words(seen)
-    return beside_lines(loop_words(own), found, loop_change_words(value, position), called=own.loop, with_found=with_found)
+    found = (
+        "no preload, and no end float to read: nothing holds the rings"
+        if value.as_found.is_unclamped
+        else loop_words(seen)
+    )
+    return beside_lines(
+        loop_words(own), found, loop_change_words(value, position), called=own.loop, with_found=with_found
+    )
 
 
 def loop_change_words(value: ForcesResult, position: int) -> str:
@@ -143,7 +159,9 @@ def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
 
 def _shows(change: Spanned, least: float) -> bool:
     """Whether anything is different; a range about nothing only tells how well the lengths are known."""
-    return max(abs(change.least), abs(change.most)) > least and (abs(change.usual) > least or change.least * change.most >= 0)
+    return max(abs(change.least), abs(change.most)) > least and (
+        abs(change.usual) > least or change.least * change.most >= 0
+    )
 
 
 def _signed(value: Spanned, said: Callable[[float], str]) -> str:
@@ -194,7 +212,11 @@ def _is_loaded(value: LoopForces) -> bool:
 
 def is_beyond(value: LoopForces) -> bool:
     """Whether the bearings may be forced beyond what the model can say."""
-    return value.beyond_n is not None and value.slides is not None and max(value.slides.most, value.held.most) > value.beyond_n
+    return (
+        value.beyond_n is not None
+        and value.slides is not None
+        and max(value.slides.most, value.held.most) > value.beyond_n
+    )
 
 
 def is_near(value: LoopForces) -> bool:

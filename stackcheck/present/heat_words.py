@@ -32,7 +32,11 @@ def warm_play_words(value: SetGap) -> str:
 
 def _preload(value: SetGap, force: Spanned) -> str:
     limit = value.limit
-    most = force_words(force.most) if limit is None or force.most <= limit.force_n else f"beyond {limit.called}, about {force_words(limit.force_n)}"
+    most = (
+        force_words(force.most)
+        if limit is None or force.most <= limit.force_n
+        else f"beyond {limit.called}, about {force_words(limit.force_n)}"
+    )
     if force.most <= 0:
         return "no preload"
     if force.least <= 0:

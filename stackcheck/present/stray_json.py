@@ -71,7 +71,13 @@ def explained(value: Explained) -> dict[str, Any]:
 
 
 def _part(member: Candidate) -> dict[str, Any]:
-    return {"name": member.name, "kind": member.kind, "source": member.source, "reference": member.reference, "part": member.part}
+    return {
+        "name": member.name,
+        "kind": member.kind,
+        "source": member.source,
+        "reference": member.reference,
+        "part": member.part,
+    }
 
 
 def _objects(bench: Bench, decision: Decision, stray: Stray) -> dict[str, Any]:

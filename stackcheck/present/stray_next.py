@@ -24,12 +24,26 @@ def doubt_words(explained: Explained) -> list[str]:
         names = [_the(explained, part) for part in odd.parts]
         agrees = listed(names, "or") if len(names) <= MOST_ODD else f"{', '.join(names[:MOST_ODD])} and others"
         words.append(f"take the {size_word(odd.size, explained.stray.kind)} again: in all else it agrees with {agrees}")
-    return words + [f"{_the(explained, part)} has a look-alike: {other}" for part in explained.alike[:MOST_MEMBERS] for other in part.look_alikes]
+    names = {
+        part.name.lower() for part in explained.alike
+    }  # two that are both named are told apart below, by more than a name
+    alikes = [
+        (part, other)
+        for part in explained.alike[:MOST_MEMBERS]
+        for other in part.look_alikes
+        if ";" in other or other.partition(",")[0].lower() not in names
+    ]
+    return words + [f"{_the(explained, part)} has a look-alike: {other}" for part, other in alikes]
 
 
 def _together(explained: Explained) -> str:
     counted = Counter(explained.stuck)
-    return listed([f"{TIMES[count]} of {_the(explained, part)}" if count > 1 else _the(explained, part) for part, count in counted.items()])
+    return listed(
+        [
+            f"{TIMES[count]} of {_the(explained, part)}" if count > 1 else _the(explained, part)
+            for part, count in counted.items()
+        ]
+    )
 
 
 def _the(explained: Explained, part: Candidate) -> str:
@@ -41,11 +55,15 @@ def again_words(explained: Explained) -> list[str]:
     """Sizes to take more finely, elsewhere on the part, or as well."""
     words, unproven = [], explained.object.unproven
     if explained.again:
-        words.append(f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by calliper or finer, every digit written")
+        words.append(
+            f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by calliper or finer, every digit written"
+        )
     if unproven == WORN:
         words.append("clean it, and take the sizes again where it is not worn, as at the rim")
     if explained.as_well:
-        words.append(f"take the {listed([size_word(name, explained.stray.kind) for name in explained.as_well])} as well")
+        words.append(
+            f"take the {listed([size_word(name, explained.stray.kind) for name in explained.as_well])} as well"
+        )
     elif unproven == ONE_SIZE and explained.object.named[0].members[0].source == "part":
         words.append("the reference gives no other size of it: look where it may have stood")
     return words
@@ -58,7 +76,12 @@ def untold_words(explained: Explained) -> str:
     first, second = explained.pair
     names = f"{first.name} from {second.name}"
     both = [name for size in first.sizes if second.size(name := size.name)]
-    one_only = [name for own, other in ((first, second), (second, first)) for size in own.sizes if not other.size(name := size.name) and explained.stray.size(name) is None]
+    one_only = [
+        name
+        for own, other in ((first, second), (second, first))
+        for size in own.sizes
+        if not other.size(name := size.name) and explained.stray.size(name) is None
+    ]
     if one_only:
         return f"the {listed([size_word(name, explained.stray.kind) for name in one_only])} may tell {names}: given for one of them only"
     if all(_overlap(first, second, name) for name in both):

@@ -37,9 +37,19 @@ def _measured(explained: Explained) -> list[Block]:
     stray = explained.stray
     blocks: list[Block] = [Heading("MEASURED")]
     called = {"length": "free height"} if stray.kind == "disc spring" else {}
-    rows = tuple((called.get(taken.name) or size_word(taken.name, stray.kind), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
+    rows = tuple(
+        (
+            called.get(taken.name) or size_word(taken.name, stray.kind),
+            reading_mm(taken.value_mm, 2 * taken.u_mm),
+            good_to(2 * taken.u_mm),
+            taken.how,
+        )
+        for taken in stray.taken
+    )
     blocks.append(Rows(("size", "mm", "good to", "by"), rows, right=(1, 2)) if rows else Text("no size", indent=1))
-    blocks += [Text(f"{size_word(taken.name, stray.kind)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark]
+    blocks += [
+        Text(f"{size_word(taken.name, stray.kind)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark
+    ]
     blocks += [Text(words, indent=1) for words in stray.not_measured]
     return blocks
 
@@ -94,7 +104,10 @@ def _doing(explained: Explained) -> list[Block]:
 def _books(explained: Explained) -> list[Block]:
     if not explained.books:
         return []
-    return [Heading("BOOKS of all open lists"), *(Text(story_words(explained.bench, story), mark=" -  ") for story in explained.books)]
+    return [
+        Heading("BOOKS of all open lists"),
+        *(Text(story_words(explained.bench, story), mark=" -  ") for story in explained.books),
+    ]
 
 
 def _next(explained: Explained) -> list[Block]:
@@ -109,7 +122,12 @@ def _next(explained: Explained) -> list[Block]:
     elif untold := untold_words(explained):
         blocks.append(Text(untold, mark=" -  "))
     if explained.not_looked_at:
-        blocks.append(Text(f"{listed(explained.not_looked_at)}: not looked at; say what you see before an opinion is formed", mark=" -  "))
+        blocks.append(
+            Text(
+                f"{listed(explained.not_looked_at)}: not looked at; say what you see before an opinion is formed",
+                mark=" -  ",
+            )
+        )
     return [Heading("NEXT"), *blocks] if blocks else []
 
 

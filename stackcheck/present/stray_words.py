@@ -73,7 +73,11 @@ def _not_known(bench: Bench, reference: str) -> str:
 def origins_words(bench: Bench, reasons: Sequence[Reason], stray: Stray) -> list[str]:
     """Each origin once; a place that nobody compared and a spare for it are told together."""
     words = []
-    homes = {(reason.origin.reference, reason.origin.part) for reason in reasons if reason.origin.kind == ELSEWHERE and not reason.origin.compared}
+    homes = {
+        (reason.origin.reference, reason.origin.part)
+        for reason in reasons
+        if reason.origin.kind == ELSEWHERE and not reason.origin.compared
+    }
     spares = {(reason.origin.reference, reason.origin.part) for reason in reasons if reason.origin.kind == SPARE}
     for reason in reasons:
         own = reason.origin
@@ -83,7 +87,9 @@ def origins_words(bench: Bench, reasons: Sequence[Reason], stray: Stray) -> list
             place = place_words(bench.assembly(own.reference).reference, own.place)
             unreached = bench.assembly(own.reference).was_compared
             nobody = "which the list has not reached so far" if unreached else "which nobody has compared"
-            words.append(f"suits the {place} of {own.reference}: its own, if that place lacks one, {nobody}, else a spare")
+            words.append(
+                f"suits the {place} of {own.reference}: its own, if that place lacks one, {nobody}, else a spare"
+            )
     return words
 
 
@@ -102,13 +108,21 @@ def origin_words(bench: Bench, reason: Reason, stray: Stray) -> str:
         return f"a spare for the {place} of {own.reference}, which lacks nothing that is known{so_far(bench)}"
     if own.kind == STANDARD:
         return "a standard item, of no place here"
-    if own.kind == SUBSTITUTE and own.reference == stray.home_list and bench.assembly(own.reference).home_of(stray.entry) == own.place:
+    if (
+        own.kind == SUBSTITUTE
+        and own.reference == stray.home_list
+        and bench.assembly(own.reference).home_of(stray.entry) == own.place
+    ):
         return f"is another part, which stands in for the {place} of {own.reference}"
     if own.kind == SUBSTITUTE:
         return f"stands in for the {place} of {own.reference}, which is lacking"
     if own.kind == PIECE and own.part:
-        others = ", or of another bearing with equal rings" if len({member.parent for member in reason.members}) > 1 else ""
-        is_taper = bench.assembly(own.reference).reference.part(own.part).kind == "taper bearing"  # it comes apart unbroken
+        others = (
+            ", or of another bearing with equal rings" if len({member.parent for member in reason.members}) > 1 else ""
+        )
+        is_taper = (
+            bench.assembly(own.reference).reference.part(own.part).kind == "taper bearing"
+        )  # it comes apart unbroken
         then = "its other half belongs to it" if is_taper else "that part is then found, broken, incomplete"
         return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; {then}"
     if own.kind == PIECE and reason.members and reason.members[0].source == "piece":
@@ -127,7 +141,10 @@ def summary(explained: Explained) -> str:
         sentences.append(f"Identified by {basis_words(explained.stray, what.named[0].members)}: {names[0]}.")
     elif what.verdict == SHORTLIST and len(names) == 1:
         why_not = f": {UNPROVEN[what.unproven]}" if what.unproven in UNPROVEN else ""
-        if what.unproven == ONE_SIZE and len([taken for taken in explained.stray.taken if taken.name != "thread_pitch"]) > 1:
+        if (
+            what.unproven == ONE_SIZE
+            and len([taken for taken in explained.stray.taken if taken.name != "thread_pitch"]) > 1
+        ):
             why_not = ": only one of these sizes is known of it closely"
         of_one = " of one" if len(what.named[0].names) == 1 else ""
         sentences.append(f"Shortlist{of_one}, not settled{why_not}. {sentence_of(names[0])}.")
@@ -148,7 +165,9 @@ def summary(explained: Explained) -> str:
     if other := _given_to(explained):
         sentences.append(f"The books give that place to {other}, which suits it as well.")
     if explained.worn_original:
-        sentences.append("Worn original or substitute: it differs from the part of that place only in the direction of wear.")
+        sentences.append(
+            "Worn original or substitute: it differs from the part of that place only in the direction of wear."
+        )
     if explained.keeps:
         names = [_lower(name) for name in explained.keeps]
         more = f" or one of {len(names) - MOST_MEMBERS} more" if len(names) > MOST_MEMBERS else ""
@@ -182,9 +201,13 @@ def _other_words(explained: Explained) -> list[str]:
     """A name or a mark of another part than the answer: said with what speaks against it."""
     bench, stray, words = explained.bench, explained.stray, []
     if (part := explained.other_name) is not None and stray.taken and explained.object.named:
-        words.append(f"It is called like the {member_words(bench, part)}, and is not like it: {beyond_words(stray, part)}.")
+        words.append(
+            f"It is called like the {member_words(bench, part)}, and is not like it: {beyond_words(stray, part)}."
+        )
     if (part := explained.other_mark) is not None and stray.taken:
-        words.append(f"Its mark {stray.marking} is that of the {member_words(bench, part)}, and its sizes are not: {beyond_words(stray, part)}.")
+        words.append(
+            f"Its mark {stray.marking} is that of the {member_words(bench, part)}, and its sizes are not: {beyond_words(stray, part)}."
+        )
     return words
 
 
@@ -196,9 +219,13 @@ def _no_home(explained: Explained) -> str:
     """Nothing to look it up by, nothing that settles it, or no home: three things."""
     if not explained.stray.taken and not explained.stray.marking:
         return "Where it belongs is open: there is no size and no mark to look it up by."
-    if explained.suiting or any(member.source == "part" for answer in explained.object.named for member in answer.members):
+    if explained.suiting or any(
+        member.source == "part" for answer in explained.object.named for member in answer.members
+    ):
         return "Where it belongs is open: what was measured does not settle it."
-    return f"Where it belongs: no home found{so_far(explained.bench)}{_searched(explained)}.{_other_machines(explained)}"
+    return (
+        f"Where it belongs: no home found{so_far(explained.bench)}{_searched(explained)}.{_other_machines(explained)}"
+    )
 
 
 def _searched(explained: Explained) -> str:
@@ -223,7 +250,9 @@ def _given_to(explained: Explained) -> str:
         return ""
     own, stray = explained.origin.named[0].origin, explained.stray
     for story in explained.books:
-        if story.kind == ONE_SLIP and any((place.reference, place.place) == (own.reference, own.place) for place in story.places):
+        if story.kind == ONE_SLIP and any(
+            (place.reference, place.place) == (own.reference, own.place) for place in story.places
+        ):
             other = story.strays[0]
             if (other.entry, other.home_list) != (stray.entry, stray.home_list):
                 return f"entry {other.entry} of {other.home_list}"
@@ -251,9 +280,13 @@ def beyond_words(stray: Stray, candidate: Candidate) -> str:
         if limits is None:
             words.append(f"its {size_word(taken.name, stray.kind)} is not given")
         elif taken.value_mm > limits.high_mm:
-            words.append(f"{size_word(taken.name, stray.kind)} {mm(taken.value_mm - limits.high_mm)} above {mm(limits.high_mm)}")
+            words.append(
+                f"{size_word(taken.name, stray.kind)} {mm(taken.value_mm - limits.high_mm)} above {mm(limits.high_mm)}"
+            )
         elif taken.value_mm < limits.low_mm:
-            words.append(f"{size_word(taken.name, stray.kind)} {mm(limits.low_mm - taken.value_mm)} below {mm(limits.low_mm)}")
+            words.append(
+                f"{size_word(taken.name, stray.kind)} {mm(limits.low_mm - taken.value_mm)} below {mm(limits.low_mm)}"
+            )
     return listed(words) or "all sizes inside its limits"
 
 

@@ -57,7 +57,9 @@ def _gap(row: ListedRow) -> DraftGap:
 def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
     """Those of the kind and those of the list; the partner of a pair by the id that its name makes."""
     said = (duty.partition(":") for row in rows for duty in row.duties)
-    return tuple(dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said))))
+    return tuple(
+        dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said)))
+    )
 
 
 def _passes_through(row: ListedRow) -> bool:

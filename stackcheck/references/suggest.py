@@ -106,6 +106,9 @@ def standards_with(kind: str, sizes: dict[str, float]) -> tuple[str, ...]:
         part.name
         for _, part in standard_parts()
         if part.kind == kind
-        and all((size := part.size(name)) and size.low_mm - NEAR_MM <= value <= size.high_mm + NEAR_MM for name, value in asked.items())
+        and all(
+            (size := part.size(name)) and size.low_mm - NEAR_MM <= value <= size.high_mm + NEAR_MM
+            for name, value in asked.items()
+        )
     ]
     return tuple(met) if len(met) <= MOST_OFFERED else ()

@@ -69,7 +69,9 @@ def facing_bearings(draft: Draft) -> Draft:
         if isinstance(row, DraftPart) and row.toward == TO_BEARING:
             nearest = min(at, key=lambda other: abs(other - index), default=None)
             if nearest is None:
-                rows[index] = replace(row, toward="", feature="", remark=f"{row.feature}: toward a bearing, and none is in the line")
+                rows[index] = replace(
+                    row, toward="", feature="", remark=f"{row.feature}: toward a bearing, and none is in the line"
+                )
                 continue
             remarks = (("feature", GREASE),) if row.feature == "spring side" else ()
             rows[index] = replace(row, toward=draft.ends[nearest > index], remarks=(*row.remarks, *remarks))
@@ -92,7 +94,13 @@ def beside_the_line(draft: Draft) -> Draft:
         row = rows[index]
         if not row.passes_through:
             continue
-        line = [other for other in at if other != index and set(row.stacks) & set(rows[other].stacks) and not (rows[other].in_bore or rows[other].passes_through)]
+        line = [
+            other
+            for other in at
+            if other != index
+            and set(row.stacks) & set(rows[other].stacks)
+            and not (rows[other].in_bore or rows[other].passes_through)
+        ]
         if len(line) < 2:
             continue
         own = _named_once(f"{row.name.lower()} itself", rows)
@@ -106,7 +114,9 @@ def _neighbour(rows: list[DraftPart | DraftGap], line: list[int], index: int) ->
     """What a part bears on: the nut beside it, named before or after it, else what was named before it."""
     before = max((other for other in line if other < index), default=line[0])
     after = min((other for other in line if other > index), default=before)
-    return after if rows[index].kind in LIE_ACROSS and rows[after].kind == "nut" and rows[before].kind != "nut" else before
+    return (
+        after if rows[index].kind in LIE_ACROSS and rows[after].kind == "nut" and rows[before].kind != "nut" else before
+    )
 
 
 def _behind(rows: list[DraftPart | DraftGap], line: list[int], neighbour: int) -> int:
@@ -139,19 +149,36 @@ def _outer_path(draft: Draft) -> Dialogue[Draft]:
         hub = yield from _asked_between(draft)
         if hub is None:
             return _seals_apart(draft)
-        named = next((index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and index not in at and row.name.lower() == hub.name.lower()), None)
+        named = next(
+            (
+                index
+                for index, row in enumerate(draft.rows)
+                if isinstance(row, DraftPart) and index not in at and row.name.lower() == hub.name.lower()
+            ),
+            None,
+        )
     if named is not None:
         own = draft.rows[named]
-        hub = replace(own, sizes=own.sizes or hub.sizes, stacks=(OUTER,), remarks=tuple(dict.fromkeys((*own.remarks, *_SEAT_TO_SEAT))))
+        hub = replace(
+            own,
+            sizes=own.sizes or hub.sizes,
+            stacks=(OUTER,),
+            remarks=tuple(dict.fromkeys((*own.remarks, *_SEAT_TO_SEAT))),
+        )
         draft = replace(draft, rows=(*draft.rows[:named], *draft.rows[named + 1 :]))
         first, second = at = _bearings(draft)
-    rows = [_in_both(row) if index in at else replace(row, stacks=(OUTER,)) if _in_bore(row) else row for index, row in enumerate(draft.rows)]
+    rows = [
+        _in_both(row) if index in at else replace(row, stacks=(OUTER,)) if _in_bore(row) else row
+        for index, row in enumerate(draft.rows)
+    ]
     seals: list[DraftPart | None] = []
     for side, end in enumerate(draft.ends):
         if any(_in_bore(row) for row in (draft.rows[second:] if side else draft.rows[:first])):
             seals.append(None)  # said in the line
             continue
-        drawn = yield from _drawn(f"A seal, circlip or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)")
+        drawn = yield from _drawn(
+            f"A seal, circlip or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)"
+        )
         seals.append((yield from _seal(draft, drawn, side, seals)) if drawn else None)
     rows.insert(second, hub)
     if seals[1]:
@@ -162,13 +189,22 @@ def _outer_path(draft: Draft) -> Dialogue[Draft]:
         (("stacks", MAIN, "name"), "what touches along the axis, by the inner rings"),
         (("stacks", OUTER, "name"), "the same bearings, by their outer rings"),
     )
-    draft = replace(draft, rows=tuple(rows), through=((MAIN, "inner rings"), (OUTER, "outer rings")), remarks=(*draft.remarks, *remarks))
+    draft = replace(
+        draft,
+        rows=tuple(rows),
+        through=((MAIN, "inner rings"), (OUTER, "outer rings")),
+        remarks=(*draft.remarks, *remarks),
+    )
     return (yield from _seat_gap(draft, hub))
 
 
 def _named_between(draft: Draft, first: int, second: int) -> int | None:
     """The hub or drum named in the line between two bearings, where something else stands between their inner rings."""
-    between = [index for index in range(first + 1, second) if isinstance(draft.rows[index], DraftPart) and not draft.rows[index].passes_through]
+    between = [
+        index
+        for index in range(first + 1, second)
+        if isinstance(draft.rows[index], DraftPart) and not draft.rows[index].passes_through
+    ]
     bodies = [index for index in between if draft.rows[index].kind in _BODIES or _BODY.search(draft.rows[index].name)]
     return bodies[0] if len(bodies) == 1 and len(between) > 1 else None
 
@@ -205,7 +241,11 @@ def _seals_apart(draft: Draft) -> Draft:
     """Seals in a bore of which nothing else is known: each beside its bearing, in a stack of its own."""
     rows = list(draft.rows)
     for index, row in enumerate(rows):
-        others = [other for other, beside in enumerate(rows) if isinstance(beside, DraftPart) and not (beside.in_bore or beside.passes_through)]
+        others = [
+            other
+            for other, beside in enumerate(rows)
+            if isinstance(beside, DraftPart) and not (beside.in_bore or beside.passes_through)
+        ]
         if not _in_bore(row) or len(others) < 2:
             continue
         near = [other for other in others if rows[other].kind in RING_BEARINGS] or others
@@ -221,16 +261,29 @@ def _pairs(draft: Draft) -> Dialogue[Draft]:
     rows = list(draft.rows)
     at = _bearings(draft)
     first, last = (at[0], at[-1]) if len(at) > 1 else (len(rows) / 2, len(rows) / 2 - 1)
-    lone = [row for row in rows if isinstance(row, DraftPart) and [each.name for each in draft.parts].count(row.name) == 1]
-    near, far = ([row for row in part if row in lone and not row.fixed and not row.standard and "length" in dict(row.sizes)] for part in (rows[: math.ceil(first)], rows[math.floor(last) + 1 :]))
+    lone = [
+        row for row in rows if isinstance(row, DraftPart) and [each.name for each in draft.parts].count(row.name) == 1
+    ]
+    near, far = (
+        [row for row in part if row in lone and not row.fixed and not row.standard and "length" in dict(row.sizes)]
+        for part in (rows[: math.ceil(first)], rows[math.floor(last) + 1 :])
+    )
     for one, other in product(near, far):
         sizes, others = dict(one.sizes), dict(other.sizes)
         alike = one.kind == other.kind and one.name != other.name and sizes.get("bore") == others.get("bore")
-        if not alike or sizes["length"] == others["length"] or any(duty.startswith("pair") for duty in (*one.duties, *other.duties)):
+        if (
+            not alike
+            or sizes["length"] == others["length"]
+            or any(duty.startswith("pair") for duty in (*one.duties, *other.duties))
+        ):
             continue
         question = f"{one.name} and {other.name.lower()}: an unequal pair, one for each end?"
         said = {*one.name.lower().split(), *other.name.lower().split()}
-        if (yield from ask.choose(question, ("yes", "no"), empty="yes" if any(pair <= said for pair in _OF_A_PAIR) else "no")) == "yes":
+        if (
+            yield from ask.choose(
+                question, ("yes", "no"), empty="yes" if any(pair <= said for pair in _OF_A_PAIR) else "no"
+            )
+        ) == "yes":
             for row, partner in ((one, other), (other, one)):
                 rows[rows.index(row)] = replace(row, duties=(*row.duties, f"pair: {slug(partner.name)}"))
     return replace(draft, rows=tuple(rows))
@@ -264,16 +317,28 @@ def _seal(draft: Draft, drawn: DrawnPart, side: int, before: list[DraftPart | No
         return replace(row, duties=own.duties, remark=f"{feature}: which way it points is not known yet")
     meant = GREASE if toward == draft.ends[1 - side] else "keeps dirt out: it looks outside"
     remarks = (("feature", meant),) if feature == "spring side" else ()
-    return replace(row, feature=feature, toward=toward, duties=own.duties, remarks=(*row.remarks, *(each for each in remarks if each not in row.remarks)))
+    return replace(
+        row,
+        feature=feature,
+        toward=toward,
+        duties=own.duties,
+        remarks=(*row.remarks, *(each for each in remarks if each not in row.remarks)),
+    )
 
 
 def _seat_gap(draft: Draft, hub: DraftPart) -> Dialogue[Draft]:
     """How much longer what stands between the inner rings may be than the seats are apart."""
     index = draft.rows.index(hub)
-    after = next(place for place, row in enumerate(draft.rows) if place > index and isinstance(row, DraftPart) and OUTER in row.stacks)
+    after = next(
+        place
+        for place, row in enumerate(draft.rows)
+        if place > index and isinstance(row, DraftPart) and OUTER in row.stacks
+    )
     question = "How much longer than the seats are apart may the tube between the inner rings be? (seat gap)"
     while True:
-        answer = yield from ask.choose(question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True, figures=True)
+        answer = yield from ask.choose(
+            question, (f"{SEAT_GAP} ({PRACTICE})",), none="no limits known", free=True, figures=True
+        )
         if not answer:
             return draft
         offered = PRACTICE in answer
@@ -298,7 +363,9 @@ def _limits(text: str) -> tuple[str, str]:
 
 def _apart(draft: Draft) -> Dialogue[Draft]:
     """A gap between two members that stay on closes only where their distance is known."""
-    fixed = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.fixed and MAIN in row.stacks]
+    fixed = [
+        index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.fixed and MAIN in row.stacks
+    ]
     gaps = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftGap)]
     if len(fixed) < 2 or not any(fixed[0] < gap < fixed[-1] for gap in gaps):
         return draft
@@ -312,16 +379,29 @@ def _apart(draft: Draft) -> Dialogue[Draft]:
     for index in (first, last):
         rows[index] = replace(rows[index], stacks=(*rows[index].stacks, APART))
     between = f"the {names[0]}s" if names[0] == names[1] else f"{names[0]} and {names[1]}"
-    apart = DraftPart(name=f"Distance between {between}", kind="bracket", sizes=(("length", size),), fixed=True, stacks=(APART,), is_distance=True)
+    apart = DraftPart(
+        name=f"Distance between {between}",
+        kind="bracket",
+        sizes=(("length", size),),
+        fixed=True,
+        stacks=(APART,),
+        is_distance=True,
+    )
     rows.insert(last, apart)
-    limits = tuple(replace(limit, rows=tuple(index + (index >= last) for index in limit.rows)) for limit in draft.limits)
+    limits = tuple(
+        replace(limit, rows=tuple(index + (index >= last) for index in limit.rows)) for limit in draft.limits
+    )
     remark = (("stacks", APART, "name"), "what closes the gap: the members that stay on, by their distance")
     return replace(draft, rows=tuple(rows), limits=limits, remarks=(*draft.remarks, remark))
 
 
 def _joint(draft: Draft) -> Dialogue[Draft]:
     """What the nut presses together: from the part under it to one that somebody names, never across an open gap."""
-    line = [(index, row) for index, row in enumerate(draft.rows) if isinstance(row, DraftGap) or (MAIN in row.stacks and not row.is_distance)]
+    line = [
+        (index, row)
+        for index, row in enumerate(draft.rows)
+        if isinstance(row, DraftGap) or (MAIN in row.stacks and not row.is_distance)
+    ]
     nuts = [at for at, (_, row) in enumerate(line) if isinstance(row, DraftPart) and row.kind == "nut"]
     if not nuts:
         return draft
@@ -329,19 +409,44 @@ def _joint(draft: Draft) -> Dialogue[Draft]:
     pressed = max(_away(line, nuts[0]), key=len)
     if len(pressed) < 2:
         return draft
-    torque = yield from ask.readable(f"Torque of the {nut.name.lower()}?{'' if nut.torque else ' (60 N·m; empty: not known)'}", _torque, empty=nut.torque)
+    torque = yield from ask.readable(
+        f"Torque of the {nut.name.lower()}?{'' if nut.torque else ' (60 N·m; empty: not known)'}",
+        _torque,
+        empty=nut.torque,
+    )
     if torque is None:
         return draft
     sizes = dict(nut.sizes)
-    known = f"M{_figure(sizes['thread_diameter'])}x{_figure(sizes['thread_pitch'])}" if {"thread_diameter", "thread_pitch"} <= sizes.keys() else ""
+    known = (
+        f"M{_figure(sizes['thread_diameter'])}x{_figure(sizes['thread_pitch'])}"
+        if {"thread_diameter", "thread_pitch"} <= sizes.keys()
+        else ""
+    )
     thread = yield from ask.text(f"Its thread?{'' if known else ' (M16x1.5; empty: not known)'}", empty=known)
-    thread = re.sub(r"^M(\d+(?:\.\d+)?)$", lambda match: f"{match[0]}x{coarse_pitch(match[1])}" if coarse_pitch(match[1]) else match[0], thread.strip())
-    condition = yield from ask.choose("The thread is:", ("dry", "oiled", "greased", "with compound"), none="not said", empty=nut.thread_condition, free=True)
+    thread = re.sub(
+        r"^M(\d+(?:\.\d+)?)$",
+        lambda match: f"{match[0]}x{coarse_pitch(match[1])}" if coarse_pitch(match[1]) else match[0],
+        thread.strip(),
+    )
+    condition = yield from ask.choose(
+        "The thread is:",
+        ("dry", "oiled", "greased", "with compound"),
+        none="not said",
+        empty=nut.thread_condition,
+        free=True,
+    )
     every = called(draft)
     names = [every[index] for index, _ in pressed]
     last = yield from ask.choose(f"It presses together everything from the {names[0]} to:", names[1:], empty=names[-1])
     ends = sorted((pressed[0][0], pressed[names.index(last)][0]))
-    joint = DraftJoint(name=nut.name.lower(), rows=tuple(ends), thread=thread, torque=torque, thread_condition=condition, locked_by=nut.locked_by)
+    joint = DraftJoint(
+        name=nut.name.lower(),
+        rows=tuple(ends),
+        thread=thread,
+        torque=torque,
+        thread_condition=condition,
+        locked_by=nut.locked_by,
+    )
     return replace(draft, joints=(*draft.joints, joint))
 
 
@@ -358,10 +463,18 @@ def _must_hold(draft: Draft) -> Dialogue[Draft]:
         name = yield from ask.text(question)
         if not name:
             return draft
-        if name.lower() in (each.lower() for each in (*(limit.what for limit in draft.limits), *(row.name for row in draft.rows if isinstance(row, DraftGap)))):
+        if name.lower() in (
+            each.lower()
+            for each in (
+                *(limit.what for limit in draft.limits),
+                *(row.name for row in draft.rows if isinstance(row, DraftGap)),
+            )
+        ):
             yield ask.Again(f'"{name}" has its limits already')
             continue
-        names = [each for each, row in zip(called(draft), draft.rows) if isinstance(row, DraftPart) and not row.is_distance]
+        names = [
+            each for each, row in zip(called(draft), draft.rows) if isinstance(row, DraftPart) and not row.is_distance
+        ]
         one = yield from ask.choose("It lies between the:", names)
         other = yield from ask.choose("And the:", [each for each in names if each != one])
         limits = yield from ask.readable("From, to? (37.5..38.5 or 38.0 ±0.5)", _limits)
@@ -371,13 +484,19 @@ def _must_hold(draft: Draft) -> Dialogue[Draft]:
         rows = tuple(sorted(called(draft).index(each) for each in (one, other)))
         if not _touch(draft, *rows):
             yield from ask.say(f"No sum is made of the {name}: these two are no neighbours, so it is measured.")
-        draft = replace(draft, limits=(*draft.limits, DraftLimit(what=name, rows=rows, least=limits[0], most=limits[1], source=source)))
+        draft = replace(
+            draft,
+            limits=(*draft.limits, DraftLimit(what=name, rows=rows, least=limits[0], most=limits[1], source=source)),
+        )
 
 
 def _touch(draft: Draft, first: int, second: int) -> bool:
     """Whether two rows are neighbours in a stack."""
     stacks = dict.fromkeys(stack for row in draft.rows for stack in row.stacks)
-    return any((first, second) in pairwise(index for index, row in enumerate(draft.rows) if stack in row.stacks) for stack in stacks)
+    return any(
+        (first, second) in pairwise(index for index, row in enumerate(draft.rows) if stack in row.stacks)
+        for stack in stacks
+    )
 
 
 def _figure(text: str) -> str:

@@ -19,7 +19,8 @@ def told_in_its_stack(reference: Reference, found: Found, explanation: Explanati
         return explanation
     arrangement = as_believed(reference, found, explanation)
     findings = tuple(
-        _beside(arrangement, finding) if isinstance(finding, Extra) and not finding.loose else finding for finding in explanation.findings
+        _beside(arrangement, finding) if isinstance(finding, Extra) and not finding.loose else finding
+        for finding in explanation.findings
     )
     return replace(explanation, findings=findings)
 
@@ -28,7 +29,11 @@ def _beside(arrangement: Arrangement, finding: Extra) -> Extra:
     lines = []
     for stack in arrangement.reference.stacks:
         members = [member for member in arrangement.members(stack.name) if not _never_came_off(arrangement, member)]
-        own = [i for i, member in enumerate(members) if member.standing.entry in finding.entries and member.standing.home is None]
+        own = [
+            i
+            for i, member in enumerate(members)
+            if member.standing.entry in finding.entries and member.standing.home is None
+        ]
         if own:
             lines.append((members, own))
     if len(lines) != 1:

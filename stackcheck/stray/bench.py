@@ -78,7 +78,9 @@ class Assembly(Value, kw_only=True):
         home = self.home_of(entry)
         if not home or not self.reference.has_place(home):
             return False
-        others = (standing.entry for standing in self.explanation.line if standing.home == home and standing.entry != entry)
+        others = (
+            standing.entry for standing in self.explanation.line if standing.home == home and standing.entry != entry
+        )
         return sum(self.found.entry(other).count for other in others if other) < self.reference.place(home).count
 
     def _lacking(self, place: str, count: int = 1, group: tuple[str, ...] = ()) -> Lacking:

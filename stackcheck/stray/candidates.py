@@ -58,13 +58,21 @@ class Candidate(Value, kw_only=True):
     def object(self) -> tuple:
         """What makes two candidates the same object: family and limits. Nothing measured can tell them apart by size."""
         sizes = (size for size in self.sizes if size.name not in self.loose)
-        return self.source == "piece", family(self.kind), tuple((size.name, round(size.low_mm, 4), round(size.high_mm, 4)) for size in sizes)
+        return (
+            self.source == "piece",
+            family(self.kind),
+            tuple((size.name, round(size.low_mm, 4), round(size.high_mm, 4)) for size in sizes),
+        )
 
 
 def of_reference(reference: Reference) -> tuple[Candidate, ...]:
     """Every part that can lie on a bench and has a size to be told by."""
     return tuple(
-        candidate for part in reference.parts if can_lie_loose(part) for candidate in (of_part(part, reference.id),) if candidate.sizes
+        candidate
+        for part in reference.parts
+        if can_lie_loose(part)
+        for candidate in (of_part(part, reference.id),)
+        if candidate.sizes
     )
 
 
@@ -78,7 +86,10 @@ def of_part(part: Part, reference: str) -> Candidate:
     known = reference_part(reference, part)
     features = {word: True for word in ("chamfer", "teeth") if word in part.feature}
     if family(part.kind) in ("flat rings", "cones"):
-        features |= {"tab": part.kind == "tab washer", "dished": family(part.kind) == "cones" or "hollow" in part.feature}
+        features |= {
+            "tab": part.kind == "tab washer",
+            "dished": family(part.kind) == "cones" or "hollow" in part.feature,
+        }
     features |= dict(_features_of(part.standard))
     return Candidate(
         kind=part.kind, name=part.name, source="part", sizes=_sizes(known), material=part.material, reference=reference,
@@ -154,8 +165,15 @@ def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
                 wide = _limits("length", LEAST_TAPER_RING * width.low_mm, width.high_mm) if is_taper else width
                 found.append(
                     Candidate(
-                        kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, wide), material="steel",
-                        reference=bearing.reference, part=bearing.part, parent=bearing.name, weight=bearing.weight,
+                        kind="ring",
+                        name=f"{ring} of {bearing.name}",
+                        source="piece",
+                        sizes=(own, track, wide),
+                        material="steel",
+                        reference=bearing.reference,
+                        part=bearing.part,
+                        parent=bearing.name,
+                        weight=bearing.weight,
                         loose=(other.name, "length") if is_taper else (other.name,),
                     )
                 )

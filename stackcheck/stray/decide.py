@@ -76,7 +76,9 @@ def identity(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
         answers.append(Identity(members=kept, share=share, agrees=_agree(stray, kept)))
         if 2 * sum(h.share for h in hypotheses if h.origin.kind == HERE) >= share:
             in_place.add(answers[-1])
-    decision = _decide(answers, is_unknown=lambda answer: all(member.source in ("shop", "made") for member in answer.members))
+    decision = _decide(
+        answers, is_unknown=lambda answer: all(member.source in ("shop", "made") for member in answer.members)
+    )
     if decision.verdict == UNKNOWN or len(decision.named) > 1:
         return decision
     (answer,) = decision.named
@@ -112,7 +114,9 @@ def _unproven(stray: Stray, answer: Identity, *, in_place: bool) -> str:
 
 def looks_speak_against(stray: Stray, members: tuple[Candidate, ...]) -> bool:
     """Whether what was seen suits even the best of these far worse than it suits a thing nobody knows."""
-    return bool(members) and max(looks_factor(stray, member) for member in members) < belief("decide", "looks") * unknown_looks(stray)
+    return bool(members) and max(looks_factor(stray, member) for member in members) < belief(
+        "decide", "looks"
+    ) * unknown_looks(stray)
 
 
 def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
@@ -124,11 +128,20 @@ def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
         groups.setdefault(key, []).append(hypothesis)
     answers = []
     for hypotheses in groups.values():
-        members = tuple(dict.fromkeys(h.candidate for h in hypotheses if h.candidate and h.share > 1e-4 * hypotheses[0].share))
-        answers.append(
-            Reason(origin=_nearest_home(hypotheses), share=sum(h.share for h in hypotheses), agrees=_agree(stray, members), members=members)
+        members = tuple(
+            dict.fromkeys(h.candidate for h in hypotheses if h.candidate and h.share > 1e-4 * hypotheses[0].share)
         )
-    decision = _decide(answers, is_unknown=lambda answer: _of_the_shop(answer.members) or answer.origin.kind == "unknown")
+        answers.append(
+            Reason(
+                origin=_nearest_home(hypotheses),
+                share=sum(h.share for h in hypotheses),
+                agrees=_agree(stray, members),
+                members=members,
+            )
+        )
+    decision = _decide(
+        answers, is_unknown=lambda answer: _of_the_shop(answer.members) or answer.origin.kind == "unknown"
+    )
     if decision.verdict == IDENTIFIED and looks_speak_against(stray, decision.named[0].members):
         return replace(decision, verdict=SHORTLIST)
     return decision

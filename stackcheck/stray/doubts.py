@@ -11,7 +11,7 @@ from itertools import combinations_with_replacement
 
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.candidates import Candidate
-from stackcheck.stray.likelihood import gate, reach
+from stackcheck.stray.likelihood import agreeing_reach, gate, reach
 from stackcheck.stray.seen import THREAD, Stray, Taken
 from stackcheck.value import Value, replace
 
@@ -28,7 +28,7 @@ class OddSize(Value, kw_only=True):
 
 def odd_sizes(stray: Stray, candidates: Iterable[Candidate]) -> tuple[OddSize, ...]:
     """Each size that alone rules parts out, with those parts; a size that most of them miss first."""
-    within = reach(stray)
+    within = agreeing_reach(stray)
     found: dict[str, list[Candidate]] = {}
     if len(stray.taken) < 3:
         return ()
@@ -36,7 +36,9 @@ def odd_sizes(stray: Stray, candidates: Iterable[Candidate]) -> tuple[OddSize, .
         out = gate(within, candidate)
         if len(out) == 1 and all(candidate.size(taken.name) for taken in stray.taken):
             found.setdefault(out[0], []).append(candidate)
-    return tuple(OddSize(size=size, parts=tuple(parts)) for size, parts in sorted(found.items(), key=lambda each: -len(each[1])))
+    return tuple(
+        OddSize(size=size, parts=tuple(parts)) for size, parts in sorted(found.items(), key=lambda each: -len(each[1]))
+    )
 
 
 def stuck_together(stray: Stray, candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:

@@ -76,7 +76,11 @@ def _paths(assembly: Assembly, finding: Finding | None, home: str) -> tuple[Path
         spot = _spot(stack.places, finding, home)
         if spot is None:
             continue
-        bearings = [index for index, place in enumerate(stack.places) if assembly.reference.part_at(place).kind.endswith("bearing")]
+        bearings = [
+            index
+            for index, place in enumerate(stack.places)
+            if assembly.reference.part_at(place).kind.endswith("bearing")
+        ]
         found.append(Path(stack=stack.name, where=_where(spot, bearings)))
     return tuple(found)
 

@@ -143,10 +143,16 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     home = bench.assembly(stray.home_list) if stray.home_list else None
     doing = where_found(home, stray.entry) if home and home.was_compared and stray.entry else None
     first, second = _pair(stray, what)
-    apart = first is not None and second is not None and (stray.taken or stray.marking)  # of two guesses nothing is to be told
+    apart = (
+        first is not None and second is not None and (stray.taken or stray.marking)
+    )  # of two guesses nothing is to be told
     belongs = why.named[0].origin if why.named else None
     own_place = home.home_of(stray.entry) if home else ""
-    own = [of_part(home.reference.part_at(own_place), home.id)] if own_place and home.reference.has_place(own_place) else []
+    own = (
+        [of_part(home.reference.part_at(own_place), home.id)]
+        if own_place and home.reference.has_place(own_place)
+        else []
+    )
     places = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part]
     keeps = _keeping([*named, *(suits if what.verdict != IDENTIFIED else ()), *places, *own])
     likely, close = everything_like(stray, bench), nearest(stray, bench)
@@ -171,7 +177,9 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     )  # fmt: skip
 
 
-def _alike(stray: Stray, named: list[Candidate], suits: tuple[Candidate, ...], close: tuple[Candidate, ...]) -> tuple[Candidate, ...]:
+def _alike(
+    stray: Stray, named: list[Candidate], suits: tuple[Candidate, ...], close: tuple[Candidate, ...]
+) -> tuple[Candidate, ...]:
     """Parts of which the references name look-alikes: as named, else those that suit, else the nearest but for one size."""
     within = reach(stray)
     parts = named or suits or [part for part in close[:1] if len(gate(within, part)) == 1]
@@ -182,7 +190,11 @@ def _as_well(stray: Stray, what: Decision) -> tuple[str, ...]:
     """The sizes of a single answer that were not taken, where one size alone speaks for it."""
     if what.unproven != ONE_SIZE:
         return ()
-    return tuple(size.name for size in what.named[0].members[0].sizes if stray.size(size.name) is None and size.name not in THREAD)
+    return tuple(
+        size.name
+        for size in what.named[0].members[0].sizes
+        if stray.size(size.name) is None and size.name not in THREAD
+    )
 
 
 def not_looked_at(stray: Stray) -> tuple[str, ...]:
@@ -202,7 +214,10 @@ def nearest(stray: Stray, bench: Bench, most: int = 3) -> tuple[Candidate, ...]:
     if not stray.taken:
         return ()
     everything = everything_like(stray, bench)
-    tried = {candidate.object: (_far(stray, candidate), position) for position, candidate in reversed(list(enumerate(everything)))}
+    tried = {
+        candidate.object: (_far(stray, candidate), position)
+        for position, candidate in reversed(list(enumerate(everything)))
+    }
     best = sorted((far, position) for far, position in tried.values() if far < FAR)
     return tuple(everything[position] for _, position in best[:most])
 
@@ -211,13 +226,16 @@ def everything_like(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
     """Parts and standard parts of its kind or one that is taken for it; nobody takes a nut, a ball or a pin for anything else."""
     everything = [*(part for assembly in bench.assemblies for part in of_reference(assembly.reference)), *standard()]
     least = belief("kind", "same" if stray.kind in ASKED_SIZES else "flat against cone")
-    return tuple(each for each in everything if kind_factor(stray.kind, each.kind) >= least or is_called(stray.what, each.called))
+    return tuple(
+        each for each in everything if kind_factor(stray.kind, each.kind) >= least or is_called(stray.what, each.called)
+    )
 
 
 def _far(stray: Stray, candidate: Candidate) -> float:
     """How far the worst size lies from the limits, as the logarithm of a proportion.
 
-    A size that a reference does not give of its part counts half of what is too far; rows of the tables give theirs all.
+    A size that a reference does not give of its part counts half of what is too far, and half of the sizes must be given;
+    rows of the tables give theirs all.
     """
     worst, given = 0.0, 0
     for taken in stray.taken:
@@ -229,7 +247,7 @@ def _far(stray: Stray, candidate: Candidate) -> float:
             return inf
         nearer = min(max(taken.value_mm, limits.low_mm), limits.high_mm)
         worst, given = max(worst, abs(log(taken.value_mm / nearer))), given + 1
-    return worst if given else inf
+    return worst if given and 2 * given >= len(stray.taken) else inf
 
 
 def _genuine(bench: Bench, own: Origin) -> Candidate:
@@ -242,9 +260,17 @@ def _pair(stray: Stray, what: Decision) -> tuple[Candidate | None, Candidate | N
         members = what.named[0].members
         other = next((member for member in members if member.features != members[0].features), None)
         return (members[0], other) if other else (None, None)
-    named = [answer.members[0] for answer in what.ranked if answer.members and answer.members[0].source in ("part", "standard", "piece") and answer.share > PAIRED]
+    named = [
+        answer.members[0]
+        for answer in what.ranked
+        if answer.members and answer.members[0].source in ("part", "standard", "piece") and answer.share > PAIRED
+    ]
     surely = [answer.members[0] for answer in what.named if answer.members]
-    named = [member for member in named if member in surely or stray.kind and kind_factor(stray.kind, member.kind) >= belief("kind", "same family")]
+    named = [
+        member
+        for member in named
+        if member in surely or stray.kind and kind_factor(stray.kind, member.kind) >= belief("kind", "same family")
+    ]
     return (named[0], named[1]) if len(named) > 1 else (None, None)
 
 

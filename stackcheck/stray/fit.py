@@ -59,9 +59,15 @@ def _questions(part: Part) -> tuple[tuple[str, str, str, bool], ...]:
     """(size of the part, size of the stray, what it would do, whether the stray's must be the smaller one)."""
     questions = []
     if part.kind in SHAFTS:
-        questions += [("seat", "bore", "goes over", False), ("shoulder", "bore", "stands against the shoulder of", True)]
+        questions += [
+            ("seat", "bore", "goes over", False),
+            ("shoulder", "bore", "stands against the shoulder of", True),
+        ]
     if part.kind in BORES:
-        questions += [("seat", "outside", "enters the bore of", True), ("shoulder", "outside", "stands against the shoulder in", False)]
+        questions += [
+            ("seat", "outside", "enters the bore of", True),
+            ("shoulder", "outside", "stands against the shoulder in", False),
+        ]
     if part.kind == "seal":
         questions.append(("bore", "outside", "goes through the lip of", True))
     questions.append(("groove_width", "length", "goes into the groove of", True))
@@ -73,4 +79,12 @@ def _fit(does: str, part: Part, size: Size, taken: Taken, *, smaller: bool) -> F
     rooms = [sign * (limit - taken.value_mm) for limit in (size.low_mm, size.high_mm)]
     surely, perhaps = normal_cdf(min(rooms) / taken.u_mm), normal_cdf(max(rooms) / taken.u_mm)
     verdict = DOES if surely > belief("fit", "yes") else DOES_NOT if perhaps < belief("fit", "no") else CANNOT_TELL
-    return Fit(does=does, part=part.name, verdict=verdict, low_mm=size.low_mm, high_mm=size.high_mm, taken=taken, smaller=smaller)
+    return Fit(
+        does=does,
+        part=part.name,
+        verdict=verdict,
+        low_mm=size.low_mm,
+        high_mm=size.high_mm,
+        taken=taken,
+        smaller=smaller,
+    )

@@ -23,7 +23,10 @@ from stackcheck.stray.seen import MATERIALS, Stray, Taken, name_words
 
 GROWS = frozenset({"bore"})
 """Sizes that wear makes larger and a coat smaller."""
-AUSTENITIC, NOT_HELD = ("stainless",), ("brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
+AUSTENITIC, NOT_HELD = (
+    ("stainless",),
+    ("brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre"),
+)
 
 
 def normal_cdf(x: float) -> float:
@@ -109,11 +112,27 @@ def is_ordinary(stray: Stray, candidate: Candidate, sigmas: float = 0.0) -> bool
     """
     means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
     coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
-    return not gate(_reach(stray, means=means, sigmas=sigmas, room_mm=belief("wear tail", "room"), share=share, coat_mm=coat), candidate)
+    return not gate(
+        _reach(stray, means=means, sigmas=sigmas, room_mm=belief("wear tail", "room"), share=share, coat_mm=coat),
+        candidate,
+    )
+
+
+def agreeing_reach(stray: Stray) -> Reach:
+    """How far limits may lie from readings that plainly agree: ordinary wear, a coat only where one was seen, two uncertainties."""
+    coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
+    means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
+    return _reach(stray, means=means, sigmas=belief("decide", "agree"), share=share, coat_mm=coat)
 
 
 def _reach(
-    stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0, share: float = 1.0, coat_mm: float | None = None
+    stray: Stray,
+    *,
+    means: float,
+    sigmas: float = 0.0,
+    room_mm: float = 0.0,
+    share: float = 1.0,
+    coat_mm: float | None = None,
 ) -> Reach:
     thickest, found = max(coats(stray)) if coat_mm is None else coat_mm, []
     for taken in stray.taken:
@@ -151,7 +170,11 @@ def flat_density(taken: Taken) -> float:
 def looks_factor(stray: Stray, candidate: Candidate) -> float:
     """How well kind, magnet, material, marking and features suit; what was not looked at counts 1."""
     return (
-        (belief("kind", "same") if stray.kind and is_called(stray.what, candidate.called) else kind_factor(stray.kind, candidate.kind))
+        (
+            belief("kind", "same")
+            if stray.kind and is_called(stray.what, candidate.called)
+            else kind_factor(stray.kind, candidate.kind)
+        )
         * _magnet(stray, candidate)
         * _material(stray, candidate)
         * marking_factor(stray.marking, candidate)
@@ -237,7 +260,9 @@ def bears(candidate: Candidate, marking: str | None) -> bool:
         return False
     plain = _bare(marking)
     numbers = [_bare(number) for number in candidate.numbers]
-    return plain in numbers or (_carries_a_mark(candidate) and any(plain.startswith(number.split("C")[0] or number) for number in numbers))
+    return plain in numbers or (
+        _carries_a_mark(candidate) and any(plain.startswith(number.split("C")[0] or number) for number in numbers)
+    )
 
 
 def _carries_a_mark(candidate: Candidate) -> bool:

@@ -24,7 +24,9 @@ def known_here(bench: Bench) -> tuple[Candidate, ...]:
 
 
 def _parts(references: Iterable[Reference]) -> tuple[Candidate, ...]:
-    return tuple(of_part(part, reference.id) for reference in references for part in reference.parts if can_lie_loose(part))
+    return tuple(
+        of_part(part, reference.id) for reference in references for part in reference.parts if can_lie_loose(part)
+    )
 
 
 def of_other_machines(stray: Stray, references: Iterable[Reference]) -> tuple[Candidate, ...]:

@@ -28,7 +28,19 @@ FEATURES = {
 """What free looks can show -> the words for it."""
 FLAT = re.compile(r"\b(?:lies|lay|is) flat\b|\bflat on (?:a|the) plate\b", re.IGNORECASE)
 CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "clean", "cleaned": "clean"}  # fmt: skip
-MATERIALS = ("stainless", "steel", "brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
+MATERIALS = (
+    "stainless",
+    "steel",
+    "brass",
+    "bronze",
+    "aluminium",
+    "copper",
+    "rubber",
+    "plastic",
+    "nylon",
+    "paper",
+    "fibre",
+)
 _NO_NAME = frozenset(CONDITIONS) | {"old", "one", "a", "an", "the", "my", "its", "half", "broken", "bent", "torn"}
 _FILLER = r"(?: (?:a|any|the|very|quite|really|at all|visible|clear|sharp|signs? of|traces? of))*"
 _NEVER = rf"\b(?:no|not|without|never|non)\b{_FILLER}[ -]"
@@ -141,7 +153,13 @@ def contradictions(entry: Entry) -> tuple[tuple[str, str], ...]:
 
 
 def _denied(name: str) -> str:
-    return {"magnetic": "not magnetic", "dished": "flat", "broken": "not broken", "hard": "not hard", "split": "not split"}.get(name, f"no {name}")
+    return {
+        "magnetic": "not magnetic",
+        "dished": "flat",
+        "broken": "not broken",
+        "hard": "not hard",
+        "split": "not split",
+    }.get(name, f"no {name}")
 
 
 def _text(entry: Entry) -> str:
@@ -177,7 +195,9 @@ def taken_size(name: str, reading: Reading, kind: str = "") -> Taken | str:
     inside = name in INSIDE
     said = f"{length_word(kind) if name == 'length' else name.replace('_', ' ')} {reading.text}"
     if name in THREAD:
-        return Taken(name=name, text=reading.text, value_mm=reading.value_mm, u_mm=THREAD_U_MM, how="the name of its thread")
+        return Taken(
+            name=name, text=reading.text, value_mm=reading.value_mm, u_mm=THREAD_U_MM, how="the name of its thread"
+        )
     how, remark = reading.how or "calliper", ""
     if not reading.is_measurement and reading.how != "guess":
         return f"{said}: read off a {reading.how}, not measured"
@@ -209,7 +229,10 @@ def name_words(text: str) -> tuple[str, ...]:
 
 def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
     """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
-    sizes = [taken_size("length" if name == ALSO_LENGTH else name, reading, entry.kind or kind) for name, reading in entry.sizes]
+    sizes = [
+        taken_size("length" if name == ALSO_LENGTH else name, reading, entry.kind or kind)
+        for name, reading in entry.sizes
+    ]
     looks = looks_in(_text(entry))
     return Stray(
         what=entry.what,

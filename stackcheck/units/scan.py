@@ -140,7 +140,10 @@ class Scanner:
     def factor(self, unit: str) -> float:
         """How many of our inside units one of these is. Raises SizeError where it measures something else."""
         if not unit:
-            raise SizeError(self.text, f"no unit stands behind the figure; {self._article} {self.dimension} is wanted, like {self._examples}")
+            raise SizeError(
+                self.text,
+                f"no unit stands behind the figure; {self._article} {self.dimension} is wanted, like {self._examples}",
+            )
         dimension, factor = find_unit(unit)
         if dimension != self.dimension:
             what = f"measures {dimension}" if dimension else "is no unit known here"

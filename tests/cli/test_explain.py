@@ -111,7 +111,9 @@ def test_a_place_and_a_spare_for_it_are_told_once(capsys):
 
 def test_a_brass_ring_is_not_said_to_be_of_a_steel_bearing(capsys):
     """Its sizes are those of a bearing ring, the magnet lets it fall: neither what it is nor where it belongs is settled."""
-    status, out, _ = answer(capsys, "--machine", "bench-grinder", "ring", "47.00x39.00x13.95", "mic", "brass,", "not", "magnetic")
+    status, out, _ = answer(
+        capsys, "--machine", "bench-grinder", "ring", "47.00x39.00x13.95", "mic", "brass,", "not", "magnetic"
+    )
     words = re.sub(r"\s+", " ", out)
     assert status == 2
     assert "What was seen speaks against it" in words and "Where it belongs is open" in words
@@ -125,7 +127,11 @@ def test_a_bearing_itself_is_not_outside_the_bearings(capsys):
 
 
 def test_only_what_such_a_part_can_have_is_asked_for(capsys):
-    for part, absent in ((["ball", "6.33", "cal"], "bore"), (["nut", "across_flats=29.9", "cal"], "tabs"), (["split", "pin", "outside=2.8", "cal"], "thickness")):
+    for part, absent in (
+        (["ball", "6.33", "cal"], "bore"),
+        (["nut", "across_flats=29.9", "cal"], "tabs"),
+        (["split", "pin", "outside=2.8", "cal"], "thickness"),
+    ):
         out = answer(capsys, "--machine", "freight-tricycle", *part)[1]
         assert absent not in out.partition("NEXT")[2].partition("NOT VERIFIED")[0]
         assert "WHERE IT GOES" not in out
@@ -148,7 +154,9 @@ def test_an_empty_library_and_a_machine_without_references_are_said_so(capsys, t
     assert answer(capsys, *BY_HAND, "--library", tmp_path)[0] == 3
     for machine in ("bare", "other"):
         (tmp_path / machine).mkdir()
-    (tmp_path / "other/hub.toml").write_text((ROOT / "reference_assemblies/freight-tricycle/front-hub.toml").read_text())
+    (tmp_path / "other/hub.toml").write_text(
+        (ROOT / "reference_assemblies/freight-tricycle/front-hub.toml").read_text()
+    )
     status, _, err = answer(capsys, "--machine", "bare", "washer", "--library", tmp_path)
     assert status == 3
     assert "bare has no references" in err
@@ -175,7 +183,9 @@ def test_a_part_described_by_hand_is_no_entry_of_a_list(capsys):
 
 
 def test_a_part_may_be_of_the_other_machine_that_it_was_found_in(capsys):
-    status, out, _ = answer(capsys, "--machine", "freight-tricycle", "--found-in", "pinion-shaft", "shim ring", "44.90x35.10x0.502", "mic")
+    status, out, _ = answer(
+        capsys, "--machine", "freight-tricycle", "--found-in", "pinion-shaft", "shim ring", "44.90x35.10x0.502", "mic"
+    )
     assert status == 0
     assert "preload shim ring (OT-2412)" in re.sub(r"\s+", " ", out)
 
@@ -207,7 +217,13 @@ def test_a_part_that_may_be_a_retaining_one_is_never_said_to_have_no_home(capsys
     assert "Count it in: the circlip on the layshaft" in said
 
 
-@pytest.mark.parametrize(("part", "kept"), [("tab washer 61.0x40.3x1.75 mic", "what has a tab keeps something from turning"), ("split pin outside=9.1 cal", "a split pin keeps something on")])
+@pytest.mark.parametrize(
+    ("part", "kept"),
+    [
+        ("tab washer 61.0x40.3x1.75 mic", "what has a tab keeps something from turning"),
+        ("split pin outside=9.1 cal", "a split pin keeps something on"),
+    ],
+)
 def test_a_pin_or_a_tab_washer_of_nowhere_is_counted_in_all_the_same(part, kept, capsys):
     _, said = words(capsys, "--machine", "freight-tricycle", part)
     assert f"Count it in: {kept}, wherever it belongs." in said
@@ -216,14 +232,20 @@ def test_a_pin_or_a_tab_washer_of_nowhere_is_counted_in_all_the_same(part, kept,
 def test_a_name_against_the_sizes_is_said_and_the_sizes_count(capsys):
     _, said = words(capsys, "--machine", "freight-tricycle", "short collar 30.00x20.00x22.00 cal")
     assert "long collar (FT-1207)" in said
-    assert "It is called like the short collar (FT-1206) of freight-tricycle/front-hub, and is not like it: length 3.95 above 18.05." in said
+    assert (
+        "It is called like the short collar (FT-1206) of freight-tricycle/front-hub, and is not like it: length 3.95 above 18.05."
+        in said
+    )
 
 
 def test_a_mark_that_is_another_part_is_no_ground_and_settles_nothing(capsys):
     """A bearing with the sizes of a 6206 and the number of a 6205: one of the two was misread."""
     status, said = words(capsys, "--machine", "bilge-pump", "bearing marked 6205 62.0x30.0x16.0 cal")
     assert status == 2
-    assert "not settled: its mark is another one" in said and "Its mark 6205 is that of the 6205, and its sizes are not" in said
+    assert (
+        "not settled: its mark is another one" in said
+        and "Its mark 6205 is that of the 6205, and its sizes are not" in said
+    )
     status, said = words(capsys, "--machine", "bilge-pump", "bearing marked 6206 62.0x30.0x16.0 cal")
     assert status == 0 and "Identified by its sizes and its mark" in said
 
@@ -233,7 +255,9 @@ def test_a_mark_of_no_part_is_named_as_no_ground(capsys):
     assert status == 0 and "Identified by its sizes: washer under the axle nut" in said
 
 
-@pytest.mark.parametrize("part", ["spring bore=25.1 cal", "cap outside=47.0 cal", "key width=7.98 mic", "impeller nut M16x1.5"])
+@pytest.mark.parametrize(
+    "part", ["spring bore=25.1 cal", "cap outside=47.0 cal", "key width=7.98 mic", "impeller nut M16x1.5"]
+)
 def test_one_size_proves_no_part(part, capsys):
     machine = "freight-tricycle" if part.startswith("cap") else "bilge-pump"
     status, said = words(capsys, "--machine", machine, part)
@@ -241,7 +265,10 @@ def test_one_size_proves_no_part(part, capsys):
     assert "Shortlist of one, not settled: one size proves no part." in said
 
 
-@pytest.mark.parametrize(("machine", "part"), [("boat-trailer", "sleeve 1.688x1.250x.500 in mic"), ("bench-grinder", "felt ring 32.0x20.0x5.0 rule")])
+@pytest.mark.parametrize(
+    ("machine", "part"),
+    [("boat-trailer", "sleeve 1.688x1.250x.500 in mic"), ("bench-grinder", "felt ring 32.0x20.0x5.0 rule")],
+)
 def test_a_part_called_by_its_own_name_is_spoken_against_by_nothing(machine, part, capsys):
     """The kind that a word usually means ("sleeve": a spacer tube) is no slip of the pen where a part here is called so."""
     _, said = words(capsys, "--machine", machine, part)
@@ -252,7 +279,10 @@ def test_a_part_of_another_machine_is_found_there_and_counted_in(capsys):
     """Two machines on one bench: "no home found" of one machine would send the other's locking washer to the bin."""
     _, said = words(capsys, "--machine", "freight-tricycle", "tab washer 49.0x30.3x1.25 mic")
     assert "no home found in 3 references here." in said
-    assert "Of another machine, its sizes suit the tab washer of the shaft nut (BP-206) of bilge-pump/shaft-bearings; whether that one lacks any, nobody has compared." in said
+    assert (
+        "Of another machine, its sizes suit the tab washer of the shaft nut (BP-206) of bilge-pump/shaft-bearings; whether that one lacks any, nobody has compared."
+        in said
+    )
     assert "Count it in: the tab washer of the shaft nut" in said
     _, said = words(capsys, "--machine", "freight-tricycle", "ring", "number=OT-2412")
     assert "Of another machine, its mark suits the preload shim ring (OT-2412) of orchard-tractor/pinion-shaft" in said
@@ -306,7 +336,10 @@ def test_parts_that_nobody_takes_for_one_another_are_not_told_apart(capsys):
         assert "tells" not in said and "against" not in said
 
 
-@pytest.mark.parametrize(("part", "absent"), [("washer 29.8x17.1x6.02 mic", "6903"), ("gasket length=0.50 mic", "ISO 7089"), ("O-ring 34.0x3.0 cal", "M30")])
+@pytest.mark.parametrize(
+    ("part", "absent"),
+    [("washer 29.8x17.1x6.02 mic", "6903"), ("gasket length=0.50 mic", "ISO 7089"), ("O-ring 34.0x3.0 cal", "M30")],
+)
 def test_a_part_is_tried_against_what_it_may_be_taken_for(part, absent, capsys):
     """No washer is tried against a bearing, no O-ring against a washer."""
     out = answer(capsys, "--machine", "bilge-pump", part)[1]
@@ -314,5 +347,10 @@ def test_a_part_is_tried_against_what_it_may_be_taken_for(part, absent, capsys):
 
 
 def test_the_length_is_called_as_the_trade_calls_it(capsys):
-    for part, word in (("tube 28.0x20.3x58.01 mic", "length"), ("nut across_flats=29.9 cal length=15.0 cal", "height"), ("bearing 47.0x20.0x14.0 cal", "width"), ("washer 29.8x17.1x3.0 cal", "thickness")):
+    for part, word in (
+        ("tube 28.0x20.3x58.01 mic", "length"),
+        ("nut across_flats=29.9 cal length=15.0 cal", "height"),
+        ("bearing 47.0x20.0x14.0 cal", "width"),
+        ("washer 29.8x17.1x3.0 cal", "thickness"),
+    ):
         assert f"\n {word} " in answer(capsys, "--machine", "freight-tricycle", part)[1]

@@ -75,7 +75,10 @@ def test_one_lump_of_a_counted_place_is_swapped_without_the_other():
 
 def test_a_part_may_have_stood_between_two_that_were_swapped_and_be_put_back_by_the_second_swap():
     wanted = reference("nut< ring< plate hub", "nut< ring< collar>")
-    assert told(wanted, found("ring> plate collar< nut hub"))[0] == [("swapped", "ring", "nut"), ("swapped", "ring", "collar")]
+    assert told(wanted, found("ring> plate collar< nut hub"))[0] == [
+        ("swapped", "ring", "nut"),
+        ("swapped", "ring", "collar"),
+    ]
 
 
 WITNESS_ONCE_FAILED = [
@@ -106,7 +109,9 @@ def test_an_answer_about_counted_packs_mirror_pairs_or_closed_units_is_confirmed
 
 
 def test_a_closed_unit_found_loose_is_missing_from_its_place_and_not_also_extra():
-    wanted = reference("nut cage@left spacer cage@right hub", units={"cartridge": ("cage@left", "spacer", "cage@right")})
+    wanted = reference(
+        "nut cage@left spacer cage@right hub", units={"cartridge": ("cage@left", "spacer", "cage@right")}
+    )
     assert told(wanted, found("nut hub cartridge%"))[0] == [("missing", "cartridge")]
 
 
@@ -132,7 +137,9 @@ def test_one_piece_of_a_counted_pack_is_another_part():
         ),
     ],
 )  # fmt: skip
-def test_which_of_many_equal_plates_is_which_is_decided_before_an_answer_is_called_the_least(first, second, price, findings):
+def test_which_of_many_equal_plates_is_which_is_decided_before_an_answer_is_called_the_least(
+    first, second, price, findings
+):
     """Plates that agreed with their neighbours were held in blocks, and a dearer answer was called proved."""
     pack = Library(LIBRARY).reference("orchard-tractor/clutch-pack")
     list_ = found(first, second)

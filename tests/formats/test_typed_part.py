@@ -89,11 +89,17 @@ def test_inches_off_a_rule_are_good_to_a_sixty_fourth_also_where_they_are_whole(
 
 
 def test_an_instrument_at_the_end_counts_for_the_sizes_without_their_own():
-    assert how("bore 17.10 cal outside 29.90 thickness 3.00 mic") == {"bore": "calliper", "outside": "micrometer", "length": "micrometer"}
+    assert how("bore 17.10 cal outside 29.90 thickness 3.00 mic") == {
+        "bore": "calliper",
+        "outside": "micrometer",
+        "length": "micrometer",
+    }
     assert how("28 cal x 20 pin x 0.5 mic") == {"bore": "pin gauge", "outside": "calliper", "length": "micrometer"}
 
 
-@pytest.mark.parametrize("text", ["shim 45x35x0.5 mic no marking", "shim 45x35x0.5 no marking mic", "mic 45x35x0.5 shim, no marking"])
+@pytest.mark.parametrize(
+    "text", ["shim 45x35x0.5 mic no marking", "shim 45x35x0.5 no marking mic", "mic 45x35x0.5 shim, no marking"]
+)
 def test_no_marking_says_nothing_about_how_the_sizes_were_got(text):
     assert set(how(text).values()) == {"micrometer"}
 
@@ -157,7 +163,7 @@ def test_every_mistake_of_the_words_is_said_at_once():
     assert len(refusal.value.mistakes) == 2
 
 
-@given(st.text(alphabet="0123456789.,x /mic bored=±-inwashe?\"", max_size=40))
+@given(st.text(alphabet='0123456789.,x /mic bored=±-inwashe?"', max_size=40))
 def test_any_text_is_read_or_refused(text):
     try:
         read_typed_part([text])
@@ -168,7 +174,13 @@ def test_any_text_is_read_or_refused(text):
 figure = st.sampled_from(["17", "0.5", "1/2", "20,1", "M8", "-3", "2x", "1e3", "4th"])
 
 
-@given(st.lists(st.sampled_from(["washer", "shim", "painted", "mic", "cal", "not magnetic", "bore 17", "28x20x0.5"]), max_size=5), figure, st.randoms())
+@given(
+    st.lists(
+        st.sampled_from(["washer", "shim", "painted", "mic", "cal", "not magnetic", "bore 17", "28x20x0.5"]), max_size=5
+    ),
+    figure,
+    st.randoms(),
+)
 def test_no_figure_is_ever_passed_over(words, extra, random):
     """A figure beside the sizes is a size, a mark, or a mistake that names it; it never falls under the bench."""
     place = random.randint(0, len(words))
@@ -201,7 +213,10 @@ def test_a_slip_in_the_name_of_a_tool_is_never_passed_over(text):
         entry(text)
 
 
-@pytest.mark.parametrize(("text", "count"), [("3 balls 6.35 mic", 3), ("3 balls ball=6.35 mic", 3), ("2 thin washers 30x17x3", 2), ("washer 30x17x3", 1)])
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [("3 balls 6.35 mic", 3), ("3 balls ball=6.35 mic", 3), ("2 thin washers 30x17x3", 2), ("washer 30x17x3", 1)],
+)
 def test_how_many_there_are_may_stand_before_the_kind(text, count):
     assert entry(text).count == count
     assert "3" not in entry(text).what and len(entry(text).sizes) in (1, 3)
@@ -214,7 +229,11 @@ def test_a_figure_before_a_size_is_no_count():
 
 @pytest.mark.parametrize(
     ("text", "expected"),
-    [("nut M20x1.5 across_flats=30 cal", {"thread_diameter": 20, "thread_pitch": 1.5, "across_flats": 30}), ("nut M16", {"thread_diameter": 16}), ("bolt M8x1.25", {"thread_diameter": 8, "thread_pitch": 1.25})],
+    [
+        ("nut M20x1.5 across_flats=30 cal", {"thread_diameter": 20, "thread_pitch": 1.5, "across_flats": 30}),
+        ("nut M16", {"thread_diameter": 16}),
+        ("bolt M8x1.25", {"thread_diameter": 8, "thread_pitch": 1.25}),
+    ],
 )
 def test_a_nut_or_a_bolt_is_told_by_its_thread(text, expected):
     assert {name: reading.value_mm for name, reading in entry(text).sizes} == expected
@@ -228,5 +247,7 @@ def test_two_figures_far_apart_may_be_a_diameter_and_a_thickness(text):
 
 
 def test_a_size_in_mm_before_one_in_inches_is_said_to_be_taken_in_inches():
-    with pytest.raises(InputError, match=r'counts for every size without its own: write "10.3 mm" if\s+it is not in in'):
+    with pytest.raises(
+        InputError, match=r'counts for every size without its own: write "10.3 mm" if\s+it is not in in'
+    ):
         read_typed_part(["washer", "bore=10.3", "outside=.812 in", "length=.065 in"])

@@ -57,7 +57,9 @@ class Bench:
         return compare(self.job.reference, self.job.found)
 
 
-def front_hub(bench: Bench, *, collars: tuple[str, str] = ("18.01", "22.01"), tube: str = "58.00", seal: str = "1") -> None:
+def front_hub(
+    bench: Bench, *, collars: tuple[str, str] = ("18.01", "22.01"), tube: str = "58.00", seal: str = "1"
+) -> None:
     """A whole front hub off, by numbers alone: collar lengths, tube length and which way the right seal pointed."""
     bench.skip_to("part:")
     bench.say("", "2", "2", "1")  # axle nut: spanner, flange toward the washer, nothing moved

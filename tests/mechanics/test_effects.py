@@ -221,6 +221,12 @@ def test_a_different_part_that_nobody_measured_leaves_the_change_open():
 SHIMS = reference("leg! shim*4 cap", sizes={"shim": {"length": (0.3, 0.29, 0.31)}, "cap": {"length": (3.0,)}})
 
 
+def test_one_piece_of_a_pack_that_is_another_part_changes_the_pack_by_its_own_difference():
+    """0.50 for one of four that are 0.30: the other three are what they should be."""
+    said = told(SHIMS, DifferentPart(places=("shim",), entries=(1,)), found("?shim/length=0.5±0.01 shim*3"))
+    assert said["stacks"] == {"stack 1": 0.2}
+
+
 @pytest.mark.parametrize("pieces, change", [(3, -0.3), (6, 0.6)])
 def test_pieces_too_many_or_too_few_change_the_stack_by_theirs(pieces, change):
     finding = CountDiffers(places=("shim",), entries=(1,), wanted=4, found=pieces)

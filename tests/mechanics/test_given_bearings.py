@@ -29,7 +29,12 @@ HUB = LIBRARY.reference("freight-tricycle/front-hub")
 def hub(**bearing):
     """The front hub with this said of its bearings; `sizes` are more sizes."""
     more = tuple(bearing.pop("sizes", {}).items())
-    return replace(HUB, parts=tuple(replace(part, sizes=(*part.sizes, *more), **bearing) if part.id == "bearing" else part for part in HUB.parts))
+    return replace(
+        HUB,
+        parts=tuple(
+            replace(part, sizes=(*part.sizes, *more), **bearing) if part.id == "bearing" else part for part in HUB.parts
+        ),
+    )
 
 
 def end_float(own, arrangement: Arrangement | None = None):
@@ -51,7 +56,9 @@ def test_a_play_read_in_its_place_is_worth_more_than_a_clearance_group():
 
 def test_a_play_that_a_list_gives_counts_before_that_of_the_reference():
     own = hub(sizes={"axial_play": size(0.10, 0.09, 0.11)})
-    readings = Readings(places={(place, "axial_play"): reading(0.16, 0.01) for place in ("bearing@left", "bearing@right")})
+    readings = Readings(
+        places={(place, "axial_play"): reading(0.16, 0.01) for place in ("bearing@left", "bearing@right")}
+    )
     plain = as_wanted(own)
     seen = replace(plain, ruler=replace(plain.ruler, readings=readings))
     assert 0.16 < end_float(own, seen).usual < 0.175
@@ -70,7 +77,9 @@ def test_a_static_rating_that_is_given_is_the_limit():
     c0 = Amount(text="6.55 kN", dimension="force", nominal=6550.0)
     limit = static_limit(hub(static_rating=c0).part("bearing"))
     assert (limit.force_n, limit.called) == (3275.0, "half of its static rating")
-    pinion = replace(LIBRARY.reference("orchard-tractor/pinion-shaft").part("bearing"), static_rating=replace(c0, nominal=20_000.0))
+    pinion = replace(
+        LIBRARY.reference("orchard-tractor/pinion-shaft").part("bearing"), static_rating=replace(c0, nominal=20_000.0)
+    )
     assert static_limit(pinion).force_n == pytest.approx(20_000 / 0.26)  # Y0 of 40 degrees, ISO 76
 
 
@@ -90,7 +99,14 @@ def test_what_is_given_is_read_and_written_back(tmp_path):
     assert read_reference(again).part("bearing") == part
 
 
-@pytest.mark.parametrize(("line", "said"), [("balls = 1", "balls"), ('static_rating = "0 N"', "static rating is above 0"), ('axial_play = "soft"', "axial_play")])
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("balls = 1", "balls"),
+        ('static_rating = "0 N"', "static rating is above 0"),
+        ('axial_play = "soft"', "axial_play"),
+    ],
+)
 def test_what_can_be_no_bearing_is_refused_with_its_line(tmp_path, line, said):
     with pytest.raises(InputError) as told:
         read_reference(written(tmp_path, line))

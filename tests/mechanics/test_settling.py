@@ -28,8 +28,18 @@ OURS = replace(nut_hub(), joints=(FIXED,))
 
 def pinned(*members: str, face: float = 24.0) -> tuple:
     """Rings between the head and the nut of a bolt, all of steel, 20 long, 10/24; head and nut press on all of their face."""
-    plain = reference(f"bolt {' '.join(members)} nut", sizes={name.split("*")[0]: {"length": (20.0,), "bore": (10.0,), "outside": (24.0,)} for name in members})
-    joint = Joint(name="bolt", clamps=(members[0].split("*")[0], members[-1].split("*")[0]), thread="M10x1.5", torque=torque(40), friction=(0.14, 0.14), face=size(face))
+    plain = reference(
+        f"bolt {' '.join(members)} nut",
+        sizes={name.split("*")[0]: {"length": (20.0,), "bore": (10.0,), "outside": (24.0,)} for name in members},
+    )
+    joint = Joint(
+        name="bolt",
+        clamps=(members[0].split("*")[0], members[-1].split("*")[0]),
+        thread="M10x1.5",
+        torque=torque(40),
+        friction=(0.14, 0.14),
+        face=size(face),
+    )
     return replace(plain, joints=(joint,)), joint
 
 
@@ -81,7 +91,13 @@ def test_no_joint_loses_more_than_it_has():
 
 def test_a_longer_stack_of_the_same_parts_loses_less():
     short, joint = pinned("ring-1")
-    long = replace(short, parts=tuple(replace(part, sizes=(("length", size(80.0)), *part.sizes[1:])) if part.sizes else part for part in short.parts))
+    long = replace(
+        short,
+        parts=tuple(
+            replace(part, sizes=(("length", size(80.0)), *part.sizes[1:])) if part.sizes else part
+            for part in short.parts
+        ),
+    )
     losses = [settling(as_wanted(own), joint, 40e3, thread_of(joint)).loss_n.usual for own in (short, long)]
     assert losses[1] < 0.5 * losses[0]
 
@@ -92,12 +108,16 @@ def test_where_the_bearings_have_play_the_network_loses_what_the_row_of_springs_
     (loop,) = [loop for loop in OURS.loops if loop.name == "seat gap"]
     pulls = []
     for settled in (False, True):
-        network, drawn, _ = ClampedNetwork(arrangement, FIXED, loop, unknowns, False).state(60e3, thread, COLD, settled=settled)
+        network, drawn, _ = ClampedNetwork(arrangement, FIXED, loop, unknowns, False).state(
+            60e3, thread, COLD, settled=settled
+        )
         pulls.append(float(np.ravel(solve(network, drawn).forces[AXLE])[0]))
     soft, length = grip_softness(unknowns, arrangement, FIXED)
     axle = MODULUS_MPA["steel"] * thread.stress_area_mm2 / length
     faces = pairs_of_faces(arrangement, FIXED)
-    by_row = embedding_loss(faces=faces, bolt_n_per_mm=axle, stack_n_per_mm=1 / soft, face_mm=FACE_MM[1], thread_mm=ENDS_AND_THREAD_MM)
+    by_row = embedding_loss(
+        faces=faces, bolt_n_per_mm=axle, stack_n_per_mm=1 / soft, face_mm=FACE_MM[1], thread_mm=ENDS_AND_THREAD_MM
+    )
     assert pulls[0] - pulls[1] == pytest.approx(by_row, rel=0.02)
 
 

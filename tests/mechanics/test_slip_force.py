@@ -37,7 +37,14 @@ def lame(d: float, overlap: float, hollow: float, wide: float, e_in: float, e_ou
     (20.0, 0.01, 0.0, 28.0, 206e3, 206e3), (47.0, 0.025, 39.0, 70.0, 206e3, 70e3), (35.0, 0.02, 12.0, 45.0, 206e3, 206e3),
 ])  # fmt: skip
 def test_the_pressure_is_that_of_two_thick_rings(d, overlap, hollow, wide, e_in, e_out):
-    ours = pressure(diameter_mm=d, overlap_mm=overlap, inside_bore_mm=hollow, outside_mm=wide, inside_mpa=e_in, outside_part_mpa=e_out)
+    ours = pressure(
+        diameter_mm=d,
+        overlap_mm=overlap,
+        inside_bore_mm=hollow,
+        outside_mm=wide,
+        inside_mpa=e_in,
+        outside_part_mpa=e_out,
+    )
     assert ours == pytest.approx(lame(d, overlap, hollow, wide, e_in, e_out), rel=1e-9)
 
 
@@ -65,7 +72,9 @@ def test_the_pinion_bearings_are_tight_on_their_shaft_and_may_be_tight_in_the_we
     by_hand = 0.12 * 206e3 / 2 * 0.015 * 35 / 37 / 35 * (1 - (35 / 46.1) ** 2) * 3.14159265 * 35 * 17
     assert inner.usual == pytest.approx(by_hand, rel=1e-6)
     assert outer.usual == 0 < outer.most
-    assert joint_forces(as_wanted(reference), reference.joints[0]).loops[0].press_fits == tuple(slip_forces(as_wanted(reference), loop))
+    assert joint_forces(as_wanted(reference), reference.joints[0]).loops[0].press_fits == tuple(
+        slip_forces(as_wanted(reference), loop)
+    )
 
 
 def test_a_fit_that_nobody_gives_holds_nothing_that_could_be_told():

@@ -21,8 +21,13 @@ def warm(play: tuple[float, float], force: tuple[float, float], limit: StaticLim
 
 
 def test_play_that_is_left_and_play_that_is_used_up():
-    assert warm((0.02, 0.05), (0, 0)) == "then, all of it at 60 °C: gap 0.02 to 0.05 (0.02 less by length, nothing by the races); no preload"
-    assert warm((-0.04, -0.02), (600, 2000)).endswith("overlap 0.02 to 0.04 (0.02 less by length, nothing by the races); preload 600 N to 2.0 kN")
+    assert (
+        warm((0.02, 0.05), (0, 0))
+        == "then, all of it at 60 °C: gap 0.02 to 0.05 (0.02 less by length, nothing by the races); no preload"
+    )
+    assert warm((-0.04, -0.02), (600, 2000)).endswith(
+        "overlap 0.02 to 0.04 (0.02 less by length, nothing by the races); preload 600 N to 2.0 kN"
+    )
 
 
 def test_near_nothing_it_may_be_either():
@@ -31,7 +36,9 @@ def test_near_nothing_it_may_be_either():
 
 def test_past_the_static_rating_no_figure_is_told():
     limit = StaticLimit(force_n=1500.0, called="an estimated static rating along the axis")
-    assert warm((-0.04, -0.02), (600, 2000), limit).endswith("; preload 600 N to beyond an estimated static rating along the axis, about 1.5 kN")
+    assert warm((-0.04, -0.02), (600, 2000), limit).endswith(
+        "; preload 600 N to beyond an estimated static rating along the axis, about 1.5 kN"
+    )
     assert "no figure holds there" in warm((-0.04, -0.02), (1600, 2000), limit)
 
 

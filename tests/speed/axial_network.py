@@ -128,7 +128,9 @@ def main() -> None:
         ours, other = by_turns(lambda network=network, drawn=drawn: solve(network, drawn), run)
         out = run()
         met = "" if out <= ENOUGH else ", never balanced so well"
-        print(f"{name:<44}{ours * 1e3:10.3f}{other * 1e3:10.1f}{other / ours:8.0f}   (aim: at least 20; minimiser out by {out:.1e} of the largest force{met})")
+        print(
+            f"{name:<44}{ours * 1e3:10.3f}{other * 1e3:10.1f}{other / ours:8.0f}   (aim: at least 20; minimiser out by {out:.1e} of the largest force{met})"
+        )
     generator = np.random.default_rng(1)
     draws = 10_000
     tubes = 58.2 + generator.uniform(-0.02, 0.02, draws)
@@ -136,7 +138,9 @@ def main() -> None:
     many = best(lambda: solve(hub(tube=tubes, pull=pulls), DRAWN), 2)
     single = [minimiser(hub(tube=float(t), pull=float(p)), DRAWN, float(p)) for t, p in zip(tubes[:20], pulls[:20])]
     singly = best(lambda: [each() for each in single], 2) * draws / len(single)
-    print(f"{'10,000 variants of a hub':<44}{many * 1e3:10.0f}{singly * 1e3:10.0f}{singly / many:8.0f}   (aim: at least 100)")
+    print(
+        f"{'10,000 variants of a hub':<44}{many * 1e3:10.0f}{singly * 1e3:10.0f}{singly / many:8.0f}   (aim: at least 100)"
+    )
     for count in (500, 5_000, 20_000):
         faces = [f"f{i}" for i in range(count + 1)]
         stack = Network(
@@ -144,11 +148,16 @@ def main() -> None:
             fixed={"f0": 0.0}, loads={faces[-1]: -5e3},
         )  # fmt: skip
         start = {face: 1.0 * i for i, face in enumerate(faces)}
-        matrix = diags_array([-np.ones(count - 1), 2 * np.ones(count), -np.ones(count - 1)], offsets=[-1, 0, 1]).tocsc() * 1e5
+        matrix = (
+            diags_array([-np.ones(count - 1), 2 * np.ones(count), -np.ones(count - 1)], offsets=[-1, 0, 1]).tocsc()
+            * 1e5
+        )
         steps = solve(stack, start).steps
         ours, other = by_turns(partial(solve, stack, start), partial(spsolve, matrix, np.ones(count)), each=4)
         other *= steps
-        print(f"{f'{count:,} elements in a row, {steps} steps':<44}{ours * 1e3:10.1f}{other * 1e3:10.1f}{ours / other:8.1f}   (aim: ours at most 5 times)")
+        print(
+            f"{f'{count:,} elements in a row, {steps} steps':<44}{ours * 1e3:10.1f}{other * 1e3:10.1f}{ours / other:8.1f}   (aim: ours at most 5 times)"
+        )
 
 
 if __name__ == "__main__":

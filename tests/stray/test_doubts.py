@@ -15,7 +15,10 @@ WASHERS = tuple(item for item in standard() if item.kind == "washer")
 
 def ring(bore, outside, length, u=0.005):
     sizes = {"bore": bore, "outside": outside, "length": length}
-    return Stray(what="ring", taken=tuple(Taken(name=name, text="", value_mm=value, u_mm=u, how="") for name, value in sizes.items()))
+    return Stray(
+        what="ring",
+        taken=tuple(Taken(name=name, text="", value_mm=value, u_mm=u, how="") for name, value in sizes.items()),
+    )
 
 
 def test_a_size_ten_times_too_large_is_the_odd_one():

@@ -18,13 +18,18 @@ REAR = LIBRARY.reference("freight-tricycle/rear-hub")
 
 def bench(reference, *findings, entries=()):
     found = Found(reference=reference.id, revision=reference.revision, entries=entries)
-    own = Assembly(reference=reference, found=found, explanation=Explanation(findings=findings, notes=(), line=(), price=0))
+    own = Assembly(
+        reference=reference, found=found, explanation=Explanation(findings=findings, notes=(), line=(), price=0)
+    )
     return Bench(assemblies=(own,))
 
 
 def part(kind, bore, outside, length, **more):
     sizes = {"bore": bore, "outside": outside, "length": length}
-    taken = tuple(Taken(name=name, text="", value_mm=value, u_mm=0.03 if name == "bore" else 0.005, how="") for name, value in sizes.items())
+    taken = tuple(
+        Taken(name=name, text="", value_mm=value, u_mm=0.03 if name == "bore" else 0.005, how="")
+        for name, value in sizes.items()
+    )
     return Stray(what=kind, kind=kind, taken=taken, **more)
 
 
@@ -63,7 +68,10 @@ def test_used_parts_are_seldom_of_a_newly_built_assembly():
     own = bench(PINION, Missing(places=("preload-shim",)))
     shares = []
     for built in ("", "new"):
-        answer = explain(part("shim ring", 35.1, 44.9, 0.5, home_list=PINION.id, conditions=("used",)), Bench(assemblies=own.assemblies, built=built))
+        answer = explain(
+            part("shim ring", 35.1, 44.9, 0.5, home_list=PINION.id, conditions=("used",)),
+            Bench(assemblies=own.assemblies, built=built),
+        )
         shares.append(next(reason.share for reason in answer.origin.ranked if reason.origin.kind == "here"))
     assert shares[1] < shares[0]
 

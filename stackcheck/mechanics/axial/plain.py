@@ -22,7 +22,9 @@ STEPS = 12
 Found = tuple[Iterable[str], list[float], list[float], float, int]
 
 
-def balance(elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, float], start: Mapping[str, float]) -> Found | None:
+def balance(
+    elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, float], start: Mapping[str, float]
+) -> Found | None:
     """The faces and where they are, the force of every element, the largest force out of balance and the steps.
 
     None for what is left to `newton`: more than a few elements or steps, many variants, values that it refuses.
@@ -34,7 +36,9 @@ def balance(elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapp
         return None
     number = {face: i for i, face in enumerate(fixed)}
     still, met = len(number), number.setdefault
-    parts = [(met(each.a, len(number)), met(each.b, len(number)), each.law, [*map(float, each.values)]) for each in elements]
+    parts = [
+        (met(each.a, len(number)), met(each.b, len(number)), each.law, [*map(float, each.values)]) for each in elements
+    ]
     if any(min(values[STIFFNESS[law]]) <= 0 for _, _, law, values in parts):
         return None
     loaded = [(met(face, len(number)), float(load)) for face, load in loads.items()]
