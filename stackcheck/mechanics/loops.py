@@ -160,7 +160,8 @@ def _ends(arrangement: Arrangement, loop: Loop, stack: str) -> tuple[int, int]:
 
 
 def _position(arrangement: Arrangement, stack: str, place: str) -> int | None:
-    homes = [member.standing.home for member in arrangement.members(stack)]
+    """Where the part of a place stands in a stack; None where it is not there, or was moved: beside it lies no such gap."""
+    homes = [member.standing.home if member.place is not None else None for member in arrangement.members(stack)]
     return homes.index(place) if place in homes else None
 
 
