@@ -131,6 +131,9 @@ class _Builder:
         path, what = ("off", index), f"entry {index + 1}"
         end = self._end(table.end, path, what)
         part = self._part(table, path, what)
+        if part is None and any(lump in (table.what or "").lower() for lump in ("stuck together", "as one lump")):
+            wanted = "write one [[off]] for each of its parts, all but the last with stuck_to_next = true"
+            self.reader.mistake(path + ("what",), f"{what}: a lump in one entry", wanted, said=table.what)
         kind = table.kind or ("" if part else self.words.kind_called(table.what or ""))
         marked = table.number or designation_in(table.what or "")
         sizes = self._sizes(table, kind or self.words.kind_of_part(part), path, what)
