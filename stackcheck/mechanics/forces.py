@@ -6,7 +6,8 @@ network (`stackcheck.mechanics.axial`), with everything that is not known as a r
 preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed: the answer names
 what is missing.
 
-Left out: tilt, bending, radial load, the slip force of fits, yield, time (common practice of an axial sum, no source).
+Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source). `radial_load`,
+`slip_force` and `crushing` tell of the last three by themselves.
 """
 
 from __future__ import annotations
@@ -109,7 +110,7 @@ class JointForces(Value, kw_only=True):
     @property
     def is_unclamped(self) -> bool:
         """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
-        return self.thread_room is not None and self.thread_room.most_mm < 0
+        return _meets_its_end(self.thread_room)
 
     @property
     def may_be_unclamped(self) -> bool:
@@ -204,7 +205,6 @@ def _joint(
 
 
 def _meets_its_end(room: Interval | None) -> bool:
-    """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
     return room is not None and room.most_mm < 0
 
 

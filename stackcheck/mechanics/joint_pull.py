@@ -17,12 +17,12 @@ from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
 from stackcheck.mechanics.clamp import ends_the_pull, grip
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
-from stackcheck.mechanics.pressed_faces import RINGS, TURNED, pressed_faces
+from stackcheck.mechanics.pressed_faces import TURNED, pressed_faces, pressed_ring
 from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.thread_end import is_face
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
-from stackcheck.model.part import RING_BEARINGS, Amount
+from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint
 
 
@@ -144,17 +144,10 @@ def _softness(
         return 0.0, 0.0
     if term is None:
         raise Missing(ruler.needs_length(member.standing))
-    if (
-        part is not None
-        and part.kind in RING_BEARINGS
-        and through in RINGS
-        and part.size("bore")
-        and part.size("outside")
-    ):
-        return 1 / ring_stiffness(part, RINGS[through]), term.interval.nominal_mm
-    return 1 / body_stiffness(
-        unknowns, ruler, member.standing, term.interval.nominal_mm, pressing
-    ), term.interval.nominal_mm
+    length = term.interval.nominal_mm
+    if ring := pressed_ring(part, through):
+        return 1 / ring_stiffness(part, ring), length
+    return 1 / body_stiffness(unknowns, ruler, member.standing, length, pressing), length
 
 
 def asked(unknowns: Unknowns, name: str, amount: Amount) -> Any:

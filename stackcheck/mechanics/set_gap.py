@@ -33,6 +33,7 @@ from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop, Reference
 from stackcheck.value import Value, replace
@@ -120,10 +121,11 @@ def _answers(
     answers["float_mm"] = _dial(pair.network(asked))
     if not heat.is_warm:
         return answers
-    by_length, by_races = pair.by_length(heat), pair.by_races(heat)
-    warm = pair.network(asked + by_length + sum(by_races))
+    by_length, by_races = pair.by_length(heat), sum(pair.by_races(heat))
+    then = asked + by_length + by_races
+    warm = pair.network(then)
     return answers | {
-        "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(sum(by_races)), "then_mm": np.ravel(asked + by_length + sum(by_races)),
+        "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(by_races), "then_mm": np.ravel(then),
         "then_reads_mm": _dial(warm), "then_n": np.ravel(np.abs(solve(warm).forces["nut"])),
     }  # fmt: skip
 
@@ -221,7 +223,7 @@ class _Pair:
         ]
 
 
-def _standing(arrangement: Arrangement, place: str) -> Any:
+def _standing(arrangement: Arrangement, place: str) -> Standing:
     for stack in arrangement.reference.stacks:
         for member in arrangement.members(stack.name):
             if member.standing.home == place and arrangement.ruler.part(member.standing) is not None:
