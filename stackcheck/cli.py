@@ -6,17 +6,23 @@ that needs them, so that `--help` and a short comparison start quickly.
 
 from __future__ import annotations
 
-import argparse
 import gc
 import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from types import SimpleNamespace
 from typing import NoReturn
 
 from stackcheck import __version__
+from stackcheck.aside import Aside
 from stackcheck.commands.common import COULD_NOT_RUN, DONE
 from stackcheck.errors import InputError
+
+# Our help is in English alone: a translation of every word of argparse would be looked for on the disk.
+_ENGLISH = SimpleNamespace(gettext=lambda text: text, ngettext=lambda one, more, count: one if count == 1 else more)
+with Aside({"gettext": _ENGLISH}):
+    import argparse
 
 COMMANDS = (
     "compare", "draw", "stack", "choose", "stray", "find", "gauges", "points", "references", "job", "record", "putting_right",

@@ -7,8 +7,6 @@ because somebody who mends one file wants to see them together. Findings about a
 
 from __future__ import annotations
 
-import textwrap
-
 from stackcheck.value import Value
 
 
@@ -54,12 +52,21 @@ _MOST_SHOWN = 60
 
 def _printable(text: str) -> str:
     """The text with a blank for every tab and a mark for everything else that a terminal would obey."""
-    return "".join(sign if sign.isprintable() else " " if sign == "\t" else "\N{REPLACEMENT CHARACTER}" for sign in text)
+    return "".join(
+        sign if sign.isprintable() else " " if sign == "\t" else "\N{REPLACEMENT CHARACTER}" for sign in text
+    )
 
 
 def _wrapped(text: str, margin: str, width: int = _WIDEST) -> list[str]:
+    import textwrap  # only here: a look-up that finds something needs none
+
     return textwrap.wrap(
-        _printable(text), width, initial_indent=margin, subsequent_indent=margin, break_long_words=False, break_on_hyphens=False
+        _printable(text),
+        width,
+        initial_indent=margin,
+        subsequent_indent=margin,
+        break_long_words=False,
+        break_on_hyphens=False,
     )
 
 

@@ -6,18 +6,18 @@ that was a quarter of a whole comparison. A msgspec structure has them ready. py
 
 from __future__ import annotations
 
-import sys
 from types import SimpleNamespace
 
-# What msgspec loads and we do not use takes longer to load than msgspec: `typing_extensions` for names that `typing` has
-# since 3.11, `uuid` for a type that none of our values holds. Both stand aside meanwhile, unless somebody has them already.
-_ASIDE = {"typing_extensions": None, "uuid": SimpleNamespace(UUID=type("UUID", (), {}), SafeUUID=SimpleNamespace(unknown=None))}
-_ASIDE = {name: stand_in for name, stand_in in _ASIDE.items() if name not in sys.modules and "msgspec" not in sys.modules}
-sys.modules.update(_ASIDE)  # type: ignore[arg-type]
-import msgspec
+from stackcheck.aside import Aside
 
-for name in _ASIDE:
-    del sys.modules[name]
+# Names that `typing` has since 3.11, a type that none of our values holds, descriptions of types and of JSON that nobody
+# asks us for: they take longer to load than msgspec.
+_UNUSED = {
+    "typing_extensions": None, "uuid": SimpleNamespace(UUID=type("UUID", (), {}), SafeUUID=SimpleNamespace(unknown=None)),
+    "msgspec.inspect": SimpleNamespace(), "msgspec._json_schema": SimpleNamespace(schema=None, schema_components=None),
+}  # fmt: skip
+with Aside(_UNUSED):
+    import msgspec
 
 replace = msgspec.structs.replace
 """The same value with some of its fields changed."""

@@ -33,7 +33,13 @@ ENTRY = re.compile(
 
 
 def size(nominal: float, least: float | None = None, most: float | None = None) -> Size:
-    return Size(text=f"{nominal} mm", nominal_mm=nominal, least_mm=least, most_mm=most, limits_from="written" if least is not None else "")
+    return Size(
+        text=f"{nominal} mm",
+        nominal_mm=nominal,
+        least_mm=least,
+        most_mm=most,
+        limits_from="written" if least is not None else "",
+    )
 
 
 def reading(value: float, good_to: float = 0.02, how: str = "calliper") -> Reading:

@@ -9,7 +9,11 @@ from hypothesis import strategies as st
 ROOT = Path(__file__).parents[1]
 LIBRARY = ROOT / "reference_assemblies"
 GOOD_LIBRARY = ROOT / "tests" / "good_library"
-REAL_FILES = [path for folder in ("reference_assemblies", "examples/generations") for path in sorted((ROOT / folder).glob("*/*.toml"))]
+REAL_FILES = [
+    path
+    for folder in ("reference_assemblies", "examples/generations")
+    for path in sorted((ROOT / folder).glob("*/*.toml"))
+]
 REAL_FILES += sorted((ROOT / "examples").glob("*.toml"))
 
 words = st.text(
@@ -25,7 +29,11 @@ def sizes(draw) -> str:
     """A size as a drawing gives it."""
     figure, unit = draw(figures), draw(units)
     limits = draw(st.sampled_from(["", " ±0.01", " +0.02/-0.01", " +0.1/0", " (sheet 3)"]))
-    fit = draw(st.sampled_from(["20 H8", "35 k6", "47 N7", "1 1/2 in ±1/64 in", "18.35..18.45 mm", "60 thou", ".060 in", "0,5 mm"]))
+    fit = draw(
+        st.sampled_from(
+            ["20 H8", "35 k6", "47 N7", "1 1/2 in ±1/64 in", "18.35..18.45 mm", "60 thou", ".060 in", "0,5 mm"]
+        )
+    )
     return draw(st.sampled_from([f"{figure}{unit}{limits}", fit]))
 
 
@@ -40,27 +48,47 @@ def reference_trees(draw) -> dict:
     names = draw(st.lists(ids, min_size=3, max_size=7, unique=True))
     parts = {}
     for name in names:
-        parts[name] = {"name": draw(words), "kind": draw(st.sampled_from(["collar", "washer", "hub"])), "feature": "flange"}
+        parts[name] = {
+            "name": draw(words),
+            "kind": draw(st.sampled_from(["collar", "washer", "hub"])),
+            "feature": "flange",
+        }
         parts[name] |= _some(
             draw, number=words, length=sizes(), seat=sizes(), inner_standout=st.just("-0.1 mm ±0.02"), accepts=st.lists(words, max_size=2),
             material=words, fixed=st.booleans(), note=words, duty=st.just(["brake", "pair: " + names[0]]),
         )  # fmt: skip
-    parts[names[0]] = {"name": "Bearing", "standard": draw(st.sampled_from(["6204", "6205 C3", "ISO 7089 M16"]))} | _some(
-        draw, length=sizes(), also=st.lists(words, max_size=2), same_both_ways=st.booleans()
-    )
+    parts[names[0]] = {
+        "name": "Bearing",
+        "standard": draw(st.sampled_from(["6204", "6205 C3", "ISO 7089 M16"])),
+    } | _some(draw, length=sizes(), also=st.lists(words, max_size=2), same_both_ways=st.booleans())
     order = [name if index else f"{name}@left" for index, name in enumerate(names)]
     items = []
     for name in order:
-        extra = _some(draw, toward=st.sampled_from(["left", "right", "away from right"]), count=st.integers(1, 9), may_be_absent=words)
+        extra = _some(
+            draw,
+            toward=st.sampled_from(["left", "right", "away from right"]),
+            count=st.integers(1, 9),
+            may_be_absent=words,
+        )
         if name == order[0]:
             extra.pop("toward", None)
         items.append({"place": name} | extra if extra else name)
-    gap = {"gap": draw(words)} | _some(draw, least=st.just("0.1 mm"), most=st.sampled_from(["4 mm", "1 in"]), set_by=words, clamped=st.booleans())
+    gap = {"gap": draw(words)} | _some(
+        draw, least=st.just("0.1 mm"), most=st.sampled_from(["4 mm", "1 in"]), set_by=words, clamped=st.booleans()
+    )
     items.insert(1, gap)
-    limit = {"what": draw(words), "between": [order[0], f"{order[1]}/left"], "least": "-0,1 mm"} | _some(draw, most=st.just("60 thou"), source=words)
-    pairing = {"what": draw(words), "outer": [names[0], "bore"], "inner": [names[0], "outside"]} | _some(draw, least=st.just("0.1 thou"))
-    joint = {"name": draw(words), "clamps": order[:2]} | _some(draw, torque=st.just("40 N·m"), angle=st.just("1/4 turn"), note=words)
-    support = {"place": order[1]} | _some(draw, stiffness=st.just("180 N/mm"), floating=st.booleans(), free_position=st.just("-1 mm"))
+    limit = {"what": draw(words), "between": [order[0], f"{order[1]}/left"], "least": "-0,1 mm"} | _some(
+        draw, most=st.just("60 thou"), source=words
+    )
+    pairing = {"what": draw(words), "outer": [names[0], "bore"], "inner": [names[0], "outside"]} | _some(
+        draw, least=st.just("0.1 thou")
+    )
+    joint = {"name": draw(words), "clamps": order[:2]} | _some(
+        draw, torque=st.just("40 N·m"), angle=st.just("1/4 turn"), note=words
+    )
+    support = {"place": order[1]} | _some(
+        draw, stiffness=st.just("180 N/mm"), floating=st.booleans(), free_position=st.just("-1 mm")
+    )
     assembly = {
         "id": "bench", "title": draw(words), "revision": draw(words), "ends": ["left", "right"], "ends_seen_from": draw(words),
         "source": {"kind": "own record", "state": draw(words)},
@@ -78,7 +106,10 @@ def reference_trees(draw) -> dict:
 
 
 readings = st.builds(
-    lambda figure, unit, how: figure + unit + how, figures, units, st.sampled_from(["", " cal", " mic", " rule", " ±0.02", " (rusty)"])
+    lambda figure, unit, how: figure + unit + how,
+    figures,
+    units,
+    st.sampled_from(["", " cal", " mic", " rule", " ±0.02", " (rusty)"]),
 )
 
 
@@ -111,7 +142,9 @@ def spoiled(draw, text: str) -> str:
         end = min(len(text), start + draw(st.integers(0, 40)))
         piece = draw(
             st.text(max_size=6)
-            | st.sampled_from(['"', "'", "[", "]", "{", "}", "=", "[[off]]", "\n", "\x00", "nan", "1e999", "-", "[" * 60, "é", "\\"])
+            | st.sampled_from(
+                ['"', "'", "[", "]", "{", "}", "=", "[[off]]", "\n", "\x00", "nan", "1e999", "-", "[" * 60, "é", "\\"]
+            )
         )
         match draw(st.sampled_from(["cut", "double", "replace", "insert", "lines"])):
             case "cut":

@@ -28,7 +28,13 @@ def run(tmp_path):
         (tmp_path / ".ci").mkdir()
         shutil.copy(ROOT / ".ci/run", tmp_path / ".ci/run")
         (tmp_path / "README.md").write_text(f"words\n\n```sh tests\n{command}\n```\nmore\n```sh\necho not this\n```\n")
-        done = subprocess.run([programs / "bash", tmp_path / ".ci/run"], env={"PATH": str(programs)}, capture_output=True, text=True, check=False)
+        done = subprocess.run(
+            [programs / "bash", tmp_path / ".ci/run"],
+            env={"PATH": str(programs)},
+            capture_output=True,
+            text=True,
+            check=False,
+        )
         return done.returncode, done.stdout + done.stderr, asked.read_text().splitlines() if asked.exists() else []
 
     return run
@@ -45,7 +51,11 @@ def test_a_chromium_that_is_there_is_left_alone(run):
 
 def test_one_that_is_missing_is_installed_without_a_question(run):
     status, told, asked = run()
-    assert status == 0 and told.endswith("the tests ran\n") and [line.split()[0] for line in asked] == ["update", "install"]
+    assert (
+        status == 0
+        and told.endswith("the tests ran\n")
+        and [line.split()[0] for line in asked] == ["update", "install"]
+    )
     assert asked[1].split()[-1] == "chromium" and "-qy" in asked[1]
 
 

@@ -8,7 +8,11 @@ import pytest
 
 import stackcheck
 
-MODULES = sorted(module.name for module in pkgutil.walk_packages(stackcheck.__path__, "stackcheck.") if not module.name.endswith("__main__"))
+MODULES = sorted(
+    module.name
+    for module in pkgutil.walk_packages(stackcheck.__path__, "stackcheck.")
+    if not module.name.endswith("__main__")
+)
 
 
 def test_there_are_examples():

@@ -6,7 +6,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "stackcheck"
 
 LAYERS = (
-    ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result", "references"), ("job",),
+    ("aside", "pattern"), ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result", "references"), ("job",),
     ("present", "drawing"), ("bench", "report"), ("page",), ("commands",), ("cli", "__main__"),
 )  # fmt: skip
 """Lowest first. Modules of one layer may use each other."""
@@ -43,8 +43,7 @@ def test_no_import_points_upward():
         f"{file.relative_to(PACKAGE.parent)}:{line}: {module} stands higher"
         for file in sorted(PACKAGE.rglob("*.py"))
         for line, module in imports(file)
-        if layer(module) in RANK
-        and RANK[layer(module)] > RANK[file.relative_to(PACKAGE).with_suffix("").parts[0]]
+        if layer(module) in RANK and RANK[layer(module)] > RANK[file.relative_to(PACKAGE).with_suffix("").parts[0]]
     ]
     assert wrong == []
 

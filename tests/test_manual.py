@@ -26,7 +26,7 @@ def test_the_readme_shows_real_output():
 
 @pytest.mark.parametrize(("command", "output"), list(_console_blocks()))
 def test_a_shown_command_answers_what_is_shown(command, output, capsys, monkeypatch):
-    """"..." alone on a line stands for lines left out."""
+    """ "..." alone on a line stands for lines left out."""
     monkeypatch.chdir(ROOT)
     monkeypatch.delenv("STACKCHECK_LIBRARY", raising=False)
     main(shlex.split(command))

@@ -111,7 +111,17 @@ def question_words(step: Ask) -> str:
     empty = f"(Enter: {step.empty})" if step.empty else "(Enter: 0)" if step.none else ""
     several = "several: 1 2, then Enter" if step.many and len(step.choices) > 1 else ""
     behind = (empty, f"({several})" if several else "")
-    return " ".join(filter(None, (step.text, "  ".join(choice.replace(" ", HELD) for choice in choices), *(each.replace(" ", HELD) for each in behind), ">")))
+    return " ".join(
+        filter(
+            None,
+            (
+                step.text,
+                "  ".join(choice.replace(" ", HELD) for choice in choices),
+                *(each.replace(" ", HELD) for each in behind),
+                ">",
+            ),
+        )
+    )
 
 
 def at_terminal(*, on_stderr: bool) -> Put:
@@ -141,5 +151,7 @@ class Piped:
         return line
 
     def refused(self, why: str) -> None:
-        where = Mistake(file="the answers", line=self.number, what=f"an answer cannot be used: {why}", wanted="put the answer right")
+        where = Mistake(
+            file="the answers", line=self.number, what=f"an answer cannot be used: {why}", wanted="put the answer right"
+        )
         raise InputError([where], consequence=NOTHING)

@@ -32,7 +32,9 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
     for loop in reference.loops:
         if loop.stated and _can_be_seen_whole(reference, loop):
             ends = [offered_name(reference, place) for place in loop.gap_between if reference.has_place(place)]
-            asked.append(Before(key=f"before:{loop.name}", text=f"{capital_first(loop.name)}, {_from_to(ends)}", gap=loop.name))
+            asked.append(
+                Before(key=f"before:{loop.name}", text=f"{capital_first(loop.name)}, {_from_to(ends)}", gap=loop.name)
+            )
     fixed = [place.name for place in reference.places if reference.part(place.part).fixed]
     ends = [name for name in fixed if reference.place(name).end is not None]
     for name in fixed:
@@ -50,7 +52,10 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
             Before(key="before:rock", text="Rocked across the axis: any play felt"),
         ]
     locked = [joint for joint in reference.joints if joint.locked_by]
-    asked += [Before(key=f"before:lock {joint.name}", text=f"{capital_first(joint.name)}: its lock ({joint.locked_by}) there") for joint in locked]
+    asked += [
+        Before(key=f"before:lock {joint.name}", text=f"{capital_first(joint.name)}: its lock ({joint.locked_by}) there")
+        for joint in locked
+    ]
     asked += [
         Before(key="before:paint", text="Paint line drawn across joints and nuts"),
         Before(key="before:photo", text="Photo of each end, something in it that shows the side: card numbers"),
@@ -72,7 +77,9 @@ def _from_to(ends: list[str]) -> str:
 def _can_be_seen_whole(reference: Reference, loop: Loop) -> bool:
     """A gap beside a fixed member that stays outside can be reached with a feeler; one deep inside cannot."""
     kinds = {reference.part_at(place).kind for place in loop.gap_between if reference.has_place(place)}
-    return bool(loop.set_by) or bool(kinds & {"leg", "bracket", "cover", "plate", "pressure plate", "circlip", "shoulder"})
+    return bool(loop.set_by) or bool(
+        kinds & {"leg", "bracket", "cover", "plate", "pressure plate", "circlip", "shoulder"}
+    )
 
 
 def _spans(reference: Reference, name: str) -> bool:

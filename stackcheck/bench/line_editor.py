@@ -34,7 +34,9 @@ def line_editor(*, on_stderr: bool = False) -> Edit:
 
     def edit(prompt: str, *, words: Iterable[str] = (), at_once: int = 0, begin: str = "") -> str:
         completer = WordCompleter(list(words), ignore_case=True, match_middle=True)
-        return session.prompt(_broken(prompt), completer=completer, key_bindings=_keys(at_once, KeyBindings(), digit), default=begin)
+        return session.prompt(
+            _broken(prompt), completer=completer, key_bindings=_keys(at_once, KeyBindings(), digit), default=begin
+        )
 
     return edit
 

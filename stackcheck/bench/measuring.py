@@ -41,7 +41,9 @@ class SizeTaken(Value, kw_only=True):
     choices: tuple[SizeChoice, ...] = ()
 
 
-def take_size(folder: JobFolder, what: str, size: str, reading: str, *, is_same: bool = False, by: str = "") -> SizeTaken:
+def take_size(
+    folder: JobFolder, what: str, size: str, reading: str, *, is_same: bool = False, by: str = ""
+) -> SizeTaken:
     """Record a size of an entry, of something that arrived, of what stayed on, or a gap.
 
     Args:
@@ -59,12 +61,17 @@ def take_size(folder: JobFolder, what: str, size: str, reading: str, *, is_same:
     about = what_is_measured(job, what, size, reading)
     text, read = with_unit_and_how(job, typed := str(about.pop("reading")), str(about.get("size", "")))
     if not about.get("gap") and (doubt := unit_asked(job, typed, str(about["size"]), _kind(job, about))):
-        choices = tuple(SizeChoice(words=words, what=what, reading=line_with_unit(text, unit)) for words, unit in doubt.choices)
+        choices = tuple(
+            SizeChoice(words=words, what=what, reading=line_with_unit(text, unit)) for words, unit in doubt.choices
+        )
         return SizeTaken(asks=doubt.text, choices=choices)
     of = {name: value for name, value in about.items() if name != "size"}
     earlier = job.readings(**of).get(str(about.get("size", "")), ())
     if about.get("entry") and not is_same and earlier and _differ(earlier[-1], read):
-        choices = (SizeChoice(words="this part, measured again", what=str(about["entry"]), reading=text, is_same=True), *_others(job, int(about["entry"]), text))
+        choices = (
+            SizeChoice(words="this part, measured again", what=str(about["entry"]), reading=text, is_same=True),
+            *_others(job, int(about["entry"]), text),
+        )
         which = f"{capital_first(_measured_words(job, about))}: {text}. Before: {earlier[-1].text}. The same part?"
         return SizeTaken(asks=which, choices=choices)
     folder.record(Measured(reading=text, by=by, **about))
@@ -101,5 +108,11 @@ def _kind(job: Job, about: dict[str, Any]) -> str:
 def _measured_words(job: Job, about: dict[str, Any]) -> str:
     """ "entry 3, left collar, length", "hub bearing (new), length", "free gap"."""
     entry = about.get("entry", 0)
-    what = f"entry {entry}, {job.offs[entry - 1].what}" if entry else f"{about['item']} (new)" if about.get("item") else about.get("place") or about.get("gap", "")
+    what = (
+        f"entry {entry}, {job.offs[entry - 1].what}"
+        if entry
+        else f"{about['item']} (new)"
+        if about.get("item")
+        else about.get("place") or about.get("gap", "")
+    )
     return ", ".join(filter(None, (what, size_words(about["size"]) if about.get("size") else "")))

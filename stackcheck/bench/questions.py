@@ -94,7 +94,9 @@ def _before(job: Job) -> Iterator[Question]:
                     place=asked.place, gap=asked.gap, size=asked.size,
                 )  # fmt: skip
         else:
-            yield Question(key=asked.key, kind="words", text=asked.text, where="Before loosening.", zero="not looked at")
+            yield Question(
+                key=asked.key, kind="words", text=asked.text, where="Before loosening.", zero="not looked at"
+            )
 
 
 def _about_entries(job: Job) -> Iterator[Question]:
@@ -108,7 +110,12 @@ def _about_entries(job: Job) -> Iterator[Question]:
 def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
     if off.place_seen == "found loose":
         if not off.feature and not off.look:
-            yield Question(key=f"marks:{number}", kind="words", text="Tab, tooth, cup or marks? (plain: none of them)", entry=number)
+            yield Question(
+                key=f"marks:{number}",
+                kind="words",
+                text="Tab, tooth, cup or marks? (plain: none of them)",
+                entry=number,
+            )
         return
     part = part_of(job, off)
     if off.place and off.count == 1 and job.reference.place(off.place).count > 1:
@@ -116,10 +123,20 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
     kind = part.kind if part is not None else off.kind
     if not off.came_off:
         if kind in FASTENERS:
-            choices = _choices("by hand", "spanner", "very hard") if kind in ("nut", "bolt") else _choices("by hand", "tool", "very hard")
+            choices = (
+                _choices("by hand", "spanner", "very hard")
+                if kind in ("nut", "bolt")
+                else _choices("by hand", "tool", "very hard")
+            )
             yield Question(key=f"came off:{number}", kind="choice", text="Came off", choices=choices, entry=number)
         elif kind in RING_BEARINGS:
-            yield Question(key=f"came off:{number}", kind="choice", text="Pulled by", choices=_choices("inner ring", "outer ring"), entry=number)
+            yield Question(
+                key=f"came off:{number}",
+                kind="choice",
+                text="Pulled by",
+                choices=_choices("inner ring", "outer ring"),
+                entry=number,
+            )
     if not off.toward and off.place:
         yield from facing_question(job.reference, number, off)
     if not off.feel and kind in ROLLING_BEARINGS:
@@ -131,11 +148,17 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
         for size in own.must_measure:
             if size not in measured:
                 text = f"{capital_first(size_words(size))} (must measure)"
-                yield Question(key=f"size:{number}:{size}", kind="reading", text=text, zero="not measured", entry=number, size=size)
+                yield Question(
+                    key=f"size:{number}:{size}", kind="reading", text=text, zero="not measured", entry=number, size=size
+                )
     joint = clamp_of(job.reference, part) if part is not None else None
     if joint is not None:
         text = f"When the {joint.name} was loosened, how far"
-        choices = (Choice("nothing moved", "nothing moved"), Choice("something moved out", "moved out"), Choice("something moved in", "moved in"))
+        choices = (
+            Choice("nothing moved", "nothing moved"),
+            Choice("something moved out", "moved out"),
+            Choice("something moved in", "moved in"),
+        )
         yield Question(key=f"loosened:{joint.name}", kind="words", text=text, choices=choices, entry=number)
 
 
@@ -147,7 +170,13 @@ def facing_question(reference: Reference, number: int, off: Off) -> Iterator[Que
         return
     first, second = beside(reference, off.place)
     choices = (Choice(first, reference.ends[0]), Choice(second, reference.ends[1]))
-    yield Question(key=f"facing:{number}", kind="choice", text=f"{capital_first(part.feature)} toward", choices=choices, entry=number)
+    yield Question(
+        key=f"facing:{number}",
+        kind="choice",
+        text=f"{capital_first(part.feature)} toward",
+        choices=choices,
+        entry=number,
+    )
 
 
 def _parts(job: Job) -> Iterator[Question]:
@@ -158,7 +187,14 @@ def _parts(job: Job) -> Iterator[Question]:
         for place in _open_to(job, end):
             count = sum(off.end == name and off.place_seen != "found loose" for off in job.offs) + 1
             text = f"{capital_first(offered_name(job.reference, place))}?"
-            yield Question(key=f"part:{name}:{place}:{count}", kind="part", text=text, where=f"{capital_first(name)} {count}.", end=name, place=place)
+            yield Question(
+                key=f"part:{name}:{place}:{count}",
+                kind="part",
+                text=text,
+                where=f"{capital_first(name)} {count}.",
+                end=name,
+                place=place,
+            )
     for place in _unmet(job, 0):
         text = f"{capital_first(offered_name(job.reference, place))}?"
         yield Question(key=f"part::{place}:{len(job.offs)}", kind="part", text=text, where="Not met yet.", place=place)
@@ -196,7 +232,9 @@ def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden:
     barred = False
     for place, inward in zip(before, (*before[1:], name)):
         part = reference.part_at(place)
-        if place in hidden or (part.fixed and part.kind not in CARRIED_AWAY and reference.part_at(inward).kind != "circlip"):
+        if place in hidden or (
+            part.fixed and part.kind not in CARRIED_AWAY and reference.part_at(inward).kind != "circlip"
+        ):
             barred = True
         elif place in met:
             barred = False
@@ -216,15 +254,30 @@ def _at_the_end(job: Job) -> Iterator[Question]:
         if key not in job.answers and size not in job.readings(place=place):
             text = f"{capital_first(offered_name(job.reference, place))}: {size_words(size)} (must measure)"
             yield Question(key=key, kind="reading", text=text, zero="not measured", place=place, size=size)
-    yield Question(key="taken apart", kind="choice", text="Everything off that comes off", choices=_choices("yes"), zero="no, stop here")
+    yield Question(
+        key="taken apart",
+        kind="choice",
+        text="Everything off that comes off",
+        choices=_choices("yes"),
+        zero="no, stop here",
+    )
 
 
 def _sizes_of_what_stays(reference: Reference) -> list[tuple[str, str]]:
     """Sizes of fixed members that a stated gap needs: nobody else asks for them."""
-    wanted = [(place.name, size) for place in reference.places if reference.part(place.part).fixed for size in reference.part(place.part).must_measure]
+    wanted = [
+        (place.name, size)
+        for place in reference.places
+        if reference.part(place.part).fixed
+        for size in reference.part(place.part).must_measure
+    ]
     for limit in reference.limits:
         for name in (each.partition("/")[0] for each in limit.between):
-            if reference.has_place(name) and reference.part_at(name).fixed and reference.part_at(name).size("length") is not None:
+            if (
+                reference.has_place(name)
+                and reference.part_at(name).fixed
+                and reference.part_at(name).size("length") is not None
+            ):
                 wanted.append((name, "length"))
     return list(dict.fromkeys(wanted))
 

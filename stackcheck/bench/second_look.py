@@ -5,8 +5,9 @@ Both answers are kept. Where they differ it cannot be told until somebody looks 
 
 from __future__ import annotations
 
-from stackcheck.bench.answers import Step, answer
+from stackcheck.bench.answers import answer
 from stackcheck.bench.questions import Question, facing_question, lasting_name
+from stackcheck.bench.step import Step
 from stackcheck.job.events import Answered, Event, Seen
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import NOT_SEEN, Job
@@ -17,10 +18,20 @@ from stackcheck.value import replace
 def next_second_look(job: Job, by: str) -> Question | None:
     """The next direction that this person has not given yet."""
     for number, off in enumerate(job.offs, start=1):
-        if off.place and off.place_seen != "found loose" and by not in job.looks(number) and f"second:{by}:{number}" not in job.answers:
+        if (
+            off.place
+            and off.place_seen != "found loose"
+            and by not in job.looks(number)
+            and f"second:{by}:{number}" not in job.answers
+        ):
             for question in facing_question(job.reference, number, off):
                 return Question(
-                    key=question.key, kind=question.kind, text=question.text, choices=question.choices, entry=number, where=f"Entry {number}, {off.what}."
+                    key=question.key,
+                    kind=question.kind,
+                    text=question.text,
+                    choices=question.choices,
+                    entry=number,
+                    where=f"Entry {number}, {off.what}.",
                 )
     return None
 

@@ -21,7 +21,13 @@ USUAL = frozenset({"calliper", "calliper 0.05", "calliper 0.1", "micrometer", "r
 def last_how(job: Job, size: str = "length") -> str:
     """The short word for the way in which sizes of this kind were last taken in this job, "" where none was."""
     for event in reversed(job.live):
-        texts = [event.reading] if isinstance(event, Measured) and event.size == size else [event.sizes.get(size, "")] if isinstance(event, Off) else []
+        texts = (
+            [event.reading]
+            if isinstance(event, Measured) and event.size == size
+            else [event.sizes.get(size, "")]
+            if isinstance(event, Off)
+            else []
+        )
         for text in filter(None, texts):
             try:
                 how = read_reading(text, may_be_zero=True).how
@@ -40,7 +46,7 @@ def with_unit_and_how(job: Job, text: str, size: str) -> tuple[str, Reading]:
         read = read_reading(text, may_be_zero=True)
     elif job.begun.unit != "mm" and read.value_mm != read_reading(text, may_be_zero=True).value_mm:
         figures = re.match(r"[\d.,/ -]+", text)
-        text = f"{figures[0].strip()} {job.begun.unit} {text[figures.end():].strip()}".strip()
+        text = f"{figures[0].strip()} {job.begun.unit} {text[figures.end() :].strip()}".strip()
     return text, reading_of(text, may_be_zero=True)
 
 
@@ -65,16 +71,27 @@ def unit_asked(job: Job, text: str, size: str, kind: str) -> Question | None:
     wanted = [own.nominal_mm for part in reference.parts if part.kind == kind and (own := part.size(size)) is not None]
     if any(1 / WITHIN < read.value_mm / nominal < WITHIN for nominal in wanted if nominal):
         return None
-    longest = max((*every, *(total for stack in reference.stacks if (total := _length_of(reference, stack.places)))), default=0.0)
-    suiting = [unit for unit, value in others.items() if unit != job.begun.unit and any(abs(value - nominal) <= SUITS * nominal for nominal in wanted)]
+    longest = max(
+        (*every, *(total for stack in reference.stacks if (total := _length_of(reference, stack.places)))), default=0.0
+    )
+    suiting = [
+        unit
+        for unit, value in others.items()
+        if unit != job.begun.unit and any(abs(value - nominal) <= SUITS * nominal for nominal in wanted)
+    ]
     is_too_long = bool(longest) and read.value_mm > longest
     if not suiting and not is_too_long:
         return None
     units = suiting or [unit for unit, value in others.items() if unit != job.begun.unit and value <= longest]
     figure = f"{_figures(text)} {job.begun.unit}"
     why = "longer than anything here" if is_too_long else "far from any part of this kind here"
-    choices = [(f"{_figures(text)} {unit}, {others[unit]:.5g} mm" if unit != "mm" else f"{_figures(text)} mm", unit) for unit in units]
-    return Question(about="unit", text=f"{figure}? That is {why}: which unit?", choices=(*choices, (figure, job.begun.unit)))
+    choices = [
+        (f"{_figures(text)} {unit}, {others[unit]:.5g} mm" if unit != "mm" else f"{_figures(text)} mm", unit)
+        for unit in units
+    ]
+    return Question(
+        about="unit", text=f"{figure}? That is {why}: which unit?", choices=(*choices, (figure, job.begun.unit))
+    )
 
 
 def line_with_unit(text: str, unit: str) -> str:
@@ -96,7 +113,13 @@ def _length_of(reference: Reference, places: tuple[str, ...]) -> float:
 
 def reading_back(reading: Reading) -> str:
     """ "57.94 mm by micrometer (middle of 3, spread 0.01)"."""
-    by = f" by {reading.how}" if reading.how and reading.how not in ("guess", "marking", "drawing") else f", {reading.how}" if reading.how else ""
+    by = (
+        f" by {reading.how}"
+        if reading.how and reading.how not in ("guess", "marking", "drawing")
+        else f", {reading.how}"
+        if reading.how
+        else ""
+    )
     if reading.readings_mm and ".." in reading.text:
         low, high = reading.readings_mm[0], reading.readings_mm[-1]
         return f"{low:g} to {high:g} mm ({low / 25.4:.3f} to {high / 25.4:.3f} in){by}."

@@ -12,10 +12,11 @@ import sys
 import textwrap
 from collections.abc import Callable
 
-from stackcheck.bench.answers import Step, answer, choices_words, said_again
+from stackcheck.bench.answers import answer, choices_words, said_again
 from stackcheck.bench.line_editor import line_editor
 from stackcheck.bench.questions import Choice, Question, next_question
 from stackcheck.bench.second_look import comparison_words, next_second_look, record_second
+from stackcheck.bench.step import Step
 from stackcheck.job.events import Stopped
 from stackcheck.job.folder import JobFolder
 from stackcheck.present.event_words import entry_sentence
@@ -79,10 +80,20 @@ def _step(folder: JobFolder, question: Question, ask: Ask, show: Show) -> Step:
     text = ask(question)
     step = answer(folder.job, question, text)
     while step.ask is not None:
-        asked = Question(key=f"about:{step.ask.about}", kind="choice", text=step.ask.text, choices=tuple(Choice(*each) for each in step.ask.choices), zero="leave it out")
+        asked = Question(
+            key=f"about:{step.ask.about}",
+            kind="choice",
+            text=step.ask.text,
+            choices=tuple(Choice(*each) for each in step.ask.choices),
+            zero="leave it out",
+        )
         chosen = ask(asked).strip()
         if chosen in ("0", "-", STOP, ""):
-            return Step(again="Say it again without it, or another way.") if chosen != STOP else answer(folder.job, question, STOP)
+            return (
+                Step(again="Say it again without it, or another way.")
+                if chosen != STOP
+                else answer(folder.job, question, STOP)
+            )
         if not (chosen.isdecimal() and 1 <= int(chosen) <= len(step.ask.choices)):
             show(f"  Say {choices_words(asked)}.")
             continue
@@ -120,7 +131,9 @@ def at_terminal(names: list[str]) -> Ask:
 
     def ask(question: Question) -> str:
         try:
-            return edit(prompt_of(question), words=names, at_once=len(question.choices) + 1 if question.kind == "choice" else 0)
+            return edit(
+                prompt_of(question), words=names, at_once=len(question.choices) + 1 if question.kind == "choice" else 0
+            )
         except (EOFError, KeyboardInterrupt):
             return STOP
 
@@ -131,4 +144,9 @@ def show_line(text: str) -> None:
     """One line, broken where the screen ends, what hangs over set in."""
     width = shutil.get_terminal_size((80, 24)).columns
     indent = " " * (len(text) - len(text.lstrip()))
-    print(textwrap.fill(text.strip(), width, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False), flush=True)
+    print(
+        textwrap.fill(
+            text.strip(), width, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False
+        ),
+        flush=True,
+    )

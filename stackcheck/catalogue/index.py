@@ -55,7 +55,9 @@ def build(csv_file: Path, index_file: Path, advance: Callable[[int], None] = lam
     try:
         database = sqlite3.connect(index_file)
     except sqlite3.OperationalError as problem:
-        raise _refused(index_file, None, f"this file cannot be made ({problem})", "name a new file in a folder that is there") from None
+        raise _refused(
+            index_file, None, f"this file cannot be made ({problem})", "name a new file in a folder that is there"
+        ) from None
     try:
         with database:
             database.execute(_TABLE)
@@ -82,19 +84,34 @@ def _lines(csv_file: Path, advance: Callable[[int], None]) -> Iterator[tuple[obj
             header = next(lines, [])
             wanted = ("name", "kind", *COLUMNS)
             if missing := [column for column in wanted if column not in header]:
-                raise _refused(csv_file, 1, f"the columns {', '.join(missing)} are missing", f"the first line names {', '.join(wanted)}")
+                raise _refused(
+                    csv_file,
+                    1,
+                    f"the columns {', '.join(missing)} are missing",
+                    f"the first line names {', '.join(wanted)}",
+                )
             order = [header.index(column) for column in wanted]
             for count, cells in enumerate(lines, start=1):
                 if count % 10_000 == 0:
                     advance(count)
                 if len(cells) != len(header):
-                    raise _refused(csv_file, lines.line_num, f"{len(cells)} cells under {len(header)} columns", "one cell for each column")
+                    raise _refused(
+                        csv_file,
+                        lines.line_num,
+                        f"{len(cells)} cells under {len(header)} columns",
+                        "one cell for each column",
+                    )
                 name, kind, *sizes = (cells[index] for index in order)
                 yield (name, kind, *_sizes(csv_file, lines.line_num, sizes))
     except FileNotFoundError:
         raise _refused(csv_file, None, "there is no such file", "name a CSV file") from None
     except OSError as problem:
-        raise _refused(csv_file, None, f"the file cannot be read ({(problem.strerror or 'unknown reason').lower()})", "name a CSV file") from None
+        raise _refused(
+            csv_file,
+            None,
+            f"the file cannot be read ({(problem.strerror or 'unknown reason').lower()})",
+            "name a CSV file",
+        ) from None
     except UnicodeDecodeError:
         raise _refused(csv_file, None, "the file is not text in UTF-8", "save it as CSV in UTF-8") from None
     except csv.Error as problem:
@@ -109,11 +126,15 @@ def _sizes(file: Path, line: int, cells: list[str]) -> list[int | None]:
         except ValueError:
             figure = math.nan
         if figure is not None and not 0 < figure <= LARGEST_MM:
-            raise _refused(file, line, f'{column} "{cell}" is no size', "millimetres above 0 with a decimal point, or nothing")
+            raise _refused(
+                file, line, f'{column} "{cell}" is no size', "millimetres above 0 with a decimal point, or nothing"
+            )
         sizes.append(None if figure is None else round(figure * UNITS_PER_MM))
     for name, least, most in zip(SIZES.values(), sizes[::2], sizes[1::2]):
         if (least is None) is not (most is None) or (least is not None and least > most):
-            raise _refused(file, line, f"the limits of the {name} cannot be", "least and most, the smaller first, or neither")
+            raise _refused(
+                file, line, f"the limits of the {name} cannot be", "least and most, the smaller first, or neither"
+            )
     if sizes[0] is not None and sizes[2] is not None and sizes[0] >= sizes[3]:
         raise _refused(file, line, "the bore is not below the outside", "look which figure is which")
     return sizes
@@ -133,7 +154,9 @@ def look_up(index_file: Path | str, readings: Readings) -> tuple[Known, ...]:
         question, figures = _question(readings, database.execute("SELECT * FROM widest").fetchone())
         found = database.execute(f"{question} LIMIT {MOST + 1}", figures).fetchall()
     except sqlite3.DatabaseError as problem:
-        raise _refused(index_file, None, f"this is no index of parts ({problem})", "make one: stackcheck references index CSV FILE") from None
+        raise _refused(
+            index_file, None, f"this is no index of parts ({problem})", "make one: stackcheck references index CSV FILE"
+        ) from None
     finally:
         database.close()
     if len(found) > MOST:
@@ -151,7 +174,9 @@ def _question(readings: Readings, widest: tuple[int | None, ...]) -> tuple[str, 
     among = f"IN ({', '.join(map(str, steps))})" if len(steps) <= MOST_STEPS else f"BETWEEN {steps[0]} AND {steps[-1]}"
     within = [f"{size}_least BETWEEN ? AND ? AND {size}_most >= ?" for size in box]
     condition = " AND ".join([f"{first}_least / {STEP} {among}", *within])
-    return f"SELECT rowid, * FROM part INDEXED BY by_{first} WHERE {condition}", [figure for limits in box.values() for figure in limits]
+    return f"SELECT rowid, * FROM part INDEXED BY by_{first} WHERE {condition}", [
+        figure for limits in box.values() for figure in limits
+    ]
 
 
 def _box(readings: Readings, widest: tuple[int | None, ...]) -> dict[str, tuple[int, int, int]]:
@@ -171,9 +196,13 @@ def _box(readings: Readings, widest: tuple[int | None, ...]) -> dict[str, tuple[
 def _known(row: tuple, where: str) -> Known:
     name, kind, *units = row
     pairs = zip(SIZES, units[::2], units[1::2])
-    sizes = tuple(Limits(size, least / UNITS_PER_MM, most / UNITS_PER_MM) for size, least, most in pairs if least is not None)
+    sizes = tuple(
+        Limits(size, least / UNITS_PER_MM, most / UNITS_PER_MM) for size, least, most in pairs if least is not None
+    )
     return Known(name=name, kind=kind, where=where, sizes=sizes)
 
 
 def _refused(file: Path | str, line: int | None, what: str, wanted: str) -> InputError:
-    return InputError([Mistake(file=str(file), line=line, what=what, wanted=wanted)], consequence="Nothing was looked up.")
+    return InputError(
+        [Mistake(file=str(file), line=line, what=what, wanted=wanted)], consequence="Nothing was looked up."
+    )

@@ -2,8 +2,8 @@
 
 The one place where either becomes sizes to be told by. A size has limits, never a bare nominal: where a drawing gives
 none, the general limits of ISO 2768-1 class m stand in (edition 1989, from memory), and the part says so. What a part is
-made for (the thread of a nut, the shaft of a circlip) is no size of it; a circlip has the diameter it has when free, a
-nut the hole between the crests of its thread.
+made for (the shaft of a circlip) is no size of it; a circlip has the diameter it has when free, a nut the hole between
+the crests of its thread. A thread has a name and no limits: M20x1.5 is that and nothing near it.
 """
 
 from __future__ import annotations
@@ -17,8 +17,20 @@ if TYPE_CHECKING:  # a look-up in a catalogue of its own opens no table
     from stackcheck.model.hardware import HardwareRow
     from stackcheck.model.part import Part
 
-SIZES = ("bore", "outside", "length", "across_flats", "ball", "disc_thickness")
+SIZES = (
+    "bore",
+    "outside",
+    "length",
+    "across_flats",
+    "ball",
+    "disc_thickness",
+    "width",
+    "thread_diameter",
+    "thread_pitch",
+)
 """Sizes by which a part is told from others."""
+NAMED_SIZES = frozenset({"thread_diameter", "thread_pitch"})
+"""Sizes that are the name of something: no limits of a drawing or of ISO 2768 go with them."""
 ALSO_LENGTH = "disc_height"
 """What a disc spring measures along the axis: its free height, as every other part its length."""
 BORE_OF_A_NUT = "core_diameter"
@@ -68,7 +80,7 @@ def standard_parts() -> tuple[tuple[str, Known], ...]:
     from stackcheck.tables import rows, tables
 
     parts = ((table.id, _of_row(row)) for table in tables() for row in rows(table.id))
-    return tuple((id, part) for id, part in parts if part.sizes)
+    return tuple((id, part) for id, part in parts if any(size.name not in NAMED_SIZES for size in part.sizes))
 
 
 def _of_row(row: HardwareRow) -> Known:
@@ -97,7 +109,7 @@ def reference_part(reference_id: str, part: Part) -> Known:
         if size is None or size.nominal_mm <= 0:
             continue
         low, high = size.low_mm, size.high_mm
-        if not size.has_limits:
+        if not size.has_limits and name not in NAMED_SIZES:
             general = next((half for most, half in GENERAL if size.nominal_mm <= most), BEYOND_GENERAL)
             low = size.nominal_mm - general if size.least_mm is None else low
             high = size.nominal_mm + general if size.most_mm is None else high

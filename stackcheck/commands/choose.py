@@ -36,9 +36,13 @@ def _add_shims(commands: Any) -> None:
     parser.add_argument("gap", metavar="GAP", help='name of the gap, like "end float of the pinion"')
     parser.add_argument("--box", metavar="BOX", help='what there is, like "0.10 x4, 0.30 x2, 0.50 x6 mm"')
     parser.add_argument("--found", metavar="FOUND", type=Path, help="a teardown list of this reference")
-    parser.add_argument("--measured", metavar="READING", help='the gap as it is, like "0.42 dial"; counts before the list')
+    parser.add_argument(
+        "--measured", metavar="READING", help='the gap as it is, like "0.42 dial"; counts before the list'
+    )
     parser.add_argument("--at", metavar="PLACE", default="", help="whose thickness is chosen, where that is not plain")
-    parser.add_argument("--target", metavar="RANGE", help='gap wanted, like "0.02..0.06 mm" (default: the limits of the reference)')
+    parser.add_argument(
+        "--target", metavar="RANGE", help='gap wanted, like "0.02..0.06 mm" (default: the limits of the reference)'
+    )
     common_options(parser)
     parser.set_defaults(command=_shims)
 
@@ -52,7 +56,9 @@ def _add_slots(commands: Any) -> None:
     parser.add_argument("reference", metavar="REF")
     parser.add_argument("gap", metavar="GAP", help='name of the gap that the nut sets, like "end float"')
     parser.add_argument("measured", metavar="READING", help='the play where the nut stands, like "0.15 dial"')
-    parser.add_argument("--target", metavar="RANGE", help='play wanted, like "0.02..0.06 mm" (default: the limits of the reference)')
+    parser.add_argument(
+        "--target", metavar="RANGE", help='play wanted, like "0.02..0.06 mm" (default: the limits of the reference)'
+    )
     common_options(parser)
     parser.set_defaults(command=_slots)
 

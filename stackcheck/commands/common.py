@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from stackcheck.errors import InputError, Mistake, SizeError
 
 if TYPE_CHECKING:
+    import argparse
     from pathlib import Path
 
 DONE, DIFFERS, CANNOT_TELL, COULD_NOT_RUN = 0, 1, 2, 3
@@ -86,7 +86,9 @@ def library_of(options: argparse.Namespace, near: Path | None = None) -> Any:
         folders = [Path(name) for name in str(named).split(os.pathsep) if name]
         for folder in folders:
             if not folder.is_dir():
-                raise mistake(str(folder), "there is no such folder", "name the folder that holds a folder for each machine")
+                raise mistake(
+                    str(folder), "there is no such folder", "name the folder that holds a folder for each machine"
+                )
         return _filled(Library(folders[0], tuple(folders[1:])))
     if folders := configured(Path.cwd()):
         return _filled(Library(folders[0], folders[1:]))
@@ -102,7 +104,9 @@ def library_of(options: argparse.Namespace, near: Path | None = None) -> Any:
 def _filled(library: Any) -> Any:
     """The library, if it holds anything: an empty answer would look like agreement."""
     if not library.files:
-        raise mistake(library.folder, "no reference stands in this folder", "name the folder that holds a folder for each machine")
+        raise mistake(
+            library.folder, "no reference stands in this folder", "name the folder that holds a folder for each machine"
+        )
     return library
 
 

@@ -15,7 +15,9 @@ def add(commands: Any) -> None:
         help="what came off against its reference",
         description="Compare a teardown list with the reference it names: what is missing, extra, swapped, turned round, out of place or of another size, what each difference does, and what was not looked at.",
     )
-    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job")
+    parser.add_argument(
+        "found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job"
+    )
     parser.add_argument("--cautions", action="store_true", help="show every caution, not only the first three")
     parser.add_argument("--forces", action="store_true", help="also what every joint clamps, reference beside as found")
     common_options(parser)
@@ -53,7 +55,10 @@ def _compare(options: argparse.Namespace) -> int:
             from stackcheck.result.forces import all_forces
 
             forces = all_forces(reference, found, comparison.best)
-            told = (*clamp_blocks(forces, reference, with_found=True), *carried_blocks(forces, reference, with_found=True))
+            told = (
+                *clamp_blocks(forces, reference, with_found=True),
+                *carried_blocks(forces, reference, with_found=True),
+            )
             blocks[-2:-2] = (*told, *how_blocks([], [], forces_how(forces, reference)))  # NOT VERIFIED stays last
         if job is not None:
             from stackcheck.present.putting_right_page import beside_as_found

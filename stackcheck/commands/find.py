@@ -26,7 +26,9 @@ def add(commands: Any) -> None:
         help="known parts by their sizes",
         description="Look a part up by any of its sizes in all references and all tables of standard parts.",
     )
-    parser.add_argument("sizes", metavar="WORD", nargs="+", help='kind and sizes: 28x20x0.5 mic, or washer bore 17 outside "30 cal"')
+    parser.add_argument(
+        "sizes", metavar="WORD", nargs="+", help='kind and sizes: 28x20x0.5 mic, or washer bore 17 outside "30 cal"'
+    )
     parser.add_argument("--catalogue", metavar="INDEX", help="look only in this index, made by references index")
     common_options(parser)
     parser.set_defaults(command=_find)
@@ -41,14 +43,15 @@ def _find(options: argparse.Namespace) -> int:
     else:
         known, searched, refused = _known_everywhere(library_of(options))
     found = near(asked.sizes, known, asked.kind)
+    others = near(asked.sizes, known) if asked.kind and not found else ()
     from stackcheck.present.find_page import find_json, find_page
 
     if options.json:
-        print_json(find_json(" ".join(options.sizes), asked, found, searched))
+        print_json(find_json(" ".join(options.sizes), asked, found, searched, others))
     else:
         from stackcheck.present.blocks import show
 
-        show(find_page(asked, found, searched))
+        show(find_page(asked, found, searched, others))
     if refused:
         return refuse(refused)
     return DONE if found else CANNOT_TELL
@@ -63,18 +66,35 @@ def _asked(words: Sequence[str]) -> Any:
     typed = read_typed_part(words, "find", consequence)
     part, wrong = typed.entry, []
     if typed.behind:
-        wrong.append((f'"{typed.behind}" is passed over: find looks by kind and sizes alone', "leave it out, or ask explain, which weighs looks and marks"))
+        wrong.append(
+            (
+                f'"{typed.behind}" is passed over: find looks by kind and sizes alone',
+                "leave it out, or ask explain, which weighs looks and marks",
+            )
+        )
     elif part.marked:
-        wrong.append((f'"{part.marked}" is a mark: find looks by kind and sizes alone', "leave it out, or ask explain, which weighs looks and marks"))
+        wrong.append(
+            (
+                f'"{part.marked}" is a mark: find looks by kind and sizes alone',
+                "leave it out, or ask explain, which weighs looks and marks",
+            )
+        )
     elif part.what != "part" and not part.kind:
         wrong.append((f'"{part.what}" is no kind of part known here', "name a kind such as washer, or sizes only"))
     if not part.sizes:
         wrong.append(("no size is given", 'write "28x20x0.5 mic" or "washer bore 17 outside 30 cal"'))
     for name, reading in part.sizes:
         if not is_measured(reading.value_mm, reading.how):
-            wrong.append((f'the {name} "{reading.text}" is below what a {reading.how} can show: that is "not measured"', "leave this size out, or measure it with a finer instrument"))
+            wrong.append(
+                (
+                    f'the {name} "{reading.text}" is below what a {reading.how} can show: that is "not measured"',
+                    "leave this size out, or measure it with a finer instrument",
+                )
+            )
     if wrong:
-        raise InputError([Mistake(file="find", what=what, wanted=wanted) for what, wanted in wrong], consequence=consequence)
+        raise InputError(
+            [Mistake(file="find", what=what, wanted=wanted) for what, wanted in wrong], consequence=consequence
+        )
     return part
 
 
@@ -83,11 +103,15 @@ def _known_in_catalogue(file: str, readings: Any) -> tuple[Sequence[Any], str, l
     from stackcheck.catalogue.near import MOST
 
     if other := [name for name, _ in readings if name not in SIZES]:
-        raise mistake(file, f"a catalogue holds no {other[0].replace('_', ' ')}", f"measure {', '.join(SIZES.values())}")
+        raise mistake(
+            file, f"a catalogue holds no {other[0].replace('_', ' ')}", f"measure {', '.join(SIZES.values())}"
+        )
     try:
         return look_up(file, readings), f"the catalogue {os.path.basename(file)} only", []
     except TooMany:
-        raise mistake(file, f"more than {MOST} parts can have these sizes", "measure another size, or the same more finely") from None
+        raise mistake(
+            file, f"more than {MOST} parts can have these sizes", "measure another size, or the same more finely"
+        ) from None
 
 
 def _known_everywhere(library: Any) -> tuple[Sequence[Any], str, list[InputError]]:
@@ -96,4 +120,8 @@ def _known_everywhere(library: Any) -> tuple[Sequence[Any], str, list[InputError
     references, refused = read_all(library, list(library.files))
     known = [reference_part(reference.id, part) for reference in references for part in reference.parts]
     known += [part for _, part in standard_parts()]
-    return known, f"{len(references)} references and {len(standard_parts())} rows of the tables of standard parts", refused
+    return (
+        known,
+        f"{len(references)} references and {len(standard_parts())} rows of the tables of standard parts",
+        refused,
+    )

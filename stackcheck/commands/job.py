@@ -18,10 +18,18 @@ def add(commands: Any) -> None:
     )  # fmt: skip
     teardown.add_argument("name", metavar="REF-OR-JOB", help="the reference of the assembly, or a job that was begun")
     teardown.add_argument("--why", default="", metavar="WORDS", help="why it is opened, in your own words")
-    teardown.add_argument("--unit", choices=("mm", "in"), default="mm", help="unit of bare figures in this job (default mm)")
+    teardown.add_argument(
+        "--unit", choices=("mm", "in"), default="mm", help="unit of bare figures in this job (default mm)"
+    )
     teardown.add_argument("--job", metavar="NAME", help="name of a new job (default: that of the assembly)")
-    teardown.add_argument("--call", action="store_true", help="one calls, one keys: every answer is read back as a sentence")
-    teardown.add_argument("--second-look", action="store_true", help="another person says which way each part pointed, without seeing the first answers (with --by)")
+    teardown.add_argument(
+        "--call", action="store_true", help="one calls, one keys: every answer is read back as a sentence"
+    )
+    teardown.add_argument(
+        "--second-look",
+        action="store_true",
+        help="another person says which way each part pointed, without seeing the first answers (with --by)",
+    )
     teardown.add_argument("--machine", default="", metavar="WORDS", help="which machine it is")
     teardown.add_argument("--serial", default="", metavar="WORDS", help="its serial number or year")
     teardown.add_argument("--library", metavar="FOLDER", help="folder of machines")
@@ -34,12 +42,21 @@ def add(commands: Any) -> None:
     )  # fmt: skip
     open_.add_argument("name", metavar="JOB", nargs="?")
     open_.add_argument("--still-so", action="store_true", help="confirm that the last things said are still so")
-    open_.add_argument("--no-longer", metavar="NUMBER", type=int, help="the last thing of that number is no longer so: it does not count until it is said again")
+    open_.add_argument(
+        "--no-longer",
+        metavar="NUMBER",
+        type=int,
+        help="the last thing of that number is no longer so: it does not count until it is said again",
+    )
     open_.add_argument("--json", action="store_true", help="answer as JSON")
     job_options(open_, named=False)
     open_.set_defaults(command=_open)
 
-    tag = commands.add_parser("tag", help="text for a paper tag", description="Three lines for a paper tag on the machine: what is open, what not to do, since when.")
+    tag = commands.add_parser(
+        "tag",
+        help="text for a paper tag",
+        description="Three lines for a paper tag on the machine: what is open, what not to do, since when.",
+    )
     tag.add_argument("name", metavar="JOB", nargs="?")
     job_options(tag, named=False)
     tag.set_defaults(command=_tag)
@@ -49,7 +66,12 @@ def add(commands: Any) -> None:
         description="Close a job. It is a person who closes it: initials are asked for. What is open is listed and stays in the record; the tool never says that a machine may be used.",
     )  # fmt: skip
     close.add_argument("name", metavar="JOB", nargs="?")
-    close.add_argument("--recall", default="", metavar="WORDS", help='what was looked up about recalls of the maker, like "none on 2026-03-11"')
+    close.add_argument(
+        "--recall",
+        default="",
+        metavar="WORDS",
+        help='what was looked up about recalls of the maker, like "none on 2026-03-11"',
+    )
     close.add_argument("--note", default="", metavar="WORDS")
     job_options(close, named=False)
     close.set_defaults(command=_close)
@@ -63,7 +85,9 @@ def _teardown(options: argparse.Namespace) -> int:
     folder = _begun(options)
     reference = folder.job.reference
     show_line = terminal.show_line
-    show_line(f"{folder.job.begun.title}. Ends: {reference.ends[0]}, {reference.ends[1]}. {reference.ends[0].capitalize()}: {reference.ends_seen_from}.")
+    show_line(
+        f"{folder.job.begun.title}. Ends: {reference.ends[0]}, {reference.ends[1]}. {reference.ends[0].capitalize()}: {reference.ends_seen_from}."
+    )
     show_line(f"Job {folder.name}, saved in {folder.path} at each answer.")
     show_line(terminal.KEYS)
     if sys.stdin.isatty():
@@ -95,7 +119,11 @@ def _begun(options: argparse.Namespace) -> Any:
     folder = jobs_folder(options)
     name = options.job or options.name.rpartition("/")[2]
     if not re.fullmatch(r"\w[\w .-]{0,60}", name):
-        raise mistake("--job", f'"{name[:40]}" is no name for a job', "letters, figures, blanks, dots and hyphens, beginning with a letter or figure")
+        raise mistake(
+            "--job",
+            f'"{name[:40]}" is no name for a job',
+            "letters, figures, blanks, dots and hyphens, beginning with a letter or figure",
+        )
     for path in (folder / name, folder / options.name):
         if is_job(path):
             job = job_named(options, path.name)
@@ -167,7 +195,11 @@ def _open(options: argparse.Namespace) -> int:
         from stackcheck.present.event_words import event_words
 
         if not 1 <= options.no_longer <= len(last):
-            raise mistake("open", f"there is no number {options.no_longer} among the last things said", f"1 to {len(last)}: stackcheck open {opened.name}")
+            raise mistake(
+                "open",
+                f"there is no number {options.no_longer} among the last things said",
+                f"1 to {len(last)}: stackcheck open {opened.name}",
+            )
         event = last[options.no_longer - 1]
         job = opened.record(Confirmed(events=(event.number,), still=False, by=options.by))
         say(f"{event_words(event, job.reference)}: no longer so. It does not count until it is said again.")

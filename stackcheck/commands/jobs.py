@@ -20,7 +20,12 @@ JOBS_VARIABLE = "STACKCHECK_JOBS"
 def job_options(parser: argparse.ArgumentParser, *, named: bool = True) -> None:
     if named:
         parser.add_argument("--job", metavar="JOB", help="which job, where several are open")
-    parser.add_argument("--jobs", metavar="FOLDER", type=Path, help=f"folder of jobs (default: ${JOBS_VARIABLE}, else {JOBS_FOLDER}/ here or above)")
+    parser.add_argument(
+        "--jobs",
+        metavar="FOLDER",
+        type=Path,
+        help=f"folder of jobs (default: ${JOBS_VARIABLE}, else {JOBS_FOLDER}/ here or above)",
+    )
     parser.add_argument("--by", metavar="INITIALS", default="", help="who says so")
 
 
@@ -28,7 +33,9 @@ def jobs_folder(options: argparse.Namespace) -> Path:
     """The folder of jobs: named, set by the environment, found here or above, else to be made here."""
     from stackcheck.job.folder import jobs_in
 
-    named = getattr(options, "jobs", None) or (Path(os.environ[JOBS_VARIABLE]) if os.environ.get(JOBS_VARIABLE) else None)
+    named = getattr(options, "jobs", None) or (
+        Path(os.environ[JOBS_VARIABLE]) if os.environ.get(JOBS_VARIABLE) else None
+    )
     if named is not None:
         return named
     here = Path.cwd()
@@ -48,7 +55,9 @@ def job_named(options: argparse.Namespace, name: str | None = None) -> JobFolder
         path = folder / name if (folder / name).is_dir() else Path(name)
         if not is_job(path):
             known = ", ".join(path.name for path in jobs_in(folder)) or "none yet"
-            raise mistake(folder, f'there is no job "{name}"', f"jobs here: {known}; begin one: stackcheck teardown REFERENCE")
+            raise mistake(
+                folder, f'there is no job "{name}"', f"jobs here: {known}; begin one: stackcheck teardown REFERENCE"
+            )
         return opened(path)
     still_open = open_jobs(folder)
     if not still_open:

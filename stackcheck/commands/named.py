@@ -45,7 +45,11 @@ def for_machine(reference: Any, option: str, text: str) -> Any:
         if variant.name == text:
             return variant.as_reference
     names = [variant.name for variant in reference.variants]
-    wanted = f'{did_you_mean(text, names)}; or write "serial 42" or "year 2009, serial 42"' if names else f'{reference.id} has no variants; write "serial 42" or "year 2009, serial 42"'
+    wanted = (
+        f'{did_you_mean(text, names)}; or write "serial 42" or "year 2009, serial 42"'
+        if names
+        else f'{reference.id} has no variants; write "serial 42" or "year 2009, serial 42"'
+    )
     raise mistake(option, f'"{text[:60]}" is no variant of {reference.id}', wanted)
 
 

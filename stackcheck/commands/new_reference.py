@@ -26,7 +26,9 @@ def place_of_new(path: Path) -> Path:
     if path.exists():
         raise _refused(path, "the file exists already", "choose another name")
     if any(above.exists() and not above.is_dir() for above in path.resolve().parents):
-        raise _refused(path, "it would lie in something that is no folder", "name a folder: its name is the id of the machine")
+        raise _refused(
+            path, "it would lie in something that is no folder", "name a folder: its name is the id of the machine"
+        )
     return path
 
 

@@ -65,7 +65,12 @@ def _judge(options: argparse.Namespace, library: Any, machine: Any) -> int:
         from stackcheck.present.points_page import point_sentence
 
         looked = [each for each in result.results if each.verdict != "not looked at"]
-        job_named(options).record(*(Looked(point=each.point.name, verdict=each.verdict, seen=point_sentence(each), by=options.by) for each in looked))
+        job_named(options).record(
+            *(
+                Looked(point=each.point.name, verdict=each.verdict, seen=point_sentence(each), by=options.by)
+                for each in looked
+            )
+        )
     if options.json:
         print_json(points_json(result))
     else:

@@ -14,14 +14,26 @@ def add(commands: Any) -> None:
         "decide", help="what is done about a finding",
         description="Decide on a finding of the job by its number; without arguments the findings are listed with their decisions. A decision is one of: refit as reference, renew, rework, repair, keep as is, leave out, belongs to, scrap, hold, ask. Those that keep or give away a difference need a reason and initials.",
     )  # fmt: skip
-    decide.add_argument("finding", metavar="NUMBER", type=int, nargs="?", help="number of the finding; without it all are listed with their decisions")
+    decide.add_argument(
+        "finding",
+        metavar="NUMBER",
+        type=int,
+        nargs="?",
+        help="number of the finding; without it all are listed with their decisions",
+    )
     decide.add_argument("decision", metavar="DECISION", nargs="*", help="what is done about it")
     decide.add_argument("--reason", default="", metavar="WORDS")
     job_options(decide)
     decide.set_defaults(command=_decide)
 
-    buy = commands.add_parser("buy", help="the buying list: to buy, on order, arrived", description="The buying list. Single-use parts that came off and parts decided to renew are on it by themselves; add others in words. What arrives is measured before it is fitted: measure ITEM length \"58.01 mic\".")
-    buy.add_argument("item", metavar="ITEM", nargs="?", help="put on the list in words, or the item meant by --ordered, --arrived")
+    buy = commands.add_parser(
+        "buy",
+        help="the buying list: to buy, on order, arrived",
+        description='The buying list. Single-use parts that came off and parts decided to renew are on it by themselves; add others in words. What arrives is measured before it is fitted: measure ITEM length "58.01 mic".',
+    )
+    buy.add_argument(
+        "item", metavar="ITEM", nargs="?", help="put on the list in words, or the item meant by --ordered, --arrived"
+    )
     buy.add_argument("count", metavar="COUNT", type=int, nargs="?", default=1)
     state = buy.add_mutually_exclusive_group()
     state.add_argument("--ordered", action="store_true", help="it is on order")
@@ -41,7 +53,9 @@ def add(commands: Any) -> None:
     fit.add_argument("--toward", default="", metavar="END", help="where its named feature points")
     fit.add_argument("--out", action="store_true", help="what was said to be still inside there is out")
     fit.add_argument("--turns", default="", metavar="WORDS", help="how it turns by hand now: free, stiff, catches")
-    fit.add_argument("--state", choices=("loose", "finger tight", "tightened", "marked", "locked"), help="state of a fastener")
+    fit.add_argument(
+        "--state", choices=("loose", "finger tight", "tightened", "marked", "locked"), help="state of a fastener"
+    )
     fit.add_argument("--value", default="", metavar="TORQUE", help='"60 N·m"')
     fit.add_argument("--thread", default="", metavar="WORDS", help="thread condition: dry, oiled, compound")
     fit.add_argument("--tool", default="", metavar="WORDS")
@@ -71,13 +85,23 @@ def _decide(options: argparse.Namespace) -> int:
     if options.finding is None:
         show(decisions_page(job, comparison))
         say("A decision is one of: " + ", ".join(DECISIONS) + ".")
-        return CANNOT_TELL if any(key_of(result.finding) not in job.decisions for result in comparison.findings) else DONE
+        return (
+            CANNOT_TELL if any(key_of(result.finding) not in job.decisions for result in comparison.findings) else DONE
+        )
     if not 1 <= options.finding <= len(comparison.findings):
-        raise mistake("decide", f"there is no finding {options.finding}", f"the list has {len(comparison.findings)}: stackcheck decide shows them")
+        raise mistake(
+            "decide",
+            f"there is no finding {options.finding}",
+            f"the list has {len(comparison.findings)}: stackcheck decide shows them",
+        )
     finding = comparison.findings[options.finding - 1].finding
     decision = " ".join(options.decision).lower()
     if decision not in DECISIONS:
-        raise mistake("decide", f'unknown decision "{decision}"' if decision else "no decision was said", did_you_mean(decision, list(DECISIONS)))
+        raise mistake(
+            "decide",
+            f'unknown decision "{decision}"' if decision else "no decision was said",
+            did_you_mean(decision, list(DECISIONS)),
+        )
     lacking = lacking_words(decision, options.reason, options.by, retains=retains(job, finding))
     if lacking:
         raise mistake("decide", f'"{decision}" needs {lacking}', "whoever comes later must know why, and who said so")
@@ -102,15 +126,25 @@ def _buy(options: argparse.Namespace) -> int:
     item = items.get(options.item.lower())
     if options.ordered or options.arrived:
         if item is None:
-            raise mistake("buy", f'"{options.item}" is not on the buying list', f"on it: {', '.join(items) or 'nothing'}")
-        event = Ordered(item=item.name, where=options.where, by=options.by) if options.ordered else Arrived(item=item.name, marked=options.marked, by=options.by)
+            raise mistake(
+                "buy", f'"{options.item}" is not on the buying list', f"on it: {', '.join(items) or 'nothing'}"
+            )
+        event = (
+            Ordered(item=item.name, where=options.where, by=options.by)
+            if options.ordered
+            else Arrived(item=item.name, marked=options.marked, by=options.by)
+        )
         folder.record(event)
         say(f"{item.name}: {'on order' if options.ordered else 'arrived'}.")
         if options.arrived:
             _say_what_to_measure(folder.job, item.name)
         return DONE
     if item is not None:
-        raise mistake("buy", f'"{item.name}" is on the buying list already', "say --ordered or --arrived, or nothing: it stays there")
+        raise mistake(
+            "buy",
+            f'"{item.name}" is on the buying list already',
+            "say --ordered or --arrived, or nothing: it stays there",
+        )
     if options.count < 1:
         raise mistake("buy", f"{options.count} of it cannot be bought", "say how many, like 2")
     folder.record(ToBuy(item=options.item, count=options.count, number_of_part=options.marked, by=options.by))
@@ -129,8 +163,8 @@ def _say_what_to_measure(job: Any, name: str) -> None:
 
 
 def _fit(options: argparse.Namespace) -> int:
-    from stackcheck.job.events import Answered, Fastened, Fitted
-    from stackcheck.job.fit_remarks import fit_remarks, still_inside, torque_remark
+    from stackcheck.job.events import Fastened, Fitted
+    from stackcheck.job.fit_remarks import fit_remarks, is_out, still_inside, torque_remark
     from stackcheck.job.fitting import DIFFERS as ITEM_DIFFERS
     from stackcheck.job.fitting import NOT_MEASURED, as_fitted, fit_steps, hindrance, joint_states
     from stackcheck.present.blocks import show
@@ -151,7 +185,11 @@ def _fit(options: argparse.Namespace) -> int:
     said = " ".join(options.what)
     if not said:
         show(fitting_page(job))
-        return CANNOT_TELL if any(step.fitted is None for step in fit_steps(job)) or any(each.is_open for each in joint_states(job)) else DONE
+        return (
+            CANNOT_TELL
+            if any(step.fitted is None for step in fit_steps(job)) or any(each.is_open for each in joint_states(job))
+            else DONE
+        )
     if options.state:
         joint = _joint(job, said)
         if options.value:
@@ -159,10 +197,22 @@ def _fit(options: argparse.Namespace) -> int:
             from stackcheck.formats.sizes import amount_of
 
             read_option("--value", options.value, lambda text: amount_of("torque", text))
-        fastened = Fastened(joint=joint, state=options.state, value=options.value, thread=options.thread, tool=options.tool, how=options.how, by=options.by)
+        fastened = Fastened(
+            joint=joint,
+            state=options.state,
+            value=options.value,
+            thread=options.thread,
+            tool=options.tool,
+            how=options.how,
+            by=options.by,
+        )
         folder.record(fastened)
-        say(f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}.")
-        wanted = next((each.torque.text for each in job.reference.joints if each.name == joint and each.torque is not None), "")
+        say(
+            f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}."
+        )
+        wanted = next(
+            (each.torque.text for each in job.reference.joints if each.name == joint and each.torque is not None), ""
+        )
         if remark := torque_remark(job, fastened):
             say(remark_words(job, remark))
         elif wanted and options.state == "tightened":
@@ -177,7 +227,11 @@ def _fit(options: argparse.Namespace) -> int:
         raise mistake("fit", f"there is no entry {options.entry}", f"entries 1 to {len(job.offs)} came off")
     if not options.entry and item is None:
         own = [number for number, off in enumerate(job.offs, start=1) if off.place == place]
-        raise mistake("fit", "which part goes in?", f"say --entry {own[0] if own else 'NUMBER'} for what came off, or --item for a bought one")
+        raise mistake(
+            "fit",
+            "which part goes in?",
+            f"say --entry {own[0] if own else 'NUMBER'} for what came off, or --item for a bought one",
+        )
     if hinders := hindrance(job, place, item, toward):
         say(f"{hindrance_words(job, place, item, hinders)} Nothing was recorded.")
         if hinders == NOT_MEASURED:
@@ -187,12 +241,21 @@ def _fit(options: argparse.Namespace) -> int:
         if not options.out:
             say(f"{inside_words(job, place, inside)} Nothing was recorded. If it is: say --out as well.")
             return CANNOT_TELL
-        folder.record(Answered(key="inside", question="Anything still inside, or stuck to a face?", answer=f"none, it is out: {inside}", by=options.by))
-    fitted_now = Fitted(place=place, entry=options.entry, item=item.name if item else "", toward=toward, turns=options.turns, by=options.by)
+        folder.record(is_out(inside, options.by))
+    fitted_now = Fitted(
+        place=place,
+        entry=options.entry,
+        item=item.name if item else "",
+        toward=toward,
+        turns=options.turns,
+        by=options.by,
+    )
     job = folder.record(fitted_now)
     from stackcheck.present.names import place_words
 
-    say(f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}.")
+    say(
+        f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}."
+    )
     for remark in fit_remarks(job, _compared(job), fitted_now):
         say(remark_words(job, remark))
     return DONE
@@ -235,10 +298,19 @@ def _toward(job: Any, place: str, said: str) -> str:
     if not said or said.lower() == "not seen":
         return said.lower()
     reference = job.reference
-    line = [{plain(name), plain(reference.part_at(name).name), plain(reference.part_at(name).kind)} for name in reference.line]
-    toward = read_facing(said, ends=reference.ends, end=reference.place(place).end, lines=[(line, reference.line.index(place))])
+    line = [
+        {plain(name), plain(reference.part_at(name).name), plain(reference.part_at(name).kind)}
+        for name in reference.line
+    ]
+    toward = read_facing(
+        said, ends=reference.ends, end=reference.place(place).end, lines=[(line, reference.line.index(place))]
+    )
     if not toward:
-        raise mistake("fit", f'which way is toward "{said}"?', f"say {reference.ends[0]} or {reference.ends[1]}, or a part beside it")
+        raise mistake(
+            "fit",
+            f'which way is toward "{said}"?',
+            f"say {reference.ends[0]} or {reference.ends[1]}, or a part beside it",
+        )
     return reference.end_name(toward)
 
 
@@ -251,6 +323,10 @@ def _item(job: Any, said: str) -> Any:
     for item in items:
         if item.name.lower() == said.lower():
             if item.state not in (ARRIVED, READY):
-                raise mistake("fit", f"{item.name} has not arrived: it is {item.state}", f'stackcheck buy "{item.name}" --arrived')
+                raise mistake(
+                    "fit", f"{item.name} has not arrived: it is {item.state}", f'stackcheck buy "{item.name}" --arrived'
+                )
             return item
-    raise mistake("fit", f'"{said}" is not on the buying list', f"on it: {', '.join(item.name for item in items) or 'nothing'}")
+    raise mistake(
+        "fit", f'"{said}" is not on the buying list', f"on it: {', '.join(item.name for item in items) or 'nothing'}"
+    )

@@ -15,7 +15,11 @@ def add(commands: Any) -> None:
         "off", help="one thing came off",
         description='One thing came off: the end it came off, and what it is in your own words with sizes, direction and feel: off left "collar 22.02 cal, flange out". A dash for the end reads many lines from a pasted note, each with its end first; all of them are taken or none.',
     )  # fmt: skip
-    off.add_argument("end", metavar="END", help='an end of the assembly, "loose" for what was found loose, or - for lines from a note')
+    off.add_argument(
+        "end",
+        metavar="END",
+        help='an end of the assembly, "loose" for what was found loose, or - for lines from a note',
+    )
     off.add_argument("words", metavar="WORDS", nargs="*", help="what came off")
     off.add_argument("--yes", action="store_true", help="with -: take the lines without asking")
     job_options(off)
@@ -26,9 +30,13 @@ def add(commands: Any) -> None:
         description='A size: measure 3 length "22.01 mic" (entry 3), measure hub length "57.97 depth mic" (a place that stayed on), measure "free gap" "3.0..3.5 feeler". Earlier readings are kept; the finest counts.',
     )  # fmt: skip
     measure.add_argument("what", metavar="WHAT", help="number of an entry, a place, a gap, or something that arrived")
-    measure.add_argument("size", metavar="SIZE", nargs="?", default="", help="length, bore, outside, ... (not for a gap)")
+    measure.add_argument(
+        "size", metavar="SIZE", nargs="?", default="", help="length, bore, outside, ... (not for a gap)"
+    )
     measure.add_argument("reading", metavar="READING", nargs="+", help='"22.01 mic"')
-    measure.add_argument("--same", action="store_true", help="it is the part that was measured before, though the reading is another")
+    measure.add_argument(
+        "--same", action="store_true", help="it is the part that was measured before, though the reading is another"
+    )
     job_options(measure)
     measure.set_defaults(command=_measure)
 
@@ -44,28 +52,45 @@ def add(commands: Any) -> None:
     job_options(look)
     look.set_defaults(command=_look)
 
-    note = commands.add_parser("note", help="free words; --until keeps them open", description="Free words for the record. --until temporary, borrowed or use keeps them among the open items until: note --settled NUMBER.")
+    note = commands.add_parser(
+        "note",
+        help="free words; --until keeps them open",
+        description="Free words for the record. --until temporary, borrowed or use keeps them among the open items until: note --settled NUMBER.",
+    )
     note.add_argument("words", metavar="WORDS", nargs="*")
-    note.add_argument("--until", choices=("temporary", "borrowed", "use"), default="", help="temporary thing fitted, borrowed tool, or a check due after use")
+    note.add_argument(
+        "--until",
+        choices=("temporary", "borrowed", "use"),
+        default="",
+        help="temporary thing fitted, borrowed tool, or a check due after use",
+    )
     note.add_argument("--entry", metavar="ENTRY", type=int, default=0)
     note.add_argument("--settled", metavar="NUMBER", type=int, help="the note of that number is no longer open")
     job_options(note)
     note.set_defaults(command=_note)
 
-    photo = commands.add_parser("photo", help="a photo with a numbered card in it", description="A photo was taken with this card in it; of the last entry unless another is named. `photo FILE --card 6` copies the picture into the job's folder, without the place where it was taken.")
+    photo = commands.add_parser(
+        "photo",
+        help="a photo with a numbered card in it",
+        description="A photo was taken with this card in it; of the last entry unless another is named. `photo FILE --card 6` copies the picture into the job's folder, without the place where it was taken.",
+    )
     photo.add_argument("card", metavar="CARD", help="the number on the card, or a picture file together with --card")
     photo.add_argument("--card", dest="card_of_file", metavar="CARD", default="", help="the card in the picture file")
     photo.add_argument("--entry", metavar="ENTRY", type=int, default=0)
     job_options(photo)
     photo.set_defaults(command=_photo)
 
-    undo = commands.add_parser("undo", help="take back the last answer", description="Take back the last answer that counts; it stays in the journal, struck through. Say it again to walk further back.")
+    undo = commands.add_parser(
+        "undo",
+        help="take back the last answer",
+        description="Take back the last answer that counts; it stays in the journal, struck through. Say it again to walk further back.",
+    )
     job_options(undo)
     undo.set_defaults(command=_undo)
 
 
 def _off(options: argparse.Namespace) -> int:
-    from stackcheck.bench.answers import typed_off
+    from stackcheck.bench.came_off import typed_off
 
     if options.end == "-":
         return _many(options)
@@ -73,9 +98,15 @@ def _off(options: argparse.Namespace) -> int:
     end, loose = _end(folder.begun.ends, options.end)
     words = " ".join(options.words)
     if words == "-":
-        raise mistake("off", "lines of a note are read with off -, each with its end first", f"off - < note.txt, its lines like: {options.end}: collar 22.02 cal")
+        raise mistake(
+            "off",
+            "lines of a note are read with off -, each with its end first",
+            f"off - < note.txt, its lines like: {options.end}: collar 22.02 cal",
+        )
     if not words:
-        raise mistake("off", "nothing says what came off", f'say it in your own words: off {options.end} "collar 22.02 cal"')
+        raise mistake(
+            "off", "nothing says what came off", f'say it in your own words: off {options.end} "collar 22.02 cal"'
+        )
     step = typed_off(folder.job, words, end=end, loose=loose)
     _refuse_open(step, words)
     first = len(folder.job.offs) + 1
@@ -87,7 +118,7 @@ def _off(options: argparse.Namespace) -> int:
 
 def _many(options: argparse.Namespace) -> int:
     """Lines of a pasted note, all or none: every reading is shown before any is taken."""
-    from stackcheck.bench.answers import typed_off
+    from stackcheck.bench.came_off import typed_off
     from stackcheck.errors import InputError, Mistake
 
     folder = job_named(options)
@@ -105,7 +136,10 @@ def _many(options: argparse.Namespace) -> int:
             step = typed_off(folder.job, rest, end=end, loose=loose)
             _refuse_open(step, rest)
         except InputError as problem:
-            mistakes += [Mistake(file="note", line=number, what=each.what, wanted=each.wanted, source_line=line) for each in problem.mistakes]
+            mistakes += [
+                Mistake(file="note", line=number, what=each.what, wanted=each.wanted, source_line=line)
+                for each in problem.mistakes
+            ]
             continue
         events += step.events
         shown.append(f"{len(shown) + 1:>3}  {said}: {' '.join(step.said)}")
@@ -129,7 +163,9 @@ def _agreed(count: int) -> bool:
             print(f"Take these {count} lines? 1 yes 0 no > ", end="", flush=True)
             return terminal.readline().strip() in ("1", "y", "yes")
     except OSError:
-        raise mistake("off -", "nobody is there to accept the lines", "say --yes to take them as they are read") from None
+        raise mistake(
+            "off -", "nobody is there to accept the lines", "say --yes to take them as they are read"
+        ) from None
 
 
 def _job_with_end(options: argparse.Namespace) -> Any:
@@ -173,14 +209,23 @@ def _measure(options: argparse.Namespace) -> int:
     from stackcheck.errors import SizeError
 
     try:
-        taken = take_size(job_named(options), options.what, options.size, " ".join(options.reading), is_same=options.same, by=options.by)
+        taken = take_size(
+            job_named(options),
+            options.what,
+            options.size,
+            " ".join(options.reading),
+            is_same=options.same,
+            by=options.by,
+        )
     except SizeError as problem:
         raise mistake("measure", f'"{problem.said}" cannot be read', problem.wanted) from None
     if taken.choices:
         say(f"{taken.asks} Nothing was recorded.")
         for number, choice in enumerate(taken.choices, start=1):
             same = " --same" if choice.is_same else ""
-            say(f'{number} {choice.words}: stackcheck measure "{choice.what}" {options.size or "length"} "{choice.reading}"{same}')
+            say(
+                f'{number} {choice.words}: stackcheck measure "{choice.what}" {options.size or "length"} "{choice.reading}"{same}'
+            )
         return CANNOT_TELL
     for words in taken.said:
         say(words)
@@ -203,18 +248,37 @@ def _look(options: argparse.Namespace) -> int:
         toward = toward_end(job, options.entry, options.toward)
         if not toward:
             ends = job.reference.ends
-            raise mistake("look", f'which way is toward "{options.toward}"?', f"say {ends[0]} or {ends[1]}, middle or outside, a part beside it, same both ways, or not seen")
+            raise mistake(
+                "look",
+                f'which way is toward "{options.toward}"?',
+                f"say {ends[0]} or {ends[1]}, middle or outside, a part beside it, same both ways, or not seen",
+            )
     from stackcheck.formats.source import did_you_mean
 
     if options.part and not job.reference.has_part(options.part):
-        raise mistake("look", f'unknown part "{options.part}"', did_you_mean(options.part, [part.id for part in job.reference.parts]))
+        raise mistake(
+            "look",
+            f'unknown part "{options.part}"',
+            did_you_mean(options.part, [part.id for part in job.reference.parts]),
+        )
     words = tuple(word.strip() for word in " ".join(options.words).split(",") if word.strip())
     feel = tuple(word for word in words if word.lower() in FEEL_WORDS)
     look = tuple(word for word in words if word not in feel)
     if not (words or toward or options.part):
         raise mistake("look", "nothing was said", 'say how it feels or looks: look 5 "gritty, rust"')
-    folder.record(*_signed((Seen(entry=options.entry, feel=feel, look=look, toward=toward, part=options.part, sure=not options.unsure),), options.by))
-    say(f"Entry {options.entry}, {job.offs[options.entry - 1].what}: {', '.join(filter(None, (*words, toward and f'toward {toward}', options.part)))}.")
+    folder.record(
+        *_signed(
+            (
+                Seen(
+                    entry=options.entry, feel=feel, look=look, toward=toward, part=options.part, sure=not options.unsure
+                ),
+            ),
+            options.by,
+        )
+    )
+    say(
+        f"Entry {options.entry}, {job.offs[options.entry - 1].what}: {', '.join(filter(None, (*words, toward and f'toward {toward}', options.part)))}."
+    )
     return DONE
 
 
@@ -231,7 +295,9 @@ def _note(options: argparse.Namespace) -> int:
     job = folder.job
     if options.settled is not None:
         if options.settled not in {note.number for note in job.of(Noted)}:
-            raise mistake("note", f"there is no open note {options.settled}", "stackcheck open shows them with their numbers")
+            raise mistake(
+                "note", f"there is no open note {options.settled}", "stackcheck open shows them with their numbers"
+            )
         folder.record(*_signed((Settled(note=options.settled),), options.by))
         say(f"Note {options.settled} is settled.")
         return DONE
@@ -239,7 +305,18 @@ def _note(options: argparse.Namespace) -> int:
         raise mistake("note", "nothing was said", 'note "plugged the hose with a bolt" --until temporary')
     if options.entry:
         _known_entry(job, options.entry)
-    folder.record(*_signed((Noted(text=" ".join(options.words), until={"use": "after use"}.get(options.until, options.until), entry=options.entry),), options.by))
+    folder.record(
+        *_signed(
+            (
+                Noted(
+                    text=" ".join(options.words),
+                    until={"use": "after use"}.get(options.until, options.until),
+                    entry=options.entry,
+                ),
+            ),
+            options.by,
+        )
+    )
     say(f"Noted, number {folder.job.events[-1].number}.")
     return DONE
 
@@ -259,7 +336,10 @@ def _photo(options: argparse.Namespace) -> int:
 
         card, file = options.card_of_file, bring_in(Path(options.card), folder.path, options.card_of_file)
     folder.record(*_signed((Photographed(card=card, entry=entry, file=file),), options.by))
-    say(f"Photo, card {card}{f', copied to {file}' if file else ''}." + (f" Of entry {entry}, {folder.job.offs[entry - 1].what}." if entry else ""))
+    say(
+        f"Photo, card {card}{f', copied to {file}' if file else ''}."
+        + (f" Of entry {entry}, {folder.job.offs[entry - 1].what}." if entry else "")
+    )
     return DONE
 
 

@@ -29,13 +29,23 @@ def add(commands: Any) -> None:
     common_options(showing)
     showing.set_defaults(command=_references_show)
     indexing = actions.add_parser("index", help="make an index of a catalogue of parts for find --catalogue")
-    indexing.add_argument("csv", metavar="CSV", type=Path, help="name, kind, and bore, outside, thickness with _least and _most, in mm")
+    indexing.add_argument(
+        "csv", metavar="CSV", type=Path, help="name, kind, and bore, outside, thickness with _least and _most, in mm"
+    )
     indexing.add_argument("index", metavar="INDEX", type=Path, help="the new file")
     indexing.set_defaults(command=_references_index)
     shelf = actions.add_parser("tables", help="the tables of standard parts, their sources, what they do not cover")
     shelf.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")
     shelf.set_defaults(command=_references_tables)
-    for more in (references_check, references_compare, references_edit, references_from_job, references_mirror, references_new, references_pack):
+    for more in (
+        references_check,
+        references_compare,
+        references_edit,
+        references_from_job,
+        references_mirror,
+        references_new,
+        references_pack,
+    ):
         more.add(actions)
 
 

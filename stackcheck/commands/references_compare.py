@@ -16,9 +16,18 @@ def add(actions: Any) -> None:
         description="What changed from one reference to the next: same, renumbered, resized, added, dropped, moved, turned. Machines (an id or a folder) are compared assembly by assembly, and the parts that are the same through all of them are listed. One reference with several variants is compared with itself: --first, --second.",
     )  # fmt: skip
     comparing.add_argument("references", metavar="REF", nargs="+", help="an id, a file, or machines: an id or a folder")
-    comparing.add_argument("--first", default="", metavar="MACHINE", help='the first as it is on one machine: "serial 42", "year 2009, serial 42", or the name of a variant')
-    comparing.add_argument("--second", default="", metavar="MACHINE", help="the second likewise; with one REF, both are of it")
-    comparing.add_argument("--mirrored", action="store_true", help="the second is of the other side: compare with its mirror image")
+    comparing.add_argument(
+        "--first",
+        default="",
+        metavar="MACHINE",
+        help='the first as it is on one machine: "serial 42", "year 2009, serial 42", or the name of a variant',
+    )
+    comparing.add_argument(
+        "--second", default="", metavar="MACHINE", help="the second likewise; with one REF, both are of it"
+    )
+    comparing.add_argument(
+        "--mirrored", action="store_true", help="the second is of the other side: compare with its mirror image"
+    )
     common_options(comparing)
     comparing.set_defaults(command=_compare)
     sharing = actions.add_parser("shares", help="which other assemblies hold the same parts")
@@ -33,7 +42,11 @@ def _compare(options: argparse.Namespace) -> int:
     if len(names) == 1 and (options.first or options.second):
         names = names * 2
     if len(names) < 2:
-        raise mistake("references compare", "one reference is named", "name two: what was, and what is now; or two machines of the one: --first, --second")
+        raise mistake(
+            "references compare",
+            "one reference is named",
+            "name two: what was, and what is now; or two machines of the one: --first, --second",
+        )
     machines = [is_machine(options, name) for name in names]
     if any(machines) and options.mirrored:
         raise mistake("--mirrored", "machines are named", "name two references, of the left and of the right")
@@ -41,7 +54,11 @@ def _compare(options: argparse.Namespace) -> int:
         return _compare_machines(options, names)
     if any(machines) or len(names) > 2:
         wanted = "name two references, or machines only (an id or a folder)"
-        raise mistake("references compare", "machines and references are named together" if any(machines) else "more than two references are named", wanted)
+        raise mistake(
+            "references compare",
+            "machines and references are named together" if any(machines) else "more than two references are named",
+            wanted,
+        )
     from stackcheck.present.blocks import show
     from stackcheck.present.difference_page import difference_json, difference_page
     from stackcheck.references.difference import difference
@@ -70,7 +87,10 @@ def _compare_machines(options: argparse.Namespace, names: list[str]) -> int:
         for name, option, words in zip_longest(names, ("--first", "--second"), said, fillvalue="")
     ]
     steps = [step(first, second) for first, second in pairwise(machines)]
-    names = [", ".join(filter(None, (machine[0].machine, words))) for machine, words in zip_longest(machines, said, fillvalue="")]
+    names = [
+        ", ".join(filter(None, (machine[0].machine, words)))
+        for machine, words in zip_longest(machines, said, fillvalue="")
+    ]
     through = same_through(steps)
     if options.json:
         print_json(machines_json(names, steps, through))

@@ -37,11 +37,19 @@ def _edit(options: argparse.Namespace) -> int:
     reference = named_reference(options, options.reference)
     revision = options.revision or next_revision(reference.revision)
     if not revision:
-        raise mistake(reference.file, f'nobody can say what comes after revision "{reference.revision}"', "name it: --revision")
+        raise mistake(
+            reference.file, f'nobody can say what comes after revision "{reference.revision}"', "name it: --revision"
+        )
     entry = Revised(revision=revision, date=datetime.date.today().isoformat(), what=options.what, by=options.by)
     answers = with_variants(*edit_reference(Path(reference.file), options.settings, entry))
     if options.json:
-        print_json({"file": reference.file, "revision": revision, "differences": [difference_json(answer) for answer in answers]})
+        print_json(
+            {
+                "file": reference.file,
+                "revision": revision,
+                "differences": [difference_json(answer) for answer in answers],
+            }
+        )
     else:
         show([block for answer in answers for block in difference_page(answer)])
     return DONE

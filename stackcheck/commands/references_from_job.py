@@ -14,11 +14,27 @@ def add(actions: Any) -> None:
         "from-job", help="one machine as it was found or fitted, or several, becomes a reference",
         description="Write a reference from lists of what came off, or with --as-fitted from what was put in again: the parts as they stood, with the sizes that were measured. Several lists of one assembly are merged: sizes become ranges, and where the machines differ that is said. The result is graded as taken from a machine.",
     )  # fmt: skip
-    making.add_argument("file", metavar="NEW.toml", type=Path, help="the new file; its name is the id of the new reference")
-    making.add_argument("found", metavar="JOB", nargs="+", type=Path, help="jobs (a name or folder) or teardown lists of the same assembly, oldest first")
-    making.add_argument("--as-fitted", action="store_true", help="as the machines were put together again, not as they were found; of jobs only")
+    making.add_argument(
+        "file", metavar="NEW.toml", type=Path, help="the new file; its name is the id of the new reference"
+    )
+    making.add_argument(
+        "found",
+        metavar="JOB",
+        nargs="+",
+        type=Path,
+        help="jobs (a name or folder) or teardown lists of the same assembly, oldest first",
+    )
+    making.add_argument(
+        "--as-fitted",
+        action="store_true",
+        help="as the machines were put together again, not as they were found; of jobs only",
+    )
     making.add_argument("--title", default="", help="what it is")
-    making.add_argument("--ends", default="", help="the names of both ends, like left,right, where the list's reference is not in the library")
+    making.add_argument(
+        "--ends",
+        default="",
+        help="the names of both ends, like left,right, where the list's reference is not in the library",
+    )
     making.add_argument("--seen-from", default="", help="how somebody knows which end is which, likewise")
     common_options(making)
     making.set_defaults(command=_from_job)
@@ -32,9 +48,13 @@ def _from_job(options: argparse.Namespace) -> int:
 
     place = place_of_new(options.file)
     machines = [_taken(options, path) for path in options.found]
-    assemblies = list(dict.fromkeys(each.compared_with.id if each.compared_with else each.reference.id for each in machines))
+    assemblies = list(
+        dict.fromkeys(each.compared_with.id if each.compared_with else each.reference.id for each in machines)
+    )
     if len(assemblies) > 1:
-        raise mistake(options.file, f"the lists are of several assemblies: {', '.join(assemblies)}", "name lists of one assembly")
+        raise mistake(
+            options.file, f"the lists are of several assemblies: {', '.join(assemblies)}", "name lists of one assembly"
+        )
     answer = merged(machines, options.title)
     differ = [
         f"{each.machine} differed from {each.compared_with.id} rev {each.compared_with.revision}: {sentence(finding, each.compared_with, each.found)}"
@@ -42,7 +62,10 @@ def _from_job(options: argparse.Namespace) -> int:
         for finding in each.findings
     ]
     if not all(each.compared_with for each in machines):
-        differ += [f"{machine}, against the first: {change_label(change).lower()} {change_words(change, value)}" for machine, value, change in answer.differ]
+        differ += [
+            f"{machine}, against the first: {change_label(change).lower()} {change_words(change, value)}"
+            for machine, value, change in answer.differ
+        ]
     remarks = type(answer.remarks)(head=(*answer.remarks.head, *differ), behind=answer.remarks.behind)
     return written(options, place, answer.reference, remarks, (*differ, *answer.look))
 

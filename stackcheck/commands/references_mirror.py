@@ -16,7 +16,9 @@ def add(actions: Any) -> None:
         description="Write a new reference for the other side of the machine: sequence, facings and the names of the ends exchanged, pairs and sizes kept. It begins as a draft.",
     )  # fmt: skip
     mirroring.add_argument("reference", metavar="REF")
-    mirroring.add_argument("file", metavar="NEW.toml", type=Path, help="the new file; its name is the id of the new reference")
+    mirroring.add_argument(
+        "file", metavar="NEW.toml", type=Path, help="the new file; its name is the id of the new reference"
+    )
     mirroring.add_argument("--title", help="its title; else that of the other side with the ends exchanged")
     common_options(mirroring)
     mirroring.set_defaults(command=_mirror)

@@ -28,9 +28,13 @@ def add(actions: Any) -> None:
         "new", help="a new reference, by a dialogue or from a parts list",
         description="Ask, in the words of the bench, what sits on the shaft from the first end to the second, draw it as it grows, and write a reference with remarks. At a terminal every answer is kept beside the new file before the next question, and a dialogue broken off goes on where it was. Answers may come from a pipe, one a line. With --parts, read a parts list (CSV: number, name, count, sizes) instead and ask nothing.",
     )  # fmt: skip
-    making.add_argument("file", metavar="NEW.toml", type=Path, help="the new file; its name is the id, its folder the machine")
+    making.add_argument(
+        "file", metavar="NEW.toml", type=Path, help="the new file; its name is the id, its folder the machine"
+    )
     making.add_argument("--title", default="", help="what it is")
-    making.add_argument("--parts", metavar="CSV", type=Path, help="a parts list in the sequence of the stack, first end to second")
+    making.add_argument(
+        "--parts", metavar="CSV", type=Path, help="a parts list in the sequence of the stack, first end to second"
+    )
     making.add_argument("--ends", default="left,right", help="with --parts: the names of the two ends, like left,right")
     making.add_argument("--seen-from", default="", help="with --parts: how somebody knows which end is which")
     common_options(making)
@@ -56,7 +60,13 @@ def _from_list(options: argparse.Namespace) -> Any:
     if len(ends) != 2 or not all(ends):
         raise mistake("--ends", f'"{options.ends}" names no two ends', "write --ends left,right")
     title = options.title or options.file.stem.replace("-", " ").capitalize()
-    return listed_draft(read_parts_list(options.parts, ends), title=title, ends=ends, seen_from=options.seen_from, file=options.parts.name)
+    return listed_draft(
+        read_parts_list(options.parts, ends),
+        title=title,
+        ends=ends,
+        seen_from=options.seen_from,
+        file=options.parts.name,
+    )
 
 
 def _asked(options: argparse.Namespace, place: Path) -> Any:
@@ -70,13 +80,21 @@ def _asked(options: argparse.Namespace, place: Path) -> Any:
 
     def show(line: str) -> None:
         width = shutil.get_terminal_size((80, 24)).columns if person else LONGEST
-        print(textwrap.fill(line, width, initial_indent="  ", subsequent_indent="    ", drop_whitespace=True, break_on_hyphens=False), file=out, flush=True)
+        print(
+            textwrap.fill(
+                line, width, initial_indent="  ", subsequent_indent="    ", drop_whitespace=True, break_on_hyphens=False
+            ),
+            file=out,
+            flush=True,
+        )
 
     if person:
         folder_made(place)
     answers = Answers(place.with_suffix(ANSWERS) if person else None)
     if answers.said:
-        show(f"{counted(len(answers.said), 'answer')} kept in {answers.path}: going on behind them. To begin anew, remove that file.")
+        show(
+            f"{counted(len(answers.said), 'answer')} kept in {answers.path}: going on behind them. To begin anew, remove that file."
+        )
     elif options.title:
         answers.add(TITLE, options.title)
     last = f"Enter: {place} is written" if person else ""
@@ -88,6 +106,11 @@ def _asked(options: argparse.Namespace, place: Path) -> Any:
         return asking.held(lambda: dialogue(stack_drawing, last=last), put, show, answers, refused)
     except asking.Stopped:
         if not person:
-            raise InputError([Mistake(file="the answers", what="they stop before the end", wanted="answer every question")], consequence=NOTHING) from None
-        show(f"Stopped, {counted(len(answers.said), 'answer')} kept in {answers.path}. {NOTHING} Go on: stackcheck references new {place}")
+            raise InputError(
+                [Mistake(file="the answers", what="they stop before the end", wanted="answer every question")],
+                consequence=NOTHING,
+            ) from None
+        show(
+            f"Stopped, {counted(len(answers.said), 'answer')} kept in {answers.path}. {NOTHING} Go on: stackcheck references new {place}"
+        )
         return None

@@ -15,10 +15,16 @@ def add(commands: Any) -> None:
         help="the strip report on paper",
         description="Write a strip report: sentence, drawing, findings with evidence and effect, sums, measurements, cautions, and what was not verified. One HTML file that needs nothing beside it and prints on A4.",
     )
-    parser.add_argument("found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job")
-    parser.add_argument("--out", metavar="FILE", type=Path, help="the HTML file to write; never over a file that is there")
+    parser.add_argument(
+        "found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job"
+    )
+    parser.add_argument(
+        "--out", metavar="FILE", type=Path, help="the HTML file to write; never over a file that is there"
+    )
     parser.add_argument("--pdf", metavar="FILE", type=Path, help="write it as PDF (needs weasyprint)")
-    parser.add_argument("--carry", action="store_true", help="instead the sheet to carry along: sizes, marks, locking parts, tightening")
+    parser.add_argument(
+        "--carry", action="store_true", help="instead the sheet to carry along: sizes, marks, locking parts, tightening"
+    )
     library_option(parser)
     parser.set_defaults(command=_report)
 

@@ -46,9 +46,20 @@ def _serve(options: argparse.Namespace) -> int:
     try:
         listening.bind(("0.0.0.0" if options.lan else "127.0.0.1", options.port))
     except OSError as problem:
-        raise mistake("serve", f"port {options.port} cannot be used ({problem.strerror})", "another program has it: choose one with --port") from None
+        raise mistake(
+            "serve",
+            f"port {options.port} cannot be used ({problem.strerror})",
+            "another program has it: choose one with --port",
+        ) from None
     _announce(address, code)
-    config = uvicorn.Config(app, log_level="warning", server_header=False, timeout_keep_alive=5, limit_concurrency=200, h11_max_incomplete_event_size=16_384)
+    config = uvicorn.Config(
+        app,
+        log_level="warning",
+        server_header=False,
+        timeout_keep_alive=5,
+        limit_concurrency=200,
+        h11_max_incomplete_event_size=16_384,
+    )
     uvicorn.Server(config).run(sockets=[listening])
     return DONE
 

@@ -27,11 +27,25 @@ def add(commands: Any) -> None:
         help='the distance between two faces, like "leg@left" "hub/left"; a bare place means its nearer face',
     )  # fmt: skip
     parser.add_argument("--only", metavar="NAME", help="only this stack or gap")
-    parser.add_argument("--torque", metavar="TORQUE", help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep')
-    parser.add_argument("--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"')
+    parser.add_argument(
+        "--torque",
+        metavar="TORQUE",
+        help='tightened to this instead, like "50 N·m"; a range, "20..80 N·m", for a sweep',
+    )
+    parser.add_argument(
+        "--angle", metavar="ANGLE", help='turned on by this angle after the torque, like "60 deg" or "1/4 turn"'
+    )
     add_temperature(parser)
-    parser.add_argument("--radial", metavar="FORCE", help='a load across on one bearing, like "1.5 kN": what angular and taper bearings make of it along the axis')
-    parser.add_argument("--terms", action="store_true", help="open every force to its terms: torque, stiffness, what each part carries, every cause")
+    parser.add_argument(
+        "--radial",
+        metavar="FORCE",
+        help='a load across on one bearing, like "1.5 kN": what angular and taper bearings make of it along the axis',
+    )
+    parser.add_argument(
+        "--terms",
+        action="store_true",
+        help="open every force to its terms: torque, stiffness, what each part carries, every cause",
+    )
     parser.add_argument("--svg", metavar="FILE", type=Path, help="draw the sweep into this new file")
     common_options(parser)
     parser.set_defaults(command=_stack)
@@ -56,7 +70,9 @@ def _stack(options: argparse.Namespace) -> int:
         _show_lengths(options, reference, stacks, loops, with_found=found is not None)
     else:
         _show_all(options, asked, reference, comparison, stacks, loops)
-    known = [result.as_found.total for result in stacks] + [result.as_found.gap or result.as_found.measured for result in loops]
+    known = [result.as_found.total for result in stacks] + [
+        result.as_found.gap or result.as_found.measured for result in loops
+    ]
     return DONE if all(each is not None for each in known) else CANNOT_TELL
 
 
@@ -69,7 +85,9 @@ def _between(options: argparse.Namespace, reference: Any, found: Any) -> int:
     try:
         distance = between(reference, found, *options.between)
     except ValueError as problem:
-        raise mistake("--between", f"{' and '.join(options.between)}: {problem.args[0]}", f"places: {', '.join(reference.line)}") from None
+        raise mistake(
+            "--between", f"{' and '.join(options.between)}: {problem.args[0]}", f"places: {', '.join(reference.line)}"
+        ) from None
     if options.json:
         print_json(as_json.distance(distance, with_found=found is not None))
     else:
@@ -84,12 +102,16 @@ def _show_lengths(options: argparse.Namespace, reference: Any, stacks: Any, loop
     from stackcheck.present.stack_page import lengths_page
 
     if options.json:
-        print_json(as_json.lengths(reference, stacks, loops, with_found=with_found) | dict.fromkeys(FORCES, ()) | {"sweep": ()})
+        print_json(
+            as_json.lengths(reference, stacks, loops, with_found=with_found) | dict.fromkeys(FORCES, ()) | {"sweep": ()}
+        )
     else:
         show(lengths_page(reference, stacks, loops, with_found=with_found))
 
 
-def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any, comparison: Any, stacks: Any, loops: Any) -> None:
+def _show_all(
+    options: argparse.Namespace, asked: dict[str, Any], reference: Any, comparison: Any, stacks: Any, loops: Any
+) -> None:
     from stackcheck.present import as_json
     from stackcheck.present.all_forces_page import forces_tree
     from stackcheck.present.blocks import show
@@ -98,17 +120,30 @@ def _show_all(options: argparse.Namespace, asked: dict[str, Any], reference: Any
 
     found, best = (comparison.found, comparison.best) if comparison is not None else (None, None)
     torque, warm, angle = asked["torque"], asked["temperature"], asked["angle"]
-    one = {"torque_nmm": None if torque is None or _is_range(torque) else torque.nominal, "at_c": 20.0 if warm is None or _is_range(warm) else warm.nominal}
-    forces = all_forces(reference, found, best, angle=angle, named_c=asked["named_c"], radial_n=asked["radial_n"], **one)
-    swept = sweep(reference, found, torque=torque, temperature=warm, angle=angle, named_c=asked["named_c"], explanation=best)
+    one = {
+        "torque_nmm": None if torque is None or _is_range(torque) else torque.nominal,
+        "at_c": 20.0 if warm is None or _is_range(warm) else warm.nominal,
+    }
+    forces = all_forces(
+        reference, found, best, angle=angle, named_c=asked["named_c"], radial_n=asked["radial_n"], **one
+    )
+    swept = sweep(
+        reference, found, torque=torque, temperature=warm, angle=angle, named_c=asked["named_c"], explanation=best
+    )
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
     if options.json:
         with_found = found is not None
-        tree = as_json.lengths(reference, stacks, loops, with_found=with_found) | forces_tree(forces, with_found=with_found)
+        tree = as_json.lengths(reference, stacks, loops, with_found=with_found) | forces_tree(
+            forces, with_found=with_found
+        )
         print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
     else:
-        show(stack_answer(reference, comparison, stacks, loops, forces, swept, over_torque=_is_range(torque), opened=options.terms))
+        show(
+            stack_answer(
+                reference, comparison, stacks, loops, forces, swept, over_torque=_is_range(torque), opened=options.terms
+            )
+        )
 
 
 def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
@@ -118,16 +153,28 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
     torque, angle = _amount(options, "torque"), _amount(options, "angle")
     warm, named_c = temperatures(options.temperature, reference)
     if _is_range(torque) and _is_range(warm):
-        raise mistake("--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value")
+        raise mistake(
+            "--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value"
+        )
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
-    radial = said("--radial", options.radial, lambda words: amount_of("force", words)) if options.radial is not None else None
+    radial = (
+        said("--radial", options.radial, lambda words: amount_of("force", words))
+        if options.radial is not None
+        else None
+    )
     _check("--radial", radial, 1.0, 1e6, "1 N to 1000 kN, one value")
     if _is_range(radial):
         raise mistake("--radial", f'"{options.radial[:60]}" is a range', "name one value")
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
     if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
         raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
-    return {"torque": torque, "temperature": warm, "named_c": named_c, "angle": angle, "radial_n": None if radial is None else radial.nominal}
+    return {
+        "torque": torque,
+        "temperature": warm,
+        "named_c": named_c,
+        "angle": angle,
+        "radial_n": None if radial is None else radial.nominal,
+    }
 
 
 def _draw(file: Path, reference: Any, swept: Any, *, over_torque: bool) -> None:
@@ -139,9 +186,13 @@ def _draw(file: Path, reference: Any, swept: Any, *, over_torque: bool) -> None:
     joints = ", ".join(joint.name for joint in reference.joints)
     title = f"{reference.title}, rev {reference.revision}: sweep of the {joints}"
     try:
-        drawing = sweep_svg(swept, over_torque=over_torque, title=title, note=capital_first(LIMITS).replace("yield. ", "yield.\n"))
+        drawing = sweep_svg(
+            swept, over_torque=over_torque, title=title, note=capital_first(LIMITS).replace("yield. ", "yield.\n")
+        )
     except (ValueError, IndexError):
-        raise mistake("--svg", "there is nothing to draw", "a reference with a joint whose torque and thread are given") from None
+        raise mistake(
+            "--svg", "there is nothing to draw", "a reference with a joint whose torque and thread are given"
+        ) from None
     write_new(file, drawing)
 
 

@@ -31,10 +31,18 @@ def temperatures(texts: list[str], reference: Any) -> tuple[Any, tuple[tuple[str
         amount = _amount(text, words)
         if not is_named:
             if everything is not None:
-                raise mistake("--temperature", f'"{text[:60]}" is the second one for everything', 'name what it is for, like "hub=45 °C"')
+                raise mistake(
+                    "--temperature",
+                    f'"{text[:60]}" is the second one for everything',
+                    'name what it is for, like "hub=45 °C"',
+                )
             everything = amount
         elif amount.least is not None and amount.least < amount.most:
-            raise mistake("--temperature", f'"{text[:60]}" is a range', "sweep over the temperature of everything and give a part one value")
+            raise mistake(
+                "--temperature",
+                f'"{text[:60]}" is a range',
+                "sweep over the temperature of everything and give a part one value",
+            )
         else:
             named[_known(reference, name.strip(), named)] = amount.nominal
     return everything, tuple(named.items())
@@ -57,7 +65,9 @@ def _known(reference: Any, name: str, named: dict[str, float]) -> str:
 
     words = [AXLE, INNER, OUTER, *(part.id for part in reference.parts), *(place.name for place in reference.places)]
     if name not in words:
-        raise mistake("--temperature", f'no part or place is called "{name[:60]}"', did_you_mean(name, list(dict.fromkeys(words))))
+        raise mistake(
+            "--temperature", f'no part or place is called "{name[:60]}"', did_you_mean(name, list(dict.fromkeys(words)))
+        )
     if name in named:
         raise mistake("--temperature", f'"{name}" is given twice', "name its one temperature")
     return name

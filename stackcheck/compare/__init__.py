@@ -18,9 +18,7 @@ from stackcheck.value import replace
 __all__ = ["explanations", "replay", "same_arrangement"]
 
 
-def explanations(
-    reference: Reference, found: Found, *, margin: int = 100, most: int = 4
-) -> tuple[Explanation, ...]:
+def explanations(reference: Reference, found: Found, *, margin: int = 100, most: int = 4) -> tuple[Explanation, ...]:
     """The least explanation, then at most `most` less one others that cost less than `margin` points more.
 
     The least is told as not proved where its replay does not confirm it; another that is not confirmed is passed over.
@@ -46,7 +44,9 @@ def explanations(
         elif confirmed and not same_arrangement(reference, told[0].line, explanation.line, spots=search.spots):
             # A swap told as a move helps nobody: another explanation has the machine stand otherwise.
             separated_by = separation(reference, found, told[0], explanation)
-            told.append(replace(explanation, proved_least=told[0].proved_least, bound=result.bound, separated_by=separated_by))
+            told.append(
+                replace(explanation, proved_least=told[0].proved_least, bound=result.bound, separated_by=separated_by)
+            )
         if len(told) == most:
             break
     return tuple(told)
@@ -59,6 +59,8 @@ def _says(reference: Reference, explanation: Explanation) -> tuple:
         return reference.place(place).part if reference.has_place(place) else place
 
     return tuple(
-        sorted((f.kind, tuple(sorted(map(part, f.places))), tuple(sorted(f.entries)))
-        for f in (*explanation.findings, *explanation.notes))
+        sorted(
+            (f.kind, tuple(sorted(map(part, f.places))), tuple(sorted(f.entries)))
+            for f in (*explanation.findings, *explanation.notes)
+        )
     )

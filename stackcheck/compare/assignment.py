@@ -25,6 +25,12 @@ def assign(costs: Sequence[Sequence[int]]) -> tuple[list[int], list[int], list[i
     u, v = [0] * (rows + 1), [0] * (width + 1)
     owner = [0] * (width + 1)
     for row in range(1, rows + 1):
+        reduced = [price - v[j] for j, price in enumerate(costs[row - 1], 1)]
+        cheapest = min(reduced)
+        free = next((j for j, price in enumerate(reduced, 1) if price == cheapest and not owner[j]), 0)
+        if free:  # its cheapest column is nobody's, as most are
+            owner[free], u[row] = row, cheapest
+            continue
         owner[0] = row
         column = 0
         least = [INFINITE] * (width + 1)
@@ -37,10 +43,12 @@ def assign(costs: Sequence[Sequence[int]]) -> tuple[list[int], list[int], list[i
             base = u[current]
             for j in range(1, width + 1):
                 if not done[j]:
-                    reduced = prices[j - 1] - base - v[j]
-                    if reduced < least[j]:
-                        least[j], came_from[j] = reduced, column
-                    if least[j] < delta or least[j] == delta and owner[following] and not owner[j]:  # the shortest way out
+                    more = prices[j - 1] - base - v[j]
+                    if more < least[j]:
+                        least[j], came_from[j] = more, column
+                    if (
+                        least[j] < delta or least[j] == delta and owner[following] and not owner[j]
+                    ):  # the shortest way out
                         delta, following = least[j], j
             for j in range(width + 1):
                 if done[j]:

@@ -37,7 +37,9 @@ def who(reference: Reference, identity: Identity, entry: Entry, part: Part, matc
     elif match.how == OVERRULED and named:
         lines.append(f"entry {entry.number} fits as {part.name}, not as {named.name}")
     elif match.how == DIFFERENT and named:
-        lines.append(f"entry {entry.number} is {named.name if named.id != part.id else 'another ' + part.kind}, not {part.name}")
+        lines.append(
+            f"entry {entry.number} is {named.name if named.id != part.id else 'another ' + part.kind}, not {part.name}"
+        )
     elif named is None:
         lines.append(f"entry {entry.number} {'does not fit' if match.how == DIFFERENT else 'fits'} as {part.name}")
     for name, reading in entry.sizes:

@@ -34,7 +34,11 @@ def seated(spots: Spots, found: Found, explanation: Explanation) -> tuple[Explan
 def _seated_line(spots: Spots, line: Sequence[Standing], put: Sequence[str]) -> tuple[Standing, ...]:
     """Each unmarked member behind the last place that the reference orders to it and the findings leave nearer."""
     reference = spots.reference
-    unmarked = {s.home for s in line if s.entry is None and s.home and reference.has_place(s.home) and reference.part_at(s.home).fixed}
+    unmarked = {
+        s.home
+        for s in line
+        if s.entry is None and s.home and reference.has_place(s.home) and reference.part_at(s.home).fixed
+    }
     result = [standing for standing in line if standing.home not in unmarked]
     for home in (home for home in put if home in unmarked):
         group = spots.home(home)

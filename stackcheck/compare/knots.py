@@ -46,7 +46,11 @@ def settle(items: Sequence[Item], before: Sequence[int], limit: int, budget: Bud
         return Settled(price, slips, bound)
     joint = _settle_knot(items, before, members, min(limit, price), budget)
     bound = min(bound, joint.bound) if budget.thorough or not _leaves_pairs_free(before) else 2 * ORDINARY_SLIP
-    return Settled(joint.price, joint.slips, min(bound, joint.price)) if joint.price < price else Settled(price, slips, bound)
+    return (
+        Settled(joint.price, joint.slips, min(bound, joint.price))
+        if joint.price < price
+        else Settled(price, slips, bound)
+    )
 
 
 def _leaves_pairs_free(before: Sequence[int]) -> bool:

@@ -53,7 +53,9 @@ class Lumps:
         names: list[str] = []
         for place in finding.places:
             lumps = self.of(place)
-            own = [name for name in lumps if len(lumps) > 1 and not self.pieces[name].keys().isdisjoint(finding.entries)]
+            own = [
+                name for name in lumps if len(lumps) > 1 and not self.pieces[name].keys().isdisjoint(finding.entries)
+            ]
             names += own or lumps
         return names
 
@@ -71,4 +73,6 @@ def _lumps(line: Sequence[Standing], wanted: Mapping[str, int]) -> dict[str, lis
             for seat, standing in together:
                 pieces[standing.entry] = pieces.get(standing.entry, 0) + standing.count
             lumps.setdefault(place, []).append((seat, pieces))
-    return {place: own for place, own in lumps.items() if sum([sum(pieces.values()) for _, pieces in own]) == wanted[place]}
+    return {
+        place: own for place, own in lumps.items() if sum([sum(pieces.values()) for _, pieces in own]) == wanted[place]
+    }

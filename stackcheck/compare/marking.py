@@ -35,7 +35,9 @@ def designation(text: str) -> Designation | None:
     except UnknownStandard:
         return None
     sizes = tuple((size.name, size.nominal_mm) for size in row.sizes if size.name != "radial_clearance")
-    groups = [feature for feature in row.features if feature.startswith("clearance group") and "not marked" not in feature]
+    groups = [
+        feature for feature in row.features if feature.startswith("clearance group") and "not marked" not in feature
+    ]
     return Designation(row.kind, sizes, row.standard, groups[0] if groups else "")
 
 

@@ -8,6 +8,7 @@ the slips that it already needs. Branches that cannot come below the limit are c
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 
 from stackcheck.compare.assignment import assign
 from stackcheck.compare.breaks import Breaks, cheapest_of, swaps_needed
@@ -50,13 +51,17 @@ class Pairing(Pricing):
         groups = self.groups
         columns = [group for group in groups for _ in range(group.size)]
         self.missing_price = [self._missing_at_least(group) for group in groups]
+        seats: dict[Group, list[int]] = {}
+        for j, group in enumerate(columns):
+            seats.setdefault(group, []).append(j)
         costs = []
         for p, options in enumerate(self.options):
-            row = [
-                options[group].price - self.missing_price[group.index] if group in options else FORBIDDEN
-                for group in columns
-            ]
-            costs.append(row + [self._extra_at_least(p) if p == q else FORBIDDEN for q in range(len(self.tokens))])
+            row = [FORBIDDEN] * (len(columns) + len(self.tokens))
+            for group, match in options.items():
+                for j in seats[group]:
+                    row[j] = match.price - self.missing_price[group.index]
+            row[len(columns) + p] = self._extra_at_least(p)
+            costs.append(row)
         _, u, v = assign(costs)
         self.least = sum(u) + sum(v) + sum(self.missing_price[group.index] for group in columns)
         self.reduced: list[dict[Group | None, int]] = []
@@ -64,10 +69,8 @@ class Pairing(Pricing):
             reduced: dict[Group | None, int] = {}
             if self.tokens[p].piece is not None:  # a block is never over
                 reduced[None] = costs[p][len(columns) + p] - u[p] - v[len(columns) + p]
-            for j, group in enumerate(columns):
-                if group in options:
-                    more = costs[p][j] - u[p] - v[j]
-                    reduced[group] = min(more, reduced.get(group, more))
+            for group in options:
+                reduced[group] = min([costs[p][j] - u[p] - v[j] for j in seats[group]])
             self.reduced.append(reduced)
 
     def _missing_at_least(self, group: Group) -> int:
@@ -99,7 +102,9 @@ class Pairing(Pricing):
     def search(self, limit: int, most_nodes: int = MOST_NODES, *, all_below: bool = False) -> list[Priced]:
         """The cheapest choices below `limit`; with `all_below` every one that was seen, not only the improving ones."""
         self.kept: list[Priced] = []
-        nodes = min(most_nodes, MOST_NODES_OF_MANY) if len(self.tokens) > MANY and most_nodes <= MOST_NODES else most_nodes
+        nodes = (
+            min(most_nodes, MOST_NODES_OF_MANY) if len(self.tokens) > MANY and most_nodes <= MOST_NODES else most_nodes
+        )
         self.limit, self.nodes, self.all_below = limit, nodes, all_below
         self.floor = IMPOSSIBLE  # nothing cheaper than this was left unseen
         self._room = [group.size for group in self.groups]
@@ -134,10 +139,11 @@ class Pairing(Pricing):
             self._homes.append(home)
             longer = line
             if home is not None:
-                longer = self._with_last(line)
+                # A piece that stays where it is as good as sure was counted when the last doubtful one was placed.
+                longer = self._with_last(line, at_once=not self._hinted or home is not self._presumed[p])
                 self._room[home.index] -= 1
                 self._placed |= 1 << home.index
-            owed, certain = self._at_least(p, longer, slips)
+            owed, certain = self._at_least(p, longer, price, slips)
             if price + owed + certain < self.limit:
                 self._branch(price, longer, certain)
             if home is not None:
@@ -185,7 +191,7 @@ class Pairing(Pricing):
                 given[p] = home
         return given
 
-    def _at_least(self, p: int, line: Stretch | None, slips: int) -> tuple[int, int]:
+    def _at_least(self, p: int, line: Stretch | None, price: int, slips: int) -> tuple[int, int]:
         """Points that pieces still to be placed must cost, and points that the slips of the line do, at least.
 
         Two turned faces may be those of one swap whose other part is not placed yet. In a short line a part that agrees
@@ -198,11 +204,12 @@ class Pairing(Pricing):
             return 0, max(slips, min(now, 2 * ORDINARY_SLIP))
         if p and home is self._presumed[p]:
             return 0, max(slips, now)
-        if p and self._presumed[p] is not None:
-            return 0, max(now, self._without(p))
         owner = self._owner.get(home, 0)
-        if owner > p and not self._room[home.index]:
-            return self._elsewhere(owner), max(now, self._without(owner))
+        given_away = p if self._presumed[p] is not None else owner if owner > p and not self._room[home.index] else 0
+        if given_away:
+            owed, now = self._elsewhere(owner) if given_away > p else 0, max(now, self._without(given_away))
+            if price + owed + now >= self.limit:
+                return owed, now
         owed, line, stand = self._to_the_end(line)
         return owed, max(now, needed(line) * ORDINARY_SLIP, self._parted(stand))
 
@@ -212,12 +219,34 @@ class Pairing(Pricing):
 
     def _without(self, p: int) -> int:
         """What the slips cost at least that all other pieces need whose homes are as good as sure."""
+        if p in self._idle:
+            return self._without(-1)
         if p not in self._needed_without:
-            homes, room, home = self._homes, self._room, self._presumed[p]
-            self._homes, self._room, self._presumed[p] = [], [group.size for group in self.groups], None
-            self._needed_without[p] = needed(self._to_the_end(None)[1]) * ORDINARY_SLIP
-            self._homes, self._room, self._presumed[p] = homes, room, home
+            line = self._sure_line(without=p)
+            self._needed_without[p] = needed(line) * ORDINARY_SLIP
         return self._needed_without[p]
+
+    @cached_property
+    def _idle(self) -> set[int]:
+        """Pieces that agree between pieces that agree: the others need the same slips without them."""
+        stretches, line = [], self._sure_line()
+        while line is not None:
+            stretches.append(line)
+            line = line.nearer
+        alone = zip(stretches[2:], stretches[1:], stretches)
+        return {
+            here.start for nearer, here, further in alone
+            if not nearer.slips | here.slips | further.slips and here.groups.bit_count() == 1
+        }  # fmt: skip
+
+    def _sure_line(self, without: int = -1) -> Stretch | None:
+        """The stretches of all pieces whose homes are as good as sure, one of them left out."""
+        homes, room, presumed = self._homes, self._room, self._presumed
+        self._homes, self._room = [], [group.size for group in self.groups]
+        self._presumed = [home if p != without else None for p, home in enumerate(presumed)]
+        line = self._to_the_end(None)[1]
+        self._homes, self._room, self._presumed = homes, room, presumed
+        return line
 
     def _to_the_end(self, line: Stretch | None) -> tuple[int, Stretch | None, list[Group | None]]:
         """What is placed laid together with every piece behind it whose home is as good as sure, and these homes.
@@ -259,11 +288,13 @@ class Pairing(Pricing):
     def _contradicts(self, home: Group) -> bool:
         return bool(self.further[home.index] & self._placed)
 
-    def _with_last(self, line: Stretch | None, *, at_once: bool = True) -> Stretch:
+    def _with_last(self, line: Stretch | None, *, at_once: bool) -> Stretch:
         """The stretches of what is placed, the last piece with them."""
         p, home = len(self._homes) - 1, self._homes[-1]
         index = home.index
-        return placed(line, p, 1 << index, self.nearer[index], self.further[index], self._slips_between, at_once=at_once)
+        return placed(
+            line, p, 1 << index, self.nearer[index], self.further[index], self._slips_between, at_once=at_once
+        )
 
     def _slips_between(self, start: int, end: int) -> int:
         homes = tuple(self._homes[start:end])

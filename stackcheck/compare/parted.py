@@ -37,7 +37,9 @@ def is_turned(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]
     return sum(turned for _, turned, _ in counted) > sum(agreeing for agreeing, _, _ in counted)
 
 
-def _along_each_stack(spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]) -> Iterator[tuple[int, int, int]]:
+def _along_each_stack(
+    spots: Spots, identity: Identity, sides: Sequence[Sequence[Entry]]
+) -> Iterator[tuple[int, int, int]]:
     parts = [_labels(spots, identity, side) for side in sides]
     for stack in range(len(spots.groups[0].rank)):
         yield _neighbours(*_next_along(spots, stack), parts)

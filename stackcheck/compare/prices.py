@@ -47,7 +47,9 @@ PRICES = {
 
 EXTRA_WITH_AN_EMPTY_PLACE = Price(points=10, reason="with a place for that number empty it more likely came from there")
 ENTERED_TWICE_SAME_TAG = Price(points=40, reason="one tag hangs on one part: a typing slip")
-ENTERED_TWICE_ALIKE = Price(points=95, reason="neighbours equal in every field, measured too: a typing slip, just likelier")
+ENTERED_TWICE_ALIKE = Price(
+    points=95, reason="neighbours equal in every field, measured too: a typing slip, just likelier"
+)
 UNKNOWN_TAKEN_FOR = Price(points=10, reason="nobody knew the part; what evidence there is allows it")
 GUESS_OVERRULED = Price(points=40, reason="a guess is easily a look-alike, but it needs evidence")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import combinations, islice, product
+from itertools import combinations, islice, pairwise, product
 
 from stackcheck.compare.identity import AGREES, DIFFERENT, SAME, Identity, Match
 from stackcheck.compare.knots import settle
@@ -53,6 +53,12 @@ class Pricing:
         self.by_part: dict[str, list[Group]] = {}
         for group in task.groups:
             self.by_part.setdefault(group.part, []).append(group)
+        self._accepting: set[str] = set()
+        self._of_kind: dict[str, set[str]] = {}
+        for part in [self._part(groups[0]) for name, groups in self.by_part.items() if name and not groups[0].unit]:
+            self._of_kind.setdefault(part.kind, set()).add(part.id)
+            if part.accepts:
+                self._accepting.add(part.id)
         self.loose, self.finished = loose, finished
         self.budget = budget
         self._settled: dict[tuple, tuple[int, Settled]] = {}
@@ -76,8 +82,10 @@ class Pricing:
             return {group: AGREES for group in self.by_part.get(entry.part, ())}
         named = self.identity.named(entry)
         options: dict[Group, Match] = {}
+        # What was named, with no number read off it, is taken for nothing but its kind and what accepts its number.
+        perhaps = self._accepting | self._of_kind.get(named.kind, set()) if named and not entry.marked else self.by_part
         for part, groups in self.by_part.items():
-            if groups[0].unit or not part:
+            if part not in perhaps or groups[0].unit or not part:
                 continue
             if groups[0].fixed and (named is None or named.id != part):
                 continue
@@ -145,9 +153,7 @@ class Pricing:
         return items
 
     def _price_all(self, homes: tuple[Group | None, ...]) -> Iterator[Priced]:
-        matches = tuple(
-            self.options[p][home] if home is not None else None for p, home in enumerate(homes)
-        )
+        matches = tuple(self.options[p][home] if home is not None else None for p, home in enumerate(homes))
         room = {group: group.size for group in self.groups if not group.fixed}
         for home in homes:
             if home in room:
@@ -169,9 +175,7 @@ class Pricing:
             total = price + extra + loose_price + sum(self._missing(group, left) for group, left in missing.items())
             if total >= self.limit:
                 continue
-            deep = [
-                Item(key=group, low=group.low, rank=group.rank, movable=False, group=group) for group in unreached
-            ]
+            deep = [Item(key=group, low=group.low, rank=group.rank, movable=False, group=group) for group in unreached]
             line = [*head, *deep, *tail]
             wanted = [group for group in missing if not group.may_be_absent]
             settled = self._settle(line, len(head), wanted, self.limit - total)
@@ -199,10 +203,14 @@ class Pricing:
         if all(not witnesses <= out_of_place for witnesses in shows):
             return settled
         # What shows that one was passed may show it of another too: only the sets that hold no other one matter.
-        fewest = [sorted(witnesses) for witnesses in dict.fromkeys(shows) if not any(other < witnesses for other in shows)]
+        fewest = [
+            sorted(witnesses) for witnesses in dict.fromkeys(shows) if not any(other < witnesses for other in shows)
+        ]
         held = list(islice(_each_once(map(frozenset, product(*fewest))), MOST_WITNESSES + 1))
         ways = [
-            self._settle_line([replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], limit)
+            self._settle_line(
+                [replace(item, movable=item.movable and i not in stay) for i, item in enumerate(line)], limit
+            )
             for stay in held[:MOST_WITNESSES]
         ]
         best = min(ways, key=lambda way: way.price, default=Settled(IMPOSSIBLE, (), IMPOSSIBLE))
@@ -217,9 +225,7 @@ class Pricing:
         for size in range(1, len(equal) + 1):
             yield from map(frozenset, combinations(equal, size))
 
-    def _settle_line(
-        self, line: list[Item], limit: int, exchanged: frozenset[int] = frozenset()
-    ) -> Settled:
+    def _settle_line(self, line: list[Item], limit: int, exchanged: frozenset[int] = frozenset()) -> Settled:
         """Settled once for every line of the same homes and faces; a search that was cut by a lower limit is done again."""
         key = tuple((item.group.index, item.turned, item.movable, item.is_deep) for item in line), exchanged
         known = self._settled.get(key)
@@ -333,7 +339,9 @@ class Pricing:
                     match = self._loose_as(entry, group) if left else None
                     if match is not None and match.how != DIFFERENT:
                         charged = group in missing and not group.may_be_absent
-                        ways.append((match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match))
+                        ways.append(
+                            (match.price + (0 if charged else PRICES["missing"].of()), group.index, group, match)
+                        )
                 over = self._over(entry, [group for group, left in room.items() if left])
                 cost, _, group, match = min([*ways, (over, FORBIDDEN, None, None)], key=lambda way: way[:2])
                 if group is not None:
@@ -363,6 +371,15 @@ def _less_what_was_found_loose(unreached: dict[Group, int], loose: Sequence[tupl
 def _relations(groups: Sequence[Group]) -> tuple[list[int], list[int]]:
     """For each group the groups that lie nearer the first end than it, and those that lie further, as bits."""
     nearer, further = [0] * len(groups), [0] * len(groups)
+    along = sorted(groups, key=lambda group: group.low)
+    if all(len(a.rank) == 1 and a.rank < b.low for a, b in pairwise(along)):  # one stack: all one behind another
+        rest = (1 << len(groups)) - 1
+        passed = 0
+        for group in along:
+            rest ^= 1 << group.index
+            nearer[group.index], further[group.index] = passed, rest
+            passed |= 1 << group.index
+        return nearer, further
     for a in groups:
         for b in groups:
             if lies_before(a, b):

@@ -59,7 +59,9 @@ class Redo(Regroup):
             yield self.ready_to_turn(self.gathered(line, places), places)
         else:
             yield self.ready_to_swap(line, places, self._passed(line, places))
-            either = [] if last else self._between_or_not(line, places)  # what is done next may put back what stood between
+            either = (
+                [] if last else self._between_or_not(line, places)
+            )  # what is done next may put back what stood between
             if len(either) <= MOST_BETWEEN:
                 yield self.ready_to_swap(line, places, set(either))
         yield line

@@ -21,7 +21,9 @@ from stackcheck.model.reference import Reference
 MOST_LINES_TRIED = 600
 
 
-def replay(reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None) -> tuple[Standing, ...]:
+def replay(
+    reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None
+) -> tuple[Standing, ...]:
     """The line that the findings make of the reference, first end to second end; entries are not named in it.
 
     Of the lines that they may make, the one that is the arrangement of the explanation; else one that is so but for
@@ -58,7 +60,9 @@ class _Replay:
         self.counts = self._counts()
         self.lumps = Lumps(self.spots, explanation.line, self.counts)
         self.seat = self.lumps.seat
-        self.unmarked = {s.home for s in explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed}
+        self.unmarked = {
+            s.home for s in explanation.line if s.entry is None and s.home and self.spots.home(s.home).fixed
+        }
         self.partner: dict[str, str] = {}
         for finding in self._of("swapped"):
             a, b, *_ = self.lumps.told_by(finding)
@@ -90,13 +94,19 @@ class _Replay:
         if len(line) != len(wanted) - len(self.unmarked) or None in seats:
             return False
         nearest = [*accumulate(reversed(seats), min)][::-1]
-        for i in [i for i, seat in enumerate(seats) if nearest[i] < seat]:  # all others are followed only by what stands behind
+        for i in [
+            i for i, seat in enumerate(seats) if nearest[i] < seat
+        ]:  # all others are followed only by what stands behind
             a = line[i]
             for j in range(i + 1, len(line)):
                 if nearest[j] > wanted[a]:
                     break
                 b = line[j]
-                if wanted[a] > wanted[b] and self.lumps.group[a].part != self.lumps.group[b].part and self.redo.ordered(a, b):
+                if (
+                    wanted[a] > wanted[b]
+                    and self.lumps.group[a].part != self.lumps.group[b].part
+                    and self.redo.ordered(a, b)
+                ):
                     return False
         return True
 
@@ -154,7 +164,9 @@ class _Replay:
             place, part = self.lumps.place(name), self.lumps.group[name].part
             if name in self.lumps.pieces:
                 for entry, count in self.lumps.pieces[name].items():
-                    laid.append(Standing(part=other.get((place, entry), part), home=place, count=count, turned=name in turned))
+                    laid.append(
+                        Standing(part=other.get((place, entry), part), home=place, count=count, turned=name in turned)
+                    )
             else:
                 count = self.counts.get(place, 1)
                 laid.append(Standing(part=stands.get(place, part), home=place, count=count, turned=name in turned))

@@ -26,7 +26,9 @@ def same_arrangement(
     if not a and not b:
         return True
     if spots is None:
-        spots = Spots(reference, frozenset(unit.id for unit in reference.units if any(s.home == unit.id for s in (*a, *b))))
+        spots = Spots(
+            reference, frozenset(unit.id for unit in reference.units if any(s.home == unit.id for s in (*a, *b)))
+        )
     return _seen(spots, a) == _seen(spots, b)
 
 

@@ -26,7 +26,7 @@ MOST_PIECES_OF_FEW = 12
 MOST_NODES_OF_FEW = 40_000
 MOST_STEPS_OF_FEW = 40_000
 MOST_PIECES_GONE_THROUGH = 24
-MOST_NODES_OF_SOME = 3_000
+MOST_NODES_OF_SOME = 20_000
 MOST_STEPS_OF_SOME = 16_000
 LIMIT_RISES_BY = 55
 
@@ -87,7 +87,9 @@ class Search:
                     best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
         best = best or self._nothing_in_place()
-        bound = min(best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best))
+        bound = min(
+            best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best)
+        )
         if bound < best.price and self._size <= MOST_PIECES_GONE_THROUGH:
             best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
@@ -96,7 +98,9 @@ class Search:
         typed = self.as_typed
         line, gap = self.pieces(typed)
         task = whole(self.spots, line, gap)
-        pricing = Pricing(self.spots, self.identity, task, self._loose(typed), finished=self.found.finished, budget=self.budget)
+        pricing = Pricing(
+            self.spots, self.identity, task, self._loose(typed), finished=self.found.finished, budget=self.budget
+        )
         priced = pricing.with_nothing_in_place()
         return Reading(typed, task, priced, priced.price + typed.price)
 
@@ -133,8 +137,14 @@ class Search:
         bound is that of the last limit looked through.
         """
         budget = Budget(MOST_STEPS_OF_FEW, thorough=True) if self._is_small else Budget(MOST_STEPS_OF_SOME)
-        pairings = [(typed, self._pairing(typed, budget)) for typed in self._ways() if typed.price < best.price]
-        pairings.sort(key=lambda way: -way[0].price)  # what a way to read costs is not left for slips: few steps, and a limit
+        pairings = [
+            (typed, self._pairing(typed, budget, equal_apart=True))
+            for typed in self._ways()
+            if typed.price < best.price
+        ]
+        pairings.sort(
+            key=lambda way: -way[0].price
+        )  # what a way to read costs is not left for slips: few steps, and a limit
         nodes = MOST_NODES_OF_FEW if self._is_small else MOST_NODES_OF_SOME
         looked_below = bound
         while looked_below < best.price and budget.left > 0 and nodes > 0:
@@ -185,10 +195,16 @@ class Search:
             self._lines[key] = listing.pieces_of(self.found, typed)
         return self._lines[key]
 
-    def _pairing(self, typed: Typed, budget: Budget | None = None) -> Pairing:
+    def _pairing(self, typed: Typed, budget: Budget | None = None, *, equal_apart: bool = False) -> Pairing:
         loose = self._loose(typed)
-        task = self._task(typed)
-        return Pairing(self.spots, self.identity, task, loose, finished=self.found.finished, budget=budget or self.budget)
+        task = (
+            shortened(self.spots, self.identity, *self.pieces(typed), equal_apart=True)
+            if equal_apart
+            else self._task(typed)
+        )
+        return Pairing(
+            self.spots, self.identity, task, loose, finished=self.found.finished, budget=budget or self.budget
+        )
 
     def _task(self, typed: Typed) -> Task:
         if typed not in self._tasks:

@@ -18,9 +18,7 @@ from stackcheck.value import replace
 class Seats:
     """One priced choice laid out; the pieces are those of the way the list was read."""
 
-    def __init__(
-        self, found: Found, spots: Spots, identity: Identity, line: tuple[list[Piece], int], reading: Reading
-    ):
+    def __init__(self, found: Found, spots: Spots, identity: Identity, line: tuple[list[Piece], int], reading: Reading):
         typed, priced = reading.typed, reading.priced
         self.found = found
         pieces, gap = line
@@ -81,13 +79,7 @@ class Seats:
 
     def _elsewhere(self) -> set[int]:
         """Pieces that do not stand where they belong."""
-        return {
-            p
-            for slip in self.priced.slips
-            if slip.kind != TURN
-            for i in slip.items
-            for p in self._pieces_of(i)
-        }
+        return {p for slip in self.priced.slips if slip.kind != TURN for i in slip.items for p in self._pieces_of(i)}
 
     def _pieces_of(self, item: int) -> tuple[int, ...]:
         key = self.priced.items[item].key
@@ -123,7 +115,9 @@ class Seats:
             for name in self._empty_names(group)[-left:]:
                 inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=name)))
             if group.counted:
-                inserts.append((self.gap, group.index, Standing(part=self._part_id(group), home=group.name, count=left)))
+                inserts.append(
+                    (self.gap, group.index, Standing(part=self._part_id(group), home=group.name, count=left))
+                )
         for group in self.spots.groups:
             if group.fixed and group.name not in self.filled:
                 standing = Standing(part=group.part, home=group.name)
@@ -167,10 +161,11 @@ class Seats:
         return bool(toward and wanted and toward != wanted)
 
     def _slot(self, group: Group, unreached: set[Group]) -> int:
-        """Where a fixed member that nobody entered stands: behind what stays before it."""
+        """Where a fixed member that nobody entered stands: behind what stays before it, and what is over beside that."""
         least = most = None
-        for p, home in enumerate(self.homes):
-            if home is not None and self._stays(p):
+        for p in range(len(self.pieces)):
+            home = self._taken_for(p)
+            if home is not None and (p in self.beside or self._stays(p)):
                 if lies_before(home, group):
                     least = p + 1
                 elif most is None and lies_before(group, home):

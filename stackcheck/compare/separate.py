@@ -34,7 +34,11 @@ def says(reference: Reference, explanation: Explanation, other: Explanation) -> 
     """The findings that the other explanation has not, in a few words, for "... means ..."."""
     told = {key(finding) for finding in other.findings}
     own = [finding for finding in explanation.findings if key(finding) not in told]
-    return "; ".join(_words(reference, finding) for finding in own) or "the rest alone" if other.findings else "no difference"
+    return (
+        "; ".join(_words(reference, finding) for finding in own) or "the rest alone"
+        if other.findings
+        else "no difference"
+    )
 
 
 def key(finding: Finding) -> tuple:
@@ -42,11 +46,18 @@ def key(finding: Finding) -> tuple:
     return finding.kind, finding.places, finding.entries, getattr(finding, "toward", "")
 
 
-_DONE = {"run_moved": "moved together", "run_end_for_end": "turned end for end", "different_part": "another part", "entered_from_other_end": "the list entered from the other end"}
+_DONE = {
+    "run_moved": "moved together",
+    "run_end_for_end": "turned end for end",
+    "different_part": "another part",
+    "entered_from_other_end": "the list entered from the other end",
+}
 
 
 def _words(reference: Reference, finding: Finding) -> str:
-    names = list(dict.fromkeys(_name(reference, place) for place in finding.places)) or [f"entry {number}" for number in finding.entries]
+    names = list(dict.fromkeys(_name(reference, place) for place in finding.places)) or [
+        f"entry {number}" for number in finding.entries
+    ]
     named = " and ".join(names) if len(names) <= MOST_NAMES else f"{len(names)} parts from {names[0]} to {names[-1]}"
     return f"{named} {_DONE.get(finding.kind, finding.kind.replace('_', ' '))}".strip()
 
@@ -92,9 +103,7 @@ def _by_size_or_number(reference: Reference, found: Found, least: Explanation, o
     return ""
 
 
-def _by_size(
-    reference: Reference, entry: Entry, one: Part, two: Part, least: Explanation, other: Explanation
-) -> str:
+def _by_size(reference: Reference, entry: Entry, one: Part, two: Part, least: Explanation, other: Explanation) -> str:
     ways = []
     for name, size in one.sizes:
         its = two.size(name)

@@ -56,7 +56,9 @@ class SlipSearch(Knot):
         best = self.singly()
         self.floor = 0 if self.budget.thorough else max(0, self.budget.left - self._most_steps())
         slips_tried = least
-        while slips_tried <= MOST_SLIPS and cheapest_of(slips_tried, swaps) < min(limit, best.price) and self._may_go_on():
+        while (
+            slips_tried <= MOST_SLIPS and cheapest_of(slips_tried, swaps) < min(limit, best.price) and self._may_go_on()
+        ):
             self.tried: dict[tuple, int] = {}
             found = self._search(self.start, slips_tried, min(limit, best.price))
             if found is not None:
@@ -86,7 +88,9 @@ class SlipSearch(Knot):
         least, cover = 1 << 40, None
         prices = [moved(item.parts) for item in self.items]
         looks = MOST_LOOKS_FOR_A_COVER // max(len(self.items), LONG_KNOT)
-        waiting = [(union(against), 0, 0)]  # what is still left, what was chosen, its price: the next one to look at last
+        waiting = [
+            (union(against), 0, 0)
+        ]  # what is still left, what was chosen, its price: the next one to look at last
         while waiting:
             left, chosen, price = waiting.pop()
             if price >= least or looks <= 0 and cover is not None:

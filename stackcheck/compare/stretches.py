@@ -36,7 +36,14 @@ def needed(line: Stretch | None) -> int:
 
 
 def placed(
-    line: Stretch | None, token: int, group: int, nearer: int, further: int, need: Callable[[int, int], int], *, at_once: bool
+    line: Stretch | None,
+    token: int,
+    group: int,
+    nearer: int,
+    further: int,
+    need: Callable[[int, int], int],
+    *,
+    at_once: bool,
 ) -> Stretch:
     """The line with one token more: its group, and the groups that lie nearer and further than it, as bits.
 

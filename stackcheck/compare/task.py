@@ -52,10 +52,13 @@ def whole(spots: Spots, pieces: Sequence[Piece], gap: int) -> Task:
     return Task(tuple(Token((p,), piece) for p, piece in enumerate(pieces)), gap, tuple(spots.groups))
 
 
-def shortened(spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int) -> Task:
+def shortened(
+    spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int, *, equal_apart: bool = False
+) -> Task:
+    """`equal_apart` keeps every part that is wanted more than once out of the blocks: which is which may be decided otherwise."""
     if len(pieces) <= SHORT:
         return whole(spots, pieces, gap)
-    return _Shortening(spots, identity, pieces, gap).task()
+    return _Shortening(spots, identity, pieces, gap).task(equal_apart=equal_apart)
 
 
 class _Shortening:
@@ -96,9 +99,12 @@ class _Shortening:
         toward, facing = self.pieces[p].toward, group.facing
         return toward == facing or not toward or not facing
 
-    def task(self) -> Task:
+    def task(self, *, equal_apart: bool) -> Task:
         home = self._aligned()
-        return self._cut(home, self._near_differences(home), self._between_neighbours(home))
+        free = self._near_differences(home)
+        if equal_apart:
+            free = [is_free or self.spots.wanted[self.line[s].part] > 1 for is_free, s in zip(free, home)]
+        return self._cut(home, free, self._between_neighbours(home))
 
     # Which pieces agree with which places
 
@@ -109,7 +115,10 @@ class _Shortening:
         self._align(pieces, places, home, least=1)
         taken = {s for s in home if s is not None}
         self._align(
-            [p for p in pieces if home[p] is None], [s for s in places if s not in taken], home, least=LEAST_BLOCK_ELSEWHERE
+            [p for p in pieces if home[p] is None],
+            [s for s in places if s not in taken],
+            home,
+            least=LEAST_BLOCK_ELSEWHERE,
         )
         return home
 
@@ -267,11 +276,15 @@ class _Shortening:
             if s - 1 in at and self.line[s - 1] is group:
                 last = groups[-1]
                 at[s] -= 1
-                groups[-1] = replace(last, names=last.names if group.counted else (*last.names, name), size=last.size + 1)
+                groups[-1] = replace(
+                    last, names=last.names if group.counted else (*last.names, name), size=last.size + 1
+                )
                 continue
             names = group.names if group.counted else (name,)
             groups.append(
-                replace(group, index=len(groups), names=names, size=1, low=self.spots.low[name], rank=self.spots.rank[name])
+                replace(
+                    group, index=len(groups), names=names, size=1, low=self.spots.low[name], rank=self.spots.rank[name]
+                )
             )
         tokens: list[Token] = []
         gap = p = 0
@@ -305,7 +318,9 @@ class _Shortening:
             fixed=any(group.fixed for group in homes), may_be_absent=False, unit=False,
             low=low, rank=rank,
         )  # fmt: skip
-        return Token(tuple(pieces), home=group, homes=tuple(homes), places=tuple(names), matches=tuple(self.agreed[run]))
+        return Token(
+            tuple(pieces), home=group, homes=tuple(homes), places=tuple(names), matches=tuple(self.agreed[run])
+        )
 
 
 def _nearest_line(spots: Spots, labels: Sequence[str | None]) -> list[Group]:

@@ -67,7 +67,11 @@ class Teller(Seats):
         for kept, gone in self.typed.twice:
             entry, other = self.found.entry(kept), self.found.entry(gone)
             same_tag = bool(entry.tag) and entry.tag == other.tag
-            why = f"both entries carry tag {entry.tag}" if same_tag else "the entries are equal in every field, measured too"
+            why = (
+                f"both entries carry tag {entry.tag}"
+                if same_tag
+                else "the entries are equal in every field, measured too"
+            )
             yield EnteredTwice(entries=(kept, gone), evidence=(why,))
 
     def _empty_names(self, group: Group) -> list[str]:
@@ -244,7 +248,14 @@ class Teller(Seats):
     def _why_over(self, entry: Entry) -> str:
         named = self.identity.named(entry)
         if named is not None:
-            closed = next((unit for unit in self._closed() if any(self.reference.place(n).part == named.id for n in unit.members)), None)
+            closed = next(
+                (
+                    unit
+                    for unit in self._closed()
+                    if any(self.reference.place(n).part == named.id for n in unit.members)
+                ),
+                None,
+            )
             why = f"its place is inside {closed.name}" if closed else "no place for it is empty"
             return f"entry {entry.number} was entered as {named.name}; {why}"
         return f"no empty place fits entry {entry.number}"

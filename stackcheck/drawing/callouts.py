@@ -69,7 +69,12 @@ def gap_label(comparison: Comparison, gap: Gap, *, as_found: bool, drawn_mm: flo
         figure = "not known"
     else:
         figure = limits_words(loop.least_mm, loop.most_mm)
-    summed = as_found and state.measured is None and state.gap is not None and abs(max(state.gap.nominal_mm, 0.0) - drawn_mm) > _ANOTHER_MM
+    summed = (
+        as_found
+        and state.measured is None
+        and state.gap is not None
+        and abs(max(state.gap.nominal_mm, 0.0) - drawn_mm) > _ANOTHER_MM
+    )
     return (*_lines(differs, NARROWER), *_lines(gap.name), *((BY_THE_SUM,) if summed else ()), figure)
 
 

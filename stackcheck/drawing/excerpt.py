@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.drawing.layout import FOUND, REFERENCE, Fold, Label, Layout, Piece
+from stackcheck.drawing.picture import FOUND, REFERENCE, Fold, Label, Layout, Piece
 from stackcheck.model.finding import Finding
 from stackcheck.value import replace
 
@@ -29,10 +29,16 @@ def detail(layout: Layout, finding: Finding) -> Layout:
     return replace(
         layout,
         pieces=pieces,
-        labels=tuple(_clipped(label, window) for label in layout.labels if inside(label.first_mm - 1e-9, label.second_mm + 1e-9)),
+        labels=tuple(
+            _clipped(label, window) for label in layout.labels if inside(label.first_mm - 1e-9, label.second_mm + 1e-9)
+        ),
         gaps=tuple(gap for gap in layout.gaps if inside(gap.first_mm - 1e-9, gap.second_mm + 1e-9)),
         distances=(),
-        moved=tuple(moved for moved in layout.moved if inside(moved.found_mm, moved.found_mm) and inside(moved.reference_mm, moved.reference_mm)),
+        moved=tuple(
+            moved
+            for moved in layout.moved
+            if inside(moved.found_mm, moved.found_mm) and inside(moved.reference_mm, moved.reference_mm)
+        ),
         items=tuple(item for item in layout.items if item.mark in {piece.mark for piece in pieces}),
         window=window,
     )
@@ -44,7 +50,11 @@ def _clipped(label: Label, window: tuple[float, float]) -> Label:
 
 def _marks_of(layout: Layout, finding: Finding) -> set[str]:
     """Item marks of the parts that a finding names; of a gap those beside it."""
-    beside = {finding.after, finding.before} if finding.kind in ("gap_differs", "extra", "out_of_place", "run_moved") else set()
+    beside = (
+        {finding.after, finding.before}
+        if finding.kind in ("gap_differs", "extra", "out_of_place", "run_moved")
+        else set()
+    )
     places = {*finding.places, *(place.partition("/")[0] for place in beside if place)}
     marks = {item.mark for item in layout.items if item.place in places and item.place}
     return marks | {piece.mark for piece in layout.half(FOUND) if piece.figure.standing.entry in finding.entries}
@@ -63,7 +73,9 @@ def _span(pieces: tuple[Piece, ...], marks: set[str]) -> tuple[float, float] | N
         return None
     first, second = min(figure.first_mm for figure in own), max(figure.second_mm for figure in own)
     drawn = [piece.figure for piece in pieces if piece.drawn.shapes]
-    before = sorted({round(figure.first_mm, 6) for figure in drawn if figure.first_mm < first - 1e-6}, reverse=True)[:NEIGHBOURS]
+    before = sorted({round(figure.first_mm, 6) for figure in drawn if figure.first_mm < first - 1e-6}, reverse=True)[
+        :NEIGHBOURS
+    ]
     after = sorted({round(figure.second_mm, 6) for figure in drawn if figure.second_mm > second + 1e-6})[:NEIGHBOURS]
     return (before[-1] if before else first), (after[-1] if after else second)
 
@@ -134,7 +146,9 @@ def _fold(layout: Layout, run: tuple[str, ...], unit: int) -> Layout:
         words = (f"{len(run) // unit} times", "as beside")
         mark = f"{numbers[0]} to {numbers[-1]}" if numbers else ""
         labels = [label for label in labels if label.half != half or label.mark.rstrip("~") not in hidden]
-        labels.append(Label(half=half, mark=mark, words=words, first_mm=first, second_mm=second, radius_mm=radius, rank=0))
+        labels.append(
+            Label(half=half, mark=mark, words=words, first_mm=first, second_mm=second, radius_mm=radius, rank=0)
+        )
     return replace(
         layout,
         pieces=tuple(piece for piece in layout.pieces if piece.mark not in hidden),

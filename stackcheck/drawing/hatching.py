@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import combinations, pairwise
 
-from stackcheck.drawing.figures import Figure
+from stackcheck.drawing.figure import Figure
 from stackcheck.drawing.positions import Line, Who
 from stackcheck.model.reference import Reference
 
@@ -24,7 +24,9 @@ def hatches(reference: Reference, line: Line, figures: Mapping[Who, Figure]) -> 
         beside[a.who[0]].add(b.who[0])
         beside[b.who[0]].add(a.who[0])
     ways: dict[object, int] = {}
-    for home in sorted(beside, key=lambda each: reference.line.index(each) if each in reference.line else len(reference.line)):
+    for home in sorted(
+        beside, key=lambda each: reference.line.index(each) if each in reference.line else len(reference.line)
+    ):
         taken = {ways[other] for other in beside[home] if other in ways}
         ways[home] = next((way for way in range(WAYS) if way not in taken), 0)
     return ways

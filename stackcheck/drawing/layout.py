@@ -11,133 +11,35 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from stackcheck.drawing.callouts import Callout, callouts, gap_label, unseen_words
-from stackcheck.drawing.figures import (
-    CORE,
-    DISTANCE,
-    HIDDEN,
-    HOUSING,
-    WITHIN,
-    Figure,
-    Surroundings,
-    assumed_length,
-    core_radius,
-    figures_of,
-)
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, HOUSING, WITHIN, Figure
+from stackcheck.drawing.figures import figures_of
 from stackcheck.drawing.hatching import hatches
 from stackcheck.drawing.marks import item_marks
+from stackcheck.drawing.picture import (
+    FOUND,
+    MISSING,
+    NORMAL,
+    REFERENCE,
+    UNSEEN,
+    Distance,
+    Item,
+    Label,
+    Layout,
+    Moved,
+    OpenGap,
+    Piece,
+)
 from stackcheck.drawing.positions import Line, Who, line_of
-from stackcheck.drawing.shapes import Drawn, drawn
+from stackcheck.drawing.radii import core_radius
+from stackcheck.drawing.roles import Surroundings, assumed_length
+from stackcheck.drawing.shapes import drawn
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted, standing_in
 from stackcheck.model.reference import Gap, Reference
 from stackcheck.present.names import listed
 from stackcheck.present.words import mm
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.points import AGREES, DIFFERS, FACING
-from stackcheck.value import Value, replace
-
-FOUND, REFERENCE = "found", "reference"
-NORMAL, UNSEEN, MISSING = "normal", "unseen", "missing"
-
-
-class Piece(Value, kw_only=True):
-    """One part of one half as it is drawn; `mark` is its item number, `hatch` one of four ways to hatch it."""
-
-    half: str
-    mark: str
-    figure: Figure
-    drawn: Drawn
-    style: str = NORMAL
-    hatch: int = 0
-
-    @property
-    def assumed(self) -> bool:
-        return bool(self.figure.assumed)
-
-
-class Label(Value, kw_only=True):
-    """What stands beside the picture with a leader to a point in it: `mark` large, `words` above it.
-
-    The leader may end anywhere from `first_mm` to `second_mm` along the axis, at `radius_mm`.
-    """
-
-    half: str
-    mark: str
-    words: tuple[str, ...]
-    first_mm: float
-    second_mm: float
-    radius_mm: float
-    rank: int
-
-
-class OpenGap(Value, kw_only=True):
-    """Room between two faces, drawn as a dimension: `words` are its name and figure."""
-
-    half: str
-    words: tuple[str, ...]
-    first_mm: float
-    second_mm: float
-    radius_mm: float
-
-
-class Distance(Value, kw_only=True):
-    """A distance of the machine between two fixed members, drawn as a dimension line."""
-
-    half: str
-    mark: str
-    first_mm: float
-    second_mm: float
-
-
-class Moved(Value, kw_only=True):
-    """A watched part that stands elsewhere: the middle of it as found and by the reference."""
-
-    mark: str
-    found_mm: float
-    reference_mm: float
-    words: str
-
-
-class Item(Value, kw_only=True):
-    """A row of the parts list. `assumed` names the sizes that were assumed to draw it; `drawn` False: it is only listed."""
-
-    mark: str
-    name: str
-    place: str
-    entry: int | None
-    assumed: tuple[str, ...] = ()
-    drawn: bool = True
-    loose: bool = False
-
-
-class Fold(Value, kw_only=True):
-    """A stretch of repeats that is drawn `width_mm` wide instead of its own width."""
-
-    half: str
-    first_mm: float
-    second_mm: float
-    width_mm: float
-
-
-class Layout(Value, kw_only=True):
-    """The whole picture, in mm from the datum along the axis and from the centre line across it.
-
-    `window` is the stretch of the axis that is drawn, None for all of it; `folds` are stretches drawn shorter.
-    """
-
-    comparison: Comparison
-    pieces: tuple[Piece, ...]
-    labels: tuple[Label, ...]
-    gaps: tuple[OpenGap, ...]
-    distances: tuple[Distance, ...]
-    moved: tuple[Moved, ...]
-    items: tuple[Item, ...]
-    core_mm: float
-    remarks: tuple[str, ...] = ()
-    folds: tuple[Fold, ...] = ()
-    window: tuple[float, float] | None = None
-
-    def half(self, half: str) -> tuple[Piece, ...]:
-        return tuple(piece for piece in self.pieces if piece.half == half)
+from stackcheck.value import replace
 
 
 def layout(comparison: Comparison) -> Layout:
@@ -149,7 +51,10 @@ def layout(comparison: Comparison) -> Layout:
     own, own_figures = _half(comparison, around, wanted)
     seen, seen_figures = _half(comparison, around, believed, own)
     hatch = hatches(reference, own, own_figures)
-    pieces = [*_pieces(comparison, FOUND, seen_figures, marks, hatch), *_pieces(comparison, REFERENCE, own_figures, marks, hatch)]
+    pieces = [
+        *_pieces(comparison, FOUND, seen_figures, marks, hatch),
+        *_pieces(comparison, REFERENCE, own_figures, marks, hatch),
+    ]
     pieces += _missing(comparison, marks, hatch, own, own_figures, seen, seen_figures)
     words = callouts(comparison)
     gaps = [*_gaps(comparison, FOUND, seen, seen_figures), *_gaps(comparison, REFERENCE, own, own_figures)]
@@ -182,7 +87,9 @@ def _half(
         if part is not None:
             return part.kind
         entry = comparison.found.entry(standing.entry) if standing.entry else None
-        return (entry.kind if entry else "") or (reference.part_at(standing.home).kind if standing.home and reference.has_place(standing.home) else "ring")
+        return (entry.kind if entry else "") or (
+            reference.part_at(standing.home).kind if standing.home and reference.has_place(standing.home) else "ring"
+        )
 
     def length_of(standing) -> float:
         return assumed_length(around, standing, ruler.part(standing), kind_of(standing))
@@ -224,17 +131,27 @@ def _facings(comparison: Comparison, line: Line) -> dict[Who, int]:
         entry = found.entry(standing.entry) if standing.entry is not None else None
         if entry is not None and entry.toward in _SIDE:
             facings[who] = -_SIDE[entry.toward] if exchanged else _SIDE[entry.toward]
-        elif standing.home is not None and reference.has_place(standing.home) and (standing.home in settled or reference.part_at(standing.home).fixed):
+        elif (
+            standing.home is not None
+            and reference.has_place(standing.home)
+            and (standing.home in settled or reference.part_at(standing.home).fixed)
+        ):
             wanted = _SIDE.get(reference.place(standing.home).facing, 0)
             facings[who] = -wanted if standing.turned else wanted
     return facings
 
 
-def _pieces(comparison: Comparison, half: str, figures: dict[Who, Figure], marks: dict, hatch: dict[object, int]) -> list[Piece]:
+def _pieces(
+    comparison: Comparison, half: str, figures: dict[Who, Figure], marks: dict, hatch: dict[object, int]
+) -> list[Piece]:
     pieces = []
     for who, figure in figures.items():
         style = UNSEEN if half == FOUND and _is_unseen(comparison, figure) else NORMAL
-        pieces.append(Piece(half=half, mark=marks[who], figure=figure, drawn=drawn(figure), style=style, hatch=hatch.get(who[0], 2)))
+        pieces.append(
+            Piece(
+                half=half, mark=marks[who], figure=figure, drawn=drawn(figure), style=style, hatch=hatch.get(who[0], 2)
+            )
+        )
     return pieces
 
 
@@ -247,7 +164,9 @@ def _is_unseen(comparison: Comparison, figure: Figure) -> bool:
     return standing.home is not None or unit
 
 
-def _missing(comparison: Comparison, marks: dict, hatch: dict, own: Line, own_figures, seen: Line, seen_figures) -> list[Piece]:
+def _missing(
+    comparison: Comparison, marks: dict, hatch: dict, own: Line, own_figures, seen: Line, seen_figures
+) -> list[Piece]:
     """The empty places, as wide as the part that should be there, beside the neighbour as found."""
     pieces = []
     there = {standing.home for standing in comparison.best.line}
@@ -260,8 +179,22 @@ def _missing(comparison: Comparison, marks: dict, hatch: dict, own: Line, own_fi
                 continue
             figure = own_figures[who]
             first = _empty_at(own, seen, who, figure)
-            figure = replace(figure, first_mm=first, second_mm=first + figure.length_mm, standing=standing_in(comparison.reference.place(place)))
-            pieces.append(Piece(half=FOUND, mark=marks[place], figure=figure, drawn=drawn(figure), style=MISSING, hatch=hatch.get(place, 0)))
+            figure = replace(
+                figure,
+                first_mm=first,
+                second_mm=first + figure.length_mm,
+                standing=standing_in(comparison.reference.place(place)),
+            )
+            pieces.append(
+                Piece(
+                    half=FOUND,
+                    mark=marks[place],
+                    figure=figure,
+                    drawn=drawn(figure),
+                    style=MISSING,
+                    hatch=hatch.get(place, 0),
+                )
+            )
     return pieces
 
 
@@ -297,7 +230,11 @@ def _labels(comparison: Comparison, pieces: Iterable[Piece], told: Iterable[Call
         first, second, radius = _anchor(figure, piece, bearings)
         mark = piece.mark + ("~" if piece.assumed else "")
         rank = 0 if lines else 1 if figure.fixed else 2
-        labels.append(Label(half=piece.half, mark=mark, words=lines, first_mm=first, second_mm=second, radius_mm=radius, rank=rank))
+        labels.append(
+            Label(
+                half=piece.half, mark=mark, words=lines, first_mm=first, second_mm=second, radius_mm=radius, rank=rank
+            )
+        )
     return labels
 
 
@@ -314,7 +251,9 @@ def _words_at(comparison: Comparison, piece: Piece, told: Iterable[Callout]) -> 
 
 def _wants_facing(comparison: Comparison, piece: Piece) -> bool:
     home, reference = piece.figure.standing.home, comparison.reference
-    return not piece.figure.fixed and home is not None and reference.has_place(home) and bool(reference.place(home).facing)
+    return (
+        not piece.figure.fixed and home is not None and reference.has_place(home) and bool(reference.place(home).facing)
+    )
 
 
 def _anchor(figure: Figure, piece: Piece, bearings: list[Piece]) -> tuple[float, float, float]:
@@ -372,7 +311,9 @@ def _moved(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
     reference = comparison.reference
     told: dict[str, tuple[float, ...]] = {}
     for shift in (shift for result in comparison.findings if result.effect for shift in result.effect.shifts):
-        told[shift.place] = tuple(before + by for before in told.get(shift.place, (0.0,)) for by in shift.either_mm or (shift.mm,))
+        told[shift.place] = tuple(
+            before + by for before in told.get(shift.place, (0.0,)) for by in shift.either_mm or (shift.mm,)
+        )
     moved = []
     for place in reference.places:
         who = place.name, 0
@@ -384,7 +325,9 @@ def _moved(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
             continue
         said = told.get(place.name, (by,))
         figures = said if min(said) - 0.25 < by < max(said) + 0.25 else (by,)
-        words = f"{listed((mm(abs(round(figure, 2))) for figure in figures), 'or')} further toward {reference.ends[by > 0]}"
+        words = (
+            f"{listed((mm(abs(round(figure, 2))) for figure in figures), 'or')} further toward {reference.ends[by > 0]}"
+        )
         moved.append(Moved(mark=marks[place.name], found_mm=ours, reference_mm=theirs, words=words))
     return tuple(moved)
 
@@ -397,10 +340,27 @@ def _items(comparison: Comparison, marks: dict, own: dict[Who, Figure], seen: di
         figures = [figure for figure in (own.get((name, 0)), seen.get((name, 0))) if figure is not None]
         assumed = tuple(dict.fromkeys(size for figure in figures for size in figure.assumed))
         hidden = not figures or figures[0].role == HIDDEN
-        items.append(Item(mark=marks[name], name=reference.part_at(name).name, place=name, entry=entries.get(name), assumed=assumed, drawn=not hidden))
+        items.append(
+            Item(
+                mark=marks[name],
+                name=reference.part_at(name).name,
+                place=name,
+                entry=entries.get(name),
+                assumed=assumed,
+                drawn=not hidden,
+            )
+        )
     for who, figure in seen.items():
         if figure.standing.home is None and figure.standing.entry is not None:
-            items.append(Item(mark=marks[who], name=found.entry(figure.standing.entry).what, place="", entry=figure.standing.entry, assumed=figure.assumed))
+            items.append(
+                Item(
+                    mark=marks[who],
+                    name=found.entry(figure.standing.entry).what,
+                    place="",
+                    entry=figure.standing.entry,
+                    assumed=figure.assumed,
+                )
+            )
     for key, mark in marks.items():
         if isinstance(key, int):
             items.append(Item(mark=mark, name=found.entry(key).what, place="", entry=key, drawn=False, loose=True))

@@ -12,7 +12,7 @@ from bisect import bisect, insort
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from stackcheck.drawing.layout import Label
+from stackcheck.drawing.picture import Label
 from stackcheck.value import Value
 
 _CANDIDATES = (0.5, 0.32, 0.68, 0.18, 0.82, 0.08, 0.92)
@@ -49,19 +49,27 @@ def placed(
     dropped, anchored = len(anchored) - len(kept), kept
     middles = _spread([anchor for _, anchor in anchored], [widths[id(label)] for label, _ in anchored], left, right)
     return (
-        tuple(Set(label=label, anchor=anchor, middle=middle, width=widths[id(label)]) for (label, anchor), middle in zip(anchored, middles)),
+        tuple(
+            Set(label=label, anchor=anchor, middle=middle, width=widths[id(label)])
+            for (label, anchor), middle in zip(anchored, middles)
+        ),
         dropped,
     )
 
 
-def _anchored(labels: Sequence[Label], x: Callable[[float], float], covered: Callable[[Label, float], int]) -> list[tuple[Label, float]]:
+def _anchored(
+    labels: Sequence[Label], x: Callable[[float], float], covered: Callable[[Label, float], int]
+) -> list[tuple[Label, float]]:
     """A point for every leader: narrow parts choose first, each where it is seen best and none stands already."""
     taken: list[float] = []
     chosen: list[tuple[Label, float]] = []
     for label in sorted(labels, key=lambda each: each.second_mm - each.first_mm):
         start, end = x(label.first_mm), x(label.second_mm)
         spots = [(start + share * (end - start), 0.8 * abs(share - 0.5)) for share in _CANDIDATES]
-        prices = [(10 * max(0.0, _APART - _nearest(taken, spot)) + covered(label, spot) + aside, spot) for spot, aside in spots]
+        prices = [
+            (10 * max(0.0, _APART - _nearest(taken, spot)) + covered(label, spot) + aside, spot)
+            for spot, aside in spots
+        ]
         anchor = min(prices, key=lambda each: each[0])[1]
         while _nearest(taken, anchor) < _LEAST_APART:
             anchor += 1.2 * _LEAST_APART
@@ -81,7 +89,9 @@ def _with_room(anchored: list[tuple[Label, float]], widths: dict[int, float], ro
     kept = list(anchored)
     while len(kept) > 1 and (over := sum(widths[id(label)] for label, _ in kept) - room) > 0:
         worst = max(label.rank for label, _ in kept)
-        crowd = sorted((kept[i][1] - kept[i - 1][1] if i else _APART, i) for i in range(len(kept)) if kept[i][0].rank == worst)
+        crowd = sorted(
+            (kept[i][1] - kept[i - 1][1] if i else _APART, i) for i in range(len(kept)) if kept[i][0].rank == worst
+        )
         gone: set[int] = set()
         for _, index in crowd:
             if over <= 0:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from stackcheck.drawing.figures import BODY, FAR_MM, HOUSING
-from stackcheck.drawing.layout import MISSING, UNSEEN, Layout
+from stackcheck.drawing.figure import BODY, FAR_MM, HOUSING
+from stackcheck.drawing.picture import MISSING, UNSEEN, Layout
 from stackcheck.drawing.sheet import Sheet
 from stackcheck.present.names import counted
 from stackcheck.present.words import listed, place_words
@@ -25,11 +25,15 @@ def legend(layout: Layout, sheet: Sheet, dropped: int) -> list[str]:
     if any(piece.style == UNSEEN for piece in layout.pieces):
         lines.append("Thin outline, not filled: nobody looked; drawn by the reference, nothing is said about it.")
     if any(piece.drawn.arrow for piece in layout.pieces):
-        lines.append("A small black arrow in a part points to where its named feature looks. Features are signs, not to scale.")
+        lines.append(
+            "A small black arrow in a part points to where its named feature looks. Features are signs, not to scale."
+        )
     assumed = [item for item in layout.items if item.assumed and item.drawn]
     if assumed:
         each = "; ".join(f"{item.mark} ({', '.join(item.assumed)})" for item in assumed[:20])
-        lines.append(f"~ and dotted outline: a size that the reference does not give is assumed for the picture: {each}{'; and more' if len(assumed) > 20 else ''}.")
+        lines.append(
+            f"~ and dotted outline: a size that the reference does not give is assumed for the picture: {each}{'; and more' if len(assumed) > 20 else ''}."
+        )
     hidden = [item.mark for item in layout.items if not item.drawn and not item.loose]
     if hidden:
         lines.append(f"Not drawn, no size known or hidden in another part: {', '.join(hidden[:30])}.")
@@ -38,7 +42,10 @@ def legend(layout: Layout, sheet: Sheet, dropped: int) -> list[str]:
         lines.append(f"Found loose, place not seen, not drawn: {listed(loose)}.")
     if dropped:
         lines.append(f"{counted(dropped, 'label')} left out for want of room: the parts between two numbers count on.")
-    if any(piece.figure.outer_mm > sheet.cap_mm and piece.figure.role in (BODY, HOUSING) and piece.figure.outer_mm < FAR_MM for piece in layout.pieces):
+    if any(
+        piece.figure.outer_mm > sheet.cap_mm and piece.figure.role in (BODY, HOUSING) and piece.figure.outer_mm < FAR_MM
+        for piece in layout.pieces
+    ):
         lines.append("Waved edge: broken off there.")
     return lines
 

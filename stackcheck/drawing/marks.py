@@ -20,7 +20,11 @@ def item_marks(comparison: Comparison) -> dict[object, str]:
     strays = [standing for standing in comparison.best.line if standing.home is None]
     for position, standing in enumerate(sorted(strays, key=lambda each: each.entry or 0), start=1):
         marks[standing] = f"X{position}"
-    loose = [result.finding for result in comparison.findings if result.finding.kind == "extra" and getattr(result.finding, "loose", False)]
+    loose = [
+        result.finding
+        for result in comparison.findings
+        if result.finding.kind == "extra" and getattr(result.finding, "loose", False)
+    ]
     for position, entry in enumerate((entry for finding in loose for entry in finding.entries), start=len(strays) + 1):
         marks[entry] = f"X{position}"
     return Marks(marks)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stackcheck.drawing.callouts import BY_THE_SUM
-from stackcheck.drawing.layout import FOUND, REFERENCE, Layout
+from stackcheck.drawing.picture import FOUND, REFERENCE, Layout
 from stackcheck.drawing.plain_text import shown
 from stackcheck.model.finding import Finding
 from stackcheck.present.blocks import Block, Heading, Rows, Text
@@ -27,13 +27,22 @@ def words(layout: Layout, *, only: int | None = None) -> list[Block]:
             continue
         finding = result.finding
         said = shown(sentence(finding, comparison.reference, comparison.found))
-        blocks.append(Text(f"{LABELS[finding.kind]}  {said}", mark=f"{', '.join(marks_of(layout, finding)) or 'gap':>5}  ", strong=True))
+        blocks.append(
+            Text(
+                f"{LABELS[finding.kind]}  {said}",
+                mark=f"{', '.join(marks_of(layout, finding)) or 'gap':>5}  ",
+                strong=True,
+            )
+        )
     rows = _gap_rows(layout)
     if rows:
         blocks.append(Rows(("gap, mm", "as found", "reference"), rows, wraps=(0,)))
     blocks += [Text(f"{moved.mark}: {moved.words}.", indent=1) for moved in layout.moved]
     blocks.append(Heading("ITEMS"))
-    parts = tuple((item.mark + ("~" if item.assumed else ""), shown(item.name, LONGEST), str(item.entry or "")) for item in layout.items)
+    parts = tuple(
+        (item.mark + ("~" if item.assumed else ""), shown(item.name, LONGEST), str(item.entry or ""))
+        for item in layout.items
+    )
     blocks.append(Rows(("item", "part", "entry"), parts, right=(0, 2), wraps=(1,)))
     blocks.append(Text(f"Both halves have the same columns, stretched where a thin part needs one. {SIGNS}"))
     if any(item.assumed for item in layout.items):
@@ -61,4 +70,3 @@ def _gap_rows(layout: Layout) -> tuple[tuple[str, ...], ...]:
         name = " ".join(word for word in gap.words[:-1] if not word.isupper() and word != BY_THE_SUM)
         by_name.setdefault(name, {})[gap.half] = gap.words[-1]
     return tuple((name, each.get(FOUND, "-"), each.get(REFERENCE, "-")) for name, each in by_name.items())
-

@@ -77,7 +77,14 @@ def line_of(
     steps, assumed = _steps(arrangement, standees, gaps, length_mm, gap_mm)
     own = [node for node in steps if node[0] == (datum, 0)] or [next(iter(steps))]
     first = next(node for node in own if node[2] == FIRST)
-    reached = _reached(steps, {node: 0.0 if node[2] == FIRST else steps[first][node][0] for node in own if node == first or node in steps[first]})
+    reached = _reached(
+        steps,
+        {
+            node: 0.0 if node[2] == FIRST else steps[first][node][0]
+            for node in own
+            if node == first or node in steps[first]
+        },
+    )
     for node in steps:
         if node not in reached.places:
             at = usual.faces[node[0]][node[2] == SECOND] if usual is not None and node[0] in usual.faces else 0.0
@@ -86,14 +93,28 @@ def line_of(
     filling = _share_room(reached, lines, {who: length_mm(standees[who].standing) for who in assumed}, (datum, 0))
     pushed = _give_way(reached, lines, (datum, 0))
     faces = {who: _faces(reached.places, who, _RINGS) for who in standees}
-    outer_faces = {who: _faces(reached.places, who, _RINGS[::-1]) for who in standees if (who, "outer rings", FIRST) in reached.places}
-    return Line(standees=standees, faces=faces, outer_faces=outer_faces, gaps=tuple(gaps), paths=paths, assumed=frozenset(assumed - filling), pushed=pushed)
+    outer_faces = {
+        who: _faces(reached.places, who, _RINGS[::-1])
+        for who in standees
+        if (who, "outer rings", FIRST) in reached.places
+    }
+    return Line(
+        standees=standees,
+        faces=faces,
+        outer_faces=outer_faces,
+        gaps=tuple(gaps),
+        paths=paths,
+        assumed=frozenset(assumed - filling),
+        pushed=pushed,
+    )
 
 
 def _settled(arrangement: Arrangement) -> Arrangement:
     """A part that may lie in one stack or another is drawn in the first of them: in both it would tie them together."""
     paths = {
-        name: tuple(item for item in path if not isinstance(item, Member) or not item.or_else or item.or_else[0] == name)
+        name: tuple(
+            item for item in path if not isinstance(item, Member) or not item.or_else or item.or_else[0] == name
+        )
         for name, path in arrangement.paths.items()
     }
     return Arrangement(ruler=arrangement.ruler, paths=paths)
@@ -122,7 +143,9 @@ def _standees(arrangement: Arrangement) -> tuple[dict[Who, Standee], dict[str, t
             waiting = []
         gaps += [GapSpot(gap=gap, stack=stack.name, before=before, after=None) for gap, before in waiting]
         paths[stack.name] = tuple(path)
-    standees = {who: Standee(who=who, standing=standing, stacks=tuple(stacks[who])) for who, standing in standings.items()}
+    standees = {
+        who: Standee(who=who, standing=standing, stacks=tuple(stacks[who])) for who, standing in standings.items()
+    }
     return standees, paths, gaps
 
 
@@ -181,13 +204,17 @@ class _Reached(Value, kw_only=True):
     parents: dict[Who, Who]
 
     def joined(self, other: _Reached) -> _Reached:
-        return _Reached(places=self.places | other.places, costs=self.costs | other.costs, parents=self.parents | other.parents)
+        return _Reached(
+            places=self.places | other.places, costs=self.costs | other.costs, parents=self.parents | other.parents
+        )
 
 
 def _reached(steps: Steps, starts: Mapping[Node, float]) -> _Reached:
     """Every face that hangs together with the first ones, by the chain of least cost (Dijkstra 1959)."""
     tie = count()
-    ahead: list[tuple[int, int, Node, float, Node | None]] = [(0, next(tie), node, at, None) for node, at in starts.items()]
+    ahead: list[tuple[int, int, Node, float, Node | None]] = [
+        (0, next(tie), node, at, None) for node, at in starts.items()
+    ]
     reached = _Reached(places={}, costs={}, parents={})
     while ahead:
         cost, _, node, position, before = heappop(ahead)
@@ -231,7 +258,9 @@ def _share_room(reached: _Reached, lines: _Lines, assumed: Mapping[Who, float], 
             near_known, far_known = costs[near] < ASSUMED, costs[far] < ASSUMED
             if near_known and run:
                 if before is not None and any(assumed.get(each) for each in run):
-                    filling |= _fill(places, through, run, assumed, places[_face(before, through, SECOND, places)], places[near])
+                    filling |= _fill(
+                        places, through, run, assumed, places[_face(before, through, SECOND, places)], places[near]
+                    )
                 run, before = [], None
             if near_known and far_known:
                 before = who
@@ -242,9 +271,13 @@ def _share_room(reached: _Reached, lines: _Lines, assumed: Mapping[Who, float], 
     return filling
 
 
-def _fill(places: dict[Node, float], through: str, run: list[Who], assumed: Mapping[Who, float], start: float, end: float) -> set[Who]:
+def _fill(
+    places: dict[Node, float], through: str, run: list[Who], assumed: Mapping[Who, float], start: float, end: float
+) -> set[Who]:
     """Set a run one behind the other, the unknown lengths in it sharing what the known ones leave."""
-    lengths = {who: places[_face(who, through, SECOND, places)] - places[_face(who, through, FIRST, places)] for who in run}
+    lengths = {
+        who: places[_face(who, through, SECOND, places)] - places[_face(who, through, FIRST, places)] for who in run
+    }
     room = end - start - sum(length for who, length in lengths.items() if who not in assumed)
     share = room / sum(assumed[who] for who in run if who in assumed)
     if share < 0.05:
@@ -268,16 +301,29 @@ def _give_way(reached: _Reached, lines: _Lines, datum: Who) -> bool:
     for child, parent in parents.items():
         children.setdefault(parent, []).append(child)
     pairs = [
-        (a, b, _face(a, through, SECOND, places), _face(b, through, FIRST, places)) for through, path in lines.values() for a, b in pairwise(path)
+        (a, b, _face(a, through, SECOND, places), _face(b, through, FIRST, places))
+        for through, path in lines.values()
+        for a, b in pairwise(path)
     ]
     pushed = False
     for _ in range(8 * len(pairs)):
-        clash = next(((a, b, places[near] - places[far]) for a, b, near, far in pairs if places[near] - places[far] > _TOUCHING_MM), None)
+        clash = next(
+            (
+                (a, b, places[near] - places[far])
+                for a, b, near, far in pairs
+                if places[near] - places[far] > _TOUCHING_MM
+            ),
+            None,
+        )
         if clash is None:
             break
         a, b, overlap = clash
         after_datum = places[_face(b, "", FIRST, places)] > 0 if (b, "", FIRST) in places else True
-        first_gives = b == datum or _comes_from(parents, a, b) or (not _comes_from(parents, b, a) and not after_datum and a != datum)
+        first_gives = (
+            b == datum
+            or _comes_from(parents, a, b)
+            or (not _comes_from(parents, b, a) and not after_datum and a != datum)
+        )
         mover, by = (a, -overlap) if first_gives else (b, overlap)
         pushed = True
         _push(places, children, mover, by, datum)

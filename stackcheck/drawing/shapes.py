@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
 from stackcheck.value import Value
 
 HATCHED, SOLID, PLAIN, NOTHING = "hatched", "solid", "plain", "nothing"
@@ -75,13 +75,23 @@ def _plain(figure: Figure) -> Drawn:
         each = figure.length_mm / figure.count
         return Drawn(
             shapes=tuple(
-                Shape(points=_box(figure.first_mm + i * each, figure.first_mm + (i + 1) * each, figure.inner_mm, figure.outer_mm), fill=fill)
+                Shape(
+                    points=_box(
+                        figure.first_mm + i * each, figure.first_mm + (i + 1) * each, figure.inner_mm, figure.outer_mm
+                    ),
+                    fill=fill,
+                )
                 for i in range(figure.count)
             )
         )
     points = _with_feature(figure)
     if points is None:
-        return Drawn(shapes=(Shape(points=_box(figure.first_mm, figure.second_mm, figure.inner_mm, figure.outer_mm), fill=fill),), arrow=_arrow(figure))
+        return Drawn(
+            shapes=(
+                Shape(points=_box(figure.first_mm, figure.second_mm, figure.inner_mm, figure.outer_mm), fill=fill),
+            ),
+            arrow=_arrow(figure),
+        )
     return Drawn(shapes=(Shape(points=points, fill=fill),))
 
 
@@ -103,9 +113,23 @@ def _with_feature(figure: Figure) -> tuple[Point, ...] | None:
     inner, outer, length = figure.inner_mm, figure.outer_mm, figure.length_mm
     height, at_end = outer - inner, min(0.28 * length, 0.5 * (outer - inner))
     if figure.feature in FLANGES:
-        local = (0, inner), (length, inner), (length, outer), (at_end, outer), (at_end, outer + 0.35 * height), (0, outer + 0.35 * height)
+        local = (
+            (0, inner),
+            (length, inner),
+            (length, outer),
+            (at_end, outer),
+            (at_end, outer + 0.35 * height),
+            (0, outer + 0.35 * height),
+        )
     elif figure.feature in STEPS:
-        local = (0, inner), (length, inner), (length, outer), (at_end, outer), (at_end, outer - 0.4 * height), (0, outer - 0.4 * height)
+        local = (
+            (0, inner),
+            (length, inner),
+            (length, outer),
+            (at_end, outer),
+            (at_end, outer - 0.4 * height),
+            (0, outer - 0.4 * height),
+        )
     elif figure.feature in HOLLOWS:
         low, high = inner + 0.12 * height, outer - 0.25 * height
         local = (at_end, inner), (length, inner), (length, outer), (0, outer), (0, high), (at_end, low)
@@ -133,8 +157,22 @@ def _housing(figure: Figure) -> Drawn:
         )  # fmt: skip
         return Drawn(shapes=(Shape(points=points),), arrow=arrow)
     near, far = figure.open_mm
-    first = (figure.first_mm, inner), (near, inner), (near, outer), (start, outer), (start, left), (figure.first_mm, left)
-    second = (far, inner), (figure.second_mm, inner), (figure.second_mm, right), (end, right), (end, outer), (far, outer)
+    first = (
+        (figure.first_mm, inner),
+        (near, inner),
+        (near, outer),
+        (start, outer),
+        (start, left),
+        (figure.first_mm, left),
+    )
+    second = (
+        (far, inner),
+        (figure.second_mm, inner),
+        (figure.second_mm, right),
+        (end, right),
+        (end, outer),
+        (far, outer),
+    )
     return Drawn(shapes=(Shape(points=first), Shape(points=second)))
 
 
@@ -142,8 +180,19 @@ def _bearing(figure: Figure) -> Drawn:
     """Outline and cross; the cross leans with the contact line, outward to the wide face or the small end of the rollers."""
     first, second = figure.outer_ring_mm or (figure.first_mm, figure.second_mm)
     middle = (figure.inner_mm + figure.outer_mm) / 2
-    inner_ring = (first, middle), (figure.first_mm, middle), (figure.first_mm, figure.inner_mm), (figure.second_mm, figure.inner_mm)
-    points = (*inner_ring, (figure.second_mm, middle), (second, middle), (second, figure.outer_mm), (first, figure.outer_mm))
+    inner_ring = (
+        (first, middle),
+        (figure.first_mm, middle),
+        (figure.first_mm, figure.inner_mm),
+        (figure.second_mm, figure.inner_mm),
+    )
+    points = (
+        *inner_ring,
+        (figure.second_mm, middle),
+        (second, middle),
+        (second, figure.outer_mm),
+        (first, figure.outer_mm),
+    )
     box = Shape(points=points, fill=PLAIN)
     x, r = (figure.first_mm + figure.second_mm) / 2, (figure.inner_mm + figure.outer_mm) / 2
     along, across = 0.33 * figure.length_mm, 0.33 * (figure.outer_mm - figure.inner_mm)
@@ -176,7 +225,13 @@ def _seal(figure: Figure) -> Drawn:
         (back + step * wall, inner + 0.45 * height), (back, inner + 0.45 * height),
     )  # fmt: skip
     tip = back + step * 0.62 * length
-    lip = (back, inner + 0.45 * height), (back + step * wall, inner + 0.5 * height), (tip, inner + 0.3 * height), (tip, inner), (tip - step * 0.14 * length, inner + 0.16 * height)
+    lip = (
+        (back, inner + 0.45 * height),
+        (back + step * wall, inner + 0.5 * height),
+        (tip, inner + 0.3 * height),
+        (tip, inner),
+        (tip - step * 0.14 * length, inner + 0.16 * height),
+    )
     radius = 0.11 * min(length, height)
     spring = _circle(tip - step * 0.05 * length, inner + 0.3 * height + radius, radius)
     return Drawn(
@@ -195,9 +250,19 @@ def _dished(figure: Figure) -> Drawn:
     if not figure.facing:
         return Drawn(shapes=(Shape(points=_box(first, second, figure.inner_mm, figure.outer_mm), fill=PLAIN),))
     if figure.facing < 0:
-        points = (second - thick, figure.inner_mm), (second, figure.inner_mm), (first + thick, figure.outer_mm), (first, figure.outer_mm)
+        points = (
+            (second - thick, figure.inner_mm),
+            (second, figure.inner_mm),
+            (first + thick, figure.outer_mm),
+            (first, figure.outer_mm),
+        )
     else:
-        points = (first, figure.inner_mm), (first + thick, figure.inner_mm), (second, figure.outer_mm), (second - thick, figure.outer_mm)
+        points = (
+            (first, figure.inner_mm),
+            (first + thick, figure.inner_mm),
+            (second, figure.outer_mm),
+            (second - thick, figure.outer_mm),
+        )
     return Drawn(shapes=(Shape(points=points),))
 
 
@@ -208,7 +273,9 @@ def _spring(figure: Figure) -> Drawn:
     turns = 4
     xs = [figure.first_mm + wire / 2 + i * (figure.length_mm - wire) / (turns - 1) for i in range(turns)]
     circles = tuple(Shape(points=_circle(x, middle, wire / 2), fill=SOLID) for x in xs)
-    zigzag = tuple(Stroke(points=((x, middle), ((x + y) / 2, figure.inner_mm * 0.9), (y, middle))) for x, y in pairwise(xs))
+    zigzag = tuple(
+        Stroke(points=((x, middle), ((x + y) / 2, figure.inner_mm * 0.9), (y, middle))) for x, y in pairwise(xs)
+    )
     return Drawn(shapes=circles, strokes=zigzag, arrow=None)
 
 

@@ -7,8 +7,8 @@ a hollow assembly is cut off inside its bore.
 
 from __future__ import annotations
 
-from stackcheck.drawing.figures import CORE, DISTANCE, FAR_MM, HIDDEN, SHAFTS, WITHIN, Figure
-from stackcheck.drawing.layout import FOUND, Fold, Layout
+from stackcheck.drawing.figure import CORE, DISTANCE, FAR_MM, HIDDEN, SHAFTS, WITHIN, Figure
+from stackcheck.drawing.picture import FOUND, Fold, Layout
 from stackcheck.value import Value
 
 WIDTH = 180.0
@@ -44,7 +44,11 @@ class Sheet(Value, kw_only=True):
         radius = min(max(radius_mm, 0.0), self.cap_mm)
         if not self.hollow_mm:
             return radius * self.across
-        return HOLLOW + (radius - self.hollow_mm) * self.across if radius > self.hollow_mm else HOLLOW * radius / self.hollow_mm
+        return (
+            HOLLOW + (radius - self.hollow_mm) * self.across
+            if radius > self.hollow_mm
+            else HOLLOW * radius / self.hollow_mm
+        )
 
     @property
     def height(self) -> float:

@@ -10,8 +10,8 @@ from bisect import bisect
 from collections.abc import Iterable
 
 from stackcheck.drawing.core_outline import core_outline
-from stackcheck.drawing.figures import FAR_MM, HOUSING, PIN, SHAFTS, SHELL, Figure
-from stackcheck.drawing.layout import FOUND, MISSING, REFERENCE, UNSEEN, Layout, Piece
+from stackcheck.drawing.figure import FAR_MM, HOUSING, PIN, SHAFTS, SHELL, Figure
+from stackcheck.drawing.picture import FOUND, MISSING, REFERENCE, UNSEEN, Layout, Piece
 from stackcheck.drawing.plain_text import shown
 from stackcheck.drawing.shapes import SOLID
 from stackcheck.drawing.sheet import Sheet, bodies, sheet_for
@@ -41,7 +41,9 @@ class _Columns:
         self.layout = layout
         figures = bodies(layout)
         window = layout.window or (-FAR_MM, FAR_MM)
-        spans = [(max(figure.first_mm, window[0]), min(figure.second_mm, window[1]), _least(figure)) for figure in figures]
+        spans = [
+            (max(figure.first_mm, window[0]), min(figure.second_mm, window[1]), _least(figure)) for figure in figures
+        ]
         spans += [(*figure.reach_mm, 1) for figure in figures if figure.reach_mm and layout.window is None]
         spans += [(gap.first_mm, gap.second_mm, 1) for gap in layout.gaps if gap.second_mm > gap.first_mm + 1e-6]
         self.edges = sorted({round(edge, 6) for first, second, _ in spans for edge in (first, second)}) or [0.0, 1.0]
@@ -76,7 +78,13 @@ class _Columns:
 
 
 def _least(figure: Figure) -> int:
-    return 3 if "bearing" in figure.kind else 2 if figure.kind == "seal" or figure.fixed and figure.outer_mm >= FAR_MM else 1
+    return (
+        3
+        if "bearing" in figure.kind
+        else 2
+        if figure.kind == "seal" or figure.fixed and figure.outer_mm >= FAR_MM
+        else 1
+    )
 
 
 def _half(layout: Layout, sheet: Sheet, columns: _Columns, half: str) -> list[list[str]]:
@@ -86,7 +94,9 @@ def _half(layout: Layout, sheet: Sheet, columns: _Columns, half: str) -> list[li
     grid = [[" "] * columns.total for _ in radii]
     if not sheet.hollow_mm:
         _draw_core(layout, columns, half, radii, grid)
-    for piece in sorted(layout.half(half), key=lambda piece: (piece.style == MISSING, piece.figure.role == PIN, -piece.figure.outer_mm)):
+    for piece in sorted(
+        layout.half(half), key=lambda piece: (piece.style == MISSING, piece.figure.role == PIN, -piece.figure.outer_mm)
+    ):
         if piece.drawn.shapes:
             _draw(piece, columns, half, radii, pitch, grid)
     return grid
@@ -104,9 +114,13 @@ def _draw_core(layout: Layout, columns: _Columns, half: str, radii: list[float],
 
 def _draw(piece: Piece, columns: _Columns, half: str, radii: list[float], pitch: float, grid: list[list[str]]) -> None:
     figure = piece.figure
-    first, second = figure.reach_mm if figure.role == HOUSING and figure.reach_mm else (figure.first_mm, figure.second_mm)
+    first, second = (
+        figure.reach_mm if figure.role == HOUSING and figure.reach_mm else (figure.first_mm, figure.second_mm)
+    )
     start, end = columns.span(first, second)
-    rows = [row for row, radius in enumerate(radii) if figure.inner_mm <= radius <= max(_top_of(piece), figure.outer_mm)]
+    rows = [
+        row for row, radius in enumerate(radii) if figure.inner_mm <= radius <= max(_top_of(piece), figure.outer_mm)
+    ]
     if not rows:
         middle = (figure.inner_mm + figure.outer_mm) / 2
         rows = [min(range(len(radii)), key=lambda row: abs(radii[row] - middle))]
@@ -126,7 +140,9 @@ def _top_of(piece: Piece) -> float:
 
 def _outlines(piece: Piece) -> Iterable:
     """The outlines that count in letters: of a seal and a bearing only the outermost."""
-    return piece.drawn.shapes[:1] if piece.figure.kind == "seal" or "bearing" in piece.figure.kind else piece.drawn.shapes
+    return (
+        piece.drawn.shapes[:1] if piece.figure.kind == "seal" or "bearing" in piece.figure.kind else piece.drawn.shapes
+    )
 
 
 def _letter(piece: Piece, half: str, is_centre: bool, is_first: bool, is_last: bool) -> str:
@@ -178,13 +194,20 @@ def _holds(points: tuple[tuple[float, float], ...], along: float, radius: float)
 def _numbers(layout: Layout, columns: _Columns, half: str) -> list[list[str]]:
     """Rows of item marks, the nearest to the picture first; a mark that stands farther out has a line to its part."""
     rows: list[list[str]] = [[" "] * (columns.total + 4) for _ in range(5)]
-    labels = sorted((label for label in layout.labels if label.half == half and label.mark), key=lambda label: label.first_mm + label.second_mm)
+    labels = sorted(
+        (label for label in layout.labels if label.half == half and label.mark),
+        key=lambda label: label.first_mm + label.second_mm,
+    )
     for label in labels:
         start, end = columns.span(label.first_mm, label.second_mm)
         mark = label.mark.split(" ")[0].rstrip("~")
         middle = (start + end - 1) // 2
-        spots = sorted(range(start, min(end, columns.total)), key=lambda spot: abs(spot - middle))[:9] or [columns.total - 1]
-        depth, at = next(((depth, at) for depth in range(5) for at in spots if _is_free(rows, depth, at, len(mark))), (5, 0))
+        spots = sorted(range(start, min(end, columns.total)), key=lambda spot: abs(spot - middle))[:9] or [
+            columns.total - 1
+        ]
+        depth, at = next(
+            ((depth, at) for depth in range(5) for at in spots if _is_free(rows, depth, at, len(mark))), (5, 0)
+        )
         if depth < 5:
             rows[depth][at : at + len(mark)] = mark
             for row in rows[:depth]:
@@ -193,7 +216,9 @@ def _numbers(layout: Layout, columns: _Columns, half: str) -> list[list[str]]:
 
 
 def _is_free(rows: list[list[str]], depth: int, at: int, width: int) -> bool:
-    return all(each == " " for each in rows[depth][max(0, at - 1) : at + width + 1]) and all(row[at] == " " for row in rows[:depth])
+    return all(each == " " for each in rows[depth][max(0, at - 1) : at + width + 1]) and all(
+        row[at] == " " for row in rows[:depth]
+    )
 
 
 def _strip(layout: Layout, above, upper, below, lower, start: int, end: int) -> list[str]:

@@ -49,7 +49,9 @@ class Answers:
         elif what in (REFUSED, BACK) and self.said:
             self.said.pop()
         else:
-            raise _refusal(path, "it holds no answers of a dialogue", "move it away, or choose another name for the new file")
+            raise _refusal(
+                path, "it holds no answers of a dialogue", "move it away, or choose another name for the new file"
+            )
 
     def _write(self, what: str, question: str, answer: str) -> None:
         if self.path is None:
@@ -61,7 +63,9 @@ class Answers:
                 file.flush()
                 os.fsync(file.fileno())
         except OSError as problem:
-            raise _refusal(self.path, f"the answer cannot be kept ({problem.strerror})", "make room or look at who may write there") from None
+            raise _refusal(
+                self.path, f"the answer cannot be kept ({problem.strerror})", "make room or look at who may write there"
+            ) from None
 
 
 def _whole_lines(path: Path) -> list[str]:

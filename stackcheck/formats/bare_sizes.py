@@ -21,6 +21,13 @@ ONE = {"loose balls": "ball", "split pin": "shaft"}
 TWO = {"O-ring": ("bore", "length"), "split pin": ("shaft", "length"), "key": ("width", "length")}
 THREE = {"key": ("width", "", "length"), "disc spring": ("outside", "bore", "disc_thickness")}
 FOUR = {"disc spring": ("outside", "bore", "disc_thickness", "disc_height")}
+ALONG = {
+    "thick": ("washer", "shim ring", "ring", "gasket", "circlip", "plate", "O-ring", "disc spring", "disc", "cover"),
+    "wide": ("bearing", "seal", "wheel", "pulley", "gear", "sprocket", "impeller"),
+    "high": ("nut",),
+}
+"""How people say the length along the axis of a kind, by its last word; "long" of all others."""
+_LENGTH = {"thick": "thickness", "wide": "width", "high": "height", "long": "length", "": "thickness"}
 NO_DIAMETERS = frozenset({"axle", "shaft", "arbor", "bolt", "nut", "loose balls", "spring"})
 """Kinds of which two bare figures are no pair of diameters."""
 
@@ -55,3 +62,18 @@ def size_by_kind(word: str, kind: str) -> str:
     if word == "width" and kind == "key":  # of anything else everybody means the length along the axis
         return word
     return "length" if word in ("width", "height", "thickness") else word
+
+
+def along(kind: str) -> str:
+    if not kind:
+        return ""
+    return next((word for word, kinds in ALONG.items() if kind in kinds or kind.rpartition(" ")[2] in kinds), "long")
+
+
+def length_word(kind: str) -> str:
+    """What the length along the axis is called on such a part; "thickness" where the kind is not known.
+
+    >>> length_word("washer"), length_word("ball bearing"), length_word("nut"), length_word("spacer tube")
+    ('thickness', 'width', 'height', 'length')
+    """
+    return _LENGTH[along(kind)]

@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from itertools import groupby
 
+from stackcheck.formats.bare_sizes import along
 from stackcheck.formats.bench_read import ReadLine, ReadPart
 from stackcheck.formats.bench_words import LOCK_NUT
 from stackcheck.formats.words import INWARD, OUTWARD, TYPED
@@ -18,12 +19,6 @@ from stackcheck.model.reference import Reference
 from stackcheck.units import INCH_MM, WrittenReading, read_reading
 from stackcheck.value import replace
 
-ALONG = {
-    "thick": ("washer", "shim ring", "ring", "gasket", "circlip", "plate", "O-ring", "disc spring", "disc", "cover"),
-    "wide": ("bearing", "seal", "wheel", "pulley", "gear", "sprocket", "impeller"),
-    "high": ("nut",),
-}
-"""How people say the length along the axis of a kind, by its last word; "long" of all others."""
 _DIAMETERS = ("outside", "bore")
 _ORDINALS = {1: "st", 2: "nd", 3: "rd"}
 
@@ -37,7 +32,9 @@ def back(read: ReadLine, *, reference: Reference | None = None, ends: Sequence[s
     ends = ends or (reference.ends if reference else ("left", "right"))
     name = " ".join(read.gap_name.split()) or "gap"
     said = [f"{name[:1].upper()}{name[1:]} {_size(read.gap)}."] if read.gap else []
-    if len(read.parts) > 2 and all(part == ReadPart(what=part.kind, kind=part.kind) and part.kind for part in read.parts):
+    if len(read.parts) > 2 and all(
+        part == ReadPart(what=part.kind, kind=part.kind) and part.kind for part in read.parts
+    ):
         said.append(_one_by_one(read.parts))
     elif read.parts:
         lump = "Stuck together: " if any(part.stuck_to_next for part in read.parts) else ""
@@ -106,7 +103,11 @@ def _plural(name: str) -> str:
 def _sizes(part: ReadPart, group: tuple[ReadPart, ...], pack_measured: bool) -> list[str]:
     named = dict(part.sizes)
     diameters = _DIAMETERS[::-1] if part.kind.endswith(("bearing", "seal")) else _DIAMETERS
-    said = [f"{'OD' if name == 'outside' else name} {_size(named[name], beside=False)}" for name in diameters if name in named]
+    said = [
+        f"{'OD' if name == 'outside' else name} {_size(named[name], beside=False)}"
+        for name in diameters
+        if name in named
+    ]
     if len(group) > 1:
         said += _each(group, pack_measured)
     elif "length" in named:
@@ -115,7 +116,11 @@ def _sizes(part: ReadPart, group: tuple[ReadPart, ...], pack_measured: bool) -> 
         said.append(_thread(named))
     if "ball" in named:
         said.append(_size(named["ball"]))
-    others = [name for name in SIZE_NAMES if name in named and name not in ("length", "ball", "thread_diameter", "thread_pitch", *_DIAMETERS)]
+    others = [
+        name
+        for name in SIZE_NAMES
+        if name in named and name not in ("length", "ball", "thread_diameter", "thread_pitch", *_DIAMETERS)
+    ]
     return [*said, *(f"{name.replace('_', ' ')} {_size(named[name])}" for name in others)]
 
 
@@ -126,10 +131,17 @@ def _each(group: tuple[ReadPart, ...], pack_measured: bool) -> list[str]:
     readings = [read_reading(text) for text in texts]
     tails = [_tail(text) for text in texts]
     shared = len(set(tails)) == 1 and all(len(reading.readings_mm) == 1 for reading in readings)
-    each = ", ".join(text.removesuffix(tails[0]).strip() if shared and text is not texts[-1] else _spoken(text) for text in texts)
+    each = ", ".join(
+        text.removesuffix(tails[0]).strip() if shared and text is not texts[-1] else _spoken(text) for text in texts
+    )
     total = sum(reading.value_mm for reading in readings)
     not_measured = sum(part.count for part in group if not part.size("length"))
-    return [each, f"sum {total:.2f} mm ({total / INCH_MM:.3f} in)" + (f"; {not_measured} not measured" if not_measured else "") + ("" if pack_measured else "; pack not measured")]
+    return [
+        each,
+        f"sum {total:.2f} mm ({total / INCH_MM:.3f} in)"
+        + (f"; {not_measured} not measured" if not_measured else "")
+        + ("" if pack_measured else "; pack not measured"),
+    ]
 
 
 def _tail(text: str) -> str:
@@ -181,12 +193,6 @@ def _thread(named: dict[str, str]) -> str:
     if diameter.endswith(" mm") and re.fullmatch(r"[\d.]+ mm", diameter):
         return f"M{diameter.removesuffix(' mm')}" + (f"x{pitch.removesuffix(' mm')}" if pitch else "")
     return f"thread {_size(diameter)}" + (f", pitch {_size(pitch)}" if pitch else "")
-
-
-def along(kind: str) -> str:
-    if not kind:
-        return ""
-    return next((word for word, kinds in ALONG.items() if kind in kinds or kind.rpartition(" ")[2] in kinds), "long")
 
 
 def _toward(toward: str, ends: Sequence[str]) -> str:

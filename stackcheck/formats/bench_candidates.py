@@ -6,7 +6,7 @@ Nothing is chosen here. Where the measuring cannot tell two candidates apart, bo
 
 from __future__ import annotations
 
-from stackcheck.formats.bench_back import along
+from stackcheck.formats.bare_sizes import along
 from stackcheck.formats.bench_read import ReadPart
 from stackcheck.formats.words import plain
 from stackcheck.model.part import Part
@@ -19,7 +19,12 @@ DIAMETER_OFF_MM, LENGTH_OFF_MM = 2.0, 5.0
 """How far a size may be off before a part is offered no more; never silently taken for wear."""
 LIKE_ENOUGH = 60
 """Names less alike than this (of 100) say nothing."""
-_ALONG = {"thick": ("thicker", "thinner"), "wide": ("wider", "narrower"), "high": ("higher", "lower"), "long": ("longer", "shorter")}
+_ALONG = {
+    "thick": ("thicker", "thinner"),
+    "wide": ("wider", "narrower"),
+    "high": ("higher", "lower"),
+    "long": ("longer", "shorter"),
+}
 _BIGGER = {"bore": ("wider in the bore", "smaller in the bore"), "outside": ("larger outside", "smaller outside")}
 _SHORT = {"outside": "OD", "length": "length"}
 
@@ -44,7 +49,9 @@ def candidates(part: ReadPart, reference: Reference) -> tuple[tuple[str, str], .
 
     A part is offered for its number, for its kind or sizes, or for its name. A size that is far off rules it out.
     """
-    numbered = [one for one in reference.parts if part.marked and plain(part.marked) in map(plain, (one.number, *one.accepts))]
+    numbered = [
+        one for one in reference.parts if part.marked and plain(part.marked) in map(plain, (one.number, *one.accepts))
+    ]
     if len(numbered) == 1:
         return ((numbered[0].id, f"marked {part.marked}"),)
     judged = [_judged(part, one) for one in reference.parts if not one.fixed]
@@ -60,13 +67,23 @@ def _judged(typed: ReadPart, part: Part) -> _Judged:
             reading = read_reading(text)
             away = reading.value_mm - min(max(reading.value_mm, size.low_mm), size.high_mm)
             off.append((name, 0.0 if abs(away) <= reading.good_to_mm + 1e-9 else away))
-    return _Judged(part=part, kind_agrees=bool(typed.kind) and _is_kind(part.kind, typed.kind), off=tuple(off), alike=_alike(typed.what, part))
+    return _Judged(
+        part=part,
+        kind_agrees=bool(typed.kind) and _is_kind(part.kind, typed.kind),
+        off=tuple(off),
+        alike=_alike(typed.what, part),
+    )
 
 
 def _is_kind(kind: str, typed: str) -> bool:
     """ "ball bearing" is what people call any bearing, "ring" and "washer" any flat ring."""
     flat = ("ring", "washer", "shim ring", "thrust washer")
-    return kind == typed or (typed == "ball bearing" and kind.endswith(" bearing")) or (kind in flat and typed in flat) or kind.endswith(f" {typed}")
+    return (
+        kind == typed
+        or (typed == "ball bearing" and kind.endswith(" bearing"))
+        or (kind in flat and typed in flat)
+        or kind.endswith(f" {typed}")
+    )
 
 
 def _alike(what: str, part: Part) -> float:
@@ -91,13 +108,20 @@ def _why(one: _Judged, offered: list[_Judged]) -> str:
     for name, off in one.off:
         if off:
             along_axis = _ALONG[along(one.part.kind) or "long"] if name == "length" else None
-            more, less = along_axis or _BIGGER.get(name, (f"more {name.replace('_', ' ')}", f"less {name.replace('_', ' ')}"))
+            more, less = along_axis or _BIGGER.get(
+                name, (f"more {name.replace('_', ' ')}", f"less {name.replace('_', ' ')}")
+            )
             said.append(f"{abs(off):.2f} {more if off > 0 else less}")
     if one.alike == 100:
         said.append("called so")
     elif not said:
         said.append("same kind" if one.kind_agrees else "a name like it")
-    others = [other.part.name for other in offered if other is not one and (other.kind_agrees, other.off, other.alike == 100) == (one.kind_agrees, one.off, one.alike == 100)]
+    others = [
+        other.part.name
+        for other in offered
+        if other is not one
+        and (other.kind_agrees, other.off, other.alike == 100) == (one.kind_agrees, one.off, one.alike == 100)
+    ]
     if others:
         said.append(f"{'the sizes cannot tell it' if one.off else 'not to be told'} from {' and '.join(others)}")
     return ", ".join(said)

@@ -110,7 +110,9 @@ def figures_in(text: TypedText) -> list[Figure]:
     """The figures still open, in sequence, with the names beside them. Crosses nothing out."""
     found: list[Figure] = []
     for match in FIGURE.finditer(text.open):
-        joined = bool(found) and re.fullmatch(_JOIN, text.open[found[-1].end : match.start()], re.IGNORECASE) is not None
+        joined = (
+            bool(found) and re.fullmatch(_JOIN, text.open[found[-1].end : match.start()], re.IGNORECASE) is not None
+        )
         near = bool(found) and (joined or _BETWEEN.fullmatch(text.open, found[-1].end, match.start()) is not None)
         run = found[-1].run + (not near) if found else 0
         found.append(replace(figure_of(match), joined=joined, run=run))
@@ -144,14 +146,29 @@ def _named(text: TypedText, figures: list[Figure]) -> list[Figure]:
     names = [match for match in names if not _is_adjective(text, match)]
     ways = [_name_by(text, figures, names, first) for first in ("before", "behind")]
     left = [sum(1 for figure in way if figure.name) for way in ways]
-    return ways[1] if left[1] > left[0] or (left[0] == left[1] and _crooked(ways[0]) and not _crooked(ways[1])) else ways[0]
+    return (
+        ways[1]
+        if left[1] > left[0] or (left[0] == left[1] and _crooked(ways[0]) and not _crooked(ways[1]))
+        else ways[0]
+    )
 
 
 def _is_adjective(text: TypedText, match: re.Match[str]) -> bool:
     """ "long collar": a word of the name, no name of a size."""
     from stackcheck.formats.words import kinds_in
 
-    if match.group().lower() not in ("long", "thick", "wide", "high", "tall", "inner", "outer", "inside", "outside", "seat"):
+    if match.group().lower() not in (
+        "long",
+        "thick",
+        "wide",
+        "high",
+        "tall",
+        "inner",
+        "outer",
+        "inside",
+        "outside",
+        "seat",
+    ):
         return False
     behind = re.match(r" (?:\w+ ){0,1}", text.open[match.end() :])
     if behind is None:
@@ -233,7 +250,10 @@ def are_readings(figures: list[Figure], default_unit: str = "mm") -> bool:
 def as_readings(figures: list[Figure]) -> Figure:
     """Several readings as one figure."""
     first, last = figures[0], figures[-1]
-    unit, how, own = (next((said for figure in reversed(figures) if (said := getattr(figure, field))), "") for field in ("unit", "how", "own"))
+    unit, how, own = (
+        next((said for figure in reversed(figures) if (said := getattr(figure, field))), "")
+        for field in ("unit", "how", "own")
+    )
     name = next((figure.name for figure in figures if figure.name), "")
     return replace(
         first, end=last.end, digits=" ".join(figure.digits for figure in figures), unit=unit, how=how, own=own, name=name,

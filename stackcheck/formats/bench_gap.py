@@ -1,7 +1,7 @@
 """What was measured between two faces, and what the pieces of a pack measure together, in a typed line.
 
-    "3.0 goes in, 3.5 does not", "3.0..3.5"   a gap by feeler
-    "6 friction plates, as a pack 16.78 cal"  a pack beside its pieces
+"3.0 goes in, 3.5 does not", "3.0..3.5"   a gap by feeler
+"6 friction plates, as a pack 16.78 cal"  a pack beside its pieces
 """
 
 from __future__ import annotations
@@ -23,9 +23,18 @@ _NOT_FIRST = re.compile(rf"\s*{_NOT}{_BREAK}", re.IGNORECASE)
 _GO_LAST = re.compile(rf"\s*(?:{_GOES})[\s.]*", re.IGNORECASE)
 _NOT_LAST = re.compile(rf"\s*(?:{_NOT})[\s.]*", re.IGNORECASE)
 _FINEST_FEELER_MM = 0.03
-_NAMED = re.compile(r"\s*(?:between (?:the )?(?:[^\W\d]+ ){0,4}?[^\W\d]+(?= [\d.])|gap|end float|float|free travel|backlash|rock|clearance)(?: of| is| was)?\s*:?\s*", re.IGNORECASE)
-_PACK_OF = re.compile(r"\s*(?:a |the )?(?:shim )?(?:pack|stack) of (?P<things>(?:\d{1,3} )?[^\W\d][^\d,;]*?)[\s,:]+(?P<figure>[\d.][^;]*)", re.IGNORECASE)
-_PACK = re.compile(r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the )?(?:pack|stack)(?: of| is| was| measures)?:?|together)\s+(?=[\d.])", re.IGNORECASE)
+_NAMED = re.compile(
+    r"\s*(?:between (?:the )?(?:[^\W\d]+ ){0,4}?[^\W\d]+(?= [\d.])|gap|end float|float|free travel|backlash|rock|clearance)(?: of| is| was)?\s*:?\s*",
+    re.IGNORECASE,
+)
+_PACK_OF = re.compile(
+    r"\s*(?:a |the )?(?:shim )?(?:pack|stack) of (?P<things>(?:\d{1,3} )?[^\W\d][^\d,;]*?)[\s,:]+(?P<figure>[\d.][^;]*)",
+    re.IGNORECASE,
+)
+_PACK = re.compile(
+    r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the )?(?:pack|stack)(?: of| is| was| measures)?:?|together)\s+(?=[\d.])",
+    re.IGNORECASE,
+)
 
 
 class Gap(Value, kw_only=True):
@@ -55,7 +64,9 @@ def read_gap(text: str, *, default_unit: str, how: str) -> Gap | None:
         for first, last, way in ((_GO_FIRST, _NOT_LAST, 1), (_NOT_FIRST, _GO_LAST, -1)):
             low, high = figures[::way]
             if first.fullmatch(rest[0]) and last.fullmatch(rest[1]) and ".." not in low.digits + high.digits:
-                both = replace(low, digits=f"{low.digits}..{high.digits}", unit=low.unit or high.unit, how=low.how or high.how)
+                both = replace(
+                    low, digits=f"{low.digits}..{high.digits}", unit=low.unit or high.unit, how=low.how or high.how
+                )
                 return _gap(words, both, default_unit, how or "feeler")
     is_range = ".." in figures[0].digits
     if len(found) == 1 and not rest[0].strip(" .") and (named or is_range):
@@ -75,7 +86,9 @@ def _gap(words: str, figure: Figure, default_unit: str, how: str) -> Gap:
         return Gap(text=inches.text(), name=words)
     own = replace(figure, unit=default_unit)
     choices = tuple((one.text(), f"{words} {one.text()}".strip()) for one in (own, inches))
-    question = Question(about="unit", text=f"{own.text()} or {inches.text()} ({inches.value_mm():.2f} mm)?", choices=choices)
+    question = Question(
+        about="unit", text=f"{own.text()} or {inches.text()} ({inches.value_mm():.2f} mm)?", choices=choices
+    )
     return Gap(text=own.text(), name=words, question=question)
 
 
@@ -85,7 +98,11 @@ def read_pack(text: str, *, default_unit: str, how: str) -> tuple[str, str]:
     >>> read_pack("pack 0.80", default_unit="mm", how="mic")
     ('         ', '0.80 mm mic')
     """
-    if (whole := _PACK_OF.fullmatch(text)) and (figure := FIGURE.fullmatch(text, whole.start("figure"))) and figure["number"]:
+    if (
+        (whole := _PACK_OF.fullmatch(text))
+        and (figure := FIGURE.fullmatch(text, whole.start("figure")))
+        and figure["number"]
+    ):
         start, end = whole.span("things")
         body = " " * start + text[start:end] + " " * (len(text) - end)
         return body, replace(figure_of(figure), how=figure_of(figure).how or how).text(default_unit)

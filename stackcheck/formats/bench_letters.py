@@ -29,7 +29,11 @@ def read_letters(text: str, reference: Reference | None) -> tuple[ReadPart, ...]
         return ()
     kinds = USUAL | _letters_of(reference)
     letters = re.findall("[a-z]", said)
-    if len(letters) < FEWEST or any(letter not in kinds for letter in letters) or not (_SINGLE.fullmatch(said) or set(letters) <= set(USUAL)):
+    if (
+        len(letters) < FEWEST
+        or any(letter not in kinds for letter in letters)
+        or not (_SINGLE.fullmatch(said) or set(letters) <= set(USUAL))
+    ):
         return ()
     return tuple(ReadPart(what=kinds[letter], kind=kinds[letter]) for letter in letters)
 

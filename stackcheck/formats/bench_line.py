@@ -28,13 +28,18 @@ from stackcheck.value import replace
 __all__ = ["Question", "ReadLine", "ReadPart", "back", "candidates", "read_line"]
 
 LONGEST = 2000
-_PLUS = re.compile(r"\s[+&]\s")
 _AND = re.compile(r"\s(?:and|[+&])\s+(?=(?:(?:the|a|an|\d+) )?(?:[^\W\d]+ ){0,2}?)", re.IGNORECASE)
 _OF_A_BEARING = re.compile(r"(?:inner|outer) rings?\b", re.IGNORECASE)
 
 
 def read_line(
-    text: str, *, reference: Reference | None = None, ends: tuple[str, ...] = (), default_unit: str = "mm", how: str = "", kind: str = ""
+    text: str,
+    *,
+    reference: Reference | None = None,
+    ends: tuple[str, ...] = (),
+    default_unit: str = "mm",
+    how: str = "",
+    kind: str = "",
 ) -> ReadLine:
     """Read one typed line.
 
@@ -67,7 +72,14 @@ def read_line(
     questions: list[Question] = []
     for start, end in _pieces(body, bool(stuck)):
         piece = PartReader(
-            body[start:end], before=text[:start], behind=text[end:], reference=reference, ends=ends, unit=default_unit, how=how, kind=kind
+            body[start:end],
+            before=text[:start],
+            behind=text[end:],
+            reference=reference,
+            ends=ends,
+            unit=default_unit,
+            how=how,
+            kind=kind,
         )
         questions += [replace(question, part=question.part + len(parts)) for question in piece.questions]
         parts += piece.parts

@@ -54,8 +54,13 @@ NOTHING = re.compile(r"0*[.,]?0*")
 _JOINING = re.compile(r"^(?:a|an|the|one) (?=\w)|(?<=\w) (?:was|is|were|are|has|with|and|the|a)$", re.IGNORECASE)
 _ABSENT = re.compile(r"^(?:no|nothing)\b|\b(?:missing|not there|absent)\b", re.IGNORECASE)
 _UNCOUNTED = re.compile(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
-_COUNT_BEHIND = re.compile(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE)
-_COUNT_LAST = re.compile(r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)", re.IGNORECASE)
+_COUNT_BEHIND = re.compile(
+    r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE
+)
+_COUNT_LAST = re.compile(
+    r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)",
+    re.IGNORECASE,
+)
 _TOOL_BEHIND = re.compile(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
 _BALLS_TOGETHER = re.compile(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
 
@@ -64,7 +69,16 @@ class PartReader:
     """Reads one piece; the answer stands in `parts` (several for pieces measured one by one) and `questions`."""
 
     def __init__(
-        self, piece: str, *, before: str, behind: str, reference: Reference | None, ends: Sequence[str], unit: str, how: str, kind: str
+        self,
+        piece: str,
+        *,
+        before: str,
+        behind: str,
+        reference: Reference | None,
+        ends: Sequence[str],
+        unit: str,
+        how: str,
+        kind: str,
     ):
         self.text = TypedText(piece, _replacements(piece))
         self.before, self.behind = before, behind
@@ -116,7 +130,11 @@ class PartReader:
             self.questions.append(Question(about=doubt.about, text=doubt.text, choices=choices))
         used = sorted((*(figure for _, figure in read.sizes), *read.pieces), key=lambda figure: figure.start)
         for before, figure in zip((None, *used), used):
-            side_by_side = before and before.run == figure.run and not any(before.end <= one.start < figure.start for one in figures)
+            side_by_side = (
+                before
+                and before.run == figure.run
+                and not any(before.end <= one.start < figure.start for one in figures)
+            )
             text.cross(before.end if side_by_side else figure.start, figure.end)
         what, rest = self._words_left()
         sizes = dict(threads) | {name: figure.text(self.unit) for name, figure in read.sizes}
@@ -138,17 +156,28 @@ class PartReader:
             self.questions.append(Question(about="count", text=f"How many {part.what}?", choices=(choice,)))
         if _ABSENT.search(part.what):
             choice = ("nothing, this is a note", f"{self.before}note: {self.text.typed}{self.behind}")
-            self.questions.append(Question(about="missing", text=f"{part.what}: did anything come off?", choices=(choice,)))
+            self.questions.append(
+                Question(about="missing", text=f"{part.what}: did anything come off?", choices=(choice,))
+            )
 
     def _one_by_one(self, part: ReadPart, count: int, pieces: Sequence[Figure]) -> list[ReadPart]:
         if not pieces:
             return [part]
-        singles = [replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit)})) for piece in pieces]
+        singles = [
+            replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit)}))
+            for piece in pieces
+        ]
         missing = count - len(pieces)
         if missing > 0:
             if not self.uncounted:
                 choice = (f"{missing} not measured", self._typed_and(f"{missing} not measured"))
-                self.questions.append(Question(about="count", text=f"{count} pieces said, {len(pieces)} figures: {missing} not measured?", choices=(choice,)))
+                self.questions.append(
+                    Question(
+                        about="count",
+                        text=f"{count} pieces said, {len(pieces)} figures: {missing} not measured?",
+                        choices=(choice,),
+                    )
+                )
             singles.append(replace(part, count=missing))
         return singles
 
@@ -165,25 +194,39 @@ class PartReader:
         return f"{self.before}{self.text.typed.rstrip(' .,;')}, {words}{self.behind}"
 
     def _facing(self) -> tuple[str, str]:
-        features = tuple(dict.fromkeys(part.feature for part in self.reference.parts if part.feature)) if self.reference else ()
+        features = (
+            tuple(dict.fromkeys(part.feature for part in self.reference.parts if part.feature))
+            if self.reference
+            else ()
+        )
         pattern = facing_pattern(features, self._end_names())
         match = pattern.search(self.text.open)
         if match is None:
             return "", FACING_NOT_TOLD[same.group().lower()] if (same := self.text.take(SAME_BOTH_WAYS)) else ""
         toward, end = match["toward"] or match["named"] or "", match.end()
         if match["chain"]:
-            names = [*self._end_names(), *(name for part in self._parts() for name in (part.name, part.id)), *self._places()]
+            names = [
+                *self._end_names(),
+                *(name for part in self._parts() for name in (part.name, part.id)),
+                *self._places(),
+            ]
             toward = direction_in(match["chain"], names)
             end = match.start("chain") + len(toward)
         self.text.cross(match.start(), end)
         toward = FACING_NOT_TOLD.get(toward.lower(), toward)
-        return feature_named(match["feature"], features), f"away from {toward}" if (match["prep"] or "").lower() == "away from" else toward
+        return feature_named(match["feature"], features), f"away from {toward}" if (
+            match["prep"] or ""
+        ).lower() == "away from" else toward
 
     def _tool_behind(self) -> str:
         """A way of measuring behind everything, for the figures that name none: "18.02 collar, calliper"."""
         match = _TOOL_BEHIND.search(self.text.open, self.thing[1])
         figures = figures_in(self.text)
-        if match is None or not figures or any(figure.start < match.end() and match.start() < figure.end for figure in figures):
+        if (
+            match is None
+            or not figures
+            or any(figure.start < match.end() and match.start() < figure.end for figure in figures)
+        ):
             return ""
         self.text.cross(*match.span())
         return match["typed"].lower()
@@ -206,7 +249,9 @@ class PartReader:
         names = [(name, part.kind) for part in self._parts() for name in (part.name, *part.also) if name]
         names += [(part.id.replace("-", " "), part.kind) for part in self._parts() if "-" in part.id]
         for name, kind in sorted(names, key=lambda one: -len(one[0])):
-            if (match := re.search(rf"\b{re.escape(name)}\b", open, re.IGNORECASE)) and (not kinds or (match.start() <= kinds[0][1] + 1 and match.end() >= kinds[0][1])):
+            if (match := re.search(rf"\b{re.escape(name)}\b", open, re.IGNORECASE)) and (
+                not kinds or (match.start() <= kinds[0][1] + 1 and match.end() >= kinds[0][1])
+            ):
                 self.kind, self.thing = kind, match.span()
                 return
         if kinds:
@@ -224,7 +269,9 @@ class PartReader:
     def _narrow(self, others: Sequence[tuple[int, int, str]]) -> bool:
         """ "tail bearing, taper": a word alone that says which bearing, or which plate, it is."""
         for start, end, kind in others:
-            alone = re.search(r"[,;]\s*$", self.text.open[:start]) and re.match(r"\s*(?:[,;.\x00]|$)", self.text.open[end:])
+            alone = re.search(r"[,;]\s*$", self.text.open[:start]) and re.match(
+                r"\s*(?:[,;.\x00]|$)", self.text.open[end:]
+            )
             if alone and kind != self.kind and kind.rpartition(" ")[2] == self.kind.rpartition(" ")[2]:
                 self.kind = kind
                 self.text.cross(start, end)
@@ -243,7 +290,11 @@ class PartReader:
             return match["mark"].strip('"')
         if match := text.take(_PART_NUMBER):
             return match.group()
-        if self.kind and not self.kind.endswith("bearing") and not re.search(r"\b(?:DIN|ISO)\b", text.open, re.IGNORECASE):
+        if (
+            self.kind
+            and not self.kind.endswith("bearing")
+            and not re.search(r"\b(?:DIN|ISO)\b", text.open, re.IGNORECASE)
+        ):
             return ""
         designation = designation_in(text.open)
         if not designation:
@@ -273,7 +324,9 @@ class PartReader:
 
     def _looks(self) -> list[str]:
         return [
-            " ".join(filter(None, ((match["of"] or "").lower(), word_for(match["word"], LOOK), (match["at"] or "").lower())))
+            " ".join(
+                filter(None, ((match["of"] or "").lower(), word_for(match["word"], LOOK), (match["at"] or "").lower()))
+            )
             for match in iter(lambda: self._take_outside_thing(LOOKS), None)
         ]
 
@@ -304,7 +357,9 @@ class PartReader:
                     (f"the bearing beside it is {word}", line.format("") + f", note: the bearing beside it {typed}"),
                     (f"the {self.kind} itself", line.format(f", looks {word}")),
                 )
-                self.questions.append(Question(about="feel", text=f"{word.capitalize()} - the bearing beside it?", choices=choices))
+                self.questions.append(
+                    Question(about="feel", text=f"{word.capitalize()} - the bearing beside it?", choices=choices)
+                )
         return feel
 
     def _end(self) -> int | None:
@@ -332,9 +387,13 @@ class PartReader:
                 if (self.plural or explicit or figure.digits == "1") and _COUNT_BEHIND.fullmatch(between):
                     text.cross(figure.start, figure.end + (explicit.end() if explicit else 0))
                     return int(figure.digits), [one for one in figures if one is not figure]
-        if (match := _COUNT_LAST.search(text.open, self.thing[1])) and re.fullmatch(r"[^\d,;]*", text.open[self.thing[1] : match.start()]):
+        if (match := _COUNT_LAST.search(text.open, self.thing[1])) and re.fullmatch(
+            r"[^\d,;]*", text.open[self.thing[1] : match.start()]
+        ):
             text.cross(*match.span())
-            return max(1, int(match["count"] or match["off"])), [figure for figure in figures if figure.end <= match.start() or figure.start >= match.end()]
+            return max(1, int(match["count"] or match["off"])), [
+                figure for figure in figures if figure.end <= match.start() or figure.start >= match.end()
+            ]
         return 0, figures
 
     def _words_left(self) -> tuple[str, list[str]]:
@@ -356,7 +415,11 @@ def _replacements(piece: str) -> list[tuple[int, int, str]]:
     found = spoken_numbers(piece)
     found += [(place, place + 1, _FRACTION_SIGNS[sign]) for place, sign in enumerate(piece) if sign in _FRACTION_SIGNS]
     for match in _LISTED.finditer(piece):
-        found += [(match.start() + place, match.start() + place + 1, " x ") for place, sign in enumerate(match.group()) if sign == match[1]]
+        found += [
+            (match.start() + place, match.start() + place + 1, " x ")
+            for place, sign in enumerate(match.group())
+            if sign == match[1]
+        ]
     found += [(*match.span(), " x ") for match in _TIMES.finditer(piece)]
     return sorted(found)
 

@@ -48,7 +48,9 @@ class Sized(Value, kw_only=True):
     doubts: tuple[Doubt, ...] = ()
 
 
-def sized(figures: Sequence[Figure], *, kind: str, count: int, plural: bool, unit: str, known: Collection[str] = ()) -> Sized:
+def sized(
+    figures: Sequence[Figure], *, kind: str, count: int, plural: bool, unit: str, known: Collection[str] = ()
+) -> Sized:
     """Give every figure its size. `known` are sizes that the line has told otherwise (a thread). Raises SizeError."""
     pieces, rest = _pieces(figures, count if count > 1 else 0, plural, unit)
     groups = _grouped(rest, unit)
@@ -90,7 +92,11 @@ def _pieces(figures: Sequence[Figure], count: int, plural: bool, unit: str) -> t
         bare = bare[2:]
     values = [figure.value_mm(unit) for figure in bare]
     each_its_own = count == len(bare) and (joined_heads or count != 3)
-    if min(values) <= 0 or (count and len(bare) > count) or (max(values) / min(values) > MOST_APART and not each_its_own):
+    if (
+        min(values) <= 0
+        or (count and len(bare) > count)
+        or (max(values) / min(values) > MOST_APART and not each_its_own)
+    ):
         return [], list(figures)
     return bare, [figure for figure in figures if figure not in bare]
 
@@ -135,7 +141,11 @@ def _of_what(figure: Figure, name: str, kind: str, unit: str) -> Doubt | None:
         choices = ((f"{said} across the flats", f"{said} across flats"), (f"{said} high", f"{said} high"))
         return _doubt("size", f"{said}: across the flats, or the height?", figure, choices)
     if name == "length" and kind and figure.value_mm(unit) > LENGTHS_MM.get(kind, OTHER_LENGTHS_MM)[1]:
-        choices = ((f"{said} outside", f"{said} od"), (f"{said} bore", f"{said} bore"), (f"{said} thick", f"{said} thick"))
+        choices = (
+            (f"{said} outside", f"{said} od"),
+            (f"{said} bore", f"{said} bore"),
+            (f"{said} thick", f"{said} thick"),
+        )
         return _doubt("size", f"{said}: outside, bore or thickness?", figure, choices)
     return None
 
@@ -198,6 +208,8 @@ def _crooked(sizes: dict[str, Figure]) -> list[Doubt]:
         return []
     text = f"bore {bore.text()} is not smaller than the outside {outside.text()}: exchanged?"
     if bore.value_mm() == outside.value_mm():
-        raise SizeError(bore.text(), "bore and outside cannot be the same: look which figure is which, or measure again")
+        raise SizeError(
+            bore.text(), "bore and outside cannot be the same: look which figure is which, or measure again"
+        )
     instead = ((bore, f"{bore.text()} od"), (outside, f"{outside.text()} bore"))
     return [Doubt(about="bore", text=text, choices=((f"bore {outside.text()}, OD {bore.text()}", instead),))]

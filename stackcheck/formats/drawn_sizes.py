@@ -23,7 +23,10 @@ _CALLED = {
     "seat": "seat", "shoulder": "shoulder", "across flats": "across_flats", "af": "across_flats", "free length": "free_length",
     "thread": "thread_diameter", "pitch": "thread_pitch", "groove": "groove", "ball": "ball", "inner ring width": "inner_width", "outer ring width": "outer_width",
 }  # fmt: skip
-_NAME = re.compile(rf"(?<![\w-])(?:{'|'.join(sorted(map(re.escape, _CALLED), key=len, reverse=True))})\b\.?(?=\s*[:=]?\s*[\d.,Øø⌀±])", re.IGNORECASE)
+_NAME = re.compile(
+    rf"(?<![\w-])(?:{'|'.join(sorted(map(re.escape, _CALLED), key=len, reverse=True))})\b\.?(?=\s*[:=]?\s*[\d.,Øø⌀±])",
+    re.IGNORECASE,
+)
 _FIGURE = r"\d+(?:[.,]\d+)?|[.,]\d+"
 _INCHES = r"in\b(?!\s+(?:the|an?|its|this|that|front|between|drum|hub|bore)\b)"
 """The unit, never the word of "in the drum bore"."""
@@ -45,7 +48,9 @@ _NUMBER = re.compile(r"#\s*([\w./-]+)")
 _COUNT = re.compile(r"(?:(?<=\s)[x×]\s*(\d{1,4})|\b(\d{1,4})\s*(?:off|pieces?|pcs))\s*$", re.IGNORECASE)
 _BARE = re.compile(rf"(?<![\w.,/-])(?:(?:\d+[ -])?\d+/\d+|{_FIGURE})(?![\w/])")
 _PLAIN_FIGURE = re.compile(rf"({_FIGURE}(?:\.\.(?:{_FIGURE}))?)(\s*(?:±|[+-]).*)?(?<![A-Za-z\"])")
-_BEHIND = re.compile(rf"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{{1,2}}\d{{1,2}}\b|mm\b|{_INCHES}|thou\b|\")")
+_BEHIND = re.compile(
+    rf"\s*(?:(?:±|\+|-)\s*[\d.,/ +-]*|\.\.\s*[\d.,]+|[A-Za-z]{{1,2}}\d{{1,2}}\b|mm\b|{_INCHES}|thou\b|\")"
+)
 _LIMITS = re.compile(r"\s*(?:±|[+-](?=\d))\s*[\d.,][\d.,/ +-]*|\s*\.\.\s*[\d.,]+")
 """Limits behind the last of the figures with x between them."""
 
@@ -94,7 +99,9 @@ def read_drawn_part(text: str) -> DrawnPart:
     name = " ".join(name.strip(" ,;:-").split())
     kind = kind_of_name(name)
     sizes = thick_and_long(kind, sizes)
-    return DrawnPart(text=text, name=name, kind=kind, number=number, standard=standard, count=max(1, count), sizes=sizes)
+    return DrawnPart(
+        text=text, name=name, kind=kind, number=number, standard=standard, count=max(1, count), sizes=sizes
+    )
 
 
 def _in_figures(text: str) -> str:

@@ -13,7 +13,9 @@ from stackcheck.formats.words import INWARD, OUTWARD, plain
 DIRECTIONS = ("first", "second")
 
 
-def read_facing(word: str, *, ends: tuple[str, str], end: int | None, lines: Sequence[tuple[Sequence[Collection[str]], int]]) -> str:
+def read_facing(
+    word: str, *, ends: tuple[str, str], end: int | None, lines: Sequence[tuple[Sequence[Collection[str]], int]]
+) -> str:
     """ "first" or "second", or "" where the word does not settle it.
 
     Args:

@@ -51,7 +51,9 @@ def read_found(
         reader.stop_if_mistaken()
         raise
     if tables.revision != reference.revision:
-        what = f"the list was made against revision {tables.revision}, the reference here is revision {reference.revision}"
+        what = (
+            f"the list was made against revision {tables.revision}, the reference here is revision {reference.revision}"
+        )
         wanted = "see what changed between the two, then write the revision that the list was compared with"
         reader.mistake(("revision",), what, wanted, said=tables.revision)
     reference = reference.for_a_machine(tables.year, tables.serial)
@@ -69,7 +71,11 @@ def write_found(found: Found, reference: Reference, path: Path | str) -> None:
 
 def _check_shapes_alone(reader: Reader) -> None:
     """Notes what can be said about the entries while the reference is not known."""
-    shapes = (("off", OffTable, "entry"), ("measured", MeasuredTable, "measured"), ("symptoms", SymptomTable, "symptom"))
+    shapes = (
+        ("off", OffTable, "entry"),
+        ("measured", MeasuredTable, "measured"),
+        ("symptoms", SymptomTable, "symptom"),
+    )
     for name, schema, what in shapes:
         raw = reader.tree.get(name)
         for index, table in enumerate(raw if isinstance(raw, list) else []):
@@ -97,7 +103,9 @@ class _Builder:
         measured = [self._measured(index, raw) for index, raw in enumerate(tables.measured)]
         symptoms = [read_symptom(self.reader, self.reference, index, raw) for index, raw in enumerate(tables.symptoms)]
         for place in tables.not_seen:
-            self._known(place, [place.name for place in self.reference.places], ("not_seen",), "not seen: unknown place")
+            self._known(
+                place, [place.name for place in self.reference.places], ("not_seen",), "not seen: unknown place"
+            )
         if len(entries) == len(tables.off):
             line = self.words.line(entries.values(), finished=tables.finished)
             entries = {index: self._faced(entry, toward[index], line) for index, entry in entries.items()}
@@ -175,12 +183,16 @@ class _Builder:
                 continue
             own = "length" if name == "width" and kind in WIDTH_IS_LENGTH else SIZES_ALSO_CALLED.get(name, name)
             if own in sizes:
-                self.reader.mistake(path + (name,), f"{what}: {own} is given twice", f"{name} is the {own} too: write one of them")
+                self.reader.mistake(
+                    path + (name,), f"{what}: {own} is given twice", f"{name} is the {own} too: write one of them"
+                )
             sizes[own] = reading
         bore, outside = sizes.get("bore"), sizes.get("outside")
         if bore and outside and bore.low_mm >= outside.high_mm:
             wanted = "exchange the two, or measure again"
-            self.reader.mistake(path + ("bore",), f"{what}: the bore is not smaller than the outside", wanted, said=bore.text)
+            self.reader.mistake(
+                path + ("bore",), f"{what}: the bore is not smaller than the outside", wanted, said=bore.text
+            )
         return tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes)
 
     def _faced(self, entry: Entry, word: str, line: LineOfNames) -> Entry:

@@ -36,7 +36,14 @@ class FoundTables(Table):
     symptoms: list[Any] = Field(default_factory=list)
 
     examples: ClassVar = {"kind": 'kind = "as found"', "format": "format = 1"}
-    also_called: ClassVar = {"entry": "off", "entries": "off", "part": "off", "parts": "off", "measure": "measured", "symptom": "symptoms"}
+    also_called: ClassVar = {
+        "entry": "off",
+        "entries": "off",
+        "part": "off",
+        "parts": "off",
+        "measure": "measured",
+        "symptom": "symptoms",
+    }
 
 
 class _OffWords(Table):
@@ -65,7 +72,9 @@ class _OffWords(Table):
 
 
 OffTable = create_model(
-    "OffTable", __base__=_OffWords, **{name: (MeasuredLength | None, None) for name in (*SIZE_NAMES, *SIZES_ALSO_CALLED)}
+    "OffTable",
+    __base__=_OffWords,
+    **{name: (MeasuredLength | None, None) for name in (*SIZE_NAMES, *SIZES_ALSO_CALLED)},
 )
 
 

@@ -72,10 +72,25 @@ def read_gauges(path: Path | str, *, shown_as: str = "") -> GaugeReadings:
 
 
 def gauges_text(
-    *, source: str, unit: str, gauges: Sequence[tuple[str, str]], rounds: Sequence[Sequence[str]], agree_within: str = "", by: str = "", date: str = ""
+    *,
+    source: str,
+    unit: str,
+    gauges: Sequence[tuple[str, str]],
+    rounds: Sequence[Sequence[str]],
+    agree_within: str = "",
+    by: str = "",
+    date: str = "",
 ) -> str:
     """The file of readings taken at the bench: (name, way of measuring) of each gauge, then its figures round by round."""
-    head = {"kind": "gauges", "format": 1, "source": source, "unit": unit, "agree_within": agree_within, "by": by, "date": date}
+    head = {
+        "kind": "gauges",
+        "format": 1,
+        "source": source,
+        "unit": unit,
+        "agree_within": agree_within,
+        "by": by,
+        "date": date,
+    }
     tables = [table_text("", head)]
     tables += [table_text("[[gauges]]", {"name": name, "how": how}) for name, how in gauges]
     tables += [table_text("[[rounds]]", {"read": list(read)}) for read in rounds]

@@ -39,9 +39,7 @@ class Library:
     def files(self) -> dict[str, Path]:
         """Reference id ("freight-tricycle/front-hub") -> its file, sorted by id."""
         found = {
-            f"{file.parent.name}/{file.stem}": file
-            for file in self._layered("*/*.toml")
-            if file.name != MACHINE_FILE
+            f"{file.parent.name}/{file.stem}": file for file in self._layered("*/*.toml") if file.name != MACHINE_FILE
         }
         return dict(sorted(found.items()))
 
@@ -99,7 +97,9 @@ class Library:
             raise LookupError(f"several machines have one: {', '.join(short)}")
         if not self.files:
             raise LookupError(f"no reference stands in {self.folder}")
-        near = [known for known in self.files if known.partition("/")[2] in get_close_matches(id, self._short_names, n=1)]
+        near = [
+            known for known in self.files if known.partition("/")[2] in get_close_matches(id, self._short_names, n=1)
+        ]
         raise LookupError(f"did you mean {' or '.join(near)}?" if near else did_you_mean(id, list(self.files)))
 
     @property
@@ -139,9 +139,13 @@ def _configured_in(file: Path) -> tuple[Path, ...]:
     except (OSError, ValueError) as problem:
         raise InputError([Mistake(file=str(file), what=f"cannot be read ({problem})", wanted=wanted)]) from None
     if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
-        raise InputError([Mistake(file=str(file), key="libraries", what="libraries is no list of folders", wanted=wanted)])
+        raise InputError(
+            [Mistake(file=str(file), key="libraries", what="libraries is no list of folders", wanted=wanted)]
+        )
     folders = tuple(file.parent / name for name in names)
     lost = [str(folder) for folder in folders if not folder.is_dir()]
     if lost:
-        raise InputError([Mistake(file=str(file), key="libraries", what=f"there is no folder {lost[0]}", wanted=wanted)])
+        raise InputError(
+            [Mistake(file=str(file), key="libraries", what=f"there is no folder {lost[0]}", wanted=wanted)]
+        )
     return folders

@@ -77,11 +77,17 @@ def _scale(reader: Reader, table: PointTable, index: int) -> Scale | None:
             scales.append(scale_of(text))
             read(text, scales[-1])
         except SizeError as problem:
-            reader.mistake(("points", index, key), f"point {index + 1}: {key} cannot be read", problem.wanted, said=problem.said)
+            reader.mistake(
+                ("points", index, key), f"point {index + 1}: {key} cannot be read", problem.wanted, said=problem.said
+            )
     if len({scale.dimension for scale in scales}) > 1:
         wanted = "give both in units of one kind"
-        reader.mistake(("points", index, "limits"), f"point {index + 1}: limits and agree_within measure different things", wanted)
+        reader.mistake(
+            ("points", index, "limits"), f"point {index + 1}: limits and agree_within measure different things", wanted
+        )
     if table.agree_within and table.readings < 2:
         wanted = "write how many there are: readings = 2"
-        reader.mistake(("points", index, "agree_within"), f"point {index + 1}: one reading has nothing to agree with", wanted)
+        reader.mistake(
+            ("points", index, "agree_within"), f"point {index + 1}: one reading has nothing to agree with", wanted
+        )
     return scales[0] if scales else None

@@ -31,7 +31,9 @@ def table_text(heading: str, values: dict[str, Any], remarks: Mapping[str, str] 
     """A heading with its keys; a value that says nothing is left out. `remarks`: key -> what stands behind its value."""
     lines = [heading] if heading else []
     lines += [
-        remarked(f"{key} = {_value(value)}", remarks.get(key, "")) for key, value in values.items() if value not in _SAYS_NOTHING
+        remarked(f"{key} = {_value(value)}", remarks.get(key, ""))
+        for key, value in values.items()
+        if value not in _SAYS_NOTHING
     ]
     return "\n".join(lines) + "\n"
 

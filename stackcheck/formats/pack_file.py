@@ -39,7 +39,9 @@ def pack(files: Mapping[str, Path], path: Path) -> None:
     except FileExistsError:
         raise _refusal(path, "the file exists already", "choose another name") from None
     except OSError as problem:
-        raise _refusal(path, f"cannot be written ({problem.strerror})", "look at its name and at who may write there") from None
+        raise _refusal(
+            path, f"cannot be written ({problem.strerror})", "look at its name and at who may write there"
+        ) from None
 
 
 def unpack(path: Path, folder: Path) -> list[str]:
@@ -52,7 +54,11 @@ def unpack(path: Path, folder: Path) -> list[str]:
     _check(path, texts)
     there = [name for name in texts if (folder / name).exists()]
     if there:
-        raise _refusal(folder / there[0], "the file exists already", "unpack into another folder, and compare the two: references compare")
+        raise _refusal(
+            folder / there[0],
+            "the file exists already",
+            "unpack into another folder, and compare the two: references compare",
+        )
     for name, text in texts.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         write_new(folder / name, text)
@@ -67,20 +73,47 @@ def _texts(path: Path) -> dict[str, str]:
         with zipfile.ZipFile(path) as archive:
             entries = archive.infolist()
             if len(entries) > MOST_FILES:
-                raise _refusal(path, f"the pack holds {len(entries):,} files", f"no library has more than {MOST_FILES:,}")
+                raise _refusal(
+                    path, f"the pack holds {len(entries):,} files", f"no library has more than {MOST_FILES:,}"
+                )
             for entry in entries:
-                if not _NAME.fullmatch(entry.filename) or entry.filename in texts or (entry.external_attr >> 28) not in (0, 0o10):
-                    raise _refusal(path, f'the pack holds "{entry.filename[:60]}"', "each file of a pack is machine/assembly.toml, once")
+                if (
+                    not _NAME.fullmatch(entry.filename)
+                    or entry.filename in texts
+                    or (entry.external_attr >> 28) not in (0, 0o10)
+                ):
+                    raise _refusal(
+                        path,
+                        f'the pack holds "{entry.filename[:60]}"',
+                        "each file of a pack is machine/assembly.toml, once",
+                    )
                 with archive.open(entry) as file:
                     data = file.read(min(LARGEST_FILE, room) + 1)
                 room -= len(data)
                 if len(data) > LARGEST_FILE or room < 0:
-                    raise _refusal(path, f"{entry.filename} is far too large", f"no reference needs more than {LARGEST_FILE:,} bytes")
+                    raise _refusal(
+                        path,
+                        f"{entry.filename} is far too large",
+                        f"no reference needs more than {LARGEST_FILE:,} bytes",
+                    )
                 texts[entry.filename] = data.decode("utf-8")
     except FileNotFoundError:
         raise _refusal(path, "there is no such file", "look at its name") from None
-    except (zipfile.BadZipFile, zipfile.LargeZipFile, UnicodeDecodeError, NotImplementedError, RuntimeError, OSError, EOFError, ValueError) as problem:
-        raise _refusal(path, f"this is no pack that can be read ({type(problem).__name__})", "ask for it again; it is made by references pack") from None
+    except (
+        zipfile.BadZipFile,
+        zipfile.LargeZipFile,
+        UnicodeDecodeError,
+        NotImplementedError,
+        RuntimeError,
+        OSError,
+        EOFError,
+        ValueError,
+    ) as problem:
+        raise _refusal(
+            path,
+            f"this is no pack that can be read ({type(problem).__name__})",
+            "ask for it again; it is made by references pack",
+        ) from None
     if not texts:
         raise _refusal(path, "the pack holds nothing", "ask for it again")
     return texts

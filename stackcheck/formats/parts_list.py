@@ -85,7 +85,9 @@ class _List:
         self._check_partners(rows)
         self._stop()
         if sum(row.gap is None for row in rows) < 2:
-            raise self._refusal("fewer than two parts are listed", "list at least two parts that touch, first end to second")
+            raise self._refusal(
+                "fewer than two parts are listed", "list at least two parts that touch, first end to second"
+            )
         return tuple(rows)
 
     def _text(self) -> str:
@@ -100,7 +102,11 @@ class _List:
             return data.decode("utf-8-sig")
         except UnicodeDecodeError as problem:
             line = data[: problem.start].count(b"\n") + 1
-            raise self._refusal(f"the text is not UTF-8 (byte 0x{data[problem.start]:02x})", "save it again with the encoding UTF-8", line) from None
+            raise self._refusal(
+                f"the text is not UTF-8 (byte 0x{data[problem.start]:02x})",
+                "save it again with the encoding UTF-8",
+                line,
+            ) from None
 
     def _lines(self, text: str) -> Iterator[tuple[int, list[str]]]:
         """Each row with the line it begins in; a quoted cell may go on over several lines."""
@@ -114,7 +120,11 @@ class _List:
                 if line > 10 * MOST_ROWS:
                     raise self._refusal(f"more than {MOST_ROWS:,} rows", "is it a list of one assembly?")
         except csv.Error as problem:
-            what = "a quotation mark is opened and never closed" if "unexpected end" in str(problem) else f"the row cannot be read ({problem})"
+            what = (
+                "a quotation mark is opened and never closed"
+                if "unexpected end" in str(problem)
+                else f"the row cannot be read ({problem})"
+            )
             raise self._refusal(what, 'a quotation mark inside a cell is written twice: "1/2"" washer"', line) from None
 
     def _separator(self, text: str) -> str:
@@ -129,7 +139,9 @@ class _List:
             if not cell:
                 own = ""
             elif not own:
-                self._mistake(line, index, f'unknown heading "{cell}"', did_you_mean(_plain(cell), list(HEADINGS)), cell)
+                self._mistake(
+                    line, index, f'unknown heading "{cell}"', did_you_mean(_plain(cell), list(HEADINGS)), cell
+                )
             elif own in columns:
                 self._mistake(line, index, f'a second column for the {own}: "{cell}"', "keep one of them", cell)
             columns.append(own)
@@ -140,7 +152,13 @@ class _List:
     def _row(self, line: int, cells: list[str], columns: list[str]) -> ListedRow | None:
         for index, cell in enumerate(cells[len(columns) :], len(columns)):
             if cell:
-                self._mistake(line, index, f'a cell stands beyond the last heading: "{cell}"', "quote a cell that holds the separator", cell)
+                self._mistake(
+                    line,
+                    index,
+                    f'a cell stands beyond the last heading: "{cell}"',
+                    "quote a cell that holds the separator",
+                    cell,
+                )
                 return None
         said = {name: (index, cell) for index, (name, cell) in enumerate(zip(columns, cells)) if name and cell}
         before = len(self.mistakes)
@@ -179,7 +197,13 @@ class _List:
             index, cell = said["sizes"]
             read = self._read(line, index, cell, read_drawn_sizes)
             if read and read[0].strip(" ,;"):
-                self._mistake(line, index, f'"{read[0].strip()}" is no size', 'write "30x20x18 mm" or "length 18.0 ±0.05, bore 20 H8"', cell)
+                self._mistake(
+                    line,
+                    index,
+                    f'"{read[0].strip()}" is no size',
+                    'write "30x20x18 mm" or "length 18.0 ±0.05, bore 20 H8"',
+                    cell,
+                )
             sizes |= dict(read[1]) if read else {}
         for name in SIZE_NAMES:
             if name in said:
@@ -200,7 +224,13 @@ class _List:
         try:
             resolve(cell)
         except UnknownStandard as problem:
-            self._mistake(line, index, f'"{cell[:40]}" is not in the tables of standard parts', f"{' or '.join(problem.suggestions[:3]) or 'leave it out'}?", cell)
+            self._mistake(
+                line,
+                index,
+                f'"{cell[:40]}" is not in the tables of standard parts',
+                f"{' or '.join(problem.suggestions[:3]) or 'leave it out'}?",
+                cell,
+            )
         return cell
 
     def _kind(self, line: int, said: dict, name: str, standard: str) -> str:
@@ -215,7 +245,13 @@ class _List:
         except UnknownStandard:
             return ""
         if not kind:
-            self._mistake(line, said.get("name", (0, ""))[0], f'nothing says what kind of part "{name[:40]}" is', "add a column kind: collar, washer, seal, ...", name)
+            self._mistake(
+                line,
+                said.get("name", (0, ""))[0],
+                f'nothing says what kind of part "{name[:40]}" is',
+                "add a column kind: collar, washer, seal, ...",
+                name,
+            )
         return kind
 
     def _toward(self, line: int, said: dict) -> str:
@@ -224,7 +260,13 @@ class _List:
         if word and word not in (*self.ends, "middle", "outside"):
             self._mistake(line, index, f'toward "{cell[:40]}"?', f"write {self.ends[0]} or {self.ends[1]}", cell)
         if word and "feature" not in said:
-            self._mistake(line, index, "nothing says which feature points there", 'add a column feature: "flange", "spring side", ...', cell)
+            self._mistake(
+                line,
+                index,
+                "nothing says which feature points there",
+                'add a column feature: "flange", "spring side", ...',
+                cell,
+            )
         return word
 
     def _fixed(self, line: int, said: dict) -> bool | None:
@@ -232,7 +274,13 @@ class _List:
             return None
         index, cell = said["fixed"]
         if cell.lower() not in (*_YES, *_NO):
-            self._mistake(line, index, f'"{cell[:40]}" is neither yes nor no', "write yes where the part stays on the machine", cell)
+            self._mistake(
+                line,
+                index,
+                f'"{cell[:40]}" is neither yes nor no',
+                "write yes where the part stays on the machine",
+                cell,
+            )
         return cell.lower() in _YES
 
     def _duties(self, line: int, index: int, cell: str) -> tuple[str, ...]:
@@ -243,7 +291,13 @@ class _List:
             if name not in DUTIES:
                 self._mistake(line, index, f'unknown duty "{duty[:40]}"', did_you_mean(duty, list(DUTIES)), cell)
             elif (name == "pair") != bool(partner):
-                self._mistake(line, index, f'the duty "{duty[:40]}" cannot be used', "only a pair names something: pair: long collar", cell)
+                self._mistake(
+                    line,
+                    index,
+                    f'the duty "{duty[:40]}" cannot be used',
+                    "only a pair names something: pair: long collar",
+                    cell,
+                )
             elif partner:
                 self.partners.append((line, index, partner))
         return duties
@@ -262,7 +316,9 @@ class _List:
         return (f"{size.least_mm:.9g} mm", f"{size.most_mm:.9g} mm") if size else None
 
     def _mistake(self, line: int, index: int, what: str, wanted: str, cell: str) -> None:
-        self.mistakes.append(Mistake(file=str(self.path), line=line, what=f"column {index + 1}: {what}", wanted=wanted, said=cell[:60]))
+        self.mistakes.append(
+            Mistake(file=str(self.path), line=line, what=f"column {index + 1}: {what}", wanted=wanted, said=cell[:60])
+        )
 
     def _refusal(self, what: str, wanted: str, line: int | None = None) -> InputError:
         return InputError([Mistake(file=str(self.path), line=line, what=what, wanted=wanted)], consequence=CONSEQUENCE)

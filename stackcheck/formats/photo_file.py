@@ -26,23 +26,39 @@ def bring_in(picture: Path, folder: Path, card: str) -> str:
 
     try:
         if picture.stat().st_size > LARGEST_BYTES:
-            raise _refusal(picture, "the file is larger than any photo", f"no picture needs more than {LARGEST_BYTES // 1_000_000} MB")
+            raise _refusal(
+                picture,
+                "the file is larger than any photo",
+                f"no picture needs more than {LARGEST_BYTES // 1_000_000} MB",
+            )
         with Image.open(picture) as image:
             kind = image.format or ""
             if kind not in _ENDINGS:
-                raise _refusal(picture, f"a picture of kind {kind or 'unknown'} cannot be kept", f"bring it as one of {', '.join(_ENDINGS)}")
+                raise _refusal(
+                    picture,
+                    f"a picture of kind {kind or 'unknown'} cannot be kept",
+                    f"bring it as one of {', '.join(_ENDINGS)}",
+                )
             exif = image.getexif()
             if _PLACE in exif:
                 del exif[_PLACE]
             own = {"quality": "keep"} if kind == "JPEG" else {}
-            name = _free_name(folder / PHOTOS, f"card-{''.join(sign for sign in card if sign.isalnum()) or 'x'}", _ENDINGS[kind])
+            name = _free_name(
+                folder / PHOTOS, f"card-{''.join(sign for sign in card if sign.isalnum()) or 'x'}", _ENDINGS[kind]
+            )
             image.save(folder / PHOTOS / name, kind, exif=exif, **own)
     except UnidentifiedImageError:
-        raise _refusal(picture, "this is no picture that can be read", f"bring it as one of {', '.join(_ENDINGS)}") from None
+        raise _refusal(
+            picture, "this is no picture that can be read", f"bring it as one of {', '.join(_ENDINGS)}"
+        ) from None
     except Image.DecompressionBombError:
         raise _refusal(picture, "the picture is far too large", "bring it smaller") from None
     except (OSError, ValueError, SyntaxError) as problem:
-        raise _refusal(picture, f"cannot be brought in ({getattr(problem, 'strerror', None) or problem})", "look at the file and its name") from None
+        raise _refusal(
+            picture,
+            f"cannot be brought in ({getattr(problem, 'strerror', None) or problem})",
+            "look at the file and its name",
+        ) from None
     return f"{PHOTOS}/{name}"
 
 

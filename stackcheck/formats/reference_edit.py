@@ -94,7 +94,11 @@ def _path(tree: dict[str, Any], table: str, name: str, text: str) -> TreePath:
         if name in known:
             return (table, name)
     elif table == "places":
-        spots = [(index, item, said) for index, stack in enumerate(tree["stacks"]) for item, said in enumerate(stack["order"])]
+        spots = [
+            (index, item, said)
+            for index, stack in enumerate(tree["stacks"])
+            for item, said in enumerate(stack["order"])
+        ]
         met = [(index, item, said) for index, item, said in spots if name and name in (said, *_called(said))]
         if met:
             index, item, _ = next((spot for spot in met if isinstance(spot[2], dict)), met[0])
@@ -114,13 +118,21 @@ def _path_in_variant(tree: dict[str, Any], names: list[str], text: str) -> TreeP
     """Where a value of a variant stands: its own, or one of what it says otherwise; that need not be there yet."""
     variants = tree.get("variants", [])
     known = [each["name"] for each in variants]
-    index, rest = next(((index, rest) for index, name in enumerate(known) if (rest := _behind(name, names))), (None, []))
+    index, rest = next(
+        ((index, rest) for index, name in enumerate(known) if (rest := _behind(name, names))), (None, [])
+    )
     if index is None:
-        raise _refused(text, f'there is no "{".".join(names[:1])}" among the variants', did_you_mean(".".join(names[:1]), known))
+        raise _refused(
+            text, f'there is no "{".".join(names[:1])}" among the variants', did_you_mean(".".join(names[:1]), known)
+        )
     if len(rest) == 1:
         return ("variants", index)
     if rest[0] not in NAMED or len(rest) < 3:
-        raise _refused(text, f'"{".".join(rest)}" is nothing that a variant says', f"{did_you_mean(rest[0], list(NAMED))}; then a name and a key: parts.collar-short.length")
+        raise _refused(
+            text,
+            f'"{".".join(rest)}" is nothing that a variant says',
+            f"{did_you_mean(rest[0], list(NAMED))}; then a name and a key: parts.collar-short.length",
+        )
     return ("variants", index, rest[0], ".".join(rest[1:-1]))
 
 
@@ -141,12 +153,20 @@ def _value(key: str, text: str, whole: str) -> Any:
         try:
             return tomllib.loads(f"value = {text}")["value"]
         except tomllib.TOMLDecodeError:
-            wanted = "true or false" if key in _YES_OR_NO else "a whole number" if key in _WHOLE_NUMBERS else '["...", "..."]'
+            wanted = (
+                "true or false"
+                if key in _YES_OR_NO
+                else "a whole number"
+                if key in _WHOLE_NUMBERS
+                else '["...", "..."]'
+            )
             raise _refused(whole, f'"{text}" cannot be read', f"write {wanted}") from None
     return text
 
 
-def _apply(tree: Any, setting: Setting, make: Callable[[dict[str, Any]], Any] = dict, table: Callable[[], Any] = dict) -> None:
+def _apply(
+    tree: Any, setting: Setting, make: Callable[[dict[str, Any]], Any] = dict, table: Callable[[], Any] = dict
+) -> None:
     above, last = tree, setting.path[-1]
     for piece in setting.path[:-1]:
         above = above.setdefault(piece, table()) if isinstance(piece, str) else above[piece]

@@ -35,7 +35,9 @@ def check_parts(reader: Reader, parts: dict[str, Part], declared: list[str]) -> 
         for duty in part.duties:
             if duty.name == "pair" and duty.detail not in declared:
                 partner = did_you_mean(duty.detail, declared) if duty.detail else 'name it, like "pair: collar-long"'
-                reader.mistake(path + ("duty",), f'part "{part.id}": its partner is not known', partner, said=duty.detail)
+                reader.mistake(
+                    path + ("duty",), f'part "{part.id}": its partner is not known', partner, said=duty.detail
+                )
         for name in part.must_measure:
             if part.size(name) is None:
                 what = f'part "{part.id}": must be measured, but no {name} is given'
@@ -44,6 +46,29 @@ def check_parts(reader: Reader, parts: dict[str, Part], declared: list[str]) -> 
         if bore and outside and bore.nominal_mm >= outside.nominal_mm:
             what = f'part "{part.id}": the bore is not smaller than the outside'
             reader.mistake(path + ("bore",), what, "look at both figures", said=bore.text)
+        _check_faces(reader, part)
+
+
+def _check_faces(reader: Reader, part: Part) -> None:
+    """A face lies within its part, and has metal between its bore and its outside."""
+    for front in ("face_", "feature_face_"):
+        outside, bore = (part.size(front + name) for name in ("outside", "bore"))
+        widest, narrowest = (own or part.size(name) for own, name in ((outside, "outside"), (bore, "bore")))
+        for name, size in (("outside", outside), ("bore", bore)):
+            whole = part.size(name)
+            is_beyond = (
+                size
+                and whole
+                and (size.nominal_mm > whole.nominal_mm if name == "outside" else size.nominal_mm < whole.nominal_mm)
+            )
+            is_empty = size and widest and narrowest and narrowest.nominal_mm >= widest.nominal_mm
+            if is_beyond or is_empty:
+                what = (
+                    f'part "{part.id}": the face reaches beyond the part'
+                    if is_beyond
+                    else f'part "{part.id}": no face is left between its bore and its outside'
+                )
+                reader.mistake(("parts", part.id, front + name), what, "look at both figures", said=size.text)
 
 
 def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
@@ -60,7 +85,12 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
             row = resolve(table.standard)
         except UnknownStandard as problem:
             near = f"did you mean {' or '.join(problem.suggestions[:3])}? " if problem.suggestions else ""
-            reader.mistake(path + ("standard",), f"{what}: the standard part is not known here", f"{near}{problem}", said=table.standard)
+            reader.mistake(
+                path + ("standard",),
+                f"{what}: the standard part is not known here",
+                f"{near}{problem}",
+                said=table.standard,
+            )
             return None
         kind = kind or row.kind
         standard_sizes = _sizes_of(row, table.standard)

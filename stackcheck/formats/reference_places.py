@@ -62,15 +62,21 @@ class PlacesReader:
             return
         what = f'stack "{table.name}"'
         if table.name in {stack.name for stack in self.stacks}:
-            self.reader.mistake(path + ("name",), f"two stacks are called {table.name}", "give each its own name", said=table.name)
+            self.reader.mistake(
+                path + ("name",), f"two stacks are called {table.name}", "give each its own name", said=table.name
+            )
         mistakes_before = len(self.reader.mistakes)
         items = self._items(table, path + ("order",), what)
         if len(self.reader.mistakes) == mistakes_before and sum(isinstance(item, str) for item in items) < 2:
-            self.reader.mistake(path + ("order",), f"{what}: fewer than two places", "name at least two places that touch")
+            self.reader.mistake(
+                path + ("order",), f"{what}: fewer than two places", "name at least two places that touch"
+            )
         for index, item in enumerate(items):
             if isinstance(item, Gap) and not all(isinstance(other, str) for other in _neighbours(items, index)):
                 wanted = "put it between the two places that stay apart"
-                self.reader.mistake(path + ("order",), f'{what}: gap "{item.name}" has no place on each side', wanted, said=item.name)
+                self.reader.mistake(
+                    path + ("order",), f'{what}: gap "{item.name}" has no place on each side', wanted, said=item.name
+                )
         self.stacks.append(Stack(name=table.name, items=tuple(items), through=table.through))
 
     def _items(self, table: StackTable, path: TreePath, what: str) -> list[str | Gap]:
@@ -121,7 +127,9 @@ class PlacesReader:
             return False
         part, _, tag = name.partition("@")
         if part not in self.declared:
-            self.reader.mistake(one.path, f'{what}: unknown part "{part}"', did_you_mean(part, self.declared), said=item.place)
+            self.reader.mistake(
+                one.path, f'{what}: unknown part "{part}"', did_you_mean(part, self.declared), said=item.place
+            )
             return False
         bare = Place(name=name, part=part, end=self._end(tag))
         place = replace(bare, toward=item.toward, count=item.count, may_be_absent=item.may_be_absent)
@@ -131,7 +139,9 @@ class PlacesReader:
             self.described_at[name] = one.path
         elif place not in (before, bare):
             wanted = "say toward, count and may_be_absent once"
-            self.reader.mistake(one.path, f'{what}: place "{name}" is described twice, differently', wanted, said=item.place)
+            self.reader.mistake(
+                one.path, f'{what}: place "{name}" is described twice, differently', wanted, said=item.place
+            )
         return True
 
     def _end(self, tag: str) -> int | None:
@@ -151,7 +161,9 @@ class PlacesReader:
             if part.same_both_ways or not part.feature:
                 reason = "is the same both ways" if part.same_both_ways else "has no feature to tell by"
                 wanted = 'take toward out, or add feature = "flange" (what shows it) to the part'
-                self.reader.mistake(path + ("toward",), f'place "{place.name}": part "{part.id}" {reason}', wanted, said=place.toward)
+                self.reader.mistake(
+                    path + ("toward",), f'place "{place.name}": part "{part.id}" {reason}', wanted, said=place.toward
+                )
                 continue
             facing = read_facing(place.toward, ends=self.ends, end=place.end, lines=self._lines_with(place.name))
             if facing:
@@ -161,7 +173,9 @@ class PlacesReader:
                     f"write {self.ends[0]} or {self.ends[1]}; middle or outside for a place named after an end; "
                     "or a part that stands nearest on one side in the same stack"
                 )
-                self.reader.mistake(path + ("toward",), f'place "{place.name}": toward what?', wanted, said=place.toward)
+                self.reader.mistake(
+                    path + ("toward",), f'place "{place.name}": toward what?', wanted, said=place.toward
+                )
 
     def _lines_with(self, name: str) -> list[tuple[list[set[str]], int]]:
         stacks = [stack.places for stack in self.stacks if name in stack.places]

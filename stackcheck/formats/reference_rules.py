@@ -42,9 +42,13 @@ class RulesReader:
             what = f'limit "{table.what}"'
             known = self._are_places(table.between, path + ("between",), what, may_have_face=True)
             if table.least is None and table.most is None:
-                self.reader.mistake(path, f"{what}: neither least nor most is given", 'add least = "0.00 mm" or most = "0.10 mm"')
+                self.reader.mistake(
+                    path, f"{what}: neither least nor most is given", 'add least = "0.00 mm" or most = "0.10 mm"'
+                )
             if table.between[0] == table.between[1]:
-                self.reader.mistake(path + ("between",), f"{what}: one place is named twice", "name two places", said="")
+                self.reader.mistake(
+                    path + ("between",), f"{what}: one place is named twice", "name two places", said=""
+                )
             if known and limits_in_sequence(self.reader, table, path, what):
                 limits.append(
                     Limit(
@@ -87,7 +91,11 @@ class RulesReader:
             path = ("joints", index)
             table = self._check(JointTable, raw, path, f"joint {index + 1}")
             what = f'joint "{table.name}"' if table else ""
-            if table and self._are_places(table.clamps, path + ("clamps",), what) and self._has_path(table.clamps, path, what):
+            if (
+                table
+                and self._are_places(table.clamps, path + ("clamps",), what)
+                and self._has_path(table.clamps, path, what)
+            ):
                 joints.append(_joint(table))
         return tuple(joints)
 
@@ -114,7 +122,10 @@ class RulesReader:
         return tuple(units)
 
     def history(self, tables: list[Any]) -> tuple[Revised, ...]:
-        entries = (self._check(HistoryTable, raw, ("history", index), f"history {index + 1}") for index, raw in enumerate(tables))
+        entries = (
+            self._check(HistoryTable, raw, ("history", index), f"history {index + 1}")
+            for index, raw in enumerate(tables)
+        )
         return tuple(Revised(**dict(table)) for table in entries if table)
 
     def _has_path(self, clamps: tuple[str, str], path: TreePath, what: str) -> bool:
@@ -131,7 +142,9 @@ class RulesReader:
         return self.reader.check(schema, raw, path, what)
 
     def _are_places(self, names: tuple[str, ...], path: TreePath, what: str, *, may_have_face: bool = False) -> bool:
-        known = [self._is_place(name, path, what, may_have_face) for name in names]  # all of them, so that each is noted
+        known = [
+            self._is_place(name, path, what, may_have_face) for name in names
+        ]  # all of them, so that each is noted
         return all(known)
 
     def _is_place(self, text: str, path: TreePath, what: str, may_have_face: bool) -> bool:
@@ -139,7 +152,9 @@ class RulesReader:
         name, slash, side = text.partition("/")
         if name not in places:
             if self.known.complete or name.partition("@")[0] not in self.known.declared:
-                self.reader.mistake(path, f'{what}: unknown place "{name}"', did_you_mean(name, list(places)), said=text)
+                self.reader.mistake(
+                    path, f'{what}: unknown place "{name}"', did_you_mean(name, list(places)), said=text
+                )
             return False
         if slash and not may_have_face:
             self.reader.mistake(path, f"{what}: a face is named", f'write the place alone: "{name}"', said=text)

@@ -45,7 +45,9 @@ def _duty(value: str) -> str:
 def _slant(value: Amount) -> Amount:
     ends = [value.nominal if end is None else end for end in (value.least, value.most)]
     if not 0 < min(ends) <= max(ends) < 90:
-        raise refused(value.text, "a contact angle lies between 0 and 90 degrees", 'write it like "12.95 deg" or "10..16 deg"')
+        raise refused(
+            value.text, "a contact angle lies between 0 and 90 degrees", 'write it like "12.95 deg" or "10..16 deg"'
+        )
     return value
 
 

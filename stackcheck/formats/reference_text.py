@@ -25,9 +25,13 @@ def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
         values = _stack(stack, reference, described, remarks.about("places"))
         tables.append(table_text("[[stacks]]", values, remarks.about("stacks", stack.name)))
     rules = [table_text("[[limits]]", _limit(each), remarks.about("limits", each.what)) for each in reference.limits]
-    rules += [table_text("[[pairings]]", _pairing(each), remarks.about("pairings", each.what)) for each in reference.pairings]
+    rules += [
+        table_text("[[pairings]]", _pairing(each), remarks.about("pairings", each.what)) for each in reference.pairings
+    ]
     rules += [table_text("[[joints]]", _joint(each), remarks.about("joints", each.name)) for each in reference.joints]
-    rules += [table_text("[[supports]]", _support(each), remarks.about("supports", each.place)) for each in reference.supports]
+    rules += [
+        table_text("[[supports]]", _support(each), remarks.about("supports", each.place)) for each in reference.supports
+    ]
     rules += [
         table_text(f"[units.{unit.id}]", {"name": unit.name, "members": unit.members}, remarks.about("units", unit.id))
         for unit in reference.units
@@ -54,7 +58,10 @@ def _sections(reference: Reference) -> list[tuple[str, tuple[Part, ...]]]:
 
 
 def _variant(variant: Variant) -> list[str]:
-    covers = {"years": variant.years.text if variant.years else "", "serials": variant.serials.text if variant.serials else ""}
+    covers = {
+        "years": variant.years.text if variant.years else "",
+        "serials": variant.serials.text if variant.serials else "",
+    }
     told = dict(variant.told)
     head = {"name": variant.name, **covers, "why": variant.why, "without": told.get("without", ())}
     texts = [table_text("[[variants]]", head)]

@@ -31,7 +31,14 @@ class Remarks(Value, kw_only=True):
 
 
 NONE = Remarks()
-NAMED_BY = {"stacks": "name", "limits": "what", "pairings": "what", "joints": "name", "supports": "place", "variants": "name"}
+NAMED_BY = {
+    "stacks": "name",
+    "limits": "what",
+    "pairings": "what",
+    "joints": "name",
+    "supports": "place",
+    "variants": "name",
+}
 """Heading of a list of tables -> the key that its tables are called by."""
 
 

@@ -52,10 +52,30 @@ _SAID: tuple[tuple[str, dict[str, object]], ...] = (
 )
 """What is looked for -> what it sets; "" is set to the last word itself."""
 _TORQUE = r"\d+(?:[.,]\d+)?\s*N[·.* ]?m\b"
-_FEATURES = {"hex head": "head", "hexagon head": "head", "lip": "spring side", "spring side": "spring side", "flange": "flange", "step": "step", "chamfer": "chamfer", "insert": "insert", "head": "head"}
+_FEATURES = {
+    "hex head": "head",
+    "hexagon head": "head",
+    "lip": "spring side",
+    "spring side": "spring side",
+    "flange": "flange",
+    "step": "step",
+    "chamfer": "chamfer",
+    "insert": "insert",
+    "head": "head",
+}
 _FOUND_WITHOUT_END = ("hex head", "hexagon head")
-_LOCKS = {"split pin": "split pin", "cotter pin": "split pin", "tab washer": "tab washer", "tab": "tab washer", "lock wire": "lock wire", "lockwire": "lock wire"}
-_LOCK = re.compile(rf"\bnut\b.*?(?P<said>[\s,;]+(?:(?:and|with|by|locked by|secured by)\s+)?(?:a\s+|the\s+)?(?P<lock>(?:{'|'.join(_LOCKS)})\b[ \d.,x×]*))$", re.IGNORECASE)
+_LOCKS = {
+    "split pin": "split pin",
+    "cotter pin": "split pin",
+    "tab washer": "tab washer",
+    "tab": "tab washer",
+    "lock wire": "lock wire",
+    "lockwire": "lock wire",
+}
+_LOCK = re.compile(
+    rf"\bnut\b.*?(?P<said>[\s,;]+(?:(?:and|with|by|locked by|secured by)\s+)?(?:a\s+|the\s+)?(?P<lock>(?:{'|'.join(_LOCKS)})\b[ \d.,x×]*))$",
+    re.IGNORECASE,
+)
 """What keeps a nut from turning, at the end of its line."""
 _OUTSIDE = re.compile(r"\b(?:shank|shaft|seat|body)?\s*(?:dia(?:meter)?|diam)\b\.?(?=\s*[:=]?\s*[\d.,])", re.IGNORECASE)
 
@@ -80,26 +100,36 @@ def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:
     for pattern, values in _SAID:
         line, word = _taken(line, rf"\b(?:{pattern})\b")
         if word:
-            beside = replace(beside, **{name: value if value != "" else word.lower().split()[-1] for name, value in values.items()})
+            beside = replace(
+                beside, **{name: value if value != "" else word.lower().split()[-1] for name, value in values.items()}
+            )
     line, torque = _taken(line, rf"(?<![\w.,]){_TORQUE}")
     line = re.sub(r"\boutwards?\b", "outside", line, flags=re.IGNORECASE)
     faced = (*ends, "bearing", *(() if "outside" in ends else ("outside",)))
     toward = "|".join(map(re.escape, faced))
     named = "|".join(_FEATURES)
-    line, word = _taken(line, rf"\b(?:{named})[,:]?\s+(?:(?:to|toward|towards|faces|facing)\s+)?(?:the\s+)?(?:{toward})\b(?!\s+\w+\s+\d|\s*[:=]?\s*\d)")
+    line, word = _taken(
+        line,
+        rf"\b(?:{named})[,:]?\s+(?:(?:to|toward|towards|faces|facing)\s+)?(?:the\s+)?(?:{toward})\b(?!\s+\w+\s+\d|\s*[:=]?\s*\d)",
+    )
     if word:
         feature = next(name for name in _FEATURES if word.lower().startswith(name))
         beside = replace(beside, feature=_FEATURES[feature], toward=_end_of(word, faced))
     else:
         line, word = _taken(line, rf"\b(?:{'|'.join(_FOUND_WITHOUT_END)})\b")
         beside = replace(beside, feature="head") if word else beside
-    line = re.sub(rf"\bat (?:the )?(?:{'|'.join(map(re.escape, ends))})(?: end)?\b", " ", line, flags=re.IGNORECASE)  # the thread of a bolt, its head
+    line = re.sub(
+        rf"\bat (?:the )?(?:{'|'.join(map(re.escape, ends))})(?: end)?\b", " ", line, flags=re.IGNORECASE
+    )  # the thread of a bolt, its head
     line = re.sub(r"\bthread\s+(?=M\d)", "", line, flags=re.IGNORECASE)
     line = _LONG.sub(r"length \1", _OUTSIDE.sub(" od", line))
     line = _tidy(line)
     if match := _LOCK.search(line):
         kind = next(own for name, own in _LOCKS.items() if match["lock"].lower().startswith(name))
-        line, beside = _tidy(line[: match.start("said")]), replace(beside, locked_by=kind, lock=match["lock"].strip(" ,"))
+        line, beside = (
+            _tidy(line[: match.start("said")]),
+            replace(beside, locked_by=kind, lock=match["lock"].strip(" ,")),
+        )
     return line, replace(beside, torque=torque)
 
 

@@ -24,7 +24,9 @@ from stackcheck.units import Written, read_limits
 
 def refused(said: Any, what: str, wanted: str) -> PydanticCustomError:
     """What a validator raises; `Reader` turns it into a mistake with its line."""
-    return PydanticCustomError("wanted", "{what}", {"said": said if isinstance(said, str) else "", "what": what, "wanted": wanted})
+    return PydanticCustomError(
+        "wanted", "{what}", {"said": said if isinstance(said, str) else "", "what": what, "wanted": wanted}
+    )
 
 
 @lru_cache(maxsize=4096)  # a library says "30 mm ±0.1" a thousand times
@@ -37,7 +39,11 @@ def size_of(written: Written) -> Size:
     if not written.fit:
         limits_from = "written" if written.least is not None else ""
         return Size(
-            text=written.text, nominal_mm=written.nominal, least_mm=written.least, most_mm=written.most, limits_from=limits_from
+            text=written.text,
+            nominal_mm=written.nominal,
+            least_mm=written.least,
+            most_mm=written.most,
+            limits_from=limits_from,
         )
     try:
         lower, upper = fit_limits(written.nominal, written.fit)
@@ -71,7 +77,9 @@ def amount_of(dimension: str, text: Any) -> Amount:
     written = read_limits(text, dimension=dimension, may_be_negative=dimension == "temperature")
     if written.fit:
         raise SizeError(written.fit, "a fit belongs to a length")
-    return Amount(text=written.text, dimension=dimension, nominal=written.nominal, least=written.least, most=written.most)
+    return Amount(
+        text=written.text, dimension=dimension, nominal=written.nominal, least=written.least, most=written.most
+    )
 
 
 def _above_nothing(amount: Amount, what: str, like: str) -> Amount:
@@ -98,10 +106,18 @@ MeasuredLength = Annotated[Reading, _reads(reading_of)]
 MeasuredGap = Annotated[Reading, _reads(lambda text: reading_of(text, may_be_zero=True))]
 Torque = Annotated[Amount, _reads(lambda text: amount_of("torque", text))]
 Angle = Annotated[Amount, _reads(lambda text: amount_of("angle", text))]
-Stiffness = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("stiffness", text), "a stiffness", "50..70 N/mm"))]
-CrushForce = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a force that crushes", "10..25 kN"))]
-StaticRating = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a static rating", "6.55 kN"))]
-TighteningTorque = Annotated[Amount, _reads(lambda text: _above_nothing(amount_of("torque", text), "a torque that tightens", "60 N·m"))]
+Stiffness = Annotated[
+    Amount, _reads(lambda text: _above_nothing(amount_of("stiffness", text), "a stiffness", "50..70 N/mm"))
+]
+CrushForce = Annotated[
+    Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a force that crushes", "10..25 kN"))
+]
+StaticRating = Annotated[
+    Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a static rating", "6.55 kN"))
+]
+TighteningTorque = Annotated[
+    Amount, _reads(lambda text: _above_nothing(amount_of("torque", text), "a torque that tightens", "60 N·m"))
+]
 
 
 def one_of(known: Collection[str], what: str, also: Callable[[str], str] = lambda word: word) -> BeforeValidator:

@@ -108,7 +108,9 @@ class Reader:
         except RecursionError:
             tree = None
         if tree is None or _is_deeper(tree, DEEPEST):
-            raise self._refusal("lists or tables are nested too deep", "no file of this kind needs more than four levels")
+            raise self._refusal(
+                "lists or tables are nested too deep", "no file of this kind needs more than four levels"
+            )
         return tree
 
     def _not_toml(self, problem: str) -> InputError:
@@ -153,7 +155,9 @@ class Reader:
         if span is None:
             self.mistakes.append(Mistake(file=self.name, what=what, wanted=wanted, key=key, said=said or ""))
         else:
-            self._point(span.key if said is None else self._said(said, span), what=what, wanted=wanted, key=key, said=said or "")
+            self._point(
+                span.key if said is None else self._said(said, span), what=what, wanted=wanted, key=key, said=said or ""
+            )
 
     def _said(self, said: str, span: Span) -> tuple[int, int]:
         start, end = span.value
@@ -242,7 +246,12 @@ class Reader:
             case "string_too_short":
                 self.mistake(where, f"{what}: {key} says nothing", "write it out", said="")
             case "literal_error":
-                self.mistake(where, f"{what}: {key} says something else", f"write {key} = {words['expected']}".replace("'", '"'), said="")
+                self.mistake(
+                    where,
+                    f"{what}: {key} says something else",
+                    f"write {key} = {words['expected']}".replace("'", '"'),
+                    said="",
+                )
             case "greater_than_equal" | "less_than_equal":
                 bound = f"at least {words['ge']}" if "ge" in words else f"at most {words['le']}"
                 self.mistake(where, f"{what}: {key} is out of range", f"write a number of {bound}", said="")

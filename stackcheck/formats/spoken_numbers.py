@@ -9,9 +9,23 @@ from __future__ import annotations
 import re
 
 _DIGITS = ("nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-_UNDER_TWENTY = (*_DIGITS, "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
+_UNDER_TWENTY = (
+    *_DIGITS,
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+)
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-_VALUE = {word: value for value, word in enumerate(_UNDER_TWENTY)} | {word: 10 * (place + 2) for place, word in enumerate(_TENS)}
+_VALUE = {word: value for value, word in enumerate(_UNDER_TWENTY)} | {
+    word: 10 * (place + 2) for place, word in enumerate(_TENS)
+}
 _VALUE |= {"zero": 0, "oh": 0}
 _BELOW = {"half": 2, "halves": 2, "third": 3, "quarter": 4, "eighth": 8, "sixteenth": 16, "thirty-second": 32, "thirty second": 32, "sixty-fourth": 64, "sixty fourth": 64}  # fmt: skip
 

@@ -48,7 +48,11 @@ def explain_slip(reason: str, text: str, line: str) -> tuple[str, str, tuple[int
     if _CURLY.search(line):
         return "curly quotes cannot be read", 'use the plain sign: "', None
     if _INCH.search(line):
-        return 'the inch sign " ends the text', "write in for inch, or put the text in single quotes: '1 1/2\" rule'", None
+        return (
+            'the inch sign " ends the text',
+            "write in for inch, or put the text in single quotes: '1 1/2\" rule'",
+            None,
+        )
     if "(at end of document)" in reason:
         return "the file ends in the middle of something", "write the rest, or take the last line out", None
     for piece, what, wanted in _REASONS:

@@ -8,17 +8,20 @@ mark or a designation, or refused by name; none is passed over. `typed_tokens` t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 
 from stackcheck.errors import InputError, Mistake, SizeError
 from stackcheck.formats.bare_sizes import ONE, diameters, names_of, size_by_kind
+from stackcheck.formats.bench_words import CLOSED, FEELS, LOOKS
 from stackcheck.formats.near_words import did_you_mean
 from stackcheck.formats.readings import as_reading
 from stackcheck.formats.typed_tokens import MARKS, Token, size_called, tokens
 from stackcheck.formats.words import designation_in, kind_of
 from stackcheck.model.found import Entry
 from stackcheck.model.part import SIZE_NAMES, Reading
+from stackcheck.pattern import Pattern
 from stackcheck.units import read_reading
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value
@@ -28,8 +31,30 @@ _LOOKS = frozenset({
     "magnet", "not", "no", "without", "non-magnetic", "marked", "marking", "lies", "lay", "flat", "with", "a", "the",
     "chamfered", "chamfer", "dished", "cupped", "conical", "broken", "half", "cracked", "hard", "hardened", "steel",
     "stainless", "brass", "bronze", "copper", "aluminium", "rubber", "plastic", "nylon", "fibre", "paper", "from",
-    "found", "tab", "tabs", "teeth", "toothed", "split", "step", "plain", "thin", "thick", "soft", "it", "is",
+    "found", "tab", "tabs", "teeth", "toothed", "split", "step", "plain", "thin", "thick", "soft", "it", "is", "hollow",
+    "torn", "flattened", "lip", "lips", "rim", "face", "faces", "edge", "on", "both", "one", "side", "chipped", "burst", "swollen", "brittle", "oily", "wet", "old", "rubs", "cut",
 })  # fmt: skip
+"""Words for a part that no table of the bench has; what `_is_look` knows is never taken for a way of measuring."""
+THREADED = frozenset({"nut", "bolt"})
+_THREAD = Pattern(r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE)
+"""A metric thread as it is called; it is no size of anything but a nut or a bolt."""
+FLAT = frozenset(
+    {
+        "washer",
+        "shim ring",
+        "thrust washer",
+        "tab washer",
+        "spring washer",
+        "gasket",
+        "ring",
+        "disc",
+        "plate",
+        "steel plate",
+        "friction plate",
+    }
+)
+_NO_BORE = 8
+"""No flat ring is so many times as large outside as in its bore: ISO 7094 has 3.6 at most, a stamped cover washer perhaps 6."""
 _ALIKE = 1.05
 """Bare figures nearer one another than this are more likely several readings of one size. Common practice, no source."""
 _NAME_IT = "name the size, like bore=17; or write two diameters, or two diameters and a thickness, with x between them"
@@ -42,7 +67,9 @@ class TypedPart(Value, kw_only=True):
     behind: str = ""
 
 
-def read_typed_part(words: Sequence[str], command: str = "explain", consequence: str = "Nothing was explained.") -> TypedPart:
+def read_typed_part(
+    words: Sequence[str], command: str = "explain", consequence: str = "Nothing was explained."
+) -> TypedPart:
     """Read the words of one part.
 
     Raises:
@@ -77,13 +104,18 @@ class _Words:
         self.said: list[str] = []
         self.behind: list[str] = []
         self.unit = self.how = self.marked = ""
-        self.kind = kind_of(" ".join(token.text for token in self.tokens if token.kind in ("word", "designation", "how")))
+        self.count = 1
+        self.kind = kind_of(
+            " ".join(token.text for token in self.tokens if token.kind in ("word", "designation", "how"))
+        )
 
     def part(self) -> TypedPart:
         behind_figures = False
         while token := self._peek():
             if token.kind == "name":
                 self._named()
+            elif token.kind == "figure" and self._is_count():
+                self.count = int(self._take().text)
             elif token.kind == "figure":
                 self._bare()
             elif token.kind == "how" and self._is_common_how():
@@ -95,16 +127,21 @@ class _Words:
                 self._word(self._take(), behind_figures)
                 behind_figures = behind_figures and token.kind == "comma"
                 continue
-            behind_figures = token.kind != "how"
+            behind_figures = token.kind != "how" and not (self.pieces and next(reversed(self.pieces.values())).how)
         what = " ".join(self.said).rstrip(",")
         kind = kind_of(what)
         sizes = {name: reading for name, piece in self.pieces.items() if (reading := self._reading(name, piece))}
         bore, outside = sizes.get("bore"), sizes.get("outside")
         if bore and outside and bore.value_mm >= outside.value_mm:
             what_is_so = f"the bore {bore.text} is not smaller than the outside {outside.text}"
-            self._mistake(what_is_so, "exchange the two, or measure again; a solid part has no bore", bore.text)
+            wanted = "exchange the two, or measure again; a solid part has no bore"
+            if any(not self.pieces[name].unit for name in ("bore", "outside")) and (
+                unit := self.unit or next(reversed(self.pieces.values())).unit
+            ):
+                wanted = f'a unit at the end counts for every size without its own: write "{self.pieces["bore"].text} mm" if it is not in {unit}; else {wanted}'
+            self._mistake(what_is_so, wanted, bore.text)
         entry = Entry(
-            number=1, what=what or "part", kind=kind, marked=self.marked or designation_in(what),
+            number=1, what=what or "part", kind=kind, marked=self.marked or designation_in(what), count=self.count,
             sizes=tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes),
         )  # fmt: skip
         return TypedPart(entry=entry, behind=" ".join(self.behind))
@@ -125,11 +162,15 @@ class _Words:
         """A size behind its name: readings of it, their unit, how, and a ± of its own."""
         name = size_by_kind(size_called(self._take().text), self.kind)
         text = [self._take().text]
-        if name == "ball":  # the name of the thing as well as of its size
+        if name == "ball" and not (
+            self.said and self.said[-1].lower().startswith("ball")
+        ):  # the name of the thing as well as of its size
             self.said.append("ball")
         if text == ["?"]:
             return
-        while (self._kind() in ("figure", "to") and self._kind(1) != "cross") or (self._kind() == "comma" and self._kind(1) == "figure"):
+        while (self._kind() in ("figure", "to") and self._kind(1) != "cross") or (
+            self._kind() == "comma" and self._kind(1) == "figure"
+        ):
             token = self._take()
             text.append(token.text if token.kind != "comma" else "")
         self._put(name, self._ended(text))
@@ -148,6 +189,9 @@ class _Words:
         said = " ".join(token.text for token in self.tokens[start : self.next])
         if not crosses and len(pieces) > 1 and (trouble := _read_two_ways([piece.text for piece in pieces])):
             self._mistake(f'"{said}" {trouble}', "write x between the sizes, or name them: bore=17", said)
+        elif len(pieces) == 2 and self._is_flat(pieces):
+            wanted = f"name them: outside={pieces[0].text} thickness={pieces[1].text}"
+            self._mistake(f'"{said}" may be two diameters, or an outside diameter and a thickness', wanted, said)
         elif names := self._names(pieces):
             for name, piece in zip(names, pieces):
                 if name and piece.text != "?":
@@ -169,6 +213,11 @@ class _Words:
         first = diameters([reading.value_mm for reading in readings[:2]]) if all(readings[:2]) else ("outside", "bore")
         return (*first, "length")[: len(pieces)]
 
+    def _is_flat(self, pieces: list[_Piece]) -> bool:
+        """Whether the second of two figures is no bore that a flat part could have beside the first."""
+        readings = [piece.text != "?" and self._read(self._completed(piece, pieces[-1])) for piece in pieces]
+        return all(readings) and self.kind in FLAT and readings[0].value_mm > _NO_BORE * readings[1].value_mm
+
     def _piece(self) -> _Piece:
         return self._ended([self._take().text])
 
@@ -188,8 +237,25 @@ class _Words:
     def _put(self, name: str, piece: _Piece) -> None:
         if name in self.pieces:
             said = f"{self.pieces[name].text}, {piece.text}"
-            self._mistake(f"the {name} is given twice: {said}", "give several readings of one size behind its name: bore 17.1 17.2", piece.text)
+            self._mistake(
+                f"the {name} is given twice: {said}",
+                "give several readings of one size behind its name: bore 17.1 17.2",
+                piece.text,
+            )
         self.pieces[name] = piece
+
+    def _is_count(self) -> bool:
+        """Whether a whole figure at the start says how many there are: a word follows it, and the sizes after that."""
+        later = [token.kind for token in self.tokens[2:]]
+        is_word = self._kind(1) == "word" or (self._kind(1) == "name" and self._peek(1).text.lower().startswith("ball"))
+        return (
+            self.next == 0
+            and self._peek().text.isdigit()
+            and int(self._peek().text) > 0
+            and is_word
+            and bool({"figure", "name"} & set(later))
+            and bool(self.kind)
+        )
 
     def _is_common_how(self) -> bool:
         """Whether a way of measuring counts for the sizes; "no marking" says something else, and so does a second one."""
@@ -209,18 +275,32 @@ class _Words:
             if own in MARKS:
                 self.marked = text.strip().rstrip(",;")
             elif size := size_called(own):
-                self._mistake(f'the {size} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text)
+                self._mistake(
+                    f'the {size} "{text}" cannot be read', 'write it like bore=17.10 or bore="17.10 cal"', text
+                )
             else:
-                self._mistake(f'unknown size "{name.strip()}"', did_you_mean(own, [*SIZE_NAMES, "number"]), name.strip())
+                self._mistake(
+                    f'unknown size "{name.strip()}"', did_you_mean(own, [*SIZE_NAMES, "number"]), name.strip()
+                )
             return
         if token.kind == "mark":
             self.marked = word.split()[-1]
+        elif self.kind in THREADED and (thread := _THREAD.fullmatch(word)):
+            for size, figure in thread.groupdict().items():
+                if figure:
+                    self._put(size, _Piece(text=figure.replace(",", "."), is_closed=True))
+            self.said.append(word)
+            return
         elif token.kind != "designation" and any(sign.isdigit() for sign in word):
             self._mistake(f'"{word}" is not read: it is no size, no way of measuring and no standard part known here',
                           "name a size, like bore=17; a mark is written number=FT-1207, a count or a thread left out", word)  # fmt: skip
             return
-        elif behind_figures and token.kind in ("word", "unit") and word.lower() not in _LOOKS and not kind_of(word):
-            self._mistake(f'"{word}" is no way of measuring known here', did_you_mean(word, [typed for tool in INSTRUMENTS.values() for typed in tool.typed[:1]]), word)
+        elif behind_figures and token.kind in ("word", "unit") and not _is_look(word):
+            self._mistake(
+                f'"{word}" is no way of measuring known here',
+                did_you_mean(word, [typed for tool in INSTRUMENTS.values() for typed in tool.typed[:1]]),
+                word,
+            )
             return
         self.said.append(word)
         if self.pieces:
@@ -254,6 +334,16 @@ class _Words:
 
     def _mistake(self, what: str, wanted: str, said: str) -> None:
         self.mistakes.append(Mistake(file=self.command, what=what, wanted=wanted, said=said))
+
+
+def _is_look(word: str) -> bool:
+    """Whether a word says something of a part, and never how it was measured."""
+    word = word.lower().rstrip(".")
+    return (
+        word in _LOOKS
+        or bool(LOOKS.fullmatch(word) or FEELS.fullmatch(word) or CLOSED.fullmatch(word))
+        or bool(kind_of(word))
+    )
 
 
 def _read_two_ways(figures: list[str]) -> str:

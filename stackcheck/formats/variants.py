@@ -55,19 +55,29 @@ def read_variants(reader: Reader, raw: list[Any], build: Callable[[Reader], Refe
         years = coverage_of(reader, path + ("years",), table.years, what)
         serials = coverage_of(reader, path + ("serials",), table.serials, what)
         if not (table.years or table.serials):
-            reader.mistake(path, f"{what}: nothing says which machines it is for", 'add years = "..." or serials = "..."')
+            reader.mistake(
+                path, f"{what}: nothing says which machines it is for", 'add years = "..." or serials = "..."'
+            )
         for other in variants:
             if other.name == table.name:
-                reader.mistake(path + ("name",), f"two variants are called {table.name}", "give each its own name", said=table.name)
+                reader.mistake(
+                    path + ("name",), f"two variants are called {table.name}", "give each its own name", said=table.name
+                )
             elif _meet(years, other.years) and _meet(serials, other.serials):
-                reader.mistake(path, f"{what} and {other.name} cover the same machines", "let their years or serials end where the other's begin")
+                reader.mistake(
+                    path,
+                    f"{what} and {other.name} cover the same machines",
+                    "let their years or serials end where the other's begin",
+                )
         tree = _laid_over(reader, table, path, what)
         if len(reader.mistakes) > before:
             continue
         reference = _built(reader, tree, path, what, build)
         if reference is not None:
             variants.append(
-                Variant(name=table.name, years=years, serials=serials, why=table.why, reference=reference, told=_told(each))
+                Variant(
+                    name=table.name, years=years, serials=serials, why=table.why, reference=reference, told=_told(each)
+                )
             )
     return tuple(variants)
 
@@ -87,7 +97,9 @@ def _frozen(value: Any) -> Any:
     return tuple(map(_frozen, value)) if isinstance(value, list) else value
 
 
-def _built(reader: Reader, tree: dict[str, Any], path: tuple, what: str, build: Callable[[Reader], Reference]) -> Reference | None:
+def _built(
+    reader: Reader, tree: dict[str, Any], path: tuple, what: str, build: Callable[[Reader], Reference]
+) -> Reference | None:
     """The variant as a reference; its mistakes are noted at the variant, which is what has to be mended."""
     from stackcheck.errors import InputError
 
@@ -108,15 +120,27 @@ def _laid_over(reader: Reader, table: Any, path: tuple, what: str) -> dict[str, 
         if _known(reader, id, list(tree["parts"]), path + ("parts", id), f"{what}: unknown part"):
             tree["parts"][id] = {**tree["parts"][id], **keys}
     for name, keys in table.places.items():
-        items = [(stack["order"], index) for stack in tree["stacks"] for index, item in enumerate(stack["order"]) if name in _names(item)]
+        items = [
+            (stack["order"], index)
+            for stack in tree["stacks"]
+            for index, item in enumerate(stack["order"])
+            if name in _names(item)
+        ]
         if _known(reader, name, _all_places(tree), path + ("places", name), f"{what}: unknown place"):
             order, index = next(((order, index) for order, index in items if isinstance(order[index], dict)), items[0])
             order[index] = {**({"place": order[index]} if isinstance(order[index], str) else order[index]), **keys}
-    gaps = {item["gap"]: item for stack in tree["stacks"] for item in stack["order"] if isinstance(item, dict) and "gap" in item}
+    gaps = {
+        item["gap"]: item
+        for stack in tree["stacks"]
+        for item in stack["order"]
+        if isinstance(item, dict) and "gap" in item
+    }
     rules = {heading: {rule[NAMED_BY[heading]]: rule for rule in tree.get(heading, ())} for heading in _RULES}
     for heading, known in {"gaps": gaps, **rules}.items():
         for name, keys in getattr(table, heading).items():
-            if _known(reader, name, list(known), path + (heading, name), f"{what}: unknown {heading.removesuffix('s')}"):
+            if _known(
+                reader, name, list(known), path + (heading, name), f"{what}: unknown {heading.removesuffix('s')}"
+            ):
                 known[name].update(keys)
     for name in table.without:
         if _known(reader, name, _all_places(tree), path + ("without",), f"{what}: unknown place"):
@@ -144,12 +168,16 @@ def _take_out(tree: dict[str, Any], name: str) -> None:
         stack["order"] = [item for item in stack["order"] if name not in _names(item)]
     tree["stacks"] = [stack for stack in tree["stacks"] if sum(bool(_names(item)) for item in stack["order"]) > 1]
     for heading, key in (("limits", "between"), ("joints", "clamps")):
-        tree[heading] = [each for each in tree.get(heading, ()) if name not in [place.partition("/")[0] for place in each[key]]]
+        tree[heading] = [
+            each for each in tree.get(heading, ()) if name not in [place.partition("/")[0] for place in each[key]]
+        ]
     tree["supports"] = [each for each in tree.get("supports", ()) if each["place"] != name]
     tree["units"] = {id: unit for id, unit in tree.get("units", {}).items() if name not in unit["members"]}
     part = name.partition("@")[0]
     if not any(other.partition("@")[0] == part for other in _all_places(tree)):
         tree["parts"].pop(part, None)
-        tree["pairings"] = [each for each in tree.get("pairings", ()) if part not in (each["outer"][0], each["inner"][0])]
+        tree["pairings"] = [
+            each for each in tree.get("pairings", ()) if part not in (each["outer"][0], each["inner"][0])
+        ]
         for other in tree["parts"].values():
             other["duty"] = [duty for duty in other.get("duty", ()) if duty.replace(" ", "") != f"pair:{part}"]

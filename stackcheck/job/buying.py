@@ -58,7 +58,11 @@ def buying(job: Job) -> tuple[Item, ...]:
     counts: dict[str, int] = {}
     for off in job.offs:
         part = part_off(job, off.part, off.place)
-        if part is not None and off.place_seen != "found loose" and (duty := next((name for name in RENEWED_ALWAYS if part.has_duty(name)), "")):
+        if (
+            part is not None
+            and off.place_seen != "found loose"
+            and (duty := next((name for name in RENEWED_ALWAYS if part.has_duty(name)), ""))
+        ):
             wanted.setdefault(part.id, []).append(duty)
             counts[part.id] = counts.get(part.id, 0) + off.count
     for decided in job.decisions.values():
@@ -83,7 +87,19 @@ def buying(job: Job) -> tuple[Item, ...]:
         if event.item not in own:
             part = job.reference.part(event.part) if event.part and job.reference.has_part(event.part) else None
             number = event.number_of_part or (part.number if part else "")
-            items.append(_followed(job, Item(name=event.item, state=TO_BUY, part=event.part, number=number, count=event.count, why=event.why or "asked for")))
+            items.append(
+                _followed(
+                    job,
+                    Item(
+                        name=event.item,
+                        state=TO_BUY,
+                        part=event.part,
+                        number=number,
+                        count=event.count,
+                        why=event.why or "asked for",
+                    ),
+                )
+            )
             own.add(event.item)
     return tuple(items)
 
@@ -106,7 +122,11 @@ def _parts_about(job: Job, decided: Decided) -> list[Part]:
     places, _, entries = about.partition(":")
     parts = [job.reference.part_at(place) for place in places.split(",") if job.reference.has_place(place)]
     if not parts:
-        offs = [job.offs[int(number) - 1] for number in entries.split(",") if number.isdecimal() and int(number) <= len(job.offs)]
+        offs = [
+            job.offs[int(number) - 1]
+            for number in entries.split(",")
+            if number.isdecimal() and int(number) <= len(job.offs)
+        ]
         parts = [part for off in offs if (part := part_off(job, off.part, off.place)) is not None]
     return [part for part in dict.fromkeys(part.id for part in parts) for part in [job.reference.part(part)]]
 
@@ -140,7 +160,9 @@ def _measured(job: Job, name: str, part: Part | None) -> tuple[tuple[Measured, .
         return (), ()
     readings = job.readings(item=name)
     told = tuple(
-        Measured(size=size, reading=finest(each), wanted=part.size(size), verdict=size_verdict(finest(each), part.size(size)))
+        Measured(
+            size=size, reading=finest(each), wanted=part.size(size), verdict=size_verdict(finest(each), part.size(size))
+        )
         for size, each in readings.items()
         if part.size(size) is not None
     )
@@ -153,7 +175,9 @@ def before_fitting(part: Part) -> tuple[str, ...]:
     if part.kind in ROLLING_BEARINGS and (length := part.size("length")) is not None:
         own = [(size, part.size(size)) for size in WIDTHS]
         widths = ["length", *(name for name, size in own if size is not None and size.nominal_mm != length.nominal_mm)]
-    lengths = ["length"] if part.kind in ("spacer tube", "collar", "shim ring") and part.size("length") is not None else []
+    lengths = (
+        ["length"] if part.kind in ("spacer tube", "collar", "shim ring") and part.size("length") is not None else []
+    )
     return tuple(dict.fromkeys((*part.must_measure, *widths, *lengths)))
 
 

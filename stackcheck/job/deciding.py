@@ -21,15 +21,23 @@ def key_of(finding: Finding) -> str:
 def record_comparison(folder: JobFolder, comparison: Comparison) -> None:
     """Put into the journal that the list was compared, unless it says so already of the list as it is."""
     job = folder.job
-    told = Compared(verdict=comparison.verdict, findings=tuple(key_of(result.finding) for result in comparison.findings))
+    told = Compared(
+        verdict=comparison.verdict, findings=tuple(key_of(result.finding) for result in comparison.findings)
+    )
     last = job.last(Compared)
-    if job.closed is None and (last is None or job.changed_after_comparing or (last.verdict, last.findings) != (told.verdict, told.findings)):
+    if job.closed is None and (
+        last is None or job.changed_after_comparing or (last.verdict, last.findings) != (told.verdict, told.findings)
+    ):
         folder.record(told)
 
 
 def undecided(job: Job, comparison: Comparison) -> tuple[Finding, ...]:
     """Findings that nobody has decided on yet."""
-    return tuple(result.finding for result in comparison.findings if result.finding.kind not in NOTES and key_of(result.finding) not in job.decisions)
+    return tuple(
+        result.finding
+        for result in comparison.findings
+        if result.finding.kind not in NOTES and key_of(result.finding) not in job.decisions
+    )
 
 
 def retains(job: Job, finding: Finding) -> bool:
@@ -38,7 +46,9 @@ def retains(job: Job, finding: Finding) -> bool:
     ids = [reference.place(place).part for place in finding.places if reference.has_place(place)]
     offs = [job.offs[number - 1] for number in finding.entries if number <= len(job.offs)]
     ids += [off.part or (reference.place(off.place).part if off.place else "") for off in offs]
-    return any(reference.part(id).has_duty(duty) for id in ids if reference.has_part(id) for duty in ("retention", "anti-turn"))
+    return any(
+        reference.part(id).has_duty(duty) for id in ids if reference.has_part(id) for duty in ("retention", "anti-turn")
+    )
 
 
 def lacking_words(decision: str, reason: str, by: str, *, retains: bool) -> str:
@@ -48,7 +58,10 @@ def lacking_words(decision: str, reason: str, by: str, *, retains: bool) -> str:
     """
     needs_reason = decision in NEEDS_REASON or (decision == "leave out" and retains)
     needs_initials = decision in NEEDS_INITIALS or (decision == "leave out" and retains)
-    lacking = [*(["a reason (--reason)"] if needs_reason and not reason else []), *(["initials (--by)"] if needs_initials and not by else [])]
+    lacking = [
+        *(["a reason (--reason)"] if needs_reason and not reason else []),
+        *(["initials (--by)"] if needs_initials and not by else []),
+    ]
     return " and ".join(lacking)
 
 

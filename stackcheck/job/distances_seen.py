@@ -30,7 +30,9 @@ def stood_off(job: Job) -> tuple[Symptom, ...]:
         place, to, end = key.removeprefix(BEFORE).rpartition(TO)
         if key.startswith(BEFORE) and to and job.reference.has_place(place) and job.reference.has_place(end) and answer:
             seen.setdefault(place, {})[end] = answer
-    return tuple(symptom for place, distances in seen.items() if (symptom := _stood_off(job, place, distances)) is not None)
+    return tuple(
+        symptom for place, distances in seen.items() if (symptom := _stood_off(job, place, distances)) is not None
+    )
 
 
 def _stood_off(job: Job, place: str, distances: dict[str, str]) -> Symptom | None:
@@ -54,6 +56,11 @@ def _stood_off(job: Job, place: str, distances: dict[str, str]) -> Symptom | Non
 def _reading(job: Job, answer: str) -> Reading | None:
     try:
         read_reading(answer, default_unit=job.begun.unit, may_be_zero=True)
-        return reading_of(answer if job.begun.unit == "mm" or any(sign.isalpha() for sign in answer) else f"{answer} {job.begun.unit}", may_be_zero=True)
+        return reading_of(
+            answer
+            if job.begun.unit == "mm" or any(sign.isalpha() for sign in answer)
+            else f"{answer} {job.begun.unit}",
+            may_be_zero=True,
+        )
     except SizeError:
         return None

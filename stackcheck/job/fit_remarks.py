@@ -17,7 +17,11 @@ from stackcheck.model.part import Amount
 from stackcheck.result.comparison import Comparison
 from stackcheck.value import Value
 
-OTHER_PART, OTHER_WAY, WAY_NOT_SEEN = "another part fitted", "fitted the other way round", "way round not seen at fitting"
+OTHER_PART, OTHER_WAY, WAY_NOT_SEEN = (
+    "another part fitted",
+    "fitted the other way round",
+    "way round not seen at fitting",
+)
 NOT_TO_REFIT, SINGLE_USE, OTHER_TORQUE = "not to be refitted, fitted", "single-use, fitted again", "another torque"
 ROUNDING = 0.01
 """As a part of a torque without limits: another figure than this near is another torque."""
@@ -35,12 +39,19 @@ class FitRemark(Value, kw_only=True):
 
 def condemned(job: Job, comparison: Comparison) -> dict[int, str]:
     """Entry -> why it is not to be refitted: how it feels or looks, or what was decided; one that was kept is not among them."""
-    kept = {number for decided in job.decisions.values() if decided.decision in KEPT for number in entries_about(decided)}
+    kept = {
+        number for decided in job.decisions.values() if decided.decision in KEPT for number in entries_about(decided)
+    }
     why = {
         number: ", ".join(result.finding.words)
         for result in comparison.findings if result.finding.kind == "condition" for number in result.finding.entries if number not in kept
     }  # fmt: skip
-    why |= {number: f"decided: {decided.decision}" for decided in job.decisions.values() if decided.decision in OUT for number in entries_about(decided)}
+    why |= {
+        number: f"decided: {decided.decision}"
+        for decided in job.decisions.values()
+        if decided.decision in OUT
+        for number in entries_about(decided)
+    }
     return why
 
 
@@ -53,11 +64,18 @@ def belongs_at(job: Job, comparison: Comparison, entry: int, place: str) -> bool
 def fit_remarks(job: Job, comparison: Comparison, event: Fitted) -> tuple[FitRemark, ...]:
     """What is to be said of one part that went in, most serious first."""
     reference, place = job.reference, event.place
-    kept = any(decided.decision in KEPT and (place in decided.about.split(":")[1].split(",")) for decided in job.decisions.values())
+    kept = any(
+        decided.decision in KEPT and (place in decided.about.split(":")[1].split(","))
+        for decided in job.decisions.values()
+    )
     told: list[FitRemark] = []
     if event.entry and not kept and not belongs_at(job, comparison, event.entry, place):
         home = homes(comparison).get(event.entry, "")
-        told.append(FitRemark(kind=OTHER_PART, place=place, entry=event.entry, what=reference.part_at(home).name if home else ""))
+        told.append(
+            FitRemark(
+                kind=OTHER_PART, place=place, entry=event.entry, what=reference.part_at(home).name if home else ""
+            )
+        )
     wanted = reference.place(place).facing and reference.end_name(reference.place(place).facing)
     if wanted and event.toward in reference.ends and event.toward != wanted and not kept:
         told.append(FitRemark(kind=OTHER_WAY, place=place, entry=event.entry, toward=event.toward))
@@ -80,12 +98,18 @@ def torque_remark(job: Job, event: Fastened) -> FitRemark | None:
     except SizeError:
         return None
     low, high = _limits(wanted)
-    return None if low <= said.nominal <= high else FitRemark(kind=OTHER_TORQUE, what=event.joint, toward=f"{event.value}, reference {wanted.text}")
+    return (
+        None
+        if low <= said.nominal <= high
+        else FitRemark(kind=OTHER_TORQUE, what=event.joint, toward=f"{event.value}, reference {wanted.text}")
+    )
 
 
 def _limits(wanted: Amount) -> tuple[float, float]:
     slack = ROUNDING * wanted.nominal
-    return (wanted.nominal if wanted.least is None else wanted.least) - slack, (wanted.nominal if wanted.most is None else wanted.most) + slack
+    return (wanted.nominal if wanted.least is None else wanted.least) - slack, (
+        wanted.nominal if wanted.most is None else wanted.most
+    ) + slack
 
 
 def all_remarks(job: Job, comparison: Comparison) -> tuple[FitRemark, ...]:
@@ -93,7 +117,10 @@ def all_remarks(job: Job, comparison: Comparison) -> tuple[FitRemark, ...]:
     fitted = {event.place: event for event in job.of(Fitted)}
     fastened = {event.joint: event for event in job.of(Fastened)}
     torques = (torque_remark(job, event) for event in fastened.values())
-    return (*(remark for event in fitted.values() for remark in fit_remarks(job, comparison, event)), *(remark for remark in torques if remark is not None))
+    return (
+        *(remark for event in fitted.values() for remark in fit_remarks(job, comparison, event)),
+        *(remark for remark in torques if remark is not None),
+    )
 
 
 def still_inside(job: Job, place: str) -> str:
@@ -106,5 +133,13 @@ def still_inside(job: Job, place: str) -> str:
     kind = job.reference.part_at(place).kind.rpartition(" ")[2]  # "bearing" of a ball bearing
     an_end_is_said = any(end in said for end in job.reference.ends)
     named = (name in said or kind in said) and (not tag or tag in said or not an_end_is_said)
-    out_since = any(isinstance(event, Off) and event.place == place and event.number > answered.number for event in job.live)
+    out_since = any(
+        isinstance(event, Off) and event.place == place and event.number > answered.number for event in job.live
+    )
     return answered.answer if named and not out_since else ""
+
+
+def is_out(inside: str, by: str) -> Answered:
+    """The answer that what was said to be still inside has come out since."""
+    question = "Anything still inside, or stuck to a face?"
+    return Answered(key="inside", question=question, answer=f"none, it is out: {inside}", by=by)

@@ -64,7 +64,15 @@ def _outward(reference: Reference, toward_first: list[str], toward_second: list[
 
     def rank(name: str) -> int:
         kind = reference.part_at(name).kind
-        return 3 if kind == "split pin" else 1 if kind in THROUGH else 2 if _is_outside_a_leg(reference, name) or kind in LAST else 0
+        return (
+            3
+            if kind == "split pin"
+            else 1
+            if kind in THROUGH
+            else 2
+            if _is_outside_a_leg(reference, name) or kind in LAST
+            else 0
+        )
 
     return sorted([*toward_first, *toward_second], key=rank)
 
@@ -77,7 +85,11 @@ def _is_outside_a_leg(reference: Reference, name: str) -> bool:
             position = stack.places.index(name)
             inward = stack.places[position + 1 :] if reference.line.index(name) < middle else stack.places[:position]
             own = inward if reference.line.index(name) < middle else inward[::-1]
-            legs = [index for index, place in enumerate(own) if reference.part_at(place).kind in CARRIED_AWAY and reference.part_at(place).fixed]
+            legs = [
+                index
+                for index, place in enumerate(own)
+                if reference.part_at(place).kind in CARRIED_AWAY and reference.part_at(place).fixed
+            ]
             if legs and legs[0] <= len(own) // 2:
                 return True
     return False
@@ -93,10 +105,17 @@ def _is_barred(reference: Reference, end: int) -> bool:
 def joint_states(job: Job) -> tuple[JointState, ...]:
     """Every clamp of the reference with its latest state; fastened things that are no joint of it come after."""
     latest: dict[str, Fastened] = {event.joint: event for event in job.of(Fastened)}
-    own = [JointState(joint=joint, state=latest[joint.name].state if joint.name in latest else "", last=latest.get(joint.name)) for joint in job.reference.joints]
+    own = [
+        JointState(
+            joint=joint, state=latest[joint.name].state if joint.name in latest else "", last=latest.get(joint.name)
+        )
+        for joint in job.reference.joints
+    ]
     names = {joint.name for joint in job.reference.joints}
     others = [
-        JointState(joint=Joint(name=name, clamps=("", "")), state=event.state, last=event) for name, event in latest.items() if name not in names
+        JointState(joint=Joint(name=name, clamps=("", "")), state=event.state, last=event)
+        for name, event in latest.items()
+        if name not in names
     ]
     return (*own, *others)
 
@@ -104,7 +123,11 @@ def joint_states(job: Job) -> tuple[JointState, ...]:
 def fasteners(reference: Reference) -> tuple[str, ...]:
     """What is tightened: the joints of the reference, then nuts and bolts that belong to none of that name."""
     names = [joint.name for joint in reference.joints]
-    names += [part.name for part in reference.parts if part.kind in ("nut", "bolt") and not part.fixed and part.name not in names]
+    names += [
+        part.name
+        for part in reference.parts
+        if part.kind in ("nut", "bolt") and not part.fixed and part.name not in names
+    ]
     return tuple(names)
 
 

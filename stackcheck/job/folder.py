@@ -51,7 +51,19 @@ class JobFolder:
         self._read_on()
 
     @classmethod
-    def begin(cls, path: Path, reference: Reference, reference_file: Path, *, why: str = "", by: str = "", unit: str = "mm", machine: str = "", serial: str = "", points: tuple[str, ...] = ()) -> JobFolder:
+    def begin(
+        cls,
+        path: Path,
+        reference: Reference,
+        reference_file: Path,
+        *,
+        why: str = "",
+        by: str = "",
+        unit: str = "mm",
+        machine: str = "",
+        serial: str = "",
+        points: tuple[str, ...] = (),
+    ) -> JobFolder:
         """Begin a job in a folder that holds none."""
         begun = Begun(
             reference=reference.id, revision=reference.revision, ends=reference.ends, ends_seen_from=reference.ends_seen_from,
@@ -99,12 +111,21 @@ class JobFolder:
     def begun(self) -> Begun:
         first = self._events[0] if self._events else None
         if not isinstance(first, Begun):
-            raise _refusal(self.path / JOURNAL_FILE, "the journal does not begin with the beginning of a job", "look at its first event")
+            raise _refusal(
+                self.path / JOURNAL_FILE,
+                "the journal does not begin with the beginning of a job",
+                "look at its first event",
+            )
         return first
 
     def record(self, *events: Event) -> Job:
         """Put events on disk, all or none, and return the job with them."""
-        self.journal.append([table_of(msgspec.structs.replace(event, at=event.at or now(), sent=event.sent or self.sent)) for event in events])
+        self.journal.append(
+            [
+                table_of(msgspec.structs.replace(event, at=event.at or now(), sent=event.sent or self.sent))
+                for event in events
+            ]
+        )
         self._read_on()
         return self.job
 
@@ -118,7 +139,9 @@ class JobFolder:
         for table in self.journal.events[len(self._events) :]:
             event = read_event(table)
             if event is None:
-                self.reports.append(f"event {table.get('number', '?')} of kind \"{table.get('did', '')}\" is not known here; it is kept and not counted")
+                self.reports.append(
+                    f'event {table.get("number", "?")} of kind "{table.get("did", "")}" is not known here; it is kept and not counted'
+                )
                 event = Event(number=len(self._events) + 1)
             self._events.append(event)
 
@@ -155,7 +178,11 @@ def _kept_reference(folder: Path, begun: Begun) -> Reference:
     try:
         stamp = source.stat()
     except OSError:
-        raise _refusal(source, "the copy of the reference is gone", f"put revision {begun.revision} of {begun.reference} there again") from None
+        raise _refusal(
+            source,
+            "the copy of the reference is gone",
+            f"put revision {begun.revision} of {begun.reference} there again",
+        ) from None
     try:
         kept = msgspec.msgpack.decode(kept_file.read_bytes(), type=_Kept)
         if (kept.version, kept.size, kept.changed_ns) == (__version__, stamp.st_size, stamp.st_mtime_ns):

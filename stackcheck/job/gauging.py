@@ -38,7 +38,11 @@ def gauging(job: Job) -> Gauging | None:
     read = [event.reading for event in job.of(GaugeRead) if event.number > begun.number]
     size = len(begun.gauges)
     whole = len(read) // size * size
-    return Gauging(begun=begun, rounds=tuple(tuple(read[at : at + size]) for at in range(0, whole, size)), begun_round=tuple(read[whole:]))
+    return Gauging(
+        begun=begun,
+        rounds=tuple(tuple(read[at : at + size]) for at in range(0, whole, size)),
+        begun_round=tuple(read[whole:]),
+    )
 
 
 def compare_read(folder: JobFolder, going_on: Gauging, *, by: str = "") -> GaugeComparison:

@@ -27,20 +27,32 @@ def what_is_measured(job: Job, what: str, size: str, reading: str) -> dict[str, 
     if what.isdecimal():
         number = int(what)
         if not 1 <= number <= len(job.offs):
-            raise _refusal(f"there is no entry {number}", f"entries 1 to {len(job.offs)} came off so far" if job.offs else "nothing came off yet")
+            raise _refusal(
+                f"there is no entry {number}",
+                f"entries 1 to {len(job.offs)} came off so far" if job.offs else "nothing came off yet",
+            )
         kind = job.offs[number - 1].kind
-        return {"entry": number, "size": "length" if name == "width" and kind in WIDTH_IS_LENGTH else name, "reading": reading}
+        return {
+            "entry": number,
+            "size": "length" if name == "width" and kind in WIDTH_IS_LENGTH else name,
+            "reading": reading,
+        }
     for item in buying(job):
         if plain(what) == plain(item.name) and item.state in (ARRIVED, READY):
             return {"item": item.name, "size": name, "reading": reading}
     for place in reference.places:
-        if plain(what) in (plain(place.name), plain(reference.part(place.part).name)) or plain(what) == plain(place.part):
+        if plain(what) in (plain(place.name), plain(reference.part(place.part).name)) or plain(what) == plain(
+            place.part
+        ):
             if reference.part(place.part).fixed:
                 return {"place": place.name, "size": name, "reading": reading}
             if number := entry_of(compared(job), place.name):  # the part that it is, not what lay in its place
                 return {"entry": number, "size": name, "reading": reading}
     stays = [place.name for place in reference.places if reference.part(place.part).fixed]
-    raise _refusal(f'nothing here is called "{what}"', f"say the number of an entry, a gap ({', '.join(gaps) or 'none'}), or what stayed on ({', '.join(stays) or 'nothing'})")
+    raise _refusal(
+        f'nothing here is called "{what}"',
+        f"say the number of an entry, a gap ({', '.join(gaps) or 'none'}), or what stayed on ({', '.join(stays) or 'nothing'})",
+    )
 
 
 def _refusal(what: str, wanted: str) -> InputError:

@@ -43,7 +43,13 @@ def _moved(reference: Reference, joint: str, way: str, rest: str, answer: str) -
     if not member:
         return None
     first = 2 * reference.line.index(member) < len(reference.line)
-    return Symptom(what="moved on release", place=member, toward="first" if first == (way == "out") else "second", by=_how_far(rest), note=answer)
+    return Symptom(
+        what="moved on release",
+        place=member,
+        toward="first" if first == (way == "out") else "second",
+        by=_how_far(rest),
+        note=answer,
+    )
 
 
 def _how_far(words: str) -> Reading | None:

@@ -44,7 +44,14 @@ class OpenItem(Value, kw_only=True):
 
 def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     """Everything open, in the sequence of `KINDS`; `comparison` is that of the list as it now is."""
-    items = [*_apart(job), *_fasteners(job), *_findings(job, comparison), *_to_buy(job), *_points(comparison), *_notes(job)]
+    items = [
+        *_apart(job),
+        *_fasteners(job),
+        *_findings(job, comparison),
+        *_to_buy(job),
+        *_points(comparison),
+        *_notes(job),
+    ]
     if job.of(Fitted):
         items += [OpenItem(kind="spare on the bench", what=off.what, entry=number) for number, off in spare(job)]
     inside = job.answers.get("inside", "")
@@ -52,10 +59,16 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
         items.append(OpenItem(kind="still inside", what=inside))
     judged = {event.point: event for event in job.of(Looked)}
     items += [OpenItem(kind="points to look at", what=name) for name in job.begun.points if name not in judged]
-    items += [OpenItem(kind="points that differ", what=event.seen) for event in judged.values() if event.verdict != "agrees"]
-    items += [OpenItem(kind="two looks differ", what=job.offs[number - 1].what, entry=number) for number in sorted(job.disagreed)]
     items += [
-        OpenItem(kind=each.kind, place=each.place, what=each.what, entry=each.entry, toward=each.toward) for each in all_remarks(job, comparison)
+        OpenItem(kind="points that differ", what=event.seen) for event in judged.values() if event.verdict != "agrees"
+    ]
+    items += [
+        OpenItem(kind="two looks differ", what=job.offs[number - 1].what, entry=number)
+        for number in sorted(job.disagreed)
+    ]
+    items += [
+        OpenItem(kind=each.kind, place=each.place, what=each.what, entry=each.entry, toward=each.toward)
+        for each in all_remarks(job, comparison)
     ]
     items += _no_longer_so(job, comparison, items)
     items.sort(key=lambda item: (item.place, item.what) not in job.found.not_measured)
@@ -67,18 +80,29 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
 def _apart(job: Job) -> list[OpenItem]:
     off = {off.place for off in job.offs if off.place}
     everything = bool(job.of(Fitted))  # once it goes together, a place that was found empty must be filled too
-    return [OpenItem(kind="not fitted", place=step.place) for step in fit_steps(job) if step.fitted is None and (everything or step.place in off)]
+    return [
+        OpenItem(kind="not fitted", place=step.place)
+        for step in fit_steps(job)
+        if step.fitted is None and (everything or step.place in off)
+    ]
 
 
 def _fasteners(job: Job) -> list[OpenItem]:
     fitted = bool(job.of(Fitted))
-    return [OpenItem(kind="finger tight", what=each.joint.name, since=each.state) for each in joint_states(job) if each.is_open and (each.state or fitted)]
+    return [
+        OpenItem(kind="finger tight", what=each.joint.name, since=each.state)
+        for each in joint_states(job)
+        if each.is_open and (each.state or fitted)
+    ]
 
 
 def _findings(job: Job, comparison: Comparison) -> list[OpenItem]:
     if not job.offs:
         return []
-    return [OpenItem(kind="undecided", finding=finding, place=finding.places[0] if finding.places else "") for finding in undecided(job, comparison)]
+    return [
+        OpenItem(kind="undecided", finding=finding, place=finding.places[0] if finding.places else "")
+        for finding in undecided(job, comparison)
+    ]
 
 
 def _to_buy(job: Job) -> list[OpenItem]:
@@ -93,7 +117,9 @@ def _to_buy(job: Job) -> list[OpenItem]:
         if not kind and item.state in (ARRIVED, READY) and item.part and item.name not in fitted:
             kind = "arrived, not fitted"
         if kind:
-            items.append(OpenItem(kind=kind, what=item.name, number=item.count, since=item.since, sizes=item.not_measured))
+            items.append(
+                OpenItem(kind=kind, what=item.name, number=item.count, since=item.since, sizes=item.not_measured)
+            )
     return items
 
 
@@ -105,7 +131,14 @@ def _points(comparison: Comparison) -> list[OpenItem]:
     for point in comparison.points:
         if point.state in states and comparison.found.entries:
             is_size = point.state == NOT_LOOKED_AT and point.place and point.what not in (PRESENCE, "facing")
-            items.append(OpenItem(kind="not measured" if is_size else states[point.state], place=point.place, what=point.gap or point.what, entry=entries.get(point.place, 0)))
+            items.append(
+                OpenItem(
+                    kind="not measured" if is_size else states[point.state],
+                    place=point.place,
+                    what=point.gap or point.what,
+                    entry=entries.get(point.place, 0),
+                )
+            )
     return items
 
 
@@ -121,4 +154,8 @@ def _no_longer_so(job: Job, comparison: Comparison, items: list[OpenItem]) -> li
 
 def _notes(job: Job) -> list[OpenItem]:
     settled = {event.note for event in job.of(Settled)}
-    return [OpenItem(kind=note.until, what=note.text, number=note.number, since=note.at) for note in job.of(Noted) if note.until and note.number not in settled]
+    return [
+        OpenItem(kind=note.until, what=note.text, number=note.number, since=note.at)
+        for note in job.of(Noted)
+        if note.until and note.number not in settled
+    ]

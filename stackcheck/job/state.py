@@ -66,7 +66,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
     @cached_property
     def live(self) -> tuple[Event, ...]:
         """The events that count."""
-        return tuple(event for event in self.events if event.number not in self.undone and not isinstance(event, Undone))
+        return tuple(
+            event for event in self.events if event.number not in self.undone and not isinstance(event, Undone)
+        )
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
         """The events of one kind that count and are still so; what came off stays an entry whatever is no longer so of it."""
@@ -93,7 +95,11 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         longer = replace(self, events=(*self.events, event))
         if not isinstance(event, Undone) and event.number not in self.undone:
             kind = type(event)
-            longer.__dict__.update(undone=self.undone, live=(*self.live, event), _by_kind={**self._by_kind, kind: (*self._by_kind.get(kind, ()), event)})
+            longer.__dict__.update(
+                undone=self.undone,
+                live=(*self.live, event),
+                _by_kind={**self._by_kind, kind: (*self._by_kind.get(kind, ()), event)},
+            )
         longer.__dict__["_compared_before"] = self.__dict__.get("comparison", self.__dict__.get("_compared_before"))
         return longer
 
@@ -144,7 +150,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
     def disagreed(self) -> frozenset[int]:
         """Entries whose direction two people saw differently: it cannot be told until they look again and agree."""
         numbers = range(1, len(self.of(Off)) + 1)
-        return frozenset(number for number in numbers if len({toward for by, toward in self.looks(number).items() if by}) > 1)
+        return frozenset(
+            number for number in numbers if len({toward for by, toward in self.looks(number).items() if by}) > 1
+        )
 
     @cached_property
     def answers(self) -> dict[str, str]:
@@ -159,7 +167,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
     def last_said(self, count: int = 3) -> tuple[Event, ...]:
         """The latest things that somebody saw or did, for reading them out again."""
         said = (Off, Seen, Measured, NotThere, NotSeen, Photographed, Fitted, Fastened)
-        return tuple(event for event in self.live if isinstance(event, said) or (isinstance(event, Answered) and event.answer))[-count:]
+        return tuple(
+            event for event in self.live if isinstance(event, said) or (isinstance(event, Answered) and event.answer)
+        )[-count:]
 
     @property
     def taken_apart(self) -> bool:
@@ -195,10 +205,15 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         compared = self.last(Compared)
         later = (Off, Seen, Measured, NotThere, NotSeen, TakenApart, Undone)
         return compared is not None and any(
-            (isinstance(event, later) or (isinstance(event, Confirmed) and not event.still)) and not getattr(event, "item", "") for event in self.events if event.number > compared.number
+            (isinstance(event, later) or (isinstance(event, Confirmed) and not event.still))
+            and not getattr(event, "item", "")
+            for event in self.events
+            if event.number > compared.number
         )
 
-    def readings(self, *, entry: int = 0, item: str = "", place: str = "", gap: str = "") -> dict[str, tuple[Reading, ...]]:
+    def readings(
+        self, *, entry: int = 0, item: str = "", place: str = "", gap: str = ""
+    ) -> dict[str, tuple[Reading, ...]]:
         """Size ("" for a gap) -> every reading of it that counts, as typed one after the other."""
         own: dict[str, list[Reading]] = {}
         if entry and entry <= len(self.offs):
@@ -207,15 +222,30 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         for event in self._by_kind.get(Measured, ()):
             if (event.entry, event.item, event.place, event.gap) == (entry, item, place, gap):
                 # A size that is no longer so takes every earlier reading of it along: it has to be measured again.
-                own[event.size] = [] if event.number in self.no_longer else [*own.get(event.size, ()), self._reading(event.reading)]
+                own[event.size] = (
+                    [] if event.number in self.no_longer else [*own.get(event.size, ()), self._reading(event.reading)]
+                )
         return {name: tuple(readings) for name, readings in own.items() if readings}
 
     @property
     def to_measure_again(self) -> tuple[tuple[int, str, str, str], ...]:
         """(entry, place, gap, size) of every size that is no longer so and was not measured since; what arrived is asked for anyway."""
-        said = [(event.entry, event.place, event.gap, event.size) for event in self._by_kind.get(Measured, ()) if event.number in self.no_longer and not event.item]
-        said += [(number, "", "", size) for number, off in enumerate(self.of(Off), start=1) if off.number in self.no_longer for size in off.sizes]
-        return tuple(each for each in dict.fromkeys(said) if each[3] not in self.readings(entry=each[0], place=each[1], gap=each[2]))
+        said = [
+            (event.entry, event.place, event.gap, event.size)
+            for event in self._by_kind.get(Measured, ())
+            if event.number in self.no_longer and not event.item
+        ]
+        said += [
+            (number, "", "", size)
+            for number, off in enumerate(self.of(Off), start=1)
+            if off.number in self.no_longer
+            for size in off.sizes
+        ]
+        return tuple(
+            each
+            for each in dict.fromkeys(said)
+            if each[3] not in self.readings(entry=each[0], place=each[1], gap=each[2])
+        )
 
     @cached_property
     def good_to_mm(self) -> dict[str, float]:
@@ -259,8 +289,14 @@ class Job(Value, kw_only=True, dict=True, gc=True):
     @property
     def _not_measured(self) -> tuple[tuple[str, str], ...]:
         """(place, size) of what stayed on, that had to be measured and of which it was answered that it was not."""
-        asked = (key.split(":", 2)[1:] for key, answer in self.answers.items() if key.startswith("stays:") and not answer)
-        return tuple((place, size) for place, size in asked if self.reference.has_place(place) and size not in self.readings(place=place))
+        asked = (
+            key.split(":", 2)[1:] for key, answer in self.answers.items() if key.startswith("stays:") and not answer
+        )
+        return tuple(
+            (place, size)
+            for place, size in asked
+            if self.reference.has_place(place) and size not in self.readings(place=place)
+        )
 
     def _entry(self, number: int, off: Off, words: FoundWords) -> Entry:
         part = words.part_with_id(off.part) if off.part else words.part_called(off.what)
@@ -298,14 +334,14 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         return others[position] if position < len(others) else None
 
     def _measured_there(self) -> Iterable[MeasuredThere]:
-        latest = {
-            (event.place, event.size, event.gap): None for event in self.of(Measured) if event.place or event.gap
-        }
+        latest = {(event.place, event.size, event.gap): None for event in self.of(Measured) if event.place or event.gap}
         for place, size, gap in latest:
             readings = self.readings(place=place, gap=gap).get(size, ())
             if not readings:
                 continue
-            yield MeasuredThere(reading=finest(readings), place=place, size=size or ("length" if place else ""), gap=gap)
+            yield MeasuredThere(
+                reading=finest(readings), place=place, size=size or ("length" if place else ""), gap=gap
+            )
 
 
 def finest(readings: tuple[Reading, ...]) -> Reading:
@@ -315,7 +351,11 @@ def finest(readings: tuple[Reading, ...]) -> Reading:
 
 def _with_seen(off: Off, seen: Seen) -> Off:
     """What was said of an entry later: single words take the place of the earlier ones, feel, look and notes are added."""
-    told = {name: value for name in ("part", "place", "count", "feature", "toward", "came_off", "place_seen", "where", "card") if (value := getattr(seen, name))}
+    told = {
+        name: value
+        for name in ("part", "place", "count", "feature", "toward", "came_off", "place_seen", "where", "card")
+        if (value := getattr(seen, name))
+    }
     return replace(
         off, **told, sure=seen.sure if seen.part else off.sure, feel=(*off.feel, *seen.feel), look=(*off.look, *seen.look),
         note=" · ".join(filter(None, (off.note, seen.note))),
@@ -331,8 +371,6 @@ def _reading(text: str) -> Reading:
 
 def undoable(job: Job) -> Event | None:
     """The answer that `undo` takes back next: the latest that counts, never the beginning, nor that somebody compared or stopped."""
-    return next((event for event in reversed(job.live) if not isinstance(event, (Begun, Compared, Confirmed, Stopped))), None)
-
-
-def stopped_last(job: Job) -> bool:
-    return isinstance(job.live[-1], Stopped)
+    return next(
+        (event for event in reversed(job.live) if not isinstance(event, (Begun, Compared, Confirmed, Stopped))), None
+    )

@@ -72,7 +72,11 @@ def arranged(ruler: Ruler, line: Iterable[Standing], findings: Iterable[Finding]
 
 
 def _arranged(ruler: Ruler, line: tuple[Standing, ...], findings: tuple[Finding, ...]) -> Arrangement:
-    places = {index: place for index, standing in enumerate(line) if (place := _place_of(standing, findings, line)) is not None}
+    places = {
+        index: place
+        for index, standing in enumerate(line)
+        if (place := _place_of(standing, findings, line)) is not None
+    }
     settled = {index: _stacks_of(ruler.reference, place) for index, place in places.items()}
     lies_in: dict[str, list[Member]] = {stack.name: [] for stack in ruler.reference.stacks}
     for index, standing in enumerate(line):
@@ -116,7 +120,9 @@ def _stacks_of(reference: Reference, place: str) -> frozenset[str]:
 
 def _belongs_to_all(reference: Reference, standing: Standing, stacks: tuple[str, ...]) -> bool:
     """A bearing that was moved still lies in both its stacks; that is no doubt."""
-    homes = [standing.home] if standing.home else [place.name for place in reference.places if place.part == standing.part]
+    homes = (
+        [standing.home] if standing.home else [place.name for place in reference.places if place.part == standing.part]
+    )
     return any(set(stacks) <= _stacks_of(reference, home) for home in homes)
 
 

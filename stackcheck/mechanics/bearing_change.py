@@ -25,7 +25,12 @@ FIT_TAKES = 0.8
 GROOVE_GOOD_TO = 0.15
 """Share by which the estimated groove distance may be off (see `estimated_deep_groove`)."""
 
-LOADED, SLACK, INSIDE_PLAY, MAY_BE = "beyond their play", "adds end float", "within their play", "may be beyond their play"
+LOADED, SLACK, INSIDE_PLAY, MAY_BE = (
+    "beyond their play",
+    "adds end float",
+    "within their play",
+    "may be beyond their play",
+)
 
 _ROUND_OFF_MM = 1e-9
 
@@ -57,7 +62,9 @@ class BearingChange(Value, kw_only=True):
 
 def bearing_changes(wanted: Arrangement, changed: Arrangement) -> tuple[BearingChange, ...]:
     """Every loop of two bearings whose paths differ in length from the reference by a known amount."""
-    changes = (_change(wanted, changed, loop) for loop in wanted.reference.loops if joins_bearings(wanted.reference, loop))
+    changes = (
+        _change(wanted, changed, loop) for loop in wanted.reference.loops if joins_bearings(wanted.reference, loop)
+    )
     return tuple(change for change in changes if change is not None)
 
 
@@ -66,7 +73,11 @@ def set_gap_side(reference: Reference, finding: Finding) -> str:
     if not isinstance(finding, GapDiffers):
         return ""
     loop = next((loop for loop in reference.loops if loop.name == finding.what), None)
-    if loop is None or not loop.set_by or not any("bearing" in reference.part_at(place).kind for place in loop.gap_between):
+    if (
+        loop is None
+        or not loop.set_by
+        or not any("bearing" in reference.part_at(place).kind for place in loop.gap_between)
+    ):
         return ""
     least, most = finding.limits_mm
     if most is not None and finding.gap_mm[0] > most:
@@ -104,7 +115,9 @@ def _answer(change: Interval, after: Interval, play: tuple[float, float] | None,
 
 def _play(reference: Reference, loop: Loop) -> tuple[float, float] | None:
     """The axial play of the tighter one and of the looser one of two deep-groove bearings, as mounted."""
-    plays = [play for place in (loop.start, loop.end) if (play := deep_groove_play(reference.part_at(place))) is not None]
+    plays = [
+        play for place in (loop.start, loop.end) if (play := deep_groove_play(reference.part_at(place))) is not None
+    ]
     return (min(play[0] for play in plays), max(play[1] for play in plays)) if len(plays) == 2 else None
 
 
@@ -134,7 +147,9 @@ def _loaded_by(reference: Reference, loop: Loop) -> str:
     ring is pushed to.
     """
     facings = [reference.place(place).facing for place in (loop.start, loop.end)]
-    one_way = all(reference.part_at(place).kind in ("angular bearing", "taper bearing") for place in (loop.start, loop.end))
+    one_way = all(
+        reference.part_at(place).kind in ("angular bearing", "taper bearing") for place in (loop.start, loop.end)
+    )
     return {("second", "first"): TOGETHER, ("first", "second"): APART}.get(tuple(facings), "") if one_way else ""
 
 

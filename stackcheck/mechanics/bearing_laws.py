@@ -61,7 +61,17 @@ def pushed(reference: Reference, standing: Standing) -> str:
     return facing if not standing.turned else {"first": "second", "second": "first"}[facing]
 
 
-def rolling(unknowns: Unknowns, part: Part, place: str, inner: str, outer: str, *, pushed: str, wider_mm: Any = 0.0, play: Interval | None = None) -> Element:
+def rolling(
+    unknowns: Unknowns,
+    part: Part,
+    place: str,
+    inner: str,
+    outer: str,
+    *,
+    pushed: str,
+    wider_mm: Any = 0.0,
+    play: Interval | None = None,
+) -> Element:
     """The law of one bearing between the mid faces of its rings; `pushed` as by the function of that name.
 
     `wider_mm` is how much its clearance has grown across, by heat [mm]; `play` the axial play of a ball bearing as read or given in its place.
@@ -97,13 +107,20 @@ def guessed_inside(part: Part) -> tuple[str, ...]:
     return tuple(words for words, value in said.items() if not value)
 
 
-def _deep_groove(unknowns: Unknowns, part: Part, place: str, name: str, inner: str, outer: str, wider_mm: Any, play: Interval | None) -> Element:
+def _deep_groove(
+    unknowns: Unknowns, part: Part, place: str, name: str, inner: str, outer: str, wider_mm: Any, play: Interval | None
+) -> Element:
     inside = deep_groove_inside(part)
     share = unknowns.value(f"groove distance of the {called(part)}", 0.85, 1.0, 1.15)
     distance = share * inside.groove_distance_mm
     if play is not None:
         # Read in its place: the fit has taken what it takes.
-        axial = unknowns.value(f"axial play of the {called(part)} at {place}", max(play.least_mm, 0.0), max(play.nominal_mm, 0.0), play.most_mm)
+        axial = unknowns.value(
+            f"axial play of the {called(part)} at {place}",
+            max(play.least_mm, 0.0),
+            max(play.nominal_mm, 0.0),
+            play.most_mm,
+        )
         radial = clearance_of_play(axial_mm=axial, groove_distance_mm=distance)
     else:
         clearance = part.size("radial_clearance")
@@ -111,17 +128,25 @@ def _deep_groove(unknowns: Unknowns, part: Part, place: str, name: str, inner: s
             raise Missing(f"clearance group of the {called(part)}")
         # The fit takes up to 80 in 100 of the least clearance off; nothing is known of the interference itself.
         usual = 0.6 * clearance.nominal_mm
-        radial = unknowns.value(f"clearance of the {called(part)} at {place}", 0.2 * clearance.low_mm, usual, clearance.high_mm)
+        radial = unknowns.value(
+            f"clearance of the {called(part)} at {place}", 0.2 * clearance.low_mm, usual, clearance.high_mm
+        )
     stiff = unknowns.value(f"stiffness of the {called(part)}", 0.8, 1.0, 1.2)
     zk = stiff * inside.balls * hertz_stiffness(inside, contact_deg=15.0)
-    return deep_groove(name, inner, outer, distance=distance, cos_free_angle=1 - (radial + wider_mm) / (2 * distance), zk=zk)
+    return deep_groove(
+        name, inner, outer, distance=distance, cos_free_angle=1 - (radial + wider_mm) / (2 * distance), zk=zk
+    )
 
 
 def deep_groove_inside(part: Part) -> BallBearing:
     """The inside of a ball bearing whose sizes are given: balls as given or estimated, groove distance by their diameter."""
     inside = estimated_deep_groove(bore_mm=part.size("bore").nominal_mm, outside_mm=part.size("outside").nominal_mm)
     if (ball := part.size("ball")) is not None:
-        inside = replace(inside, ball_mm=ball.nominal_mm, groove_distance_mm=inside.groove_distance_mm * ball.nominal_mm / inside.ball_mm)
+        inside = replace(
+            inside,
+            ball_mm=ball.nominal_mm,
+            groove_distance_mm=inside.groove_distance_mm * ball.nominal_mm / inside.ball_mm,
+        )
     return replace(inside, balls=part.balls) if part.balls else inside
 
 
@@ -169,17 +194,25 @@ def _taper(unknowns: Unknowns, part: Part) -> Any:
     if width is None and (said is None or not part.rollers):
         raise Missing(f"width, or number and length of the rollers, of the {called(part)}")
     guess = estimated_taper(
-        bore_mm=part.size("bore").nominal_mm, outside_mm=part.size("outside").nominal_mm, width_mm=width.nominal_mm if width else said.nominal_mm / 0.6
+        bore_mm=part.size("bore").nominal_mm,
+        outside_mm=part.size("outside").nominal_mm,
+        width_mm=width.nominal_mm if width else said.nominal_mm / 0.6,
     )
     its = called(part)
-    rollers = part.rollers or unknowns.value(f"number of rollers of the {its}", guess.rollers.least, guess.rollers.usual, guess.rollers.most)
+    rollers = part.rollers or unknowns.value(
+        f"number of rollers of the {its}", guess.rollers.least, guess.rollers.usual, guess.rollers.most
+    )
     if said is not None:
         length = unknowns.value(f"roller length of the {its}", said.low_mm, said.nominal_mm, said.high_mm)
     else:
-        length = unknowns.value(f"roller length of the {its}", guess.roller_mm.least, guess.roller_mm.usual, guess.roller_mm.most)
+        length = unknowns.value(
+            f"roller length of the {its}", guess.roller_mm.least, guess.roller_mm.usual, guess.roller_mm.most
+        )
     contact = contact_angle(unknowns, part)
     law = unknowns.value(f"law of the rollers of the {its}", 1 - LAW_GOOD_TO, 1.0, 1 + LAW_GOOD_TO)
-    return law * np.vectorize(lambda z, l, a: palmgren_tapers(rollers=z, roller_mm=l, contact_deg=a))(rollers, length, contact)
+    return law * np.vectorize(lambda z, l, a: palmgren_tapers(rollers=z, roller_mm=l, contact_deg=a))(
+        rollers, length, contact
+    )
 
 
 def contact_angle(unknowns: Unknowns, part: Part) -> Any:
@@ -187,5 +220,9 @@ def contact_angle(unknowns: Unknowns, part: Part) -> Any:
     if part.kind == "angular bearing":
         return angular_inside(part)[2]
     angle = part.contact_angle
-    ends = TAPER_DEG if angle is None else [angle.nominal if end is None else end for end in (angle.least, angle.nominal, angle.most)]
+    ends = (
+        TAPER_DEG
+        if angle is None
+        else [angle.nominal if end is None else end for end in (angle.least, angle.nominal, angle.most)]
+    )
     return unknowns.value(f"contact angle of the {called(part)}", *ends)

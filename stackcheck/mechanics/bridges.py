@@ -13,11 +13,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.paths import diameter
 from stackcheck.model.finding import Standing
 from stackcheck.value import Value
 
-PLAIN_KINDS = frozenset({"washer", "shim ring", "spacer tube", "collar", "thrust washer", "tab washer", "ring", "gasket"})
+PLAIN_KINDS = frozenset(
+    {"washer", "shim ring", "spacer tube", "collar", "thrust washer", "tab washer", "ring", "gasket"}
+)
 """Parts that touch a bearing with their whole face. A flange or a pulley has a boss, and is not judged."""
 
 RING_SHARE = {"ball bearing": 0.31, "angular bearing": 0.31, "taper bearing": 0.2}
@@ -25,7 +28,12 @@ RING_SHARE = {"ball bearing": 0.31, "angular bearing": 0.31, "taper bearing": 0.
 
 SHARE_GOOD_TO = 0.05
 
-PRESSES_BOTH, MAY_PRESS_BOTH, OVER_THE_SEAL, NEEDS_SIZE = "presses both rings", "may press both rings", "stands over the seal", "needs its size"
+PRESSES_BOTH, MAY_PRESS_BOTH, OVER_THE_SEAL, NEEDS_SIZE = (
+    "presses both rings",
+    "may press both rings",
+    "stands over the seal",
+    "needs its size",
+)
 
 
 class Bridge(Value, kw_only=True):
@@ -46,17 +54,29 @@ def bridges(arrangement: Arrangement) -> tuple[Bridge, ...]:
     for stack in arrangement.reference.stacks:
         members = arrangement.paths[stack.name]
         for one, other in pairwise(members):
-            if isinstance(one, Member) and isinstance(other, Member) and stack.through in ("inner rings", "outer rings"):
-                for bearing, beside in ((one, other), (other, one)):
-                    for bridge in _bridge(arrangement, bearing.standing, beside.standing, stack.through):
-                        found.setdefault((bridge.standing, bridge.bearing), bridge)  # it may lie in either stack: once is enough
+            if (
+                isinstance(one, Member)
+                and isinstance(other, Member)
+                and stack.through in ("inner rings", "outer rings")
+            ):
+                for bearing, beside, end in ((one, other, "first"), (other, one, "second")):
+                    for bridge in _bridge(arrangement, bearing.standing, beside.standing, stack.through, end):
+                        found.setdefault(
+                            (bridge.standing, bridge.bearing), bridge
+                        )  # it may lie in either stack: once is enough
     return tuple(found.values())
 
 
-def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, through: str) -> Iterator[Bridge]:
+def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, through: str, end: str) -> Iterator[Bridge]:
     ruler = arrangement.ruler
     own, part = ruler.part(bearing), ruler.part(beside)
-    if own is None or own.kind not in RING_SHARE or bearing.home is None or part is not None and (part.kind not in PLAIN_KINDS or part.fixed):
+    if (
+        own is None
+        or own.kind not in RING_SHARE
+        or bearing.home is None
+        or part is not None
+        and (part.kind not in PLAIN_KINDS or part.fixed)
+    ):
         return
     bore, outside = own.size("bore"), own.size("outside")
     if bore is None or outside is None:
@@ -66,8 +86,15 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
     is_inner = through == "inner rings"
     size, other = ("outside", "outer ring") if is_inner else ("bore", "inner ring")
     begins = tuple(sorted(outside.nominal_mm - end if is_inner else bore.nominal_mm + end for end in ends))
-    reaches = diameter(ruler, beside, size)
-    said = {"standing": beside, "bearing": bearing.home, "other_ring": other, "size": size, "reaches_mm": reaches, "begins_mm": begins}
+    reaches = face_size(arrangement.reference, beside, part, end, size) or diameter(ruler, beside, size)
+    said = {
+        "standing": beside,
+        "bearing": bearing.home,
+        "other_ring": other,
+        "size": size,
+        "reaches_mm": reaches,
+        "begins_mm": begins,
+    }
     if reaches is None:
         if beside.home is None:
             yield Bridge(answer=NEEDS_SIZE, **said)

@@ -23,7 +23,9 @@ def clamped_stack(reference: Reference, joint: Joint) -> str | None:
 
 def joins_bearings(reference: Reference, loop: Loop) -> bool:
     """Whether a loop runs from bearing to bearing, by their inner rings and by their outer ones."""
-    return bool(loop.closed_stack) and all("bearing" in reference.part_at(place).kind for place in (loop.start, loop.end))
+    return bool(loop.closed_stack) and all(
+        "bearing" in reference.part_at(place).kind for place in (loop.start, loop.end)
+    )
 
 
 def inner_stack(reference: Reference, loop: Loop) -> str:
@@ -57,8 +59,16 @@ def grip(arrangement: Arrangement, joint: Joint, stack: str) -> range:
     if not inside:
         return range(0)
     # A stack that holds only one of the two places is clamped where the nut, the bolt or the axle itself stands in it.
-    first, last = (_end(arrangement, stack, inside[at], step, at_shoulder=len(named) == 2) for at, step in ((0, -1), (-1, 1)))
+    first, last = (
+        _end(arrangement, stack, inside[at], step, at_shoulder=len(named) == 2) for at, step in ((0, -1), (-1, 1))
+    )
     return range(first, last + 1) if len(named) == 2 or last > first else range(0)
+
+
+def ends_the_pull(arrangement: Arrangement, member: Member, joint: Joint) -> bool:
+    """Whether a member of the grip is the nut, or the shoulder that the joint pulls against."""
+    part = arrangement.ruler.part(member.standing)
+    return part is not None and (part.kind in PULLS or part.fixed and member.place not in joint.clamps)
 
 
 def _end(arrangement: Arrangement, stack: str, start: int, step: int, *, at_shoulder: bool) -> int:

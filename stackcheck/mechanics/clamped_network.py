@@ -14,17 +14,18 @@ from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
+from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, thread_of, turned_deg
+from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.pressed_faces import pressed_faces
-from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
+from stackcheck.mechanics.settling import ends_settle, face_settles
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
@@ -34,6 +35,7 @@ from stackcheck.value import Value, replace
 AXLE = "axle"
 
 SPRINGS = frozenset({"spring washer", "spring"})
+
 
 class Watched(Value, kw_only=True):
     """Names of the elements and faces that an answer is read from."""
@@ -47,7 +49,13 @@ class ClampedNetwork:
     """A chain of faces through the inner rings, another through the outer ones, and what joins them."""
 
     def __init__(self, arrangement: Arrangement, joint: Joint, loop: Loop, unknowns: Unknowns, is_held: bool):
-        self.arrangement, self.joint, self.loop, self.unknowns, self.is_held = arrangement, joint, loop, unknowns, is_held
+        self.arrangement, self.joint, self.loop, self.unknowns, self.is_held = (
+            arrangement,
+            joint,
+            loop,
+            unknowns,
+            is_held,
+        )
         self.reference, self.ruler = arrangement.reference, arrangement.ruler
         self.elements: list[Element] = []
         self.drawn: dict[str, float] = {}
@@ -55,42 +63,58 @@ class ClampedNetwork:
         self.grows: dict[str, tuple[float, tuple[str, ...]]] = {}
         self.bearings: dict[str, Part] = {}
         self.faces: dict[str, int] = {}
+        self.around: tuple[Stretch, ...] = ()
+        self.seat = ""
 
-    def state(self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False) -> tuple[Network, dict[str, float], Watched]:
+    def state(
+        self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
+    ) -> tuple[Network, dict[str, float], Watched]:
         """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
         clamped = self._clamped_members()
         for bridge in bridges(self.arrangement):
             if bridge.answer == PRESSES_BOTH:
                 what = lower(self.ruler.name(bridge.standing))
-                raise Missing(f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and presses both rings past the balls")
+                raise Missing(
+                    f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and presses both rings past the balls"
+                )
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
+        ends = [0.0, *(self.drawn[f"inner face {i}"] for i in range(1, len(clamped))), self.drawn[nut]]
+        self.around = stretches(
+            self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
+        )
         inner = tuple(element.name for element in self.elements)
         outer_members = self._outer_members()
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
         rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
         self.elements += rows.values()
         bearings = tuple(row.name for row in rows.values())
-        watched = Watched(bearings=bearings, clamped=inner, moves=self.middles[self.loop.start, "outer"])
+        watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
             name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
+            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
             turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
         )  # fmt: skip
         if not heat.is_warm and self.joint.angle is None and not settled:
             return with_tension(network, (axle,)), drawn, watched
-        warm = {name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()}
+        warm = {
+            name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()
+        }
         after = replace(network, elements=tuple(map(self._settled, network.elements))) if settled else network
         if heat.is_warm:
             warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
             after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
         at = tightened(network, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart: the axle is as long as they stand, not as the parts add up.
-        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, at.distance(head, nut)))
+        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
         # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
-        lost = ENDS_AND_THREAD_MM + face_settles(self.unknowns) if settled else 0.0
-        return frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost), drawn, watched
+        lost = ends_settle(self.unknowns) + face_settles(self.unknowns) if settled else 0.0
+        return (
+            frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost),
+            drawn,
+            watched,
+        )
 
     def _settled(self, element: Element) -> Element:
         """A body shorter by what the faces on its one side, and those inside a pack, settle."""
@@ -121,7 +145,13 @@ class ClampedNetwork:
 
     def _stack_of(self, ring: str) -> str:
         inner = clamped_stack(self.reference, self.joint)
-        return inner if ring == "inner" else self.loop.open_stack if self.loop.closed_stack == inner else self.loop.closed_stack
+        return (
+            inner
+            if ring == "inner"
+            else self.loop.open_stack
+            if self.loop.closed_stack == inner
+            else self.loop.closed_stack
+        )
 
     def _outer_members(self) -> list[Member]:
         stack = self._stack_of("outer")
@@ -140,15 +170,29 @@ class ClampedNetwork:
         """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
         face, x = first, 0.0
         self.drawn[face] = x
-        pressing = pressed_faces(self.unknowns, self.arrangement, self._stack_of(ring), members, joint=self.joint, thread=thread_of(self.joint))
+        pressing = pressed_faces(
+            self.unknowns,
+            self.arrangement,
+            self._stack_of(ring),
+            members,
+            joint=self.joint,
+            thread=thread_of(self.joint),
+        )
         for i, member in enumerate(members):
             if member.or_else:
                 raise Missing(f"a look at {self.ruler.name(member.standing)}: in which stack it lies")
             part = self.ruler.part(member.standing)
-            if part is None and "bearing" in self.reference.part_at(member.standing.home).kind if member.standing.home else False:
+            if (
+                part is None and "bearing" in self.reference.part_at(member.standing.home).kind
+                if member.standing.home
+                else False
+            ):
                 raise Missing(f"sizes and clearance of what stands in {member.standing.home}")
             name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
-            grows = expansion(part), tuple(name for name in (member.standing.home, part.id if part is not None else None) if name)
+            grows = (
+                expansion(part),
+                tuple(name for name in (member.standing.home, part.id if part is not None else None) if name),
+            )
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
                 half = ring_width(part) / 2
@@ -171,7 +215,10 @@ class ClampedNetwork:
                 x += self._crushed(member, part, name, face, after)
             else:
                 length, usual = self._length(member, ring, name)
-                makes = held if part is not None and part.fixed and ring == "outer" else body
+                is_seat = part is not None and part.fixed and ring == "outer"
+                # Who reads an end float moves the hub: rings that slide in it stay behind until it meets them.
+                self.seat = self.seat or (face if is_seat else "")
+                makes = held if is_seat else body
                 # A leg or a shoulder whose length is not given is taken to give nothing.
                 k = body_stiffness(self.unknowns, self.ruler, member.standing, usual, pressing[i]) if usual else STIFF
                 self.elements.append(makes(name, face, after, length=length, k=k))
@@ -187,14 +234,21 @@ class ClampedNetwork:
             return 0.0, 0.0
         stands = standout(self.arrangement, member.standing)
         name = f"stand-out of the inner ring at {member.standing.home}"
-        ends = [self.unknowns.value(name, *_of(side)) if side.terms else 0.0 for side in (stands.toward_first, stands.toward_second)]
+        ends = [
+            self.unknowns.value(name, *_of(side)) if side.terms else 0.0
+            for side in (stands.toward_first, stands.toward_second)
+        ]
         return ends[0], ends[1]
 
     def _crushed(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A crush sleeve from its length before it is crushed: stiff up to its force, then shortening at that force."""
         free = part.size("free_length") or part.size("length")
         if part.crush_force is None or free is None:
-            raise Missing(f"crush force of the {called(part)}" if part.crush_force is None else f"free length of the {called(part)}")
+            raise Missing(
+                f"crush force of the {called(part)}"
+                if part.crush_force is None
+                else f"free length of the {called(part)}"
+            )
         force = asked(self.unknowns, f"crush force of the {called(part)}", part.crush_force)
         length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
         k = body_stiffness(self.unknowns, self.ruler, member.standing, free.nominal_mm)
@@ -205,7 +259,9 @@ class ClampedNetwork:
         """A spring from its free length, and beside it the length it cannot be pressed below; the length it is drawn at."""
         free, flat = part.size("free_length"), part.size("length")
         if part.stiffness is None or free is None:
-            raise Missing(f"stiffness of the {called(part)}" if part.stiffness is None else f"free length of the {called(part)}")
+            raise Missing(
+                f"stiffness of the {called(part)}" if part.stiffness is None else f"free length of the {called(part)}"
+            )
         k = part.stiffness
         stiffness = self.unknowns.value(f"stiffness of the {called(part)}", *_ends(k.least, k.nominal, k.most))
         length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
@@ -223,7 +279,9 @@ class ClampedNetwork:
             raise Missing(self.ruler.needs_length(member.standing))
         span = term.interval
         usual = span.nominal_mm if term.is_measured else span.middle_mm
-        return self.unknowns.value(f"length of the {lower(self.ruler.name(member.standing))}", span.least_mm, usual, span.most_mm), usual
+        return self.unknowns.value(
+            f"length of the {lower(self.ruler.name(member.standing))}", span.least_mm, usual, span.most_mm
+        ), usual
 
     def _bearing(self, place: str, heat: Heat = COLD) -> Element:
         """The balls or rollers between the middles of the two rings."""
@@ -231,7 +289,13 @@ class ClampedNetwork:
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
         wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
         reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
-        play = Interval.of_reading(reading) if reading is not None else Interval.of_size(given) if given is not None else None
+        play = (
+            Interval.of_reading(reading)
+            if reading is not None
+            else Interval.of_size(given)
+            if given is not None
+            else None
+        )
         return rolling(
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
             pushed=pushed(self.reference, standing), wider_mm=wider, play=play,

@@ -31,7 +31,9 @@ YIELDS_MPA = {"steel": 235.0, "aluminium": 110.0}
 FACE_MPA = {"steel": 490.0, "aluminium": 220.0, "cast iron": 850.0}
 """What the face of a mild grade bears under a narrower one."""
 
-OF_STEEL = frozenset({"washer", "collar", "spacer tube", "shim ring", "thrust washer", "tab washer", "flange", "ring", "bush"})
+OF_STEEL = frozenset(
+    {"washer", "collar", "spacer tube", "shim ring", "thrust washer", "tab washer", "flange", "ring", "bush"}
+)
 """Kinds that are of steel where no material is given."""
 
 
@@ -48,14 +50,26 @@ def crushing(arrangement: Arrangement, joint: Joint, torque_nmm: float) -> tuple
     """Everything in the grip of a joint that may give for good at this torque [N·mm], the worst first."""
     thread = thread_of(joint)
     try:
-        unknowns, found = with_variants(lambda u: _stressed(u, arrangement, joint, pull(u, arrangement, joint, torque_nmm, thread)))
+        unknowns, found = with_variants(
+            lambda u: _stressed(u, arrangement, joint, pull(u, arrangement, joint, torque_nmm, thread))
+        )
     except Missing:
         return ()
-    told = [Crushing(what=what, metal=metal, limit_mpa=limit, stress_mpa=unknowns.spanned(stress)) for what, metal, limit, stress in found]
-    return tuple(sorted((each for each in told if each.stress_mpa.most > each.limit_mpa), key=lambda each: -each.stress_mpa.most / each.limit_mpa))
+    told = [
+        Crushing(what=what, metal=metal, limit_mpa=limit, stress_mpa=unknowns.spanned(stress))
+        for what, metal, limit, stress in found
+    ]
+    return tuple(
+        sorted(
+            (each for each in told if each.stress_mpa.most > each.limit_mpa),
+            key=lambda each: -each.stress_mpa.most / each.limit_mpa,
+        )
+    )
 
 
-def _stressed(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, tension: Any) -> list[tuple[tuple[str, ...], str, float, Any]]:
+def _stressed(
+    unknowns: Unknowns, arrangement: Arrangement, joint: Joint, tension: Any
+) -> list[tuple[tuple[str, ...], str, float, Any]]:
     stack, members = grip_row(arrangement, joint)
     if not stack:
         return []
@@ -65,12 +79,22 @@ def _stressed(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, tensio
     found = []
     for i, metal in enumerate(metals):
         narrowest = np.minimum(area(pressing[i].first), area(pressing[i].second))
-        if metal in YIELDS_MPA and not pressing[i].bends and np.all(np.isfinite(narrowest)) and _is_whole(arrangement, members[i], pressing[i].first, pressing[i].second):
+        if (
+            metal in YIELDS_MPA
+            and not pressing[i].bends
+            and np.all(np.isfinite(narrowest))
+            and _is_whole(arrangement, members[i], pressing[i].first, pressing[i].second)
+        ):
             found.append(((named[i],), metal, YIELDS_MPA[metal], tension / narrowest))
     for i, (one, other) in enumerate(pairwise(metals)):
         soft = min((metal for metal in (one, other) if metal in FACE_MPA), key=FACE_MPA.get, default="")
         touching = area(pressing[i].second)
-        if soft and np.all(np.isfinite(touching)) and np.all(touching > 0) and not (pressing[i].bends or pressing[i + 1].bends):
+        if (
+            soft
+            and np.all(np.isfinite(touching))
+            and np.all(touching > 0)
+            and not (pressing[i].bends or pressing[i + 1].bends)
+        ):
             found.append(((named[i], named[i + 1]), soft, FACE_MPA[soft], tension / touching))
     return found
 

@@ -147,9 +147,7 @@ def face_graph(arrangement: Arrangement) -> Graph:
     return graph
 
 
-def _add_body(
-    graph: Graph, arrangement: Arrangement, member: Member, who: tuple, through: str
-) -> tuple[Node, Node]:
+def _add_body(graph: Graph, arrangement: Arrangement, member: Member, who: tuple, through: str) -> tuple[Node, Node]:
     """Put one part of a stack into the graph; its two faces there."""
     ruler = arrangement.ruler
     is_bearing = _is_bearing(ruler, member.standing)

@@ -82,9 +82,7 @@ class Effect(Value, kw_only=True):
     bridges: tuple[Bridge, ...] = ()
 
 
-def effect(
-    reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None
-) -> Effect:
+def effect(reference: Reference, found: Found, finding: Finding, *, explanation: Explanation | None = None) -> Effect:
     """The effect of one finding alone; findings about the list rather than the machine have none.
 
     The explanation that the finding is of tells how parts stood that no stack orders.
@@ -112,7 +110,9 @@ def effect(
 
 def _bridges(wanted: Arrangement, changed: Arrangement) -> tuple[Bridge, ...]:
     known = {(bridge.bearing, bridge.standing.home, bridge.answer) for bridge in bridges(wanted)}
-    return tuple(bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known)
+    return tuple(
+        bridge for bridge in bridges(changed) if (bridge.bearing, bridge.standing.home, bridge.answer) not in known
+    )
 
 
 def _thread_ends(changed: Arrangement) -> Iterator[tuple[str, bool]]:
@@ -199,7 +199,9 @@ def _shifts(wanted: Arrangement, believed: Arrangement) -> tuple[Shift, ...]:
     for place in reference.places:
         if not reference.part(place.part).has_duty("watch") or place.name == reference.datum:
             continue
-        moved = distance_in(believed, reference.datum, place.name).less(distance_in(wanted, reference.datum, place.name))
+        moved = distance_in(believed, reference.datum, place.name).less(
+            distance_in(wanted, reference.datum, place.name)
+        )
         if moved.total is not None and abs(moved.total.nominal_mm) >= _NOTHING_MM:
             shifts.append(Shift(place=place.name, mm=moved.total.nominal_mm, either_mm=_either(moved)))
     return tuple(shifts)
@@ -216,22 +218,14 @@ def _either(moved: Lengths) -> tuple[float, ...]:
 
 
 def _in_sequence(reference: Reference, explanation: Explanation | None) -> Line:
-    """The line of the reference, with parts that no stack orders in the sequence in which they stood.
-
-    A part that stood elsewhere, or nowhere, comes behind the part that the reference has ahead of it.
-    """
+    """The line of the reference, with parts that no stack orders in the sequence in which they stood."""
     line = reference_line(reference)
     if explanation is None:
         return list(line)
     elsewhere = {place for finding in explanation.findings if finding.kind in _MOVED for place in finding.places}
     stood = {standing.home: spot for spot, standing in enumerate(explanation.line) if standing.home not in elsewhere}
-    rank: dict[str, tuple[int, int]] = {}
-    spot = -1
-    for position, home in enumerate(reference.line):
-        spot = stood.get(home, spot)
-        rank[home] = spot, position
     wanted = {standing.home: standing for standing in line}
-    return [wanted[home] for home in reference.line_by(rank)]
+    return [wanted[home] for home in reference.line_near(stood)]
 
 
 def _at(line: Line, place: str, entry: int | None = None) -> int:
@@ -268,7 +262,11 @@ def _turned_round(finding: Finding, line: Line, found: Found) -> Line:
 
 def _different_part(finding: Finding, line: Line, found: Found) -> Line:
     part = getattr(finding, "part", None)
-    return [replace(s, part=part) if s.home in finding.places else s for s in _seen(finding, line, found)]
+    ours = (*finding.entries, *[None] * (not finding.entries))  # of a counted place only the pieces of this entry
+    return [
+        replace(s, part=part) if s.home in finding.places and s.entry in ours else s
+        for s in _seen(finding, line, found)
+    ]
 
 
 def _count_differs(finding: Finding, line: Line, found: Found) -> Line:

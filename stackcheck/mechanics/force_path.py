@@ -60,7 +60,11 @@ def _paths(arrangement: Arrangement, standing: Standing) -> list[ForcePath]:
 def _path(arrangement: Arrangement, stack: Stack, spot: int) -> ForcePath:
     path = arrangement.paths[stack.name]
     joint, held = next(
-        ((joint.name, held) for joint in arrangement.reference.joints if spot in (held := grip(arrangement, joint, stack.name))),
+        (
+            (joint.name, held)
+            for joint in arrangement.reference.joints
+            if spot in (held := grip(arrangement, joint, stack.name))
+        ),
         ("", range(0)),
     )
     here = {"stacks": (stack.name,), "joint": joint}

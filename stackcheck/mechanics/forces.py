@@ -6,7 +6,8 @@ network (`stackcheck.mechanics.axial`), with everything that is not known as a r
 preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed: the answer names
 what is missing.
 
-Left out: tilt, bending, radial load, the slip force of fits, yield, time (common practice of an axial sum, no source).
+Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source). `radial_load`,
+`slip_force` and `crushing` tell of the last three by themselves.
 """
 
 from __future__ import annotations
@@ -19,22 +20,24 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
+from stackcheck.mechanics.axle import AXLE_IS
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.heat import COLD, Heat
-from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
+from stackcheck.mechanics.joint_pull import pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
-from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.settling import FACE_MM, SHARE, Settling, settling
 from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.mechanics.warm_joint import tension_then
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
@@ -81,7 +84,7 @@ class LoopForces(Value, kw_only=True):
 class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
-    `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
+    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
     `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
     end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces have settled, None for
     a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the worst first.
@@ -91,6 +94,7 @@ class JointForces(Value, kw_only=True):
     torque_nmm: float | None
     tension_n: Spanned | None
     heat: Heat = COLD
+    then_n: Spanned | None = None
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
@@ -104,7 +108,7 @@ class JointForces(Value, kw_only=True):
     @property
     def is_unclamped(self) -> bool:
         """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
-        return self.thread_room is not None and self.thread_room.most_mm < 0
+        return _meets_its_end(self.thread_room)
 
     @property
     def may_be_unclamped(self) -> bool:
@@ -165,7 +169,9 @@ def _joint(
     thread, reference = thread_of(joint), arrangements[0].reference
     needs = [what for what, known in (("the torque", torque), ("the thread", thread)) if known is None]
     if needs:
-        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(f"{what} of the {joint.name}" for what in needs))
+        absent = JointForces(
+            joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(f"{what} of the {joint.name}" for what in needs)
+        )
         return [absent] * len(arrangements), JointChange()
     try:
         unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
@@ -182,17 +188,19 @@ def _joint(
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
         forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=rooms[i], sets=sets,
+            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through,
+            then_n=tension_then(arrangement, joint, torque, thread, heat) if heat.is_warm and not (through or sets) else None, thread_room=rooms[i], sets=sets,
             settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
+            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), settles=not sets),
         ))  # fmt: skip
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
-    tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(pulls[-1] - pulls[0])
+    tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
+        pulls[-1] - pulls[0]
+    )
     return forces, JointChange(tension_n=tension, loops=changes)
 
 
 def _meets_its_end(room: Interval | None) -> bool:
-    """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
     return room is not None and room.most_mm < 0
 
 
@@ -220,27 +228,42 @@ def either_way(slides: Spanned, held: Spanned) -> Spanned:
     )  # fmt: skip
 
 
-def _settling(arrangement: Arrangement, joint: Joint, torque: float, thread: Thread, loops: tuple[LoopForces, ...]) -> Settling:
+def _settling(
+    arrangement: Arrangement, joint: Joint, torque: float, thread: Thread, loops: tuple[LoopForces, ...]
+) -> Settling:
     """By the network where bearings carry part of the clamp, else by the stack as one row of springs."""
     by_row = settling(arrangement, joint, torque, thread)
-    lost = [(each.lost_slides, each.lost_held) for each in loops if each.lost_slides is not None and each.lost_held is not None]
+    lost = [
+        (each.lost_slides, each.lost_held)
+        for each in loops
+        if each.lost_slides is not None and each.lost_held is not None
+    ]
     return replace(by_row, loss_n=either_way(*lost[0]), needs=()) if lost else by_row
 
 
-def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...]:
+def _defaults(joint: Joint, has_loops: bool, *, settles: bool) -> tuple[str, ...]:
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
         of = condition if friction.said or not joint.thread_condition else f"{condition} is no condition known here"
-        used.append(f"friction {friction.least:.2f} to {friction.most:.2f} of thread and face ({of}: {friction.source})")
+        used.append(
+            f"friction {friction.least:.2f} to {friction.most:.2f} of thread and face ({of}: {friction.source})"
+        )
     if joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if has_loops:
-        used += ["inside of the bearings guessed from bore and outside diameter", "fit takes 0 to 80 in 100 of what play the rings lose"]
-    used.append(f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them")
-    used.append(f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory)")
-    if joint.angle is not None or has_loops and is_warm:
-        used.append(f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times; legs and shoulders without a length give nothing")
+        used += [
+            "inside of the bearings guessed from bore and outside diameter",
+            "fit takes 0 to 80 in 100 of what play the rings lose",
+        ]
+    used.append(
+        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them"
+    )
+    if settles:
+        used.append(
+            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
+        )
+    used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
 
 
@@ -259,7 +282,10 @@ def _loop_forces(
                 carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
                 its[f"carried_{seated}"] = tuple((name, unknowns.spanned(values)) for name, values in carried.items())
-            change |= {name: unknowns.spanned(answers[-1][name] - answers[0][name]) for name in (seated, f"float_{seated}", f"pull_{seated}")}
+            change |= {
+                name: unknowns.spanned(answers[-1][name] - answers[0][name])
+                for name in (seated, f"float_{seated}", f"pull_{seated}")
+            }
             loaded = [its[seated].most > NOTHING_N for its in spanned]
             if any(loaded):
                 unknowns, (tight, settled) = with_variants(lambda u, build=build: (build(u), build(u, settled=True)))
@@ -269,9 +295,11 @@ def _loop_forces(
         if len(arrangements) > 1:  # one of them can be told all the same
             return [_loop_forces((each,), joint, loop, torque, thread, heat)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
-        return [LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)], None
+        return [
+            LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
+        ], None
     limit = least_limit(arrangements[0].reference, loop)
-    fits = slip_forces(arrangements[0], loop)
+    fits = slip_forces(arrangements[0], loop, heat)
     return [LoopForces(loop=loop.name, limit=limit, press_fits=fits, **its) for its in spanned], LoopChange(**change)
 
 
@@ -279,22 +307,32 @@ def _built(
     arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat, seated: str,
     unknowns: Unknowns, *, settled: bool = False,
 ) -> list[Built]:  # fmt: skip
-    return [ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, heat, settled=settled) for each in arrangements]
+    return [
+        ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, heat, settled=settled)
+        for each in arrangements
+    ]
 
 
 def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str) -> dict[str, Spanned]:
     """The force between the rings when the faces have settled, and what the joint has lost by it."""
     own, then = (solve(network, drawn) for network, drawn, _ in (before, after))
     lost = np.ravel(own.forces[AXLE]) - np.ravel(then.forces[AXLE])
-    return {f"settled_{seated}": unknowns.spanned(_between_rings(then, after[2])), f"lost_{seated}": unknowns.spanned(lost)}
+    return {
+        f"settled_{seated}": unknowns.spanned(_between_rings(then, after[2])),
+        f"lost_{seated}": unknowns.spanned(lost),
+    }
 
 
-def _answers(network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool) -> dict[str, Any]:
+def _answers(
+    network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool
+) -> dict[str, Any]:
     """Every answer of one network, by the field that it goes into, over all variants; "carried" holds one for each body."""
     state = solve(network, drawn)
     answers = {seated: _between_rings(state, watched), f"float_{seated}": _float(network, state, watched)}
     answers[f"pull_{seated}"] = np.ravel(state.forces[AXLE])
-    answers["carried"] = {each.name: np.abs(np.ravel(state.forces[each.name])) for each in network.elements if each.name != AXLE}
+    answers["carried"] = {
+        each.name: np.abs(np.ravel(state.forces[each.name])) for each in network.elements if each.name != AXLE
+    }
     if seated == "slides":
         answers["least_clamp_n"] = _least_clamp(state, watched)
         if is_warm:
@@ -313,5 +351,8 @@ def _least_clamp(state: State, watched: Watched) -> np.ndarray:
 def _float(network: Network, state: State, watched: Watched) -> np.ndarray:
     """How far the outer member moves under the gauge force one way and the other."""
     start = {face: float(np.ravel(x)[0]) for face, x in state.positions.items()}
-    pushed = [solve(replace(network, loads={watched.moves: force}), start).positions[watched.moves] for force in (-GAUGE_N, GAUGE_N)]
+    pushed = [
+        solve(replace(network, loads={watched.moves: force}), start).positions[watched.moves]
+        for force in (-GAUGE_N, GAUGE_N)
+    ]
     return pushed[1] - pushed[0]

@@ -312,7 +312,9 @@ def _odd_one(readings: GaugeReadings, ranks: list[Rank], results: tuple[GaugeRes
     """
     if len(results) < 3:
         return "", "two gauges cannot show which of them is out; a third can" if len(results) == 2 else ""
-    ranked = sorted(range(len(results)), key=lambda number: (-abs(results[number].from_others.difference), ranks[number]))
+    ranked = sorted(
+        range(len(results)), key=lambda number: (-abs(results[number].from_others.difference), ranks[number])
+    )
     own, name = results[ranked[0]].from_others, results[ranked[0]].gauge.name
     farthest = f"{name} is farthest from the middle of the others"
     if own.good_to is None:
@@ -323,7 +325,10 @@ def _odd_one(readings: GaugeReadings, ranks: list[Rank], results: tuple[GaugeRes
         farther = contrast(readings, _farther(ranks, results, ranked[0], other))
         if farther.difference <= farther.good_to:
             next_name = results[other].gauge.name
-            return "", f"the readings cannot tell whether {name} or {next_name} is farther from the middle of the others"
+            return (
+                "",
+                f"the readings cannot tell whether {name} or {next_name} is farther from the middle of the others",
+            )
     return name, ""
 
 

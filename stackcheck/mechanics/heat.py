@@ -64,7 +64,9 @@ def race_diameter(part: Part) -> float:
     return (3 * outside + bore) / 4 if part.kind == "taper bearing" else (4 * outside + bore) / 5
 
 
-def clearance_growth(*, race_mm: float, inner_kelvin: float, outer_grows: Any, expansion_per_k: float = EXPANSION_PER_K["steel"]) -> Any:
+def clearance_growth(
+    *, race_mm: float, inner_kelvin: float, outer_grows: Any, expansion_per_k: float = EXPANSION_PER_K["steel"]
+) -> Any:
     """How much the radial clearance grows when the rings are not equally warm [mm]: D_e (ε_o - α ΔT_i).
 
     Args:
@@ -94,4 +96,6 @@ def along(clearance_mm: Any, contact_deg: Any) -> Any:
     """What a change of clearance is along the axis of an angular or taper bearing [mm]: Δd/(2 tan α)."""
     import numpy as np
 
-    return np.vectorize(lambda radial, angle: axial_from_radial(radial_mm=radial, contact_deg=angle))(clearance_mm, contact_deg)
+    return np.vectorize(lambda radial, angle: axial_from_radial(radial_mm=radial, contact_deg=angle))(
+        clearance_mm, contact_deg
+    )

@@ -17,7 +17,9 @@ TURNS = frozenset({"axle", "shaft", "arbor"})
 """Kinds that a joint stretches."""
 
 
-def clearance_change(unknowns: Unknowns, arrangement: Arrangement, part: Part, place: str, outer_stack: str, heat: Heat) -> Any:
+def clearance_change(
+    unknowns: Unknowns, arrangement: Arrangement, part: Part, place: str, outer_stack: str, heat: Heat
+) -> Any:
     """How much the clearance of one bearing grows across [mm].
 
     The seat counts for a bearing of one direction. What a warm seat gives back to a deep-groove bearing its fit has taken
@@ -27,7 +29,9 @@ def clearance_change(unknowns: Unknowns, arrangement: Arrangement, part: Part, p
         return 0.0
     seat = seat_of(arrangement, place, outer_stack) if part.kind in SINGLE_DIRECTION_KINDS else None
     grows = outer_growth(unknowns, part, place, seat, heat)
-    return clearance_growth(race_mm=race_diameter(part), inner_kelvin=heat.ring(part, place, "inner"), outer_grows=grows)
+    return clearance_growth(
+        race_mm=race_diameter(part), inner_kelvin=heat.ring(part, place, "inner"), outer_grows=grows
+    )
 
 
 def seat_of(arrangement: Arrangement, place: str, outer_stack: str) -> Part | None:

@@ -163,7 +163,9 @@ class Readings(Value, kw_only=True):
         """A size of what stands there, as measured on the part, else as measured in its place, else as marked."""
         entry = self.entries.get(standing.entry) if standing.entry is not None else None
         said = (entry.size(name) if entry else None, self.places.get((standing.home or "", name)))
-        return min((reading for reading in said if reading), key=lambda reading: not reading.is_measurement, default=None)
+        return min(
+            (reading for reading in said if reading), key=lambda reading: not reading.is_measurement, default=None
+        )
 
 
 def _rank(reading: Reading) -> tuple[bool, float]:

@@ -146,7 +146,9 @@ def _position(arrangement: Arrangement, stack: str, place: str) -> int | None:
 
 def _stands_as(wanted: Arrangement, believed: Arrangement, loop: Loop) -> bool:
     """Whether both paths hold what the reference wants in them, whatever its sizes."""
-    return all(_held(wanted, loop, stack) == _held(believed, loop, stack) for stack in (loop.closed_stack, loop.open_stack))
+    return all(
+        _held(wanted, loop, stack) == _held(believed, loop, stack) for stack in (loop.closed_stack, loop.open_stack)
+    )
 
 
 def _held(arrangement: Arrangement, loop: Loop, stack: str) -> list[Member] | None:

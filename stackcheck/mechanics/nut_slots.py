@@ -65,7 +65,12 @@ def thread_pitch_mm(thread: str) -> float | None:
 
 
 def slots_within(
-    *, play: Interval, thread_pitch_mm: float, slots: int, holes_deg: Sequence[float] = (0.0,), target: tuple[float, float]
+    *,
+    play: Interval,
+    thread_pitch_mm: float,
+    slots: int,
+    holes_deg: Sequence[float] = (0.0,),
+    target: tuple[float, float],
 ) -> tuple[Slot, ...]:
     """The positions whose play may lie within the target, and the next one to either side, tightest first.
 
@@ -94,9 +99,13 @@ def slots_within(
     opened_mm = thread_pitch_mm / 360
     lowest = floor((target[0] - play.most_mm) / opened_mm / pitch_deg) - 1
     highest = ceil((target[1] - play.least_mm) / opened_mm / pitch_deg) + 1
-    turns = sorted(step * pitch_deg + place for step in range(lowest, highest + 1) for place in positions(slots, holes_deg))
+    turns = sorted(
+        step * pitch_deg + place for step in range(lowest, highest + 1) for place in positions(slots, holes_deg)
+    )
     all_slots = [Slot(turned_deg=turned, play=play + Interval.exactly(turned * opened_mm)) for turned in turns]
-    inside = [i for i, slot in enumerate(all_slots) if slot.play.most_mm >= target[0] and slot.play.least_mm <= target[1]]
+    inside = [
+        i for i, slot in enumerate(all_slots) if slot.play.most_mm >= target[0] and slot.play.least_mm <= target[1]
+    ]
     if not inside:
         first = next(i for i, slot in enumerate(all_slots) if slot.play.nominal_mm > target[1])
         return tuple(all_slots[first - 1 : first + 1])

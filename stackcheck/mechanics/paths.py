@@ -57,7 +57,10 @@ def _spots(
 ) -> tuple[list[Spot], list[Spot], list[Spot]]:
     """Spots between two members of a stack, at an end of one, and between two fixed members."""
     inside, at_end, between_fixed = [], [], []
-    beside = (max((i for i in settled if i < index), default=None), min((i for i in settled if i > index), default=None))
+    beside = (
+        max((i for i in settled if i < index), default=None),
+        min((i for i in settled if i > index), default=None),
+    )
     for stack in ruler.reference.stacks:
         members = [i for i, stacks in settled.items() if stack.name in stacks]
         left = max((i for i in members if i < index), default=None)

@@ -31,7 +31,11 @@ def clearance(reference: Reference, place: str, ring: str) -> tuple[float, float
 def _paired(reference: Reference, bearing: Part, size: str) -> tuple[float, float] | None:
     """The written clearance of this ring [mm]."""
     for pairing in reference.pairings:
-        if (bearing.id, size) in (pairing.outer, pairing.inner) and pairing.least_mm is not None and pairing.most_mm is not None:
+        if (
+            (bearing.id, size) in (pairing.outer, pairing.inner)
+            and pairing.least_mm is not None
+            and pairing.most_mm is not None
+        ):
             return pairing.least_mm, pairing.most_mm
     return None
 

@@ -14,6 +14,7 @@ from math import inf
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.bodies import cone_growth, ring_section
+from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.paths import diameter
 from stackcheck.mechanics.pressure_cone import WHOLE_FACE, Annulus, Body, Pressed, pressed
 from stackcheck.mechanics.unknowns import Unknowns
@@ -35,18 +36,35 @@ FACE_OVER_D = 4 * MEAN_FACE_RADIUS_OVER_D - 1
 
 
 def pressed_faces(
-    unknowns: Unknowns, arrangement: Arrangement, stack: str, members: Sequence[Member], *, joint: Joint | None = None, thread: Thread | None = None
+    unknowns: Unknowns,
+    arrangement: Arrangement,
+    stack: str,
+    members: Sequence[Member],
+    *,
+    joint: Joint | None = None,
+    thread: Thread | None = None,
 ) -> list[Pressed]:
     """What each of these neighbours in a stack is pressed over, the half angle of the cone one unknown for all of them."""
     through = arrangement.reference.stack(stack).through
     bodies = [_body(arrangement, member, through, joint, thread) for member in members]
     if not members:
         return []
-    before, after = (_beyond(arrangement, stack, end, step, through, joint, thread) for end, step in ((members[0], -1), (members[-1], 1)))
+    before, after = (
+        _beyond(arrangement, stack, end, step, through, joint, thread)
+        for end, step in ((members[0], -1), (members[-1], 1))
+    )
     return pressed(bodies, grows=cone_growth(unknowns), before=before, after=after)
 
 
-def _beyond(arrangement: Arrangement, stack: str, end: Member, step: int, through: str, joint: Joint | None, thread: Thread | None) -> Annulus:
+def _beyond(
+    arrangement: Arrangement,
+    stack: str,
+    end: Member,
+    step: int,
+    through: str,
+    joint: Joint | None,
+    thread: Thread | None,
+) -> Annulus:
     """The face of what stands beyond the end of a row, as far as anybody knows."""
     path = arrangement.paths[stack]
     spot = next(i for i, item in enumerate(path) if item is end) + step
@@ -64,30 +82,37 @@ def _body(arrangement: Arrangement, member: Member, through: str, joint: Joint |
     length = term.interval.nominal_mm if term is not None else 0.0
     if not length > 0 or part is not None and (part.kind in GIVES_WAY or part.stiffness is not None):
         return Body(section=None, length_mm=0.0)
-    if part is not None and part.kind in RING_BEARINGS and through in RINGS and part.size("bore") and part.size("outside"):
-        return Body(section=Annulus(*ring_section(part, RINGS[through])), length_mm=length)
+    if ring := pressed_ring(part, through):
+        return Body(section=Annulus(*ring_section(part, ring)), length_mm=length)
     outside, bore = diameter(ruler, standing, "outside"), diameter(ruler, standing, "bore")
     section = Annulus(inf if outside is None else outside, 0.0 if bore is None else bore)
     first, second = (_face(arrangement, standing, part, section, end) for end in ("first", "second"))
     return Body(section=section, length_mm=length, first=first, second=second)
 
 
+def pressed_ring(part: Part | None, through: str) -> str:
+    """Which ring of a bearing a stack presses, "inner" or "outer"; "" for anything else, and where nobody gives its diameters."""
+    if part is None or part.kind not in RING_BEARINGS or not (part.size("bore") and part.size("outside")):
+        return ""
+    return RINGS.get(through, "")
+
+
 def _face(arrangement: Arrangement, standing: Standing, part: Part | None, section: Annulus, end: str) -> Annulus:
     """The face of a part that looks at this end."""
-    if part is None:
-        return section
-    names = ["face_"]
-    facing = arrangement.reference.place(standing.home).facing if standing.home and arrangement.reference.has_place(standing.home) else ""
-    if facing and (facing == end) != standing.turned:
-        names.insert(0, "feature_face_")
-    said = {name: next((size.nominal_mm for front in names if (size := part.size(front + name)) is not None), None) for name in ("outside", "bore")}
-    return Annulus(*(own if said[name] is None else said[name] for name, own in zip(("outside", "bore"), section)))
+    said = (face_size(arrangement.reference, standing, part, end, name) for name in ("outside", "bore"))
+    return Annulus(*(whole if own is None else own for own, whole in zip(said, section)))
 
 
 def _turned(part: Part, joint: Joint | None, thread: Thread | None) -> Annulus | None:
     """The face of a nut or a head: as the joint says, as wide as its flats, or as wide as its mean radius is taken to be."""
     own = part.size("across_flats") or part.size("outside")
-    outside = joint.face.nominal_mm if joint is not None and joint.face is not None else own.nominal_mm if own is not None else None
+    outside = (
+        joint.face.nominal_mm
+        if joint is not None and joint.face is not None
+        else own.nominal_mm
+        if own is not None
+        else None
+    )
     if thread is None:
         return None
     return Annulus(FACE_OVER_D * thread.d_mm if outside is None else max(outside, 1.05 * thread.d_mm), thread.d_mm)

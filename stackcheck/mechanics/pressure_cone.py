@@ -24,7 +24,6 @@ import numpy as np
 CONE_DEG = (25.0, 30.0, 33.0)
 """Half angle of the cone: 30° for most joints, 25 to 33 found (Shigley, 9th ed., section 8-5, from memory)."""
 
-
 USUAL_GROWTH = 2 * tan(radians(CONE_DEG[1]))
 """How much the diameter of a cone grows per length along the axis."""
 
@@ -62,7 +61,9 @@ def growth(cone_deg: Any) -> Any:
     return 2 * np.tan(np.radians(cone_deg))
 
 
-def pressed(bodies: Sequence[Body], *, grows: Any, before: Annulus = WHOLE_FACE, after: Annulus = WHOLE_FACE) -> list[Pressed]:
+def pressed(
+    bodies: Sequence[Body], *, grows: Any, before: Annulus = WHOLE_FACE, after: Annulus = WHOLE_FACE
+) -> list[Pressed]:
     """What each body of a row is pressed over, the cones carried on from part to part.
 
     Args:
@@ -72,16 +73,22 @@ def pressed(bodies: Sequence[Body], *, grows: Any, before: Annulus = WHOLE_FACE,
         after: the same on the last face.
     """
     sides = [(_own(body.first or body.section), _own(body.second or body.section)) for body in bodies]
-    faces = [_meet(a, b) for a, b in zip([before, *(second for _, second in sides)], [*(first for first, _ in sides), after])]
+    faces = [
+        _meet(a, b) for a, b in zip([before, *(second for _, second in sides)], [*(first for first, _ in sides), after])
+    ]
     # A part that bends hands no cone on, and neither does one whose section nobody gave.
-    apart = [body.section is not None and _apart(faces[i], faces[i + 1], body.length_mm, grows) for i, body in enumerate(bodies)]
+    apart = [
+        body.section is not None and _apart(faces[i], faces[i + 1], body.length_mm, grows)
+        for i, body in enumerate(bodies)
+    ]
     reach = [inf if bends or body.section is None else body.length_mm * grows for body, bends in zip(bodies, apart)]
     for here, there in (*((i, i + 1) for i in range(len(bodies))), *((i + 1, i) for i in reversed(range(len(bodies))))):
         within = reach[min(here, there)]
         faces[there] = _meet(faces[there], Annulus(faces[here].outside + within, faces[here].bore - within))
     empty = [np.any(face.outside <= face.bore) for face in faces]
     return [
-        Pressed(first=faces[i], second=faces[i + 1], bends=bool(apart[i] or empty[i] or empty[i + 1])) for i in range(len(bodies))
+        Pressed(first=faces[i], second=faces[i + 1], bends=bool(apart[i] or empty[i] or empty[i + 1]))
+        for i in range(len(bodies))
     ]
 
 
@@ -99,7 +106,13 @@ def _apart(a: Annulus, b: Annulus, length_mm: float, grows: Any) -> bool:
 
 
 def cone_stiffness(
-    *, section: Annulus, first: Annulus, second: Annulus, length_mm: float, modulus_mpa: float, grows: Any = USUAL_GROWTH
+    *,
+    section: Annulus,
+    first: Annulus,
+    second: Annulus,
+    length_mm: float,
+    modulus_mpa: float,
+    grows: Any = USUAL_GROWTH,
 ) -> Any:
     """End force per unit of shortening of a part pressed over parts of its faces [N/mm].
 
@@ -125,10 +138,17 @@ def cone_stiffness(
     4.449
     """
     if not length_mm > 0 or not modulus_mpa > 0 or not section.outside > section.bore >= 0:
-        raise ValueError(f"length {length_mm}, modulus {modulus_mpa} and wall {section.outside - section.bore} must be above 0")
+        raise ValueError(
+            f"length {length_mm}, modulus {modulus_mpa} and wall {section.outside - section.bore} must be above 0"
+        )
+    if all(np.all(face.outside >= section.outside) and np.all(face.bore <= section.bore) for face in (first, second)):
+        # A tube, as most parts of a stack are.
+        return modulus_mpa * pi / 4 * (section.outside**2 - section.bore**2) / length_mm
     grows = np.asarray(grows, float)
     x = _kinks(section, first, second, length_mm, grows)
-    outside = np.minimum(np.minimum(section.outside, first.outside + grows * x), second.outside + grows * (length_mm - x))
+    outside = np.minimum(
+        np.minimum(section.outside, first.outside + grows * x), second.outside + grows * (length_mm - x)
+    )
     bore = np.maximum(np.maximum(section.bore, first.bore - grows * x), second.bore - grows * (length_mm - x))
     u, v = outside - bore, outside + bore
     if not np.all(u > 0):
@@ -145,7 +165,9 @@ def _kinks(section: Annulus, first: Annulus, second: Annulus, length_mm: float, 
         # An end that stays open (pressed from end to end) has no cone: its kinks lie at the ends.
         a, b = np.minimum(a, own), np.minimum(b, own)
         spots += [(own - a) / grows, length - (own - b) / grows, (b - a + grows * length) / (2 * grows)]
-    return np.sort(np.clip(np.stack([0 * length, *(spot + 0 * length for spot in spots), length]), 0.0, length_mm), axis=0)
+    return np.sort(
+        np.clip(np.stack([0 * length, *(spot + 0 * length for spot in spots), length]), 0.0, length_mm), axis=0
+    )
 
 
 def _logarithmic_mean(p: Any, q: Any) -> Any:

@@ -18,7 +18,6 @@ import numpy as np
 
 from stackcheck.mechanics.bearing_laws import BALLS, ROLLERS, contact_angle
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.clamp import joins_bearings
 from stackcheck.mechanics.unknowns import Spanned, with_variants
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.reference import Reference
@@ -63,16 +62,23 @@ def _cosine_integral(power: float) -> float:
 
 
 def self_thrusts(reference: Reference, radial_n: float) -> tuple[SelfThrust, ...]:
-    """Each bearing of one direction that stands in a pair, under this load across [N]."""
-    places = dict.fromkeys(place for loop in reference.loops if joins_bearings(reference, loop) for place in (loop.start, loop.end))
-    return tuple(_of(reference.part_at(place), place, radial_n) for place in places if reference.part_at(place).kind in SINGLE_DIRECTION_KINDS)
+    """Each bearing of one direction, under this load across [N]."""
+    places = dict.fromkeys(place for stack in reference.stacks for place in stack.places)
+    return tuple(
+        _of(reference.part_at(place), place, radial_n)
+        for place in places
+        if reference.part_at(place).kind in SINGLE_DIRECTION_KINDS
+    )
 
 
 def _of(part: Part, place: str, radial_n: float) -> SelfThrust:
     exponent = ROLLERS if part.kind == "taper bearing" else BALLS
     try:
         unknowns, thrust = with_variants(
-            lambda u: u.value("share of the circle that carries", *GOOD_TO) * thrust_of_radial(radial_n=radial_n, contact_deg=contact_angle(u, part), exponent=exponent)
+            lambda u: (
+                u.value("share of the circle that carries", *GOOD_TO)
+                * thrust_of_radial(radial_n=radial_n, contact_deg=contact_angle(u, part), exponent=exponent)
+            )
         )
     except Missing as problem:
         return SelfThrust(place=place, bearing=part.name, radial_n=radial_n, needs=tuple(map(str, problem.args)))

@@ -23,15 +23,17 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import held
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
+from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
 from stackcheck.mechanics.heat import COLD, Heat, along, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
-from stackcheck.mechanics.joint_pull import axle_stiffness, row_gives, thread_of
+from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop, Reference
 from stackcheck.value import Value, replace
@@ -73,10 +75,16 @@ class SetGap(Value, kw_only=True):
 def set_loops(reference: Reference) -> tuple[tuple[Joint, Loop], ...]:
     """Every play between two bearings that a joint sets."""
     joints = {joint.name: joint for joint in reference.joints}
-    return tuple((joints[loop.set_by], loop) for loop in reference.loops if loop.set_by in joints and joins_bearings(reference, loop))
+    return tuple(
+        (joints[loop.set_by], loop)
+        for loop in reference.loops
+        if loop.set_by in joints and joins_bearings(reference, loop)
+    )
 
 
-def set_gap(arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Interval | None = None, heat: Heat = COLD) -> SetGap:
+def set_gap(
+    arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Interval | None = None, heat: Heat = COLD
+) -> SetGap:
     """What one such play does; `measured` where somebody read it as found [mm], set at 20 °C and then brought to `heat`."""
     play = measured
     if play is None and loop.least_mm is not None and loop.most_mm is not None:
@@ -94,7 +102,9 @@ def set_gap(arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Int
 
 
 def _defaults(reference: Reference, loop: Loop) -> tuple[str, ...]:
-    guessed = dict.fromkeys(word for place in (loop.start, loop.end) for word in guessed_inside(reference.part_at(place)))
+    guessed = dict.fromkeys(
+        word for place in (loop.start, loop.end) for word in guessed_inside(reference.part_at(place))
+    )
     return (f"{', '.join(guessed)} of the bearings estimated from their sizes",) if guessed else ()
 
 
@@ -110,17 +120,21 @@ def _answers(
     answers["float_mm"] = _dial(pair.network(asked))
     if not heat.is_warm:
         return answers
-    by_length, by_races = pair.by_length(heat), pair.by_races(heat)
-    warm = pair.network(asked + by_length + sum(by_races))
+    by_length, by_races = pair.by_length(heat), sum(pair.by_races(heat))
+    then = asked + by_length + by_races
+    warm = pair.network(then)
     return answers | {
-        "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(sum(by_races)), "then_mm": np.ravel(asked + by_length + sum(by_races)),
+        "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(by_races), "then_mm": np.ravel(then),
         "then_reads_mm": _dial(warm), "then_n": np.ravel(np.abs(solve(warm).forces["nut"])),
     }  # fmt: skip
 
 
 def _dial(network: Network) -> Any:
     """How far the outer member moves between the gauge force one way and the other [mm]."""
-    moved = [solve(replace(network, loads={"outer, first": force})).positions["outer, first"] for force in (-GAUGE_N, GAUGE_N)]
+    moved = [
+        solve(replace(network, loads={"outer, first": force})).positions["outer, first"]
+        for force in (-GAUGE_N, GAUGE_N)
+    ]
     return np.ravel(moved[1] - moved[0])
 
 
@@ -132,16 +146,22 @@ class _Pair:
         standings = {place: _standing(arrangement, place) for place in (loop.start, loop.end)}
         self.ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
         if set(self.ways) != {"first", "second"}:
-            raise Missing(f"two bearings of one direction that look at each other, or away from each other, around the {loop.name}")
+            raise Missing(
+                f"two bearings of one direction that look at each other, or away from each other, around the {loop.name}"
+            )
         # Small ends of the rollers toward one another: inner rings nearer together take the play away; else further apart.
         self.opens = 1.0 if self.ways == ["second", "first"] else -1.0
         self.parts = {place: arrangement.ruler.part(standing) for place, standing in standings.items()}
         stack = clamped_stack(arrangement.reference, joint)
         if stack is None:
             raise Missing(f"the stack through inner rings that the {joint.name} clamps")
-        self.outer_stack = loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
+        self.outer_stack = (
+            loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
+        )
         self.pressed = row_gives(unknowns, arrangement, stack, _run(arrangement, stack, *joint.clamps), joint)
-        self.between = row_gives(unknowns, arrangement, self.outer_stack, _run(arrangement, self.outer_stack, loop.start, loop.end), joint)[1:-1]
+        self.between = row_gives(
+            unknowns, arrangement, self.outer_stack, _run(arrangement, self.outer_stack, loop.start, loop.end), joint
+        )[1:-1]
 
     def network(self, play_mm: Any) -> Network:
         """`play_mm` from where all rollers just touch."""
@@ -149,12 +169,20 @@ class _Pair:
             rolling(self.unknowns, part, place, f"inner, {at}", f"outer, {at}", pushed=way)
             for (place, part), at, way in zip(self.parts.items(), ("first", "second"), self.ways)
         ]
-        inner, outer = (sum(1 / (2 * ring_stiffness(part, ring)) for part in self.parts.values()) for ring in ("inner", "outer"))  # half of each
+        inner, outer = (
+            sum(1 / (2 * ring_stiffness(part, ring)) for part in self.parts.values()) for ring in ("inner", "outer")
+        )  # half of each
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
         length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)
-        axle = 0.0 if thread is None or not length > 0 else 1 / axle_stiffness(self.unknowns, thread, length)
-        nut = held("nut", "inner, first", "inner, second", length=self.opens * play_mm, k=1 / (inner + under_nut + axle))
+        axle = (
+            0.0
+            if thread is None or not length > 0
+            else 1 / axle_stiffness(self.unknowns, thread, stretches(self.arrangement, self.pressed), length)
+        )
+        nut = held(
+            "nut", "inner, first", "inner, second", length=self.opens * play_mm, k=1 / (inner + under_nut + axle)
+        )
         case = held("hub", "outer, first", "outer, second", length=0.0, k=1 / hub)
         return Network(elements=(*balls, nut, case), fixed={"inner, first": 0.0})
 
@@ -186,12 +214,15 @@ class _Pair:
     def by_races(self, heat: Heat) -> list[Any]:
         """What the growth of the races adds to the play of each bearing [mm]."""
         return [
-            along(clearance_change(self.unknowns, self.arrangement, part, place, self.outer_stack, heat), contact_angle(self.unknowns, part))
+            along(
+                clearance_change(self.unknowns, self.arrangement, part, place, self.outer_stack, heat),
+                contact_angle(self.unknowns, part),
+            )
             for place, part in self.parts.items()
         ]
 
 
-def _standing(arrangement: Arrangement, place: str) -> Any:
+def _standing(arrangement: Arrangement, place: str) -> Standing:
     for stack in arrangement.reference.stacks:
         for member in arrangement.members(stack.name):
             if member.standing.home == place and arrangement.ruler.part(member.standing) is not None:

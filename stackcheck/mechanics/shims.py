@@ -55,7 +55,13 @@ def thickness_of(size: Size) -> Interval:
 
 
 def choose(
-    box: Sequence[Shim], *, bare_gap: Interval, opens: bool, target: tuple[float, float], pieces: int | None = None, most: int = 5
+    box: Sequence[Shim],
+    *,
+    bare_gap: Interval,
+    opens: bool,
+    target: tuple[float, float],
+    pieces: int | None = None,
+    most: int = 5,
 ) -> Choice:
     """The packs of a box that bring a gap between the target's ends.
 
@@ -87,8 +93,16 @@ def choose(
     fitting.sort(key=lambda pack: (pack.pieces, round(abs(pack.gap.nominal_mm - middle), 6), pack.counts))
     if fitting:
         return Choice(packs=tuple(fitting[:most]))
-    below = max((pack for pack in packs if pack.gap.nominal_mm < low), key=lambda pack: (pack.gap.nominal_mm, -pack.pieces), default=None)
-    above = min((pack for pack in packs if pack.gap.nominal_mm > high), key=lambda pack: (pack.gap.nominal_mm, pack.pieces), default=None)
+    below = max(
+        (pack for pack in packs if pack.gap.nominal_mm < low),
+        key=lambda pack: (pack.gap.nominal_mm, -pack.pieces),
+        default=None,
+    )
+    above = min(
+        (pack for pack in packs if pack.gap.nominal_mm > high),
+        key=lambda pack: (pack.gap.nominal_mm, pack.pieces),
+        default=None,
+    )
     return Choice(packs=(), nearest=tuple(pack for pack in (below, above) if pack is not None))
 
 

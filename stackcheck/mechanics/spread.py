@@ -80,8 +80,10 @@ class Spread(Value, kw_only=True):
             return self._even_below(x_mm)
         step = 2 * _NORMAL_REACH / _NORMAL_NODES
         nodes = [step * (i + 0.5) - _NORMAL_REACH for i in range(_NORMAL_NODES)]
-        return step / sqrt(2 * pi) * sum(
-            exp(-node * node / 2) * self._even_below(x_mm - node * self.normal_mm) for node in nodes
+        return (
+            step
+            / sqrt(2 * pi)
+            * sum(exp(-node * node / 2) * self._even_below(x_mm - node * self.normal_mm) for node in nodes)
         )
 
     def _even_below(self, x_mm: float) -> float:
@@ -167,7 +169,8 @@ def _spline_weights(order: int, inside: float) -> list[float]:
     values = [1.0]
     for m in range(2, order + 1):
         values = [
-            ((inside + r) * (values[r] if r < m - 1 else 0.0) + (m - inside - r) * (values[r - 1] if r else 0.0)) / (m - 1)
+            ((inside + r) * (values[r] if r < m - 1 else 0.0) + (m - inside - r) * (values[r - 1] if r else 0.0))
+            / (m - 1)
             for r in range(m)
         ]
     return values

@@ -68,7 +68,9 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
         usual = _spring(part, Unknowns())
         told = [] if at is None else [_at_height(part, counts, height) for height in at]
     except (_NoSize, SnapsThrough, NetworkError) as problem:
-        return SpringStack(stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),))
+        return SpringStack(
+            stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),)
+        )
     return SpringStack(
         stack=stack, gap=gap, counts=counts, free_mm=free_height(usual, counts), at_mm=at,
         force_n=tuple(force for force, _ in told) or None, measured_mm=read, pressed=tuple(pressed for _, pressed in told),
@@ -88,7 +90,10 @@ def _spring(part: Part, unknowns: Unknowns) -> Any:
     thickness = unknowns.value("thickness of the springs", thick.low_mm, thick.nominal_mm, thick.high_mm)
     height = unknowns.value("free height of the springs", high.low_mm, high.nominal_mm, high.high_mm)
     return DiscSpring(
-        outside_mm=sizes["outside"].nominal_mm, inside_mm=sizes["bore"].nominal_mm, thickness_mm=thickness, cone_mm=height - thickness
+        outside_mm=sizes["outside"].nominal_mm,
+        inside_mm=sizes["bore"].nominal_mm,
+        thickness_mm=thickness,
+        cone_mm=height - thickness,
     )
 
 
@@ -116,4 +121,3 @@ def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, flo
         if stack in (loop.closed_stack, loop.open_stack) and loop.least_mm is not None and loop.most_mm is not None:
             return loop.name, (loop.least_mm, loop.most_mm)
     return "", None
-

@@ -88,7 +88,10 @@ def _axial_factor(angle: float) -> float:
 def _taper(part: Part, bore_mm: float, outside_mm: float, width_mm: float | None) -> float:
     said = part.size("roller_length")
     guess = estimated_taper(bore_mm=bore_mm, outside_mm=outside_mm, width_mm=width_mm or said.nominal_mm)
-    rollers, length = part.rollers or guess.rollers.usual, said.nominal_mm if said is not None else guess.roller_mm.usual
+    rollers, length = (
+        part.rollers or guess.rollers.usual,
+        said.nominal_mm if said is not None else guess.roller_mm.usual,
+    )
     angle = radians(part.contact_angle.nominal if part.contact_angle is not None else TAPER_DEG[1])
     roller, pitch = ROLLER_OF_SECTION * (outside_mm - bore_mm), (bore_mm + outside_mm) / 2
     rating = ROLLERS_FACTOR * (1 - roller * cos(angle) / pitch) * rollers * length * roller * cos(angle)
@@ -97,5 +100,7 @@ def _taper(part: Part, bore_mm: float, outside_mm: float, width_mm: float | None
 
 def least_limit(reference: Reference, loop: Loop) -> StaticLimit | None:
     """Of the two bearings, that of the one whose static rating is used up first."""
-    limits = [limit for place in (loop.start, loop.end) if (limit := static_limit(reference.part_at(place))) is not None]
+    limits = [
+        limit for place in (loop.start, loop.end) if (limit := static_limit(reference.part_at(place))) is not None
+    ]
     return min(limits, key=lambda limit: limit.force_n, default=None)

@@ -77,7 +77,14 @@ class Lengths(Value, kw_only=True):
         return as_measured(self.terms)
 
     def summed(self, between: tuple[str, str] = ("", "")) -> Sum:
-        return Sum(terms=self.terms, total=self.total, needs=self.needs, as_measured=self.measurement, between=between, missing=self.missing)
+        return Sum(
+            terms=self.terms,
+            total=self.total,
+            needs=self.needs,
+            as_measured=self.measurement,
+            between=between,
+            missing=self.missing,
+        )
 
     def less(self, reference: Lengths) -> Lengths:
         """Only what differs from the reference: lengths that stand in both cancel exactly, known or not."""
@@ -86,7 +93,11 @@ class Lengths(Value, kw_only=True):
         added = Lengths(terms=_picked(self.terms, ours - theirs))
         taken = Lengths(terms=_picked(reference.terms, theirs - ours))
         missing, known = Counter(self.missing), Counter(reference.missing)
-        return added + -taken + Lengths(missing=tuple(((missing - known) + (known - missing)).elements()), doubts=self.doubts)
+        return (
+            added
+            + -taken
+            + Lengths(missing=tuple(((missing - known) + (known - missing)).elements()), doubts=self.doubts)
+        )
 
 
 def _picked(terms: Iterable[Term], wanted: Counter) -> tuple[Term, ...]:

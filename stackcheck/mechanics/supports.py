@@ -62,7 +62,9 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
     reference = arrangement.reference
     loop = frame(reference, support.place)
     if loop is None:
-        return SupportForces(support=support, needs=(f"a second path that stays on the machine, up to {support.place}",))
+        return SupportForces(
+            support=support, needs=(f"a second path that stays on the machine, up to {support.place}",)
+        )
     space = measured if measured is not None else room(arrangement, loop)
     if space is None:
         return SupportForces(support=support, needs=(f"the lengths beside {support.place}",))
@@ -76,10 +78,14 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
         return told
     # One that floats with room beside it carries nothing, however much room there is.
     is_idle = load.least == load.most == 0
-    return replace(told, reaches=False, pinched_early_n=None, **({} if is_idle else {"side_load_n": None, "shift_mm": None}))
+    return replace(
+        told, reaches=False, pinched_early_n=None, **({} if is_idle else {"side_load_n": None, "shift_mm": None})
+    )
 
 
-def _carried(unknowns: Unknowns, reference: Reference, loop: Loop, support: Support, space: Interval) -> tuple[Any, Any, Any]:
+def _carried(
+    unknowns: Unknowns, reference: Reference, loop: Loop, support: Support, space: Interval
+) -> tuple[Any, Any, Any]:
     """Side load and shift as the reference has it pinched, and the load if it is pinched against the stack too early."""
     out = 1.0 if support.place == loop.end else -1.0
     spare = unknowns.value(f"room beside {support.place}", space.least_mm, space.nominal_mm, space.most_mm)
@@ -89,7 +95,11 @@ def _carried(unknowns: Unknowns, reference: Reference, loop: Loop, support: Supp
     own, other = _stiffness(unknowns, support), _other(unknowns, reference, loop, support)
     load, moved, _ = tied_legs(mismatch_mm=spare, k1=own, k2=other)
     # One that floats and has settled is only ever pushed, where the stack is longer than the members are apart.
-    settled = (np.minimum(load, 0.0), np.minimum(moved, 0.0)) if support.floating and support.pinched_after_settling else (load, moved)
+    settled = (
+        (np.minimum(load, 0.0), np.minimum(moved, 0.0))
+        if support.floating and support.pinched_after_settling
+        else (load, moved)
+    )
     return settled[0], -out * settled[1], np.maximum(load, 0.0)
 
 

@@ -151,7 +151,10 @@ def _released(wanted: Arrangement, changed: Arrangement, place: str) -> tuple[st
         return UNKNOWN, None
     why, grown = PULLED, grown if is_frame(reference, loop.closed_path) else -grown
     if grown.nominal_mm < 0 and floats(reference, place):
-        why, grown = NARROWED, Interval(**{name: min(0.0, getattr(room_then, name)) for name in ("nominal_mm", "least_mm", "most_mm")})
+        why, grown = (
+            NARROWED,
+            Interval(**{name: min(0.0, getattr(room_then, name)) for name in ("nominal_mm", "least_mm", "most_mm")}),
+        )
     return why, grown if place == loop.end else -grown
 
 
@@ -193,5 +196,7 @@ def _rock(reference: Reference, finding: Finding, effect: Effect | None) -> dict
 
 def _felt(reference: Reference, finding: Finding, words: tuple[str, ...]) -> bool:
     """Whether it is the condition of a bearing that feels like this by itself."""
-    is_bearing = any("bearing" in reference.part_at(place).kind for place in finding.places if reference.has_place(place))
+    is_bearing = any(
+        "bearing" in reference.part_at(place).kind for place in finding.places if reference.has_place(place)
+    )
     return finding.kind == "condition" and is_bearing and any(word in said for said in finding.words for word in words)

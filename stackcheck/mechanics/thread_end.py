@@ -29,7 +29,9 @@ def thread_room(arrangement: Arrangement, joint: Joint) -> Interval | None:
             members = arrangement.members(stack.name)[spots[0] : spots[-1] + 1] if spots else ()
             known = [m for m in members if not is_face(arrangement, m, stack.through)]
             total = lengths_of(arrangement.ruler, known, stack.through).total
-            return None if total is None else total + _kept_apart(arrangement, joint) - Interval.of_size(joint.thread_stop)
+            return (
+                None if total is None else total + _kept_apart(arrangement, joint) - Interval.of_size(joint.thread_stop)
+            )
     return None
 
 

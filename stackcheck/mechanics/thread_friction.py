@@ -38,7 +38,9 @@ def friction_of(joint: Joint) -> Friction:
         least, most = joint.friction[0], joint.friction[-1]
         usual = joint.friction[1] if len(joint.friction) == 3 else (least + most) / 2
         return Friction(least=least, usual=usual, most=most, source="the reference", said=joint.thread_condition)
-    named = [friction for words, friction in conditions() if any(_names(joint.thread_condition, word) for word in words)]
+    named = [
+        friction for words, friction in conditions() if any(_names(joint.thread_condition, word) for word in words)
+    ]
     if not named:
         return Friction(least=FRICTION[0], usual=FRICTION[1], most=FRICTION[2], source=NOT_KNOWN)
     return Friction(
@@ -55,7 +57,11 @@ def conditions() -> tuple[tuple[tuple[str, ...], Friction], ...]:
             (
                 (row["condition"], *row["also"].split("|")),
                 Friction(
-                    least=float(row["least"]), usual=float(row["usual"]), most=float(row["most"]), source=row["source"], said=row["condition"]
+                    least=float(row["least"]),
+                    usual=float(row["usual"]),
+                    most=float(row["most"]),
+                    source=row["source"],
+                    said=row["condition"],
                 ),
             )
             for row in csv.DictReader(handle)

@@ -97,7 +97,11 @@ class Unknowns:
         largest = int(np.argmax(moves))
         cause = self.known[largest].name if moves[largest] > 0 else ""
         return Spanned(
-            usual=usual, least=min(usual, float(low)), most=max(usual, float(high)), main_cause=cause, causes=self._causes(values)
+            usual=usual,
+            least=min(usual, float(low)),
+            most=max(usual, float(high)),
+            main_cause=cause,
+            causes=self._causes(values),
         )
 
     def _causes(self, values: np.ndarray) -> tuple[Cause, ...]:
@@ -108,7 +112,8 @@ class Unknowns:
         shares = squares / squares.sum()
         named = [
             Cause(name=unknown.name, at_least=float(low), at_most=float(high), share=float(share))
-            for unknown, (low, high), share in zip(self.known, ends, shares) if share >= LEAST_SHARE
+            for unknown, (low, high), share in zip(self.known, ends, shares)
+            if share >= LEAST_SHARE
         ]
         return tuple(sorted(named, key=lambda cause: -cause.share))
 

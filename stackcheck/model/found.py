@@ -122,7 +122,10 @@ class Found(Value, kw_only=True, dict=True, gc=True):
     @cached_property
     def inches(self) -> bool:
         """Whether somebody measured in inches."""
-        readings = (*(reading for entry in self.entries for _, reading in entry.sizes), *(item.reading for item in self.measured))
+        readings = (
+            *(reading for entry in self.entries for _, reading in entry.sizes),
+            *(item.reading for item in self.measured),
+        )
         return any(in_inches(reading.text) for reading in readings)
 
     def entry(self, number: int) -> Entry:

@@ -35,7 +35,9 @@ def _alone(reference: Reference, told: set[str]) -> list[Loop]:
         for gap in stack.gaps:
             if gap.name not in told and (gap.least_mm is not None or gap.most_mm is not None):
                 beside = _around(stack.items, gap, "", "")
-                alone.append(_measured_only(gap.name, stack.name, beside, gap.least_mm, gap.most_mm, gap.set_by, gap.source))
+                alone.append(
+                    _measured_only(gap.name, stack.name, beside, gap.least_mm, gap.most_mm, gap.set_by, gap.source)
+                )
     for limit in reference.limits:
         if limit.what not in told:
             beside = (limit.between[0].partition("/")[0], limit.between[1].partition("/")[0])
@@ -44,7 +46,13 @@ def _alone(reference: Reference, told: set[str]) -> list[Loop]:
 
 
 def _measured_only(
-    name: str, stack: str, beside: tuple[str, str], least_mm: float | None, most_mm: float | None, set_by: str, source: str
+    name: str,
+    stack: str,
+    beside: tuple[str, str],
+    least_mm: float | None,
+    most_mm: float | None,
+    set_by: str,
+    source: str,
 ) -> Loop:
     return Loop(
         name=name, start=beside[0], end=beside[1], open_stack=stack, closed_stack="", open_path=(), closed_path=(),

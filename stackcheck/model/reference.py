@@ -201,7 +201,11 @@ class Variant(Value, kw_only=True):
 
     def holds(self, year: str, serial: str) -> bool | None:
         """Whether it is for a machine of this year and serial; None where what would decide is not said."""
-        said = [coverage.holds(word) for coverage, word in ((self.years, year), (self.serials, serial)) if coverage is not None]
+        said = [
+            coverage.holds(word)
+            for coverage, word in ((self.years, year), (self.serials, serial))
+            if coverage is not None
+        ]
         return False if False in said else None if None in said else True
 
 
@@ -356,6 +360,18 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
             sorter.done(name)
             line.append(name)
         return tuple(line)
+
+    def line_near(self, stood: Mapping[str, int]) -> tuple[str, ...]:
+        """All places in a line that obeys every stack, those that no stack orders in the sequence in which they stood.
+
+        A place of which nothing is said comes behind the one that the reference has ahead of it.
+        """
+        rank: dict[str, tuple[int, int]] = {}
+        spot = -1
+        for position, name in enumerate(self.line):
+            spot = stood.get(name, spot)
+            rank[name] = spot, position
+        return self.line_by(rank)
 
     @cached_property
     def line_inward(self) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -35,7 +35,10 @@ def application(bench: Bench, guard: Guard) -> Any:
         Route("/code", Address(bench, guard, entrance.code, open_to_all=True), methods=BOTH),
         Route("/here", Address(bench, guard, entrance.here)),
         Route("/begin", Address(bench, guard, entrance.begin), methods=SAY),
-        *(Route(f"/job/{{name}}{rest}", Address(bench, guard, _screen(name)), methods=methods) for rest, name, methods in OF_A_JOB),
+        *(
+            Route(f"/job/{{name}}{rest}", Address(bench, guard, _screen(name)), methods=methods)
+            for rest, name, methods in OF_A_JOB
+        ),
     ]
     return Gate(Starlette(routes=routes), guard=guard)
 

@@ -18,7 +18,12 @@ def _fingerprint(text: str) -> str:
     return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
 
 
-STYLE, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT = _text("page.css"), _text("pad.js"), _text("question.js"), _text("send.js")
+STYLE, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT = (
+    _text("page.css"),
+    _text("pad.js"),
+    _text("question.js"),
+    _text("send.js"),
+)
 ICON = "data:image/svg+xml;base64," + base64.b64encode(_text("icon.svg").encode()).decode()
 
 POLICY = "; ".join((

@@ -22,5 +22,18 @@ def close(visit: Visit, folder: JobFolder) -> Response:
             close_job(folder, by=visit.by, recall=visit.said("recall", 500), note=visit.said("note", 500))
         return visit.go_to(back)
     groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, now()).items()]
-    told = told_blocks(closing_page(job, items, job.closed.by)) if job.closed else told_blocks(closing_page(job, (), "")[-3:])
-    return visit.page("close.html", job=job, groups=groups, count=len(items), blocks=told, recall=job.answers.get(RECALL, ""), recall_asks=RECALL_ASKS, warning=not_to_use(job) if items else "")
+    told = (
+        told_blocks(closing_page(job, items, job.closed.by))
+        if job.closed
+        else told_blocks(closing_page(job, (), "")[-3:])
+    )
+    return visit.page(
+        "close.html",
+        job=job,
+        groups=groups,
+        count=len(items),
+        blocks=told,
+        recall=job.answers.get(RECALL, ""),
+        recall_asks=RECALL_ASKS,
+        warning=not_to_use(job) if items else "",
+    )

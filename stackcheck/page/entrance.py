@@ -31,7 +31,10 @@ def home(visit: Visit) -> Response:
         job = folder.job
         warning = f". {not_to_use(job)}" if job.offs and job.closed is None else ""
         jobs.append((job.name, job.begun.title, state_of(job, ()) + warning, ago(job.live[-1].at, now())))
-    references = [(id, id.partition("/")[0].replace("-", " "), id.partition("/")[2].replace("-", " ")) for id in visit.bench.library.files]
+    references = [
+        (id, id.partition("/")[0].replace("-", " "), id.partition("/")[2].replace("-", " "))
+        for id in visit.bench.library.files
+    ]
     return visit.page("home.html", jobs=jobs, references=references)
 
 

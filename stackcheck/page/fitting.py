@@ -43,20 +43,42 @@ def _choice(job: Job, step: FitStep) -> Choice:
     part = reference.part_at(place)
     comparison = compared(job)
     used, out = {event.entry for event in job.of(Fitted)}, condemned(job, comparison)
-    new = [(f"item:{item.name}", f"{item.name}, new") for item in buying(job) if item.part == part.id and item.state in (ARRIVED, READY)]
+    new = [
+        (f"item:{item.name}", f"{item.name}, new")
+        for item in buying(job)
+        if item.part == part.id and item.state in (ARRIVED, READY)
+    ]
     bench = [
         number for number, off in enumerate(job.offs, start=1)
         if number not in used and (off.place == place or off.part == part.id or off.kind == part.kind or belongs_at(job, comparison, number, place))
     ]  # fmt: skip
     own = [number for number in bench if belongs_at(job, comparison, number, place) and number not in out]
     own.sort(key=lambda number: homes(comparison)[number] != place)
-    ordinary = [*new, *((f"entry:{number}", part_on_bench(job, homes(comparison)[number], number, is_said=True)) for number in own)]
-    others = [(f"entry:{number}", _not_ordinary(job, comparison, number, out.get(number, ""))) for number in bench if number not in own]
-    parts = (*ordinary, *others) if ordinary or not others else (("", "say which: none is the part that belongs here"), *others)
-    choice = Choice(place=place, words=capital_first(place_words(reference, place)), mind=step_words(job, step).partition(", ")[2], parts=parts)
+    ordinary = [
+        *new,
+        *((f"entry:{number}", part_on_bench(job, homes(comparison)[number], number, is_said=True)) for number in own),
+    ]
+    others = [
+        (f"entry:{number}", _not_ordinary(job, comparison, number, out.get(number, "")))
+        for number in bench
+        if number not in own
+    ]
+    parts = (
+        (*ordinary, *others)
+        if ordinary or not others
+        else (("", "say which: none is the part that belongs here"), *others)
+    )
+    choice = Choice(
+        place=place,
+        words=capital_first(place_words(reference, place)),
+        mind=step_words(job, step).partition(", ")[2],
+        parts=parts,
+    )
     if not reference.place(place).facing:
         return choice
-    return replace(choice, feature=part.feature, shape=shape_of(part.kind, part.feature), toward=beside(reference, place))
+    return replace(
+        choice, feature=part.feature, shape=shape_of(part.kind, part.feature), toward=beside(reference, place)
+    )
 
 
 def _not_ordinary(job: Job, comparison: Comparison, number: int, why: str) -> str:
@@ -78,4 +100,6 @@ def fitted(job: Job, place: str, what: str, toward: str) -> Fitted | str:
     toward = toward if choice.feature and toward in (*job.reference.ends, NOT_SEEN) else ""
     if hinders := hindrance(job, place, item, toward):
         return hindrance_words(job, place, item, hinders)
-    return Fitted(place=place, entry=int(named) if kind == "entry" else 0, item=item.name if item else "", toward=toward)
+    return Fitted(
+        place=place, entry=int(named) if kind == "entry" else 0, item=item.name if item else "", toward=toward
+    )

@@ -39,14 +39,25 @@ def _begun(visit: Visit, folder: JobFolder) -> str:
     named = [(visit.said(f"gauge-{number}", 60), visit.said(f"how-{number}", 40)) for number in range(1, MOST + 1)]
     named = [(name, how) for name, how in named if name]
     source, unit, agree_within = visit.said("source", 100), visit.said("unit", 10), visit.said("agree_within", 20)
-    if unit not in UNITS or any(how and (how not in INSTRUMENTS_READ or find_unit(unit)[0] != "length") for _, how in named):
+    if unit not in UNITS or any(
+        how and (how not in INSTRUMENTS_READ or find_unit(unit)[0] != "length") for _, how in named
+    ):
         return "Say the unit, and a way of measuring only for lengths."
     if not source or len(named) < 2 or len({name for name, _ in named}) < len(named):
         return "Say what they are read on, and the names of two gauges or more, each of its own."
     if agree_within and not read_figure(agree_within, dimension=find_unit(unit)[0], default_unit=unit).value > 0:
         return "How near they should be is more than nothing."
     names, hows = zip(*named)
-    folder.record(GaugesBegun(source=source, gauges=names, hows=hows if any(hows) else (), unit=unit, agree_within=agree_within, by=visit.by))
+    folder.record(
+        GaugesBegun(
+            source=source,
+            gauges=names,
+            hows=hows if any(hows) else (),
+            unit=unit,
+            agree_within=agree_within,
+            by=visit.by,
+        )
+    )
     return ""
 
 

@@ -36,7 +36,9 @@ HEADERS = {
     "Cache-Control": "no-store",
 }
 
-PAPER_HEADERS = {"Content-Security-Policy": "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'"}
+PAPER_HEADERS = {
+    "Content-Security-Policy": "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'"
+}
 """For a drawing or a report, which carry their own style and can do nothing else."""
 
 Scope = MutableMapping[str, Any]
@@ -126,7 +128,11 @@ class Gate:
             if message["type"] == "http.response.start":
                 own = list(message.get("headers", ()))
                 told = {name for name, _ in own}
-                own += [(name.lower().encode(), value.encode()) for name, value in HEADERS.items() if name.lower().encode() not in told]
+                own += [
+                    (name.lower().encode(), value.encode())
+                    for name, value in HEADERS.items()
+                    if name.lower().encode() not in told
+                ]
                 message["headers"] = own
             await send(message)
 

@@ -50,4 +50,11 @@ class Bench:
         machine = self.library.machine_of(reference)
         points = tuple(point.name for point in machine.points) if machine else ()
         self._begun[sent] = own
-        return JobFolder.begin(self.jobs / own, self.library.reference(reference), self.library.files[reference], why=why[:500], by=by[:20], points=points)
+        return JobFolder.begin(
+            self.jobs / own,
+            self.library.reference(reference),
+            self.library.files[reference],
+            why=why[:500],
+            by=by[:20],
+            points=points,
+        )

@@ -38,10 +38,19 @@ def measure(visit: Visit, folder: JobFolder) -> Response:
             return visit.refused("No figure was said.", back=f"/job/{folder.name}/measure")
         taken = take_size(folder, what, size, reading, is_same=bool(visit.said("same")), by=visit.by)
         if taken.choices:
-            return visit.page("measured_again.html", 422, job=folder.job, asks=taken.asks, choices=taken.choices, size=size)
-        return visit.go_to(f"/job/{folder.name}/measure", *taken.said, *([FAR] if taken.is_far else []), *_against_reference(folder.job, what))
+            return visit.page(
+                "measured_again.html", 422, job=folder.job, asks=taken.asks, choices=taken.choices, size=size
+            )
+        return visit.go_to(
+            f"/job/{folder.name}/measure",
+            *taken.said,
+            *([FAR] if taken.is_far else []),
+            *_against_reference(folder.job, what),
+        )
     wanted = to_measure(folder.job)
-    chosen = next((each for each in wanted if (each.what, each.size) == (what, size)), None) or (wanted[0] if wanted else None)
+    chosen = next((each for each in wanted if (each.what, each.size) == (what, size)), None) or (
+        wanted[0] if wanted else None
+    )
     return visit.page("measure.html", job=folder.job, chosen=chosen, others=[each for each in wanted if each != chosen])
 
 
@@ -50,7 +59,15 @@ def to_measure(job: Job) -> list[ToMeasure]:
     wanted: list[ToMeasure] = []
     for item in open_items(job, job.comparison):
         if item.kind == "arrived, not measured":
-            wanted += [ToMeasure(what=item.what, size=size, words=f"{capital_first(item.what)}, the new one: {size_words(size)}", is_new=True) for size in item.sizes]
+            wanted += [
+                ToMeasure(
+                    what=item.what,
+                    size=size,
+                    words=f"{capital_first(item.what)}, the new one: {size_words(size)}",
+                    is_new=True,
+                )
+                for size in item.sizes
+            ]
         elif item.kind in ("not measured", "cannot tell") and (each := _point(job, item)) is not None:
             wanted.append(each)
     return sorted(wanted, key=lambda each: not each.is_new)
@@ -61,7 +78,11 @@ def _point(job: Job, item: OpenItem) -> ToMeasure | None:
     words = capital_first(item_words(job, replace(item, kind="not measured") if item.place else item, now()))
     if not item.place and not item.entry:
         return ToMeasure(what=item.what, size="", words=words)
-    return ToMeasure(what=str(item.entry) if item.entry else item.place, size=item.what, words=words) if item.what in SIZE_NAMES else None
+    return (
+        ToMeasure(what=str(item.entry) if item.entry else item.place, size=item.what, words=words)
+        if item.what in SIZE_NAMES
+        else None
+    )
 
 
 def _against_reference(job: Job, what: str) -> list[str]:

@@ -31,7 +31,9 @@ def minded(reference: Reference, cautions: tuple[Caution, ...]) -> Minded:
     if has_brake(reference):
         full |= {id: BANK[id] for id in OF_BRAKES}
     words = dict.fromkeys(SHORT[id] for id in sorted(full, key=lambda id: "SEBW".find(id[0])) if id in SHORT)
-    return Minded(line=", ".join([*words][:IN_LINE]), full=(*full.values(), *((CHECK,) if has_brake(reference) else ())))
+    return Minded(
+        line=", ".join([*words][:IN_LINE]), full=(*full.values(), *((CHECK,) if has_brake(reference) else ()))
+    )
 
 
 def has_brake(reference: Reference) -> bool:

@@ -27,7 +27,9 @@ def points(visit: Visit, folder: JobFolder) -> Response:
     point = named.get(visit.said("point"))
     if visit.is_post:
         if point is None:
-            return visit.refused("There is no such point any more: look at the page again.", back=f"/job/{folder.name}/points")
+            return visit.refused(
+                "There is no such point any more: look at the page again.", back=f"/job/{folder.name}/points"
+            )
         event = _looked(visit, folder, machine, point)
         if event is None:
             return visit.refused("Nothing was said about it.", back=f"/job/{folder.name}/points")
@@ -38,7 +40,9 @@ def points(visit: Visit, folder: JobFolder) -> Response:
     point = point or (open_points[0] if open_points else None)
     others = [each.name for each in open_points if each != point]
     looked = [judged[name] for name in named if name in judged]
-    return visit.page("points.html", job=folder.job, point=point, looked=looked, others=others, of=len(named), found=FOUND)
+    return visit.page(
+        "points.html", job=folder.job, point=point, looked=looked, others=others, of=len(named), found=FOUND
+    )
 
 
 def judged_points(job: Job) -> dict[str, Looked]:
@@ -48,10 +52,15 @@ def judged_points(job: Job) -> dict[str, Looked]:
 
 def _looked(visit: Visit, folder: JobFolder, machine: Machine, point: Point) -> Looked | None:
     """The event of a look or of readings; None where nothing was said."""
-    said = [(visit.said(f"reading-{number}", 60), visit.said(f"gauge-{number}", 60)) for number in range(1, point.readings + 1)]
+    said = [
+        (visit.said(f"reading-{number}", 60), visit.said(f"gauge-{number}", 60))
+        for number in range(1, point.readings + 1)
+    ]
     readings = tuple(point_reading(point, text, gauge) for text, gauge in said if text) if point.is_measured else ()
     found = visit.said("found")
-    entry = PointEntry(name=point.name, found=found if found in FOUND else "", readings=readings, note=visit.said("note", 500))
+    entry = PointEntry(
+        name=point.name, found=found if found in FOUND else "", readings=readings, note=visit.said("note", 500)
+    )
     if not (entry.found or entry.readings or entry.note):
         return None
     seen = PointsSeen(machine=machine.id, entries=(entry,), gauges=compared(folder))

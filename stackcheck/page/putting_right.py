@@ -9,8 +9,8 @@ from starlette.responses import Response
 from stackcheck.bench.answers import event_words
 from stackcheck.formats.sizes import amount_of
 from stackcheck.job.buying import ARRIVED, READY, Item, buying
-from stackcheck.job.events import FASTENER_STATES, Answered, Arrived, Fastened, Ordered, ToBuy
-from stackcheck.job.fit_remarks import fit_remarks, still_inside, torque_remark
+from stackcheck.job.events import FASTENER_STATES, Arrived, Fastened, Ordered, ToBuy
+from stackcheck.job.fit_remarks import fit_remarks, is_out, still_inside, torque_remark
 from stackcheck.job.fitting import fasteners
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.standing import compared
@@ -39,7 +39,13 @@ def buy(visit: Visit, folder: JobFolder) -> Response:
 
 def _item(job: Job, item: Item) -> dict[str, Any]:
     """One line of the list in words, and what may be said of it."""
-    facts = (("number", item_number(item)), ("size", item_sizes(job, item)), ("why", item.why), ("number on what arrived", item.marked), ("measured", arrived_words(item)))
+    facts = (
+        ("number", item_number(item)),
+        ("size", item_sizes(job, item)),
+        ("why", item.why),
+        ("number on what arrived", item.marked),
+        ("measured", arrived_words(item)),
+    )
     return {
         "name": item.name, "count": item.count, "state": item.state, "facts": [fact for fact in facts if fact[1]],
         "is_here": item.state in (ARRIVED, READY), "to_measure": bool(item.not_measured),
@@ -56,22 +62,38 @@ def _bought(visit: Visit, folder: JobFolder) -> str:
     elif item not in names or state not in ("ordered", "arrived"):
         return "That is not on the buying list any more."
     else:
-        folder.record(Ordered(item=item, by=visit.by) if state == "ordered" else Arrived(item=item, marked=visit.said("marked"), by=visit.by))
+        folder.record(
+            Ordered(item=item, by=visit.by)
+            if state == "ordered"
+            else Arrived(item=item, marked=visit.said("marked"), by=visit.by)
+        )
     return ""
 
 
 def _taken(visit: Visit, folder: JobFolder, refused: str, *said: str) -> Response:
     """Back to the screen with the last thing said in words, or with the reason why nothing was."""
     back = after(visit, folder)
-    return visit.refused(refused, back=back) if refused else visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.", *said)
+    return (
+        visit.refused(refused, back=back)
+        if refused
+        else visit.go_to(back, f"Kept: {event_words(folder.job.live[-1], folder.job.reference)}.", *said)
+    )
 
 
 def fit(visit: Visit, folder: JobFolder) -> Response:
     if visit.is_post and not visit.said("joint") and (inside := still_inside(folder.job, visit.said("place"))):
         if not visit.said("out"):
             asks = inside_words(folder.job, visit.said("place"), inside)
-            return visit.page("fit_inside.html", 422, job=folder.job, asks=asks, place=visit.said("place"), what=visit.said("what"), toward=visit.said("toward"))
-        folder.record(Answered(key="inside", question="Anything still inside, or stuck to a face?", answer=f"none, it is out: {inside}", by=visit.by))
+            return visit.page(
+                "fit_inside.html",
+                422,
+                job=folder.job,
+                asks=asks,
+                place=visit.said("place"),
+                what=visit.said("what"),
+                toward=visit.said("toward"),
+            )
+        folder.record(is_out(inside, visit.by))
     if visit.is_post:
         said: list[str] = []
         return _taken(visit, folder, (_fastened if visit.said("joint") else _fitted)(visit, folder, said), *said)

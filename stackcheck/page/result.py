@@ -26,8 +26,13 @@ def result(visit: Visit, folder: JobFolder) -> Response:
         record_comparison(folder, comparison)
     decided = [job.decisions.get(key_of(each.finding)) for each in comparison.findings]
     titles = [finding_title(comparison, each.finding) for each in comparison.findings]
-    findings = [(title, told_blocks(words), decision_words(decision)) for title, words, decision in zip(titles, finding_blocks(comparison), decided)]
-    sections = _sections(told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True)))
+    findings = [
+        (title, told_blocks(words), decision_words(decision))
+        for title, words, decision in zip(titles, finding_blocks(comparison), decided)
+    ]
+    sections = _sections(
+        told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True))
+    )
     return visit.page(
         "result.html", job=job, headline=headline(comparison), unverified=not_verified_sentence(comparison), minded=minded(job.reference, comparison.cautions),
         warning=not_to_use(job) if job.offs and job.closed is None else "", top=told_blocks(top(comparison)), sections=sections, findings=findings, at=visit.said("at", 6),
@@ -39,7 +44,12 @@ def _sections(blocks: list[dict[str, Any]]) -> list[tuple[str, list[dict[str, An
     sections: list[tuple[str, list[dict[str, Any]]]] = []
     for block in blocks:
         if block["kind"] == "heading" or not sections:
-            sections.append((block["text"] if block["kind"] == "heading" else "TOGETHER", [] if block["kind"] == "heading" else [block]))
+            sections.append(
+                (
+                    block["text"] if block["kind"] == "heading" else "TOGETHER",
+                    [] if block["kind"] == "heading" else [block],
+                )
+            )
         elif block["kind"] != "text" or not ("stackcheck " in block["text"] or "--" in block["text"]):
             sections[-1][1].append(block)
     return sections
@@ -56,13 +66,25 @@ def decide(visit: Visit, folder: JobFolder) -> Response:
         words = told_blocks(finding_blocks(comparison)[int(number) - 1])
         decided = job.decisions.get(key_of(finding))
         chosen, reason = (decided.decision, decided.reason) if decided else ("", "")
-        return visit.page("decide.html", job=job, number=number, words=words, now=decision_words(decided), decisions=DECISIONS, chosen=chosen, reason=reason)
+        return visit.page(
+            "decide.html",
+            job=job,
+            number=number,
+            words=words,
+            now=decision_words(decided),
+            decisions=DECISIONS,
+            chosen=chosen,
+            reason=reason,
+        )
     decision, reason = visit.said("decision"), visit.said("reason", 500)
     if decision not in DECISIONS:
         return visit.refused("That is none of the decisions.", back=back)
     if lacking := lacking_words(decision, reason, visit.by, retains=retains(job, finding)):
         plain = lacking.replace(" (--reason)", "").replace(" (--by)", "")
-        return visit.refused(f'"{decision}" needs {plain}: whoever comes later must know why, and who said so.', back=f"/job/{folder.name}/decide?finding={number}")
+        return visit.refused(
+            f'"{decision}" needs {plain}: whoever comes later must know why, and who said so.',
+            back=f"/job/{folder.name}/decide?finding={number}",
+        )
     folder.record(Decided(about=key_of(finding), decision=decision, reason=reason, by=visit.by))
     return visit.go_to(f"{back}?at={number}", f"Decided: {decision}.", to=f"finding-{number}")
 
@@ -70,7 +92,9 @@ def decide(visit: Visit, folder: JobFolder) -> Response:
 def decision_words(decided: Decided | None) -> str:
     if decided is None:
         return "undecided"
-    return f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}{f' ({decided.by})' if decided.by else ''}"
+    return (
+        f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}{f' ({decided.by})' if decided.by else ''}"
+    )
 
 
 def drawing(visit: Visit, folder: JobFolder) -> Response:
@@ -96,5 +120,7 @@ def report(visit: Visit, folder: JobFolder) -> Response:
     around = TEMPLATES.get_template("report_ends.html").module
     job = folder.job
     warning = not_to_use(job) if job.offs and job.closed is None else ""
-    paper = paper.replace("<body>", f"<body>{around.head(job, warning)}", 1).replace("</body>", f"{around.fitting(told_blocks(fitting_page(job)))}</body>", 1)
+    paper = paper.replace("<body>", f"<body>{around.head(job, warning)}", 1).replace(
+        "</body>", f"{around.fitting(told_blocks(fitting_page(job)))}</body>", 1
+    )
     return HTMLResponse(paper, headers=PAPER_HEADERS)

@@ -36,13 +36,24 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
         return visit.go_to(f"/job/{folder.name}/open")
     job, at = folder.job, now()
     items = open_items(job, job.comparison)
-    ways = WAYS | ({"not looked at": ("LOOK NOW", "again")} if job.of(NotSeen) and job.closed is None and not job.of(Fitted) else {})
+    ways = WAYS | (
+        {"not looked at": ("LOOK NOW", "again")}
+        if job.of(NotSeen) and job.closed is None and not job.of(Fitted)
+        else {}
+    )
     groups = [(kind, words, *ways.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]
     confirmed = {number: event.still for event in job.of(Confirmed) for number in event.events}
-    last = [(event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number)) for event in job.last_said()]
+    last = [
+        (event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number))
+        for event in job.last_said()
+    ]
     warning = not_to_use(job) if job.offs and job.closed is None else ""
     touched = f"{ago(job.live[-1].at, at)}{f' by {job.live[-1].by}' if job.live[-1].by else ''}"
-    stopped = (f"Saved, {job.live[-1].at[11:16]}. The job goes on here, on any device, at any time.",) if visit.said("stop") else ()
+    stopped = (
+        (f"Saved, {job.live[-1].at[11:16]}. The job goes on here, on any device, at any time.",)
+        if visit.said("stop")
+        else ()
+    )
     return visit.page(
         "open.html", said=stopped, job=job, state=state_of(job, items), warning=warning, touched=touched, blocks=told_blocks(head(job, items, at)), groups=groups, last=last
     )  # fmt: skip
@@ -51,4 +62,8 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
 def _said_words(job: Job, event: Event) -> str:
     """What was said, with the part that it was said of."""
     words = event_words(event, job.reference)
-    return f"entry {event.entry}, {job.offs[event.entry - 1].what}: {words}" if isinstance(event, Seen) and 1 <= event.entry <= len(job.offs) else words
+    return (
+        f"entry {event.entry}, {job.offs[event.entry - 1].what}: {words}"
+        if isinstance(event, Seen) and 1 <= event.entry <= len(job.offs)
+        else words
+    )

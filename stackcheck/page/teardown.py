@@ -21,7 +21,9 @@ from stackcheck.present.job_page import came_off_words
 from stackcheck.result.cautions import triggered
 
 
-def question(visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked: dict[str, Any] | None = None, status: int = 200) -> Response:
+def question(
+    visit: Visit, folder: JobFolder, said: tuple[str, ...] = (), asked: dict[str, Any] | None = None, status: int = 200
+) -> Response:
     job = folder.job
     following = next_question(job)
     if following is None or job.closed is not None:
@@ -68,13 +70,25 @@ def _row(job: Job) -> str:
 
 def answer(visit: Visit, folder: JobFolder) -> Response:
     form = visit.form
-    taken = take(folder, name=form.get("name", ""), text=form.get("text", "")[:2000], sent=visit.sent, by=visit.by, typed=form.get("typed", "")[:2000])
+    taken = take(
+        folder,
+        name=form.get("name", ""),
+        text=form.get("text", "")[:2000],
+        sent=visit.sent,
+        by=visit.by,
+        typed=form.get("typed", "")[:2000],
+    )
     asked = None
     said = taken.said
     if taken.step is not None and taken.step.again:
         said = (taken.step.again,)
     elif taken.step is not None and taken.step.ask is not None:
-        asked = {"text": taken.step.ask.text, "choices": taken.step.ask.choices, "name": form.get("name", ""), "typed": form.get("text", "")}
+        asked = {
+            "text": taken.step.ask.text,
+            "choices": taken.step.ask.choices,
+            "name": form.get("name", ""),
+            "typed": form.get("text", ""),
+        }
     if visit.wants_json:
         return JSONResponse(reply(folder.job, said, asked, again=taken.step is not None))
     if taken.step is None:
@@ -82,7 +96,9 @@ def answer(visit: Visit, folder: JobFolder) -> Response:
     return question(visit, folder, said, asked, 422)
 
 
-def reply(job: Job, said: tuple[str, ...], asked: dict[str, Any] | None = None, *, again: bool = False) -> dict[str, Any]:
+def reply(
+    job: Job, said: tuple[str, ...], asked: dict[str, Any] | None = None, *, again: bool = False
+) -> dict[str, Any]:
     """What a phone is told after an answer: what was said of it, and the questions that follow."""
     following = next_question(job)
     return {
@@ -107,7 +123,9 @@ def photo(visit: Visit, folder: JobFolder) -> Response:
         finally:
             beside.unlink(missing_ok=True)
     asked = next((each for each in all_questions(folder.job) if each.key == "before:photo"), None)
-    answered = [Answered(key=asked.key, question=asked.text, answer=f"card {card}", by=visit.by)] if asked is not None else []
+    answered = (
+        [Answered(key=asked.key, question=asked.text, answer=f"card {card}", by=visit.by)] if asked is not None else []
+    )
     folder.record(*answered, Photographed(card=card, entry=len(folder.job.offs), file=file, by=visit.by))
     return visit.go_to(f"/job/{folder.name}", f"Photo kept, card {card}.")
 

@@ -40,7 +40,14 @@ def undo(visit: Visit, folder: JobFolder) -> Response:
     job, event = folder.job, undoable(folder.job)
     words = event_words(event, job.reference) if event is not None else ""
     if not visit.is_post:
-        return visit.page("undo.html", job=job, words=words, number=event.number if event else 0, to=visit.said("to", 20), back=after(visit, folder))
+        return visit.page(
+            "undo.html",
+            job=job,
+            words=words,
+            number=event.number if event else 0,
+            to=visit.said("to", 20),
+            back=after(visit, folder),
+        )
     if visit.wants_json and visit.sent in job.sent:
         return JSONResponse(reply(job, ("Already taken back.",)))
     if event is None:

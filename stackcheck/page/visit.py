@@ -26,9 +26,19 @@ from stackcheck.present.blocks import Block, Heading, Rows, Text
 SLOWEST_SECONDS = 20.0
 """A request that takes longer to arrive is given up."""
 
-TEMPLATES = Environment(loader=PackageLoader("stackcheck.page"), autoescape=select_autoescape(), trim_blocks=True, lstrip_blocks=True)
+TEMPLATES = Environment(
+    loader=PackageLoader("stackcheck.page"), autoescape=select_autoescape(), trim_blocks=True, lstrip_blocks=True
+)
 
-TEMPLATES.globals |= {"new_mark": lambda: token_urlsafe(12), "style": STYLE, "icon": ICON, "pad_script": PAD_SCRIPT, "question_script": QUESTION_SCRIPT, "send_script": SEND_SCRIPT, "drawn": OUTLINES}
+TEMPLATES.globals |= {
+    "new_mark": lambda: token_urlsafe(12),
+    "style": STYLE,
+    "icon": ICON,
+    "pad_script": PAD_SCRIPT,
+    "question_script": QUESTION_SCRIPT,
+    "send_script": SEND_SCRIPT,
+    "drawn": OUTLINES,
+}
 
 Screen = Callable[["Visit"], Response]
 JobScreen = Callable[["Visit", JobFolder], Response]
@@ -37,8 +47,17 @@ JobScreen = Callable[["Visit", JobFolder], Response]
 class Visit:
     """One request: its form, and the pages it may be answered with."""
 
-    def __init__(self, bench: Bench, guard: Guard, request: Request, device: Device, form: dict[str, str], photo: bytes):
-        self.bench, self.guard, self.request, self.device, self.form, self.photo = bench, guard, request, device, form, photo
+    def __init__(
+        self, bench: Bench, guard: Guard, request: Request, device: Device, form: dict[str, str], photo: bytes
+    ):
+        self.bench, self.guard, self.request, self.device, self.form, self.photo = (
+            bench,
+            guard,
+            request,
+            device,
+            form,
+            photo,
+        )
 
     @property
     def by(self) -> str:
@@ -69,7 +88,13 @@ class Visit:
     def refused(self, problem: str, status: int = 422, back: str = "") -> Response:
         if self.wants_json:
             return JSONResponse({"again": problem}, status_code=status)
-        return self.page("said.html", status, title="Not taken", said=[problem], back=back or self.request.url.path.rpartition("/")[0] or "/")
+        return self.page(
+            "said.html",
+            status,
+            title="Not taken",
+            said=[problem],
+            back=back or self.request.url.path.rpartition("/")[0] or "/",
+        )
 
     def go_to(self, address: str, *said: str, to: str = "") -> Response:
         """On to a page that is read, with what is to be said on it: loading that one again sends nothing again."""
@@ -154,7 +179,9 @@ async def _form_of(request: Request) -> tuple[dict[str, str], bytes]:
     async with request.form(max_files=1, max_fields=40, max_part_size=LARGEST_PHOTO) as form:
         texts = {name: value for name, value in form.items() if isinstance(value, str)}
         if texts.get("text") == "ticks":
-            texts["text"] = "".join(value for name, value in form.multi_items() if name == "tick" and isinstance(value, str)) or "0"
+            texts["text"] = (
+                "".join(value for name, value in form.multi_items() if name == "tick" and isinstance(value, str)) or "0"
+            )
         files = [value for value in form.values() if not isinstance(value, str)]
         return texts, await files[0].read() if files else b""
 
@@ -166,7 +193,14 @@ def told_blocks(blocks: list[Block]) -> list[dict[str, Any]]:
         if isinstance(block, Heading):
             told.append({"kind": "heading", "text": block.text})
         elif isinstance(block, Text):
-            told.append({"kind": "text", "text": f"{block.mark.strip()} {block.text}".strip(), "strong": block.strong, "indent": block.indent})
+            told.append(
+                {
+                    "kind": "text",
+                    "text": f"{block.mark.strip()} {block.text}".strip(),
+                    "strong": block.strong,
+                    "indent": block.indent,
+                }
+            )
         elif isinstance(block, Rows):
             told.append({"kind": "rows", "header": block.header, "rows": block.rows})
     return told

@@ -26,13 +26,32 @@ def agreement_blocks(aspects: tuple[Aspect, ...], reference: Reference, found: F
 def aspect_words(aspect: Aspect, reference: Reference, found: Found) -> str:
     """ "differs: spacer tube missing; agrees in 9 of 10; not looked at in 1"."""
     if aspect.told:
-        return TIGHTENED + "; ".join(_told_words(aspect, verdict) for verdict in (OUTSIDE, DIFFERS, CANNOT_TELL, AGREES) if any(each.verdict == verdict for each in aspect.told))
+        return TIGHTENED + "; ".join(
+            _told_words(aspect, verdict)
+            for verdict in (OUTSIDE, DIFFERS, CANNOT_TELL, AGREES)
+            if any(each.verdict == verdict for each in aspect.told)
+        )
     if aspect.name == GAPS:
-        states = dict.fromkeys(point.state for point in aspect.points)
-        return "; ".join(f"{state}: {', '.join(point.gap for point in aspect.points if point.state == state)}" for state in (DIFFERS, *(states - {DIFFERS: 0}.keys())) if state in states)
+        named = {
+            state: [point.gap for point in aspect.points if point.state == state]
+            for state in (DIFFERS, *(point.state for point in aspect.points))
+        }
+        return "; ".join(f"{state}: {', '.join(gaps)}" for state, gaps in named.items() if gaps)
     states = [point.state for point in aspect.points]
-    words = [f"{HOW_CALLED.get(aspect.name, DIFFERS)}: {', '.join(finding_words(result, reference, found) for result in aspect.findings)}"] if aspect.findings else []
-    words += [f"{AGREES} in {states.count(AGREES)} of {len(states)}"] if AGREES in states else [] if aspect.findings or states else [AGREES]
+    words = (
+        [
+            f"{HOW_CALLED.get(aspect.name, DIFFERS)}: {', '.join(finding_words(result, reference, found) for result in aspect.findings)}"
+        ]
+        if aspect.findings
+        else []
+    )
+    words += (
+        [f"{AGREES} in {states.count(AGREES)} of {len(states)}"]
+        if AGREES in states
+        else []
+        if aspect.findings or states
+        else [AGREES]
+    )
     rest = dict.fromkeys(state for state in states if state != AGREES and not (state == DIFFERS and aspect.findings))
     return "; ".join([*words, *(f"{state} in {states.count(state)}" for state in rest)])
 
@@ -46,7 +65,10 @@ def finding_words(result: FindingResult, reference: Reference, found: Found) -> 
     if finding.kind == "pairing_differs":
         return finding.what
     names = [place_words(reference, place) for place in finding.places] if finding.kind != "extra" else []
-    said = listed(dict.fromkeys(names or [f"{found.entry(number).what}, entry {number}" for number in finding.entries]))
+    said = (
+        listed(dict.fromkeys(names or [f"{found.entry(number).what}, entry {number}" for number in finding.entries]))
+        or "the list"
+    )
     if finding.kind == "size_differs":
         return f"{size_words(finding.size_name)} of {the(said)}"
     if finding.kind == "condition":

@@ -27,7 +27,10 @@ WARM = "Heat: every part at its own temperature; races grow with their rings, th
 
 def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
     """What is clamped, what two bearings feel of it, and the plays that a nut sets."""
-    blocks = [*forces_blocks(value.joints, with_found=with_found), *set_gap_blocks(value.set_gaps, reference, with_found=with_found)]
+    blocks = [
+        *forces_blocks(value.joints, with_found=with_found),
+        *set_gap_blocks(value.set_gaps, reference, with_found=with_found),
+    ]
     return named(blocks, reference)
 
 
@@ -42,7 +45,12 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
 
 def unclamped_gaps(value: AllForces) -> dict[str, str]:
     """Gaps between two bearings that nothing holds together as found, by name, and the joint that should."""
-    return {loop.loop: result.reference.joint.name for result in value.joints if result.as_found.is_unclamped for loop in result.as_found.loops}
+    return {
+        loop.loop: result.reference.joint.name
+        for result in value.joints
+        if result.as_found.is_unclamped
+        for loop in result.as_found.loops
+    }
 
 
 def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
@@ -59,7 +67,12 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
 
 def named(blocks: list[Block], reference: Reference) -> list[Block]:
     """The same blocks with places as people call them; the engines know them by their keys."""
-    return [_named_rows(block, reference) if isinstance(block, Rows) else replace(block, text=in_place_words(reference, block.text)) for block in blocks]
+    return [
+        _named_rows(block, reference)
+        if isinstance(block, Rows)
+        else replace(block, text=in_place_words(reference, block.text))
+        for block in blocks
+    ]
 
 
 def _named_rows(block: Rows, reference: Reference) -> Rows:

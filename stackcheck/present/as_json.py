@@ -26,7 +26,12 @@ from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
 def reading(value: Reading | None) -> dict[str, Any] | None:
     if value is None:
         return None
-    return {"as_typed": value.text, "value_mm": rounded_mm(value.value_mm), "good_to_mm": rounded_mm(value.good_to_mm), "how": value.how}
+    return {
+        "as_typed": value.text,
+        "value_mm": rounded_mm(value.value_mm),
+        "good_to_mm": rounded_mm(value.good_to_mm),
+        "how": value.how,
+    }
 
 
 def reference(value: Reference) -> dict[str, Any]:
@@ -158,7 +163,9 @@ def distance(value: StackResult, *, with_found: bool) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def lengths(own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool) -> dict[str, Any]:
+def lengths(
+    own: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool
+) -> dict[str, Any]:
     """`stack`: every sum with its terms; what is as found is null where there is no list."""
     return {
         "reference": reference(own),

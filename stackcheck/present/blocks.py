@@ -112,7 +112,11 @@ def show(blocks: Sequence[Block]) -> None:
         else:
             table = Table(box=None, padding=(0, 2, 0, 0), show_header=any(block.header), header_style="dim")
             for index, name in enumerate(block.header):
-                table.add_column(RichText(name), justify="right" if index in block.right else "left", no_wrap=index not in block.wraps)
+                table.add_column(
+                    RichText(name),
+                    justify="right" if index in block.right else "left",
+                    no_wrap=index not in block.wraps,
+                )
             for row in block.rows:
                 table.add_row(*(RichText(cell) for cell in row))
             console.print(Padding(table, (0, 0, 0, 1)), width=width)

@@ -35,12 +35,18 @@ def check_page(checked: Sequence[Checked], refused: int) -> list[Block]:
     for one in checked:
         reference = one.reference
         places = sum(1 for place in reference.places if not reference.part(place.part).fixed)
-        blocks.append(Text(f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, {counted(len(one.loops), 'loop')}"))
+        blocks.append(
+            Text(
+                f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, {counted(len(one.loops), 'loop')}"
+            )
+        )
         blocks.append(Text(f"{grade_words(reference)}; {weak_words(one)}", indent=2))
         blocks += [Text(loop_words(state, inches=reference.inches), mark="  -  ") for state in one.loops]
         for weakness, line in one.weak:
             where = f"{reference.file}:{line}: " if line else f"{reference.file}: "
-            blocks.append(Text(f"{where}{weakness.sentence}. Mend: {weakness.mend}.", mark=f"  {weakness.grade.upper()}  "))
+            blocks.append(
+                Text(f"{where}{weakness.sentence}. Mend: {weakness.mend}.", mark=f"  {weakness.grade.upper()}  ")
+            )
     if not checked:
         return [Heading(f"No reference is sound; {refused} with mistakes.")]
     return [*blocks, Heading(_closing(checked, refused))]

@@ -10,6 +10,7 @@ from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.words import (
+    beside,
     gap_words,
     limits_words,
     listed,
@@ -21,6 +22,7 @@ from stackcheck.present.words import (
     span,
 )
 from stackcheck.result.choosing import ShimAnswer, SlotAnswer
+from stackcheck.units.inches import in_inches
 
 CLAMPED = "Thickness is added up here. Burrs and oil add to a packet: measure it clamped together before it goes in."
 VERDICT = {"agrees": "within", "differs": "outside", "cannot tell": "may be either"}
@@ -30,7 +32,9 @@ def shims_page(reference: Reference, answer: ShimAnswer, found: Found | None) ->
     """What is wanted, what is there, and what of the box brings it there."""
     name, place = answer.loop.name, place_words(reference, answer.place)
     blocks: list[Block] = [Text(_shims_sentence(reference, answer), strong=True)]
-    blocks.append(Text(f"{name} of {reference_words(reference)}: wanted {limits_words(*answer.target)}; set by the {place}."))
+    blocks.append(
+        Text(f"{name} of {reference_words(reference)}: wanted {limits_words(*answer.target)}; set by the {place}.")
+    )
     blocks += [Text(line, mark=" -  ") for line in _first(reference, answer.put_right_first, found)]
     if answer.put_right_first:
         return blocks
@@ -46,7 +50,28 @@ def shims_page(reference: Reference, answer: ShimAnswer, found: Found | None) ->
     blocks.append(Text(CLAMPED))
     if answer.reckoned:
         blocks.append(Text("Reckoned from the limits of the reference alone: nothing of this assembly was measured."))
+    if against(packs[0].gap, answer.target) == "cannot tell":
+        blocks.append(Text(f"Cheapest next measurement: {_next_words(answer, packs[0], place)}."))
     return blocks
+
+
+def _next_words(answer: ShimAnswer, pack: Pack, place: str) -> str:
+    """What leaves most of the range of the gap with this pack in, and how it is measured."""
+    ranges = {
+        f"the pieces to go in, by micrometer, clamped together: {_pieces(answer, pack)}": pack.thickness.most_mm
+        - pack.thickness.least_mm
+    }
+    if answer.gap_now is None:
+        ranges[f"the {answer.loop.name} with what is in now"] = answer.bare_gap.most_mm - answer.bare_gap.least_mm
+    else:
+        ranges[f"the {answer.loop.name} again, finer than by {answer.gap_now.how or 'eye'}"] = (
+            2 * answer.gap_now.good_to_mm
+        )
+        ranges[f"what is in the place of the {place} now, by micrometer, clamped together"] = (
+            answer.now.most_mm - answer.now.least_mm
+        )
+    what = max(ranges, key=ranges.__getitem__)
+    return f"{what}: {100 * ranges[what] / sum(ranges.values()):.0f} in 100 of the range"
 
 
 def _shims_sentence(reference: Reference, answer: ShimAnswer) -> str:
@@ -70,7 +95,9 @@ def _shims_sentence(reference: Reference, answer: ShimAnswer) -> str:
 
 
 def _first(reference: Reference, findings: tuple[Finding, ...], found: Found | None) -> list[str]:
-    return [f"put right first: {sentence(finding, reference, found)}" for finding in findings] if found is not None else []
+    return (
+        [f"put right first: {sentence(finding, reference, found)}" for finding in findings] if found is not None else []
+    )
 
 
 def _bare_words(answer: ShimAnswer, place: str) -> str:
@@ -99,9 +126,10 @@ def _pieces(answer: ShimAnswer, pack: Pack) -> str:
 def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
     """The positions around the measured play, tightest first."""
     inside = [slot for slot in answer.slots if against(slot.play, answer.target) == "agrees"]
-    wanted = limits_words(*answer.target)
+    inch = reference.inches or in_inches(answer.play.text)
+    wanted = beside(inch, limits_words, *answer.target)
     if inside:
-        words = f"{_turn_words(inside[-1])}: {gap_words(*_ends(inside[-1]))}; wanted {wanted}."
+        words = f"{_turn_words(inside[-1])}: {beside(inch, gap_words, *_ends(inside[-1]))}; wanted {wanted}."
         words += " The loosest of those within is the cautious choice." if len(inside) > 1 else ""
     elif any(against(slot.play, answer.target) == "cannot tell" for slot in answer.slots):
         words = f"May be either: no slot is sure to leave {wanted}; measure the play more finely."
@@ -115,8 +143,11 @@ def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
         ),
         Heading("SLOTS, mm"),
     ]
-    rows = tuple((_turn_words(slot), gap_words(*_ends(slot)), VERDICT[against(slot.play, answer.target)]) for slot in answer.slots)
-    blocks.append(Rows(("nut", "play then", "wanted " + wanted), rows))
+    rows = tuple(
+        (_turn_words(slot), beside(inch, gap_words, *_ends(slot)), VERDICT[against(slot.play, answer.target)])
+        for slot in answer.slots
+    )
+    blocks.append(Rows(("nut", "play then", f"wanted {limits_words(*answer.target)}"), rows))
     blocks.append(
         Text(
             "Never go on to the next slot where that takes the play below nothing: on taper bearings a part of a slot past "

@@ -35,7 +35,11 @@ MOST_CAUTIONS = 3
 def page(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
     """The whole answer, most important first; NOT VERIFIED is never folded away."""
     findings = [block for words in finding_blocks(comparison) for block in words]
-    return [*top(comparison), *([Heading("FINDINGS"), *findings] if findings else []), *below(comparison, all_cautions=all_cautions)]
+    return [
+        *top(comparison),
+        *([Heading("FINDINGS"), *findings] if findings else []),
+        *below(comparison, all_cautions=all_cautions),
+    ]
 
 
 def top(comparison: Comparison) -> list[Block]:
@@ -63,7 +67,9 @@ def below(comparison: Comparison, *, all_cautions: bool = False) -> list[Block]:
     return blocks
 
 
-SAYS_MORE = frozenset({"different_part", "swapped", "out_of_place", "run_moved", "run_end_for_end", "entered_twice", "extra"})
+SAYS_MORE = frozenset(
+    {"different_part", "swapped", "out_of_place", "run_moved", "run_end_for_end", "entered_twice", "extra"}
+)
 """Findings whose evidence says more than their sentence; the evidence of all stands in `--json`."""
 
 
@@ -84,12 +90,16 @@ def _finding(comparison: Comparison, position: int, result: FindingResult) -> li
     said = "(entry " in words or words.startswith("entries ")
     entries = f" ({_entries(result)})" if finding.entries and not said else ""
     follows = f"; follows from finding {result.follows + 1}" if result.follows is not None else ""
-    blocks: list[Block] = [Text(f"{LABELS[finding.kind]}  {words}{entries}{follows}", mark=f"{position:>2}  ", strong=True)]
+    blocks: list[Block] = [
+        Text(f"{LABELS[finding.kind]}  {words}{entries}{follows}", mark=f"{position:>2}  ", strong=True)
+    ]
     if finding.evidence and finding.kind in SAYS_MORE and not _is_only_unknown(comparison, finding):
         blocks.append(Text("; ".join(finding.evidence), indent=4, mark="seen: "))
-    if result.effect is not None and (does := effect_words(result.effect, reference, in_inches_too(reference, comparison.found))):
+    if result.effect is not None and (
+        does := effect_words(result.effect, reference, in_inches_too(reference, comparison.found))
+    ):
         blocks.append(Text(does, indent=4, mark="does: "))
-    if (force := force_words(finding, result.effect, reference, discs=not _lie_together(comparison))):
+    if force := force_words(finding, result.effect, reference, discs=not _lie_together(comparison)):
         blocks.append(Text(force, indent=4, mark="force: "))
     return blocks
 
@@ -107,7 +117,9 @@ def _together(comparison: Comparison) -> list[Block]:
 
 def _is_only_unknown(comparison: Comparison, finding: Finding) -> bool:
     """An extra part of which nothing else is known than that it has no place."""
-    return finding.kind == "extra" and (finding.loose or all(comparison.found.entry(number).part is None for number in finding.entries))
+    return finding.kind == "extra" and (
+        finding.loose or all(comparison.found.entry(number).part is None for number in finding.entries)
+    )
 
 
 def _symptoms(comparison: Comparison) -> list[Block]:
@@ -133,13 +145,19 @@ def _trials(comparison: Comparison, tried: Tried) -> list[str]:
     if not tried.is_explained:
         lines.append("No finding explains it.")
     elif len(silent) > 1:
-        lines.append(f"findings {listed(str(trial.finding + 1) for trial in silent if trial.finding is not None)} do not explain it")
+        lines.append(
+            f"findings {listed(str(trial.finding + 1) for trial in silent if trial.finding is not None)} do not explain it"
+        )
     return lines
 
 
 def _cannot_tell(comparison: Comparison) -> list[Block]:
     points = comparison.points_in(CANNOT_TELL)
-    return [Heading("CANNOT TELL"), *(Text(_why_not(comparison, point), mark=" -  ") for point in points)] if points else []
+    return (
+        [Heading("CANNOT TELL"), *(Text(_why_not(comparison, point), mark=" -  ") for point in points)]
+        if points
+        else []
+    )
 
 
 def _why_not(comparison: Comparison, point: Point) -> str:
@@ -151,7 +169,9 @@ def _why_not(comparison: Comparison, point: Point) -> str:
     if point.what == FACING:
         return f"{name}: which end it points to was not clear"
     if point.what == PRESENCE:
-        number = next(spot.entry for spot in comparison.best.line if spot.home == point.place and spot.entry is not None)
+        number = next(
+            spot.entry for spot in comparison.best.line if spot.home == point.place and spot.entry is not None
+        )
         inferred = comparison.found.entry(number).place_seen == "inferred"
         return f"{name}: {'its place was inferred, not seen' if inferred else f'nobody said what entry {number} is'}"
     state = next(result.as_found for result in comparison.loops if result.as_found.loop.name == point.gap)
@@ -186,7 +206,7 @@ def _items(comparison: Comparison) -> list[Block]:
     """One row per place: which entry stands there, and what was said of it."""
     reference = comparison.reference
     rows = []
-    for name in reference.line:
+    for name in _as_it_came_off(comparison):
         points = [point for point in comparison.points if point.place == name]
         if not points:
             continue
@@ -198,6 +218,21 @@ def _items(comparison: Comparison) -> list[Block]:
         Heading(f"ITEMS, from the {end_words(reference, 0)}"),
         Rows(("place", "entry", "part", "facing and sizes"), tuple(rows), right=(1,), wraps=(0, 3)),
     ]
+
+
+def _as_it_came_off(comparison: Comparison) -> tuple[str, ...]:
+    """All places in a line of the reference; those that nothing orders as they came off, so that a cover stands outside its nut.
+
+    A place that is empty, or whose part stood elsewhere, goes with the place before it.
+    """
+    told = {place for finding in comparison.best.findings for place in finding.places}
+    line = enumerate(comparison.best.line)
+    stood = {
+        standing.home: spot
+        for spot, standing in line
+        if standing.home and standing.entry is not None and standing.home not in told
+    }
+    return comparison.reference.line_near(stood)
 
 
 NOT_THERE = ("missing", "another part", "not reached", "not verified")

@@ -31,7 +31,9 @@ def summary(comparison: Comparison) -> str:
     shown = results if len(results) <= room else results[: room - 1]
     gaps = _gaps_by_finding(comparison)
     for result in shown:
-        words = "; ".join([_with_what_follows(comparison, result), *_does(comparison, result), *gaps.pop(result.finding, ())])
+        words = "; ".join(
+            [_with_what_follows(comparison, result), *_does(comparison, result), *gaps.pop(result.finding, ())]
+        )
         sentences.append(f"{capital_first(words)}.")
     if len(results) > len(shown):
         sentences.append(f"{len(results) - len(shown)} more findings below.")
@@ -44,9 +46,17 @@ def _with_what_follows(comparison: Comparison, result: FindingResult) -> str:
     words = sentence(result.finding, comparison.reference, comparison.found)
     following = _following(comparison, result)
     stands_in = [each.finding for each in following if each.finding.kind == "extra"]
-    things = listed(entry_words(comparison.reference, comparison.found, n) for finding in stands_in for n in finding.entries)
+    things = listed(
+        entry_words(comparison.reference, comparison.found, n) for finding in stands_in for n in finding.entries
+    )
     fits = dict.fromkeys(each.finding.what for each in following if each.finding.kind == "pairing_differs")
-    return "; ".join([words, *([f"in its stead {things}"] if things else []), *([f"outside its limits the fit of {listed(fits)}"] if fits else [])])
+    return "; ".join(
+        [
+            words,
+            *([f"in its stead {things}"] if things else []),
+            *([f"outside its limits the fit of {listed(fits)}"] if fits else []),
+        ]
+    )
 
 
 def _following(comparison: Comparison, result: FindingResult) -> list[FindingResult]:
@@ -72,7 +82,12 @@ def _gaps_by_finding(comparison: Comparison) -> dict[Finding, list[str]]:
     for result in comparison.loops:
         state = result.as_found
         moved_by = [each for each in comparison.findings if _moves(each, state.loop.name)]
-        if state.verdict not in (DIFFERS, CANNOT_TELL) or state.loop.name in told or not moved_by or gap_span(state) is None:
+        if (
+            state.verdict not in (DIFFERS, CANNOT_TELL)
+            or state.loop.name in told
+            or not moved_by
+            or gap_span(state) is None
+        ):
             continue
         cause = moved_by[0] if moved_by[0].follows is None else comparison.findings[moved_by[0].follows]
         words.setdefault(cause.finding, []).append(_gap_as_found(comparison, state))
@@ -81,7 +96,11 @@ def _gaps_by_finding(comparison: Comparison) -> dict[Finding, list[str]]:
 
 def _moves(result: FindingResult, loop: str) -> bool:
     changes = result.effect.loop_changes if result.effect else ()
-    return any(change.loop == loop for change in changes) or result.finding.kind == "gap_differs" and result.finding.what == loop
+    return (
+        any(change.loop == loop for change in changes)
+        or result.finding.kind == "gap_differs"
+        and result.finding.what == loop
+    )
 
 
 def _gap_as_found(comparison: Comparison, state: LoopState) -> str:
@@ -89,5 +108,8 @@ def _gap_as_found(comparison: Comparison, state: LoopState) -> str:
     inch = in_inches_too(comparison.reference, comparison.found)
     measured = " measured" if state.measured else ""
     words = f"{named_gap(state.loop.name, *gap_span(state), inch)}{measured}, allowed {beside(inch, limits_words, state.loop.least_mm, state.loop.most_mm)}"
-    deeper = {point.place for point in comparison.points_in(NOT_REACHED)} & {*state.loop.open_path, *state.loop.closed_path}
+    deeper = {point.place for point in comparison.points_in(NOT_REACHED)} & {
+        *state.loop.open_path,
+        *state.loop.closed_path,
+    }
     return f"{words}, if what was not reached is as in the reference" if deeper and not measured else words

@@ -37,8 +37,14 @@ def lengths_and_gaps(comparison: Comparison) -> list[Block]:
 def _taken_for_granted(comparison: Comparison, stacks: list[StackResult]) -> list[str]:
     """What stands behind the sums as found: lengths that nobody knows, parts that may be absent, places not reached."""
     reference = comparison.reference
-    unknown = [f"{result.name}: cannot tell its length: {_not_given(result.reference)}" for result in stacks if result.reference.missing]
-    needs = dict.fromkeys(need for result in stacks for need in result.as_found.needs if need not in result.reference.missing)
+    unknown = [
+        f"{result.name}: cannot tell its length: {_not_given(result.reference)}"
+        for result in stacks
+        if result.reference.missing
+    ]
+    needs = dict.fromkeys(
+        need for result in stacks for need in result.as_found.needs if need not in result.reference.missing
+    )
     words = [*unknown, *(f"cannot tell: {need}" for need in needs)]
     standing = {spot.home for spot in comparison.best.line}
     counted = {name for result in stacks for name in reference.stack(result.name).places}
@@ -62,8 +68,16 @@ def _not_given(own: Sum) -> str:
 
 def _stack_row(name: str, result: StackResult, show: Callable[[float], str]) -> tuple[str, ...]:
     change = result.change_mm
-    words = "" if change is None else "same" if abs(change) < 0.0005 else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
-    unknown = "-" if result.reference.missing else "cannot tell"  # what is missing by the reference stands below the table
+    words = (
+        ""
+        if change is None
+        else "same"
+        if abs(change) < 0.0005
+        else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
+    )
+    unknown = (
+        "-" if result.reference.missing else "cannot tell"
+    )  # what is missing by the reference stands below the table
     return (name, *_total_cells(result.reference, show, unknown), *_total_cells(result.as_found, show, unknown), words)
 
 
@@ -94,5 +108,17 @@ def gap_found(state: LoopState, inch: bool = False) -> str:
 
 def _loop_row(result: LoopResult, inch: bool) -> tuple[str, ...]:
     own, seen = result.reference, result.as_found
-    reference = beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm) if own.gap is not None else "set when fitted" if own.loop.set_by else "-"
-    return (own.loop.name, reference, gap_found(seen, inch), beside(inch, limits_words, own.loop.least_mm, own.loop.most_mm), seen.verdict)
+    reference = (
+        beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm)
+        if own.gap is not None
+        else "set when fitted"
+        if own.loop.set_by
+        else "-"
+    )
+    return (
+        own.loop.name,
+        reference,
+        gap_found(seen, inch),
+        beside(inch, limits_words, own.loop.least_mm, own.loop.most_mm),
+        seen.verdict,
+    )

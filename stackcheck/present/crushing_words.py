@@ -17,7 +17,13 @@ def crushing_lines(value: JointForces) -> list[str]:
 def _words(value: Crushing) -> str:
     stress = f"{value.stress_mpa.least:.0f} to {value.stress_mpa.most:.0f} N/mm²"
     if len(value.what) == 1:
-        what, bears = f"in the {value.what[0]}", f"the {value.limit_mpa:g} at which mild {value.metal} begins to yield (from memory)"
+        what, bears = (
+            f"in the {value.what[0]}",
+            f"the {value.limit_mpa:g} at which mild {value.metal} begins to yield (from memory)",
+        )
     else:
-        what, bears = f"between the {' and the '.join(value.what)}", f"the {value.limit_mpa:g} that a face of mild {value.metal} bears (VDI 2230 part 1, Table A9, from memory)"
+        what, bears = (
+            f"between the {' and the '.join(value.what)}",
+            f"the {value.limit_mpa:g} that a face of mild {value.metal} bears (VDI 2230 part 1, Table A9, from memory)",
+        )
     return f"pressed with {stress} {what}{because(value.stress_mpa)}; beyond {bears} it may give for good"

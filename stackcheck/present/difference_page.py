@@ -26,17 +26,25 @@ def difference_page(value: Difference) -> list[Block]:
     """The sentence, who says so on either side, then every change."""
     blocks: list[Block] = [Text(headline(value), strong=True)]
     blocks += [Text(f"{_named(each)}: {grade_words(each)}.") for each in (value.first, value.second)]
-    blocks += [Text(f"{each.for_machine[:1].upper()}{each.for_machine[1:]}.") for each in (value.first, value.second) if ": " in each.for_machine]
+    blocks += [
+        Text(f"{each.for_machine[:1].upper()}{each.for_machine[1:]}.")
+        for each in (value.first, value.second)
+        if ": " in each.for_machine
+    ]
     blocks += [Text(words) for words in _not_looked_at(value)]
     if value.changes:
         blocks.append(Heading("CHANGES"))
-        blocks += [Text(f"{change_label(change)}  {change_words(change, value)}", mark=" -  ") for change in value.changes]
+        blocks += [
+            Text(f"{change_label(change)}  {change_words(change, value)}", mark=" -  ") for change in value.changes
+        ]
     if value.same:
         blocks.append(Heading("THE SAME"))
         names = (value.first.part(one).name for one, _ in value.same)
         blocks.append(Text(f"{' · '.join(names)}.", indent=1))
     if not value.proved_least:
-        blocks.append(Text("Another, smaller set of moves may lead from one sequence to the other: the search was cut."))
+        blocks.append(
+            Text("Another, smaller set of moves may lead from one sequence to the other: the search was cut.")
+        )
     return blocks
 
 
@@ -55,12 +63,18 @@ def _summary(value: Difference) -> str:
 
 
 def _named(reference: Reference) -> str:
-    return ", ".join(filter(None, (f"{reference.id} rev {reference.revision}", reference.for_machine.partition(": ")[0])))
+    return ", ".join(
+        filter(None, (f"{reference.id} rev {reference.revision}", reference.for_machine.partition(": ")[0]))
+    )
 
 
 def _not_looked_at(value: Difference) -> list[str]:
     """Variants that nobody chose are no part of the answer."""
-    names = {each.id: [f'"{variant.name}"' for variant in each.variants] for each in (value.first, value.second) if not each.for_machine}
+    names = {
+        each.id: [f'"{variant.name}"' for variant in each.variants]
+        for each in (value.first, value.second)
+        if not each.for_machine
+    }
     return [f"{id}: variants not looked at: {listed(quoted)}." for id, quoted in names.items() if quoted]
 
 
@@ -82,7 +96,9 @@ def _added(change: Change, value: Difference) -> str:
 
 
 def _dropped(change: Change, value: Difference) -> str:
-    return f"{_ours(change, value)}, which stood {between_words(value.first, *neighbours(value.first, change.places[0]))}"
+    return (
+        f"{_ours(change, value)}, which stood {between_words(value.first, *neighbours(value.first, change.places[0]))}"
+    )
 
 
 def _moved(change: Change, value: Difference) -> str:
@@ -99,7 +115,10 @@ def _size(change: Change, value: Difference) -> str:
 
 
 def _was_and_now(change: Change, nothing: str) -> str:
-    was, now = (f"{said} ({mm})" if mm else said or nothing for said, mm in ((change.was, change.was_mm), (change.now, change.now_mm)))
+    was, now = (
+        f"{said} ({mm})" if mm else said or nothing
+        for said, mm in ((change.was, change.was_mm), (change.now, change.now_mm))
+    )
     return f"{was}, now {now}"
 
 
@@ -113,7 +132,9 @@ def _number(number: str) -> str:
 
 
 def _told(what: str) -> Callable[[Change, Difference], str]:
-    return lambda change, value: f"{_ours(change, value)}: {what} {change.was or 'not stated'}, now {change.now or 'not stated'}"
+    return lambda change, value: (
+        f"{_ours(change, value)}: {what} {change.was or 'not stated'}, now {change.now or 'not stated'}"
+    )
 
 
 _SENTENCES: dict[str, Callable[[Change, Difference], str]] = {
@@ -142,10 +163,16 @@ def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence
         blocks.append(Heading(f"FROM {first} TO {second}"))
         for item in step.assemblies:
             blocks.append(Text(f"{_named(item.first)} -> {_named(item.second)}: {_summary(item)}"))
-            blocks += [Text(f"{change_label(change)}  {change_words(change, item)}", mark="  -  ") for change in item.changes]
+            blocks += [
+                Text(f"{change_label(change)}  {change_words(change, item)}", mark="  -  ") for change in item.changes
+            ]
             blocks += [Text(words, mark="  -  ") for words in _not_looked_at(item)]
-        blocks += [Text(f"{_named(reference)}: dropped, the second machine has nothing like it") for reference in step.dropped]
-        blocks += [Text(f"{_named(reference)}: added, the first machine has nothing like it") for reference in step.added]
+        blocks += [
+            Text(f"{_named(reference)}: dropped, the second machine has nothing like it") for reference in step.dropped
+        ]
+        blocks += [
+            Text(f"{_named(reference)}: added, the first machine has nothing like it") for reference in step.added
+        ]
     blocks.append(Heading("THE SAME THROUGH ALL OF THEM"))
     named = {item.first.id: item.first for step in steps for item in step.assemblies}
     rows = []
@@ -160,8 +187,16 @@ def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence
 
 def shared_page(reference: Reference, asked: Sequence[str], met: Sequence[Shared], looked_in: int) -> list[Block]:
     """Which other assemblies hold the same parts, how we know, and which parts are met nowhere else."""
-    blocks: list[Block] = [Text(f"Parts of {_named(reference)} met elsewhere; looked in {counted(looked_in, 'other reference')}.", strong=True)]
-    rows = [(reference.part(item.part).name, item.reference.id, item.reference.part(item.other).name, item.by) for item in met]
+    blocks: list[Block] = [
+        Text(
+            f"Parts of {_named(reference)} met elsewhere; looked in {counted(looked_in, 'other reference')}.",
+            strong=True,
+        )
+    ]
+    rows = [
+        (reference.part(item.part).name, item.reference.id, item.reference.part(item.other).name, item.by)
+        for item in met
+    ]
     if not rows:
         return [*blocks, Text("None of them is met elsewhere.")]
     blocks.append(Rows(("part", "also in", "where it is called", "by"), tuple(rows), wraps=(0, 2)))
@@ -170,7 +205,11 @@ def shared_page(reference: Reference, asked: Sequence[str], met: Sequence[Shared
     if nowhere:
         blocks.append(Text(f"Met nowhere else: {' · '.join(nowhere)}."))
     if any(item.by == "equal sizes" for item in met):
-        blocks.append(Text("Equal sizes alone do not show that two parts are the same: material, hardness and finish are not compared."))
+        blocks.append(
+            Text(
+                "Equal sizes alone do not show that two parts are the same: material, hardness and finish are not compared."
+            )
+        )
     return blocks
 
 

@@ -11,7 +11,9 @@ from stackcheck.present.side_by_side import beside_blocks
 from stackcheck.result.forces import SpringsResult
 
 HEADING = "DISC SPRINGS, nested in each group from the first end to the second"
-HOW = "Disc springs: by EN 16984, all alike within their limits; friction (2 to 3 in 100 for each nested pair) left out."
+HOW = (
+    "Disc springs: by EN 16984, all alike within their limits; friction (2 to 3 in 100 for each nested pair) left out."
+)
 
 
 def springs_blocks(results: tuple[SpringsResult, ...], *, with_found: bool) -> list[Block]:
@@ -32,7 +34,10 @@ def spring_words(value: SpringStack) -> str:
     if value.at_mm is None or value.force_n is None:
         return words
     said = {value.measured_mm: " as measured"}
-    ends = [f"at {mm(at)}{said.get(at, '')}: {_pressed_words(value, i) or spanned_force(value.force_n[i])}" for i, at in enumerate(value.at_mm)]
+    ends = [
+        f"at {mm(at)}{said.get(at, '')}: {_pressed_words(value, i) or spanned_force(value.force_n[i])}"
+        for i, at in enumerate(value.at_mm)
+    ]
     figures = [force for i, force in enumerate(value.force_n) if not value.beyond(i)]
     return f"{words}; {'; '.join(reversed(ends))}{because(figures[0]) if figures else ''}"
 
@@ -43,7 +48,13 @@ def _pressed_words(value: SpringStack, at: int) -> str:
     if not beyond:
         return ""
     single = [i for i, count in enumerate(counts) if count == 1]
-    which = "all" if len(beyond) == len(counts) else "the single ones" if list(beyond) == single else f"group {listed(str(i + 1) for i in beyond)}"
+    which = (
+        "all"
+        if len(beyond) == len(counts)
+        else "the single ones"
+        if list(beyond) == single
+        else f"group {listed(str(i + 1) for i in beyond)}"
+    )
     shares = [value.pressed[at][i].usual for i in beyond]
     ends = dict.fromkeys(f"{share:.3f}" for share in (min(shares), max(shares)))
     return f"no figure holds: {which} pressed to {' to '.join(ends)} of the cone, past {QUOTED_SHARE:g} springs are harder than the formula"

@@ -38,9 +38,13 @@ def event_words(event: Event, reference: Reference | None = None) -> str:
             end = "" if event.end in event.what.split() else event.end
             return " ".join(filter(None, (end, event.what, *event.sizes.values(), event.toward)))
         case Measured():
-            return " ".join(filter(None, (place or event.gap or event.item or f"entry {event.entry}", event.size, event.reading)))
+            return " ".join(
+                filter(None, (place or event.gap or event.item or f"entry {event.entry}", event.size, event.reading))
+            )
         case Seen():
-            return ", ".join(filter(None, (event.part, event.came_off, event.toward, *event.feel, *event.look, event.note))) or (f"{event.count}" if event.count else "seen")
+            return ", ".join(
+                filter(None, (event.part, event.came_off, event.toward, *event.feel, *event.look, event.note))
+            ) or (f"{event.count}" if event.count else "seen")
         case Answered():
             return f"{event.question}: {event.answer or 'skipped'}"
         case NotThere() | NotSeen():
@@ -74,6 +78,13 @@ def entry_sentence(job: Job, number: int) -> str:
     off = job.offs[number - 1]
     toward = f"{off.feature or 'it'} toward {off.toward}" if off.toward else ""
     count = f"{off.count} of them" if off.count > 1 else ""
-    said = (off.what, count, *(each.text for sizes in job.readings(entry=number).values() for each in sizes), toward, *off.feel, off.came_off)
+    said = (
+        off.what,
+        count,
+        *(each.text for sizes in job.readings(entry=number).values() for each in sizes),
+        toward,
+        *off.feel,
+        off.came_off,
+    )
     words = ", ".join(filter(None, said))
     return f"{words[:1].upper()}{words[1:]}?"

@@ -3,6 +3,7 @@ answer starts quickly."""
 
 from __future__ import annotations
 
+from stackcheck.formats.bare_sizes import length_word
 from stackcheck.units.digits import good_to
 
 SIZE_WORDS = {"length": "thickness", "outside": "outside diameter", "bore": "bore"}
@@ -24,6 +25,8 @@ def reading_mm(value_mm: float, good_to_mm: float) -> str:
     return f"{value_mm:.{min(max(decimals, 1), 3)}f}"
 
 
-def size_word(name: str) -> str:
-    """ "thickness", "outside diameter", "across flats"."""
+def size_word(name: str, kind: str = "") -> str:
+    """ "thickness", "outside diameter", "across flats"; of a nut the "height", of a tube the "length"."""
+    if name == "length" and kind:
+        return length_word(kind)
     return SIZE_WORDS.get(name, name.replace("_", " "))

@@ -15,36 +15,64 @@ SIZES = ("bore", "outside", "length")
 """Always in the JSON answer; other sizes where they were measured."""
 
 
-def find_page(asked: Entry, found: tuple[Near, ...], searched: str) -> list[Block]:
-    """Each class of parts with equal limits in one row, best first, with how far every size is from its limits."""
-    blocks: list[Block] = [Text(_headline(asked, found), strong=True), Text(_measured(asked)), Text(f"Searched: {searched}.")]
+def find_page(asked: Entry, found: tuple[Near, ...], searched: str, others: tuple[Near, ...] = ()) -> list[Block]:
+    """Each class of parts with equal limits in one row, best first, with how far every size is from its limits.
+
+    `others` are of another kind than the one asked for, looked for where that kind has none.
+    """
+    blocks: list[Block] = [
+        Text(_headline(asked, found), strong=True),
+        Text(_measured(asked)),
+        Text(f"Searched: {searched}."),
+    ]
+    if others:
+        blocks.append(Text(f"Of another kind {_counted(others)}: is it called otherwise?"))
+        return [*blocks, *_rows(others)]
     if not found:
-        return [*blocks, Text("That no known part has these sizes does not say what the part is. Parts whose limits of a measured size are not known were left out.")]
+        return [
+            *blocks,
+            Text(
+                "That no known part has these sizes does not say what the part is. Parts whose limits of a measured size are not known were left out."
+            ),
+        ]
+    return [*blocks, *_rows(found)]
+
+
+def _counted(found: tuple[Near, ...]) -> str:
+    count = sum(len(each.parts) for each in found)
+    return "one part has them" if count == 1 else f"{count} parts have them"
+
+
+def _rows(found: tuple[Near, ...]) -> list[Block]:
     rows = tuple((_names(each), _where(each), _off(each), each.verdict) for each in found[:SHOWN])
-    blocks.append(Rows(("part", "from", "off its limits", "agrees"), rows, wraps=(0, 1, 2, 3)))
+    blocks: list[Block] = [Rows(("part", "from", "off its limits", "agrees"), rows, wraps=(0, 1, 2, 3))]
     if len(found) > SHOWN:
         more = "; another measurement narrows it down" if len(found) <= MOST else ": measure another size first"
         blocks.append(Text(f"{len(found) - SHOWN} more not shown{more}."))
-    blocks.append(Text("Sizes alone do not say what a part is: kind, material, marking and where it lay count too."))
-    return blocks
+    return [*blocks, Text("Sizes alone do not say what a part is: kind, material, marking and where it lay count too.")]
 
 
-def find_json(text: str, asked: Entry, found: tuple[Near, ...], searched: str) -> dict[str, Any]:
+def find_json(
+    text: str, asked: Entry, found: tuple[Near, ...], searched: str, others: tuple[Near, ...] = ()
+) -> dict[str, Any]:
     """`find`: what was asked, and every class of parts with equal limits."""
     sizes = list(dict.fromkeys((*SIZES, *(name for name, _ in asked.sizes))))
     return {
-        "asked": {"text": text, "kind": asked.kind} | {_key(name).replace(" ", "_"): _reading(asked.size(name)) for name in sizes},
+        "asked": {"text": text, "kind": asked.kind}
+        | {_key(name).replace(" ", "_"): _reading(asked.size(name)) for name in sizes},
         "searched": searched,
-        "found": [
-            {
-                "parts": [{"name": part.name, "kind": part.kind, "where": part.where} for part in each.parts],
-                "limits_mm": {_key(name).replace(" ", "_"): _limits(each, name) for name in sizes},
-                "off_mm": {_key(name).replace(" ", "_"): dict(each.off_mm).get(name) for name in sizes},
-                "agrees": each.verdict,
-            }
-            for each in found[:MOST]
-        ],
+        "found": [_class(each, sizes) for each in found[:MOST]],
+        "of_another_kind": [_class(each, sizes) for each in others[:MOST]],
         "left_out": max(0, len(found) - MOST),
+    }
+
+
+def _class(each: Near, sizes: list[str]) -> dict[str, Any]:
+    return {
+        "parts": [{"name": part.name, "kind": part.kind, "where": part.where} for part in each.parts],
+        "limits_mm": {_key(name).replace(" ", "_"): _limits(each, name) for name in sizes},
+        "off_mm": {_key(name).replace(" ", "_"): dict(each.off_mm).get(name) for name in sizes},
+        "agrees": each.verdict,
     }
 
 
@@ -54,7 +82,7 @@ def _headline(asked: Entry, found: tuple[Near, ...]) -> str:
         return f"No known {kind} has these sizes."
     parts = sum(len(each.parts) for each in found)
     if parts == 1:
-        return f"One known {kind} can have these sizes."
+        return f"One known {'size of balls' if kind == 'loose balls' else kind} can have these sizes."
     if len(found) == 1:
         return f"{parts} known parts of equal limits can have these sizes: sizes cannot tell them apart."
     return f"{parts} known parts can have these sizes, in {len(found)} classes of equal limits."
@@ -76,7 +104,9 @@ def _limits(each: Near, name: str) -> list[float] | None:
 def _measured(asked: Entry) -> str:
     pieces = [
         f"{_key(name)} {reading.value_mm:g} mm, good to {good_to(reading.good_to_mm)}{f' ({reading.how})' if reading.how else ''}"
-        for name, reading in sorted(asked.sizes, key=lambda size: SIZES.index(size[0]) if size[0] in SIZES else len(SIZES))
+        for name, reading in sorted(
+            asked.sizes, key=lambda size: SIZES.index(size[0]) if size[0] in SIZES else len(SIZES)
+        )
     ]
     return f"Measured: {'; '.join(pieces)}."
 

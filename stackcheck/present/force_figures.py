@@ -7,7 +7,9 @@ from stackcheck.present.figures import mm
 
 
 def force_words(newton: float) -> str:
-    return f"{newton / 1000:.1f} kN" if newton >= 1000 else f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
+    return (
+        f"{newton / 1000:.1f} kN" if newton >= 1000 else f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
+    )
 
 
 def spanned_force(value: Spanned) -> str:

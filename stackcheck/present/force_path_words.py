@@ -39,7 +39,16 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference, *
     if effect is None:
         return _gap_words(finding, reference)
     turned = _turned_bearing(finding, reference)
-    feels = effect.changes or effect.loop_changes or effect.bearings or effect.shifts or effect.discs or effect.set_changes or effect.bridges or turned
+    feels = (
+        effect.changes
+        or effect.loop_changes
+        or effect.bearings
+        or effect.shifts
+        or effect.discs
+        or effect.set_changes
+        or effect.bridges
+        or turned
+    )
     if not effect.paths or not feels and finding.kind not in ("extra", "missing"):
         return ""
     here = _paths_words(effect.paths, finding)
@@ -131,7 +140,9 @@ def _about(change: BearingChange) -> str:
 def _driven(change: BearingChange) -> str:
     """Deep-groove bearings, or bearings of which no more is known."""
     pull = f"the {change.held_by}" if change.held_by else "whatever clamps them"
-    room = gap_words(change.apart.least_mm, change.apart.most_mm).replace("overlap", "short by").replace("gap", "over by")
+    room = (
+        gap_words(change.apart.least_mm, change.apart.most_mm).replace("overlap", "short by").replace("gap", "over by")
+    )
     if change.way == APART:
         words = f"outer rings that can slide in their seats walk outward and nothing is forced; held fast, the inner rings are driven apart ({room})"
     elif change.way == TOGETHER:
@@ -141,11 +152,14 @@ def _driven(change: BearingChange) -> str:
     if change.play_mm is None:
         return words
     play = f"their axial play, {mm(round(change.play_mm[0], 2))} to {mm(round(change.play_mm[1], 2))} as estimated"
-    return words + {
-        LOADED: f", more than {play}: the balls are loaded",
-        MAY_BE: f"; {play}, may be used up: the balls may be loaded",
-        INSIDE_PLAY: f", less than {play}: end float changes, no preload",
-    }[change.answer]
+    return (
+        words
+        + {
+            LOADED: f", more than {play}: the balls are loaded",
+            MAY_BE: f"; {play}, may be used up: the balls may be loaded",
+            INSIDE_PLAY: f", less than {play}: end float changes, no preload",
+        }[change.answer]
+    )
 
 
 def _turned_bearing(finding: Finding, reference: Reference) -> list[str]:
@@ -160,7 +174,13 @@ def _consequences(finding: Finding, effect: Effect, reference: Reference) -> lis
     words = []
     if where & {INNER, OUTER} and not effect.bearings and not _unknown(effect):
         words.append("that path is as long as by the reference: no bearing feels it")
-    if finding.kind != "turned_round" and CLAMPED in where and not effect.bearings and where <= {CLAMPED} and any("bearing" in part.kind for part in reference.parts):
+    if (
+        finding.kind != "turned_round"
+        and CLAMPED in where
+        and not effect.bearings
+        and where <= {CLAMPED}
+        and any("bearing" in part.kind for part in reference.parts)
+    ):
         words.append("no bearing feels how long it is: their inner and outer rings keep their distance")
     joints = [joint for joint in reference.joints if joint.name in {path.joint for path in effect.paths}]
     if effect.changes and EITHER not in where:
@@ -177,7 +197,10 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
     ends = dict(effect.thread_ends)
     if joint.name in ends:
         return f"the {joint.name} {'meets' if ends[joint.name] else 'may meet'} the end of its thread first: torque as wanted, no clamp"
-    if any(bearing.held_by == joint.name and bearing.way == TOGETHER and bearing.answer == LOADED for bearing in effect.bearings):
+    if any(
+        bearing.held_by == joint.name and bearing.way == TOGETHER and bearing.answer == LOADED
+        for bearing in effect.bearings
+    ):
         return f"tightened to its torque the {joint.name} pulls against the balls: how far it goes on its thread cannot be told"
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"
     if joint.torque is None and joint.angle is not None:
@@ -189,4 +212,6 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
 
 def _unknown(effect: Effect) -> bool:
     """Whether a length that is not known may change what the bearings feel."""
-    return any(change.change is None for change in effect.changes) or any(change.after is None for change in effect.loop_changes)
+    return any(change.change is None for change in effect.changes) or any(
+        change.after is None for change in effect.loop_changes
+    )

@@ -10,7 +10,9 @@ from stackcheck.present.force_figures import force_words
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
-USUAL = "At the usual value of all that is not known; each row of a cause moves that one alone to its least and its most."
+USUAL = (
+    "At the usual value of all that is not known; each row of a cause moves that one alone to its least and its most."
+)
 
 
 def terms_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list[Block]:
@@ -49,7 +51,14 @@ def _give(value: ForceTerms) -> list[Block]:
         (part.name, mm(round(part.length_mm, 3)), _stiff(part.stiffness_n_per_mm), f"{1000 * pull / part.stiffness_n_per_mm:.1f}")
         for part in value.parts if part.stiffness_n_per_mm is not None
     ]  # fmt: skip
-    rows.append(("all of it", mm(round(sum(part.length_mm for part in value.parts), 3)), _stiff(value.stack_n_per_mm), f"{1000 * pull / value.stack_n_per_mm:.1f}"))
+    rows.append(
+        (
+            "all of it",
+            mm(round(sum(part.length_mm for part in value.parts), 3)),
+            _stiff(value.stack_n_per_mm),
+            f"{1000 * pull / value.stack_n_per_mm:.1f}",
+        )
+    )
     rows.append(("axle, stretched", "", _stiff(value.axle_n_per_mm), f"{1000 * pull / value.axle_n_per_mm:.1f}"))
     return [Rows(("pressed together", "length, mm", "stiffness, kN/mm", "gives, µm"), tuple(rows), right=(1, 2, 3))]
 
@@ -72,10 +81,21 @@ def _loop(value: LoopForces) -> list[Block]:
         return []
     if value.beyond_n is not None and max(value.slides.most, value.held.most) > value.beyond_n:
         return _shares(value)
-    both = [(name, _range(free), _range(fast)) for (name, free), (_, fast) in zip(value.carried_slides, value.carried_held)]
+    both = [
+        (name, _range(free), _range(fast)) for (name, free), (_, fast) in zip(value.carried_slides, value.carried_held)
+    ]
     is_one = all(free == fast for _, free, fast in both)
-    header = (value.loop, "pressed with") if is_one else (value.loop, "pressed with, rings free to slide", "rings held fast")
-    blocks: list[Block] = [Rows(header, tuple(row[: len(header)] for row in _whole_rings(both)), right=(1, 2)[: len(header) - 1], wraps=(0, 1))]
+    header = (
+        (value.loop, "pressed with") if is_one else (value.loop, "pressed with, rings free to slide", "rings held fast")
+    )
+    blocks: list[Block] = [
+        Rows(
+            header,
+            tuple(row[: len(header)] for row in _whole_rings(both)),
+            right=(1, 2)[: len(header) - 1],
+            wraps=(0, 1),
+        )
+    ]
     is_loaded = max(value.slides.most, value.held.most) > NOTHING_N
     ways = ("free to slide", value.slides, value.float_slides), ("held fast", value.held, value.float_held)
     tables = [
@@ -83,7 +103,9 @@ def _loop(value: LoopForces) -> list[Block]:
         for how, preload, play in ways
     ]  # fmt: skip
     if tables[0] and tables[1] and tables[0][0].rows == tables[1][0].rows:
-        tables = [_causes("preload", value.slides) if is_loaded else _causes("end float", value.float_slides, force=False)]
+        tables = [
+            _causes("preload", value.slides) if is_loaded else _causes("end float", value.float_slides, force=False)
+        ]
     return blocks + [table for each in tables for table in each]
 
 
@@ -118,5 +140,8 @@ def _causes(answer: str, value: Spanned, *, force: bool = True) -> list[Block]:
     if not value.causes:
         return []
     said = force_words if force else lambda number: f"{mm(round(number, 3))} mm"
-    rows = [(cause.name, said(cause.at_least), said(cause.at_most), f"{100 * cause.share:.0f} in 100") for cause in value.causes]
+    rows = [
+        (cause.name, said(cause.at_least), said(cause.at_most), f"{100 * cause.share:.0f} in 100")
+        for cause in value.causes
+    ]
     return [Rows((f"{answer} moved by", "at its least", "at its most", "share"), tuple(rows), right=(1, 2, 3))]

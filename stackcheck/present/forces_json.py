@@ -44,12 +44,23 @@ def _change(value: ForcesResult) -> dict[str, Any] | None:
 
 def _friction(value: Joint) -> dict[str, Any]:
     friction = friction_of(value)
-    return {"least": friction.least, "usual": friction.usual, "most": friction.most, "condition": friction.said, "source": friction.source}
+    return {
+        "least": friction.least,
+        "usual": friction.usual,
+        "most": friction.most,
+        "condition": friction.said,
+        "source": friction.source,
+    }
 
 
 def springs(value: SpringsResult, *, with_found: bool) -> dict[str, Any]:
     """One stack of disc springs of `stack`."""
-    return {"stack": value.reference.stack, "gap": value.reference.gap, "reference": _springs(value.reference), "as_found": _springs(value.as_found) if with_found else None}
+    return {
+        "stack": value.reference.stack,
+        "gap": value.reference.gap,
+        "reference": _springs(value.reference),
+        "as_found": _springs(value.as_found) if with_found else None,
+    }
 
 
 def _springs(value: SpringStack) -> dict[str, Any]:
@@ -69,7 +80,7 @@ def _springs(value: SpringStack) -> dict[str, Any]:
 
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
-        "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
+        "tension_n": spanned(value.tension_n, 1), "tension_then_n": spanned(value.then_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
         "settling": _settling(value.settling), "crushing": [
             {"what": list(each.what), "metal": each.metal, "stress_mpa": spanned(each.stress_mpa, 1), "limit_mpa": each.limit_mpa} for each in value.crushing
         ], "terms": force_terms(value.terms),
@@ -89,7 +100,11 @@ def _forces(value: JointForces) -> dict[str, Any]:
 
 
 def _settling(value: Settling | None) -> dict[str, Any] | None:
-    return None if value is None else {"pairs_of_faces": value.faces, "loss_n": spanned(value.loss_n, 1), "needs": list(value.needs)}
+    return (
+        None
+        if value is None
+        else {"pairs_of_faces": value.faces, "loss_n": spanned(value.loss_n, 1), "needs": list(value.needs)}
+    )
 
 
 def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:

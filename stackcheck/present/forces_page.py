@@ -37,10 +37,15 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
             joint, tension = f"{joint}: {tension[0]}", []
-        lines = [*tension, *settling_lines(result, with_found=with_found), *crushing_lines(result.as_found)]
+        lines = [
+            *tension,
+            *warm_lines(result, with_found=with_found),
+            *settling_lines(result, with_found=with_found),
+            *crushing_lines(result.as_found),
+        ]
         for i in range(len(result.reference.loops)):
             lines += loop_lines(result, i, with_found=with_found)
-            lines += press_fit_lines(result.reference.loops[i])
+            lines += [] if result.as_found.is_unclamped else press_fit_lines(result.reference.loops[i])
         blocks += [Text(joint, mark=" -  "), *(Text(words, indent=4) for words in lines)]
     return blocks
 
@@ -50,13 +55,19 @@ def joint_words(value: JointForces) -> str:
     joint, words = value.joint, [value.joint.name]
     if value.torque_nmm is not None:
         stated = joint.torque
-        as_written = f" ({stated.text})" if stated is not None and stated.nominal == value.torque_nmm and "lb" in stated.text else ""
+        as_written = (
+            f" ({stated.text})"
+            if stated is not None and stated.nominal == value.torque_nmm and "lb" in stated.text
+            else ""
+        )
         words += [f"{value.torque_nmm / 1000:.4g} N·m{as_written}", _condition(joint)]
     if joint.prevailing is not None:
         words.append(f"of which the nut takes {joint.prevailing.text.replace('..', ' to ')} before it clamps")
     if joint.angle is not None:
         words.append(f"then turned on by {joint.angle.text}")
-    return ", ".join(words) + (f", while it is seated, before it is backed off to set the {value.sets}" if value.sets else "")
+    return ", ".join(words) + (
+        f", while it is seated, before it is backed off to set the {value.sets}" if value.sets else ""
+    )
 
 
 def _condition(joint: Joint) -> str:
@@ -64,7 +75,11 @@ def _condition(joint: Joint) -> str:
     said = joint.thread_condition
     if said:
         return said if "thread" in said else f"thread {said}"
-    return f"friction {' to '.join(f'{each:.2f}' for each in (joint.friction[0], joint.friction[-1]))}" if joint.friction else "thread condition not given"
+    return (
+        f"friction {' to '.join(f'{each:.2f}' for each in (joint.friction[0], joint.friction[-1]))}"
+        if joint.friction
+        else "thread condition not given"
+    )
 
 
 def tension_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
@@ -94,6 +109,23 @@ def _tension_words(value: JointForces) -> str:
     return words
 
 
+def warm_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
+    """ "then, all of it at 60 °C: tension 14.7 to 24.9 kN, about 19.1; ..." of a joint that clamps no two bearings."""
+    own, seen = (_warm_words(each) for each in (value.reference, value.as_found))
+    if not with_found or own == seen:
+        return [own] if own else []
+    return beside_lines(own or "cannot tell", seen or "cannot tell")
+
+
+def _warm_words(value: JointForces) -> str:
+    if value.then_n is None or value.is_unclamped:
+        return ""
+    if abs(value.then_n.usual - value.tension_n.usual) < 0.005 * value.tension_n.usual:
+        return f"then, {heat_words(value.heat)}: the same tension, axle and parts grow alike"
+    gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
+    return f"then, {heat_words(value.heat)}: tension {spanned_force(value.then_n)}{because(value.then_n)}{gone}"
+
+
 def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
     """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled"; beside the reference where that is another."""
     own, seen = value.reference, value.as_found if with_found else value.reference
@@ -118,8 +150,14 @@ def _settled_words(value: JointForces) -> str:
 def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[str]:
     """Two bearings as found, by the reference, and the difference with its own range."""
     own, seen = value.reference.loops[position], value.as_found.loops[position]
-    found = "no preload, and no end float to read: nothing holds the rings" if value.as_found.is_unclamped else loop_words(seen)
-    return beside_lines(loop_words(own), found, loop_change_words(value, position), called=own.loop, with_found=with_found)
+    found = (
+        "no preload, and no end float to read: nothing holds the rings"
+        if value.as_found.is_unclamped
+        else loop_words(seen)
+    )
+    return beside_lines(
+        loop_words(own), found, loop_change_words(value, position), called=own.loop, with_found=with_found
+    )
 
 
 def loop_change_words(value: ForcesResult, position: int) -> str:
@@ -143,7 +181,9 @@ def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
 
 def _shows(change: Spanned, least: float) -> bool:
     """Whether anything is different; a range about nothing only tells how well the lengths are known."""
-    return max(abs(change.least), abs(change.most)) > least and (abs(change.usual) > least or change.least * change.most >= 0)
+    return max(abs(change.least), abs(change.most)) > least and (
+        abs(change.usual) > least or change.least * change.most >= 0
+    )
 
 
 def _signed(value: Spanned, said: Callable[[float], str]) -> str:
@@ -167,7 +207,8 @@ def loop_words(value: LoopForces) -> str:
         then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)
         words += [f"when the faces have settled: {then}"] if all(not each.startswith(then) for each in words) else []
     if value.then_n is not None:
-        words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}")
+        gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
+        words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}{gone}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
@@ -194,7 +235,11 @@ def _is_loaded(value: LoopForces) -> bool:
 
 def is_beyond(value: LoopForces) -> bool:
     """Whether the bearings may be forced beyond what the model can say."""
-    return value.beyond_n is not None and value.slides is not None and max(value.slides.most, value.held.most) > value.beyond_n
+    return (
+        value.beyond_n is not None
+        and value.slides is not None
+        and max(value.slides.most, value.held.most) > value.beyond_n
+    )
 
 
 def is_near(value: LoopForces) -> bool:
@@ -226,4 +271,4 @@ def _preload_words(value: LoopForces, preload: Spanned, *, says_why: bool = True
 
 def at_temperature(joint: JointForces) -> Spanned:
     """The tension at the temperature asked for where a loop tells it, else that of tightening."""
-    return next((loop.then_n for loop in joint.loops if loop.then_n is not None), joint.tension_n)
+    return next((each.then_n for each in (joint, *joint.loops) if each.then_n is not None), joint.tension_n)

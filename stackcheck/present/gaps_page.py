@@ -19,7 +19,9 @@ CLOSES = {"agrees": "closes", DIFFERS: "does not close", CANNOT_TELL: "may not c
 """What the lengths of a reference say of its own limits."""
 
 
-def gap_blocks(reference: Reference, loops: tuple[LoopResult, ...], *, with_found: bool, unclamped: Mapping[str, str] | None = None) -> list[Block]:
+def gap_blocks(
+    reference: Reference, loops: tuple[LoopResult, ...], *, with_found: bool, unclamped: Mapping[str, str] | None = None
+) -> list[Block]:
     """`unclamped` holds, by its name, each gap whose parts nothing holds together as found, and the joint that should."""
     blocks: list[Block] = [Heading("GAPS, worst case")] if loops else []
     for result in loops:
@@ -49,13 +51,21 @@ def _found_lines(result: LoopResult, inch: bool) -> list[str]:
     allowed = f"allowed {beside(inch, limits_words, loop.least_mm, loop.most_mm)}"
     lines = [f"{loop.name} as found: {_as_found(seen, inch)}; {allowed}: {seen.verdict}"]
     if seen.verdict == NOT_LOOKED_AT:
-        same = f"; by the lengths of the reference {beside(inch, gap_words, seen.gap.least_mm, seen.gap.most_mm)}" if seen.gap is not None else ""
+        same = (
+            f"; by the lengths of the reference {beside(inch, gap_words, seen.gap.least_mm, seen.gap.most_mm)}"
+            if seen.gap is not None
+            else ""
+        )
         lines = [f"{loop.name} as found: {seen.verdict}{same}; {allowed}"]
     elif seen.measured is None and seen.terms != own.terms:
         lines += _spread(seen)
     if loop.set_by:
         return [*lines, f"set by the {loop.set_by} when fitted, never a sum"]
-    return lines if own.gap is None else [*lines, f"reference: {beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm)}"]
+    return (
+        lines
+        if own.gap is None or seen.verdict == NOT_LOOKED_AT
+        else [*lines, f"reference: {beside(inch, gap_words, own.gap.least_mm, own.gap.most_mm)}"]
+    )
 
 
 def _as_found(state: LoopState, inch: bool) -> str:

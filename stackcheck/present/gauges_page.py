@@ -25,9 +25,7 @@ def gauges_page(comparison: GaugeComparison) -> list[Block]:
     blocks: list[Block] = [Text(headline(comparison), strong=True)]
     room = f" Room at {readings.room.text}." if readings.room else ""
     rounds = counted(len(readings.rounds), "round")
-    blocks.append(
-        Text(f"Read on: {_source_words(readings)}.{room} {rounds}. {_drift_words(comparison, figures)}")
-    )
+    blocks.append(Text(f"Read on: {_source_words(readings)}.{room} {rounds}. {_drift_words(comparison, figures)}"))
     blocks.append(Heading(f"AS READ, {figures.unit}"))
     blocks.append(Rows(("gauge", "round by round", "mean"), _read_rows(comparison, figures), right=(2,), wraps=(0, 1)))
     if readings.known is not None:

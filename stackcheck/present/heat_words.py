@@ -26,9 +26,24 @@ def warm_play_words(value: SetGap) -> str:
         return ""
     terms = f"{_more(value.by_length_mm)} by length, {_more(value.by_races_mm)} by the races"
     words = f"then, {heat_words(value.heat)}: {gap_words(play.least, play.most)} ({terms}){because(play)}"
-    if force.most > 0:
-        return f"{words}; preload {'none' if force.least <= 0 else force_words(force.least)} to {force_words(force.most)}{because(force)}"
-    return f"{words}; no preload"
+    why = because(force) if force.main_cause != play.main_cause else ""
+    return f"{words}; {_preload(value, force)}{why}"
+
+
+def _preload(value: SetGap, force: Spanned) -> str:
+    limit = value.limit
+    most = (
+        force_words(force.most)
+        if limit is None or force.most <= limit.force_n
+        else f"beyond {limit.called}, about {force_words(limit.force_n)}"
+    )
+    if force.most <= 0:
+        return "no preload"
+    if force.least <= 0:
+        return f"may be either: no preload, or up to {most}"
+    if limit is not None and force.least > limit.force_n:
+        return f"the bearings are forced {most}: no figure holds there"
+    return f"preload {force_words(force.least)} to {most}"
 
 
 def _more(value: Spanned) -> str:

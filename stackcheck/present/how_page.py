@@ -24,7 +24,9 @@ def how_blocks(sums: Sequence[Sum], loops: Sequence[LoopState] = (), forces: Seq
     words = [LENGTHS] if sums or loops else []
     if any(own.as_measured is not None for own in sums):
         words.append(MEASURED)
-    if any(own.as_measured is None and len(own.terms) > 1 and own.spread and not is_exact(own) for own in sums) or any(loop.spread for loop in loops):
+    if any(own.as_measured is None and len(own.terms) > 1 and own.spread and not is_exact(own) for own in sums) or any(
+        loop.spread for loop in loops
+    ):
         words.append(EVEN)
     words += forces
     return [Heading("HOW IT WAS RECKONED"), *(Text(each, mark=" -  ") for each in words)] if words else []

@@ -28,7 +28,10 @@ def not_to_use(job: Job) -> str:
 def page(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
     """What somebody who comes back must know first, then what is open."""
     kinds = by_kind(job, items, now)
-    return [*head(job, items, now), *(Text("; ".join(words), mark=f"{kind}: ", indent=1) for kind, words in kinds.items())]
+    return [
+        *head(job, items, now),
+        *(Text("; ".join(words), mark=f"{kind}: ", indent=1) for kind, words in kinds.items()),
+    ]
 
 
 def head(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
@@ -37,8 +40,13 @@ def head(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
     last = job.live[-1]
     state = state_of(job, items)
     blocks: list[Block] = [
-        Text(f"{begun.title} ({job.name}): {state}. Last touched {ago(last.at, now)}{f' by {last.by}' if last.by else ''}.", strong=True),
-        Text(f"Reference {begun.reference}, revision {begun.revision}. {begun.ends[0].capitalize()}: {begun.ends_seen_from}."),
+        Text(
+            f"{begun.title} ({job.name}): {state}. Last touched {ago(last.at, now)}{f' by {last.by}' if last.by else ''}.",
+            strong=True,
+        ),
+        Text(
+            f"Reference {begun.reference}, revision {begun.revision}. {begun.ends[0].capitalize()}: {begun.ends_seen_from}."
+        ),
     ]
     if begun.why:
         blocks.append(Text(f"Opened because: {begun.why}."))
@@ -78,7 +86,11 @@ def _place_of(job: Job, place: str) -> str:
     reference = job.reference
     if not (reference.has_place(place) or any(unit.id == place for unit in reference.units)):
         return place
-    return offered_name(reference, place) if job.last(Compared) is None and reference.has_place(place) else place_words(reference, place)
+    return (
+        offered_name(reference, place)
+        if job.last(Compared) is None and reference.has_place(place)
+        else place_words(reference, place)
+    )
 
 
 def part_on_bench(job: Job, place: str, entry: int, *, is_said: bool = False) -> str:
@@ -87,7 +99,9 @@ def part_on_bench(job: Job, place: str, entry: int, *, is_said: bool = False) ->
     The entry is said where it lay elsewhere, where another part of the kind could be taken for it, and always with `is_said`.
     """
     words = _place_of(job, place)
-    if not 1 <= entry <= len(job.offs) or (not is_said and job.offs[entry - 1].place in ("", place) and is_told_apart(job.reference, place)):
+    if not 1 <= entry <= len(job.offs) or (
+        not is_said and job.offs[entry - 1].place in ("", place) and is_told_apart(job.reference, place)
+    ):
         return words
     off = job.offs[entry - 1]
     if job.last(Compared) is None or off.place == place and is_told_apart(job.reference, place):
@@ -116,7 +130,11 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
             return f"{item.what}, another size than the reference's"
         case "not measured":
             if not item.place:
-                return f"entry {item.entry}, {job.offs[item.entry - 1].what}, {size_words(item.what)}" if item.entry else item.what
+                return (
+                    f"entry {item.entry}, {job.offs[item.entry - 1].what}, {size_words(item.what)}"
+                    if item.entry
+                    else item.what
+                )
             return f"{part_on_bench(job, item.place, item.entry)}, {size_words(item.what)}"
         case "not looked at" | "cannot tell":
             feature = reference.part_at(item.place).feature if item.place and item.what == "facing" else item.what
@@ -166,7 +184,10 @@ def tag(job: Job, items: tuple[OpenItem, ...]) -> str:
 
 def resume_page(job: Job, events: tuple[Event, ...], now: str) -> list[Block]:
     """The last things that were said, read out to be confirmed: people believe they are further on than they are."""
-    rows = tuple((str(number), event_words(event, job.reference), ago(event.at, now)) for number, event in enumerate(events, start=1))
+    rows = tuple(
+        (str(number), event_words(event, job.reference), ago(event.at, now))
+        for number, event in enumerate(events, start=1)
+    )
     return [Heading("THE LAST THINGS SAID - STILL SO?"), Rows(("", "", ""), rows, wraps=(1,))] if rows else []
 
 
@@ -174,20 +195,48 @@ def all_jobs(jobs: list[tuple[Job, tuple[OpenItem, ...]]], now: str) -> list[Blo
     """Every job that is not closed, with how much is open in it; packs of all of them are counted before any is closed."""
     if not jobs:
         return [Text("No job is open.")]
-    rows = tuple((job.name, state_of(job, items), ago(job.live[-1].at, now), counted(len(items), "open item")) for job, items in jobs)
-    return [Rows(("job", "state", "last touched", ""), rows, wraps=(1,)), Text("stackcheck open JOB shows what is open in one.", indent=1)]
+    rows = tuple(
+        (job.name, state_of(job, items), ago(job.live[-1].at, now), counted(len(items), "open item"))
+        for job, items in jobs
+    )
+    return [
+        Rows(("job", "state", "last touched", ""), rows, wraps=(1,)),
+        Text("stackcheck open JOB shows what is open in one.", indent=1),
+    ]
 
 
 def closing_page(job: Job, items: tuple[OpenItem, ...], by: str) -> list[Block]:
     """What stands on the page before a person closes the job: open items, kept differences, never a word that it may be used."""
-    blocks: list[Block] = [Text(f"{job.begun.title} ({job.name}): closed by {by}" + (f" with {counted(len(items), 'open item')}." if items else "."), strong=True)]
+    blocks: list[Block] = [
+        Text(
+            f"{job.begun.title} ({job.name}): closed by {by}"
+            + (f" with {counted(len(items), 'open item')}." if items else "."),
+            strong=True,
+        )
+    ]
     blocks += [Text(item_words(job, item, job.live[-1].at), mark=f"{item.kind}: ", indent=1) for item in items]
     for decided in kept(job):
-        blocks.append(Text(f"{about_words(job, decided)}: {decided.decision}, {decided.reason} ({decided.by}, {decided.at[:10]})", mark="difference kept: ", indent=1))
+        blocks.append(
+            Text(
+                f"{about_words(job, decided)}: {decided.decision}, {decided.reason} ({decided.by}, {decided.at[:10]})",
+                mark="difference kept: ",
+                indent=1,
+            )
+        )
     recall = job.answers.get("recall", "")
     blocks.append(Heading("NOT VERIFIED"))
-    blocks.append(Text(f"recall of the maker: {recall or 'not looked up'} · cracks, hardness and material · the torque wrench's own reading · grease and dirt · the truth of the entries.", indent=1))
-    blocks.append(Text("First use: slow, in an open, empty place; then warmth by hand, noise, end float, nuts. This is not part of the comparison.", indent=1))
+    blocks.append(
+        Text(
+            f"recall of the maker: {recall or 'not looked up'} · cracks, hardness and material · the torque wrench's own reading · grease and dirt · the truth of the entries.",
+            indent=1,
+        )
+    )
+    blocks.append(
+        Text(
+            "First use: slow, in an open, empty place; then warmth by hand, noise, end float, nuts. This is not part of the comparison.",
+            indent=1,
+        )
+    )
     return blocks
 
 
@@ -195,7 +244,11 @@ def about_words(job: Job, decided: Decided) -> str:
     """What a decision is about, in words: the kind of difference and its places or entries."""
     kind, places, entries = decided.about.split(":")
     named = [place_words(job.reference, place) for place in places.split(",") if job.reference.has_place(place)]
-    named = named or [f"entry {number}, {job.offs[int(number) - 1].what}" for number in entries.split(",") if number and int(number) <= len(job.offs)]
+    named = named or [
+        f"entry {number}, {job.offs[int(number) - 1].what}"
+        for number in entries.split(",")
+        if number and int(number) <= len(job.offs)
+    ]
     return f"{LABELS[kind].lower()} {listed(named)}" if kind in LABELS else listed(named) or decided.about
 
 

@@ -15,4 +15,8 @@ def rounded_mm(value: float | None) -> float | None:
 def interval(value: Interval | None) -> dict[str, float] | None:
     if value is None:
         return None
-    return {"nominal": rounded_mm(value.nominal_mm), "least": rounded_mm(value.least_mm), "most": rounded_mm(value.most_mm)}
+    return {
+        "nominal": rounded_mm(value.nominal_mm),
+        "least": rounded_mm(value.least_mm),
+        "most": rounded_mm(value.most_mm),
+    }

@@ -21,7 +21,12 @@ def listed(words: Iterable[str], last: str = "and") -> str:
 
 def needed(needs: Iterable[str]) -> str:
     """What is missing for an answer, inside a sentence: "length of the bush of the drum and torque of the axle nut"."""
-    return listed(dict.fromkeys(f"length of the {lower_first(name)}" if (name := each.removeprefix("length of ")) != each else each for each in needs))
+    return listed(
+        dict.fromkeys(
+            f"length of the {lower_first(name)}" if (name := each.removeprefix("length of ")) != each else each
+            for each in needs
+        )
+    )
 
 
 def lower_first(name: str) -> str:

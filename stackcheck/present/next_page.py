@@ -11,7 +11,11 @@ from stackcheck.result.next_look import NextLook
 
 
 def next_blocks(look: NextLook | None, reference: Reference) -> list[Block]:
-    return [] if look is None else [Heading("CHEAPEST NEXT MEASUREMENT"), Text(f"{next_words(look, reference)}.", mark=" -  ")]
+    return (
+        []
+        if look is None
+        else [Heading("CHEAPEST NEXT MEASUREMENT"), Text(f"{next_words(look, reference)}.", mark=" -  ")]
+    )
 
 
 def next_words(look: NextLook, reference: Reference) -> str:
@@ -27,4 +31,9 @@ def next_words(look: NextLook, reference: Reference) -> str:
 def next_tree(look: NextLook | None) -> dict[str, Any] | None:
     if look is None:
         return None
-    return {"what": look.what, "how": look.how, "narrows": look.narrows, "share": None if look.share is None else round(min(look.share, 1.0), 3)}
+    return {
+        "what": look.what,
+        "how": look.how,
+        "narrows": look.narrows,
+        "share": None if look.share is None else round(min(look.share, 1.0), 3),
+    }

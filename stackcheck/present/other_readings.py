@@ -30,11 +30,19 @@ def other_readings(comparison: Comparison) -> list[Block]:
     for words, settled_by in either:
         blocks += [Text(words, mark=" -  "), Text(settled_by, indent=4, mark="would settle it: ")]
     for settled_by in dict.fromkeys(other.separated_by for other in shown):
-        blocks += [Text(difference_words(comparison, other), mark=" -  ") for other in shown if other.separated_by == settled_by]
+        blocks += [
+            Text(difference_words(comparison, other), mark=" -  ")
+            for other in shown
+            if other.separated_by == settled_by
+        ]
         if settled_by:
             blocks.append(Text(settled_by, indent=4, mark="would settle it: "))
     if left_out := len(others) - len(shown):
-        more = f"{left_out} more {'tells' if left_out == 1 else 'tell'}" if shown else f"{counted(left_out, 'reading')} {'tells' if left_out == 1 else 'tell'}"
+        more = (
+            f"{left_out} more {'tells' if left_out == 1 else 'tell'}"
+            if shown
+            else f"{counted(left_out, 'reading')} {'tells' if left_out == 1 else 'tell'}"
+        )
         blocks.append(Text(f"{more} the same parts otherwise; no measurement tells them apart: --json", mark=" -  "))
     if not best.proved_least:
         blocks.append(Text("The search was cut short: a reading with fewer mistakes may exist.", mark=" -  "))
@@ -57,7 +65,11 @@ def difference_words(comparison: Comparison, other: Explanation) -> str:
 def _loose_of_either(comparison: Comparison) -> list[tuple[str, str]]:
     """Parts found loose that would suit another place that is short or empty as well, and what tells of which they are."""
     reference, said = comparison.reference, []
-    short = [(n, f) for n, r in enumerate(comparison.findings, start=1) if (f := r.finding).kind in ("missing", "count_differs") and f.places]
+    short = [
+        (n, f)
+        for n, r in enumerate(comparison.findings, start=1)
+        if (f := r.finding).kind in ("missing", "count_differs") and f.places
+    ]
     for number, finding in short:
         for entry in (comparison.found.entry(n) for n in finding.entries):
             own = reference.part_at(finding.places[0])
@@ -66,20 +78,29 @@ def _loose_of_either(comparison: Comparison) -> list[tuple[str, str]]:
                 if not entry.is_loose or other == number or part.id == own.id or not _may_be(entry, part):
                     continue
                 thing = entry_words(reference, comparison.found, entry.number)
-                said.append((f"{thing} may as well be the {lower_first(part.name)} of finding {other}", _told_by(entry, own, part)))
+                said.append(
+                    (
+                        f"{thing} may as well be the {lower_first(part.name)} of finding {other}",
+                        _told_by(entry, own, part),
+                    )
+                )
     return said
 
 
 def _may_be(entry: Entry, part: Part) -> bool:
     sizes = ((reading, part.size(name)) for name, reading in entry.sizes)
-    return entry.kind in ("", part.kind) and not any(size and size_verdict(reading, size) in ("out", "gross") for reading, size in sizes)
+    return entry.kind in ("", part.kind) and not any(
+        size and size_verdict(reading, size) in ("out", "gross") for reading, size in sizes
+    )
 
 
 def _told_by(entry: Entry, one: Part, other: Part) -> str:
     for name, size in one.sizes:
         its = other.size(name)
         if its is not None and (size.high_mm < its.low_mm or its.high_mm < size.low_mm):
-            means = ", ".join(f"{mm(each.nominal_mm)} means {lower_first(part.name)}" for each, part in ((size, one), (its, other)))
+            means = ", ".join(
+                f"{mm(each.nominal_mm)} means {lower_first(part.name)}" for each, part in ((size, one), (its, other))
+            )
             return f"measure the {size_words(name)} of entry {entry.number}: {means}"
     return f"no measurement; look at entry {entry.number} for witness marks and wear"
 

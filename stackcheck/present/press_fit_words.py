@@ -17,9 +17,13 @@ def press_fit_lines(value: LoopForces) -> list[str]:
             parts.append(f"each {ring} {_range(max(held, key=lambda fit: fit.most))}")
     if not parts:
         return []
-    return [f"{value.loop}: a press fit may hold {' and '.join(parts)} on its seat: less load than that may not arise there, or stay locked in"]
+    return [
+        f"{value.loop}: a press fit may hold {' and '.join(parts)} on its seat: less load than that may not arise there, or stay locked in"
+    ]
 
 
 def _range(fit: Spanned) -> str:
     usual = f", about {force_words(fit.usual)}," if fit.usual > NOTHING_N else ""
-    return f"with {'up to' if fit.least <= NOTHING_N else force_words(fit.least) + ' to'} {force_words(fit.most)}{usual}"
+    return (
+        f"with {'up to' if fit.least <= NOTHING_N else force_words(fit.least) + ' to'} {force_words(fit.most)}{usual}"
+    )

@@ -38,12 +38,18 @@ def decisions_page(job: Job, comparison: Comparison) -> list[Block]:
         words = sentence(result.finding, comparison.reference, comparison.found)
         blocks.append(Text(f"{LABELS[result.finding.kind]}  {words}", mark=f"{number:>2}  ", strong=True))
         decided = job.decisions.get(key_of(result.finding))
-        said = f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}{f' ({decided.by})' if decided.by else ''}" if decided else "undecided"
+        said = (
+            f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}{f' ({decided.by})' if decided.by else ''}"
+            if decided
+            else "undecided"
+        )
         blocks.append(Text(said, indent=4))
     told = {key_of(result.finding) for result in comparison.findings}
     for about, decided in job.decisions.items():
         if about not in told:
-            blocks.append(Text(f"{decided.decision}: {about_words(job, decided)}, which is no finding any more", mark=" -  "))
+            blocks.append(
+                Text(f"{decided.decision}: {about_words(job, decided)}, which is no finding any more", mark=" -  ")
+            )
     return blocks
 
 
@@ -51,11 +57,22 @@ def buying_page(job: Job) -> list[Block]:
     items = buying(job)
     if not items:
         return [Text("Nothing is on the buying list.")]
-    rows = tuple((item.name, str(item.count), item_number(item), item_sizes(job, item), item.state, item.why) for item in items)
-    blocks: list[Block] = [Heading("BUYING LIST"), Rows(("part", "", "number", "size", "state", "why"), rows, right=(1,), wraps=(0, 2, 3, 5))]
+    rows = tuple(
+        (item.name, str(item.count), item_number(item), item_sizes(job, item), item.state, item.why) for item in items
+    )
+    blocks: list[Block] = [
+        Heading("BUYING LIST"),
+        Rows(("part", "", "number", "size", "state", "why"), rows, right=(1,), wraps=(0, 2, 3, 5)),
+    ]
     for item in items:
         if item.not_measured:
-            blocks.append(Text(f"{item.name}: {listed(size_words(size) for size in item.not_measured)}", mark="measure before fitting: ", indent=1))
+            blocks.append(
+                Text(
+                    f"{item.name}: {listed(size_words(size) for size in item.not_measured)}",
+                    mark="measure before fitting: ",
+                    indent=1,
+                )
+            )
         if item.measured:
             blocks.append(Text(f"{item.name}: {arrived_words(item)}", indent=1))
     return blocks
@@ -112,19 +129,36 @@ def inside_words(job: Job, place: str, said: str) -> str:
 
 def fitting_page(job: Job) -> list[Block]:
     """The sequence, what is done, what each step wants to be minded, and how every fastener stands."""
-    out = [decided for decided in job.decisions.values() if decided.decision in ("scrap", "leave out", "belongs to", "renew")]
-    blocks: list[Block] = [Text("Fitting sequence from the reference and the decisions; the maker's manual comes first.", strong=True)]
+    out = [
+        decided
+        for decided in job.decisions.values()
+        if decided.decision in ("scrap", "leave out", "belongs to", "renew")
+    ]
+    blocks: list[Block] = [
+        Text("Fitting sequence from the reference and the decisions; the maker's manual comes first.", strong=True)
+    ]
     if out:
-        blocks.append(Text(listed(f"{_about_words(job, decided)} ({decided.decision})" for decided in out) + ".", mark="Not to be fitted again: ", indent=1))
+        blocks.append(
+            Text(
+                listed(f"{_about_words(job, decided)} ({decided.decision})" for decided in out) + ".",
+                mark="Not to be fitted again: ",
+                indent=1,
+            )
+        )
     for number, step in enumerate(fit_steps(job), start=1):
         blocks.append(Text(step_words(job, step), mark=f"{number:>2}  "))
     states = joint_states(job)
     if states:
-        rows = tuple((each.joint.name, each.state or "nothing said", _wanted(each.joint), each.last.value if each.last else "") for each in states)
+        rows = tuple(
+            (each.joint.name, each.state or "nothing said", _wanted(each.joint), each.last.value if each.last else "")
+            for each in states
+        )
         blocks += [Heading("FASTENERS"), Rows(("", "state", "reference", "recorded"), rows, wraps=(0, 2))]
     rest = spare(job)
     if rest and any(step.fitted for step in fit_steps(job)):
-        blocks.append(Text(listed(f"entry {number}, {off.what}" for number, off in rest) + ".", mark="Spare on the bench: "))
+        blocks.append(
+            Text(listed(f"entry {number}, {off.what}" for number, off in rest) + ".", mark="Spare on the bench: ")
+        )
     blocks.append(Heading("CAUTIONS"))
     blocks += [Text(caution.text, mark=" -  ") for caution in triggered(job.reference, None, (), ())]
     return blocks
@@ -133,8 +167,14 @@ def fitting_page(job: Job) -> list[Block]:
 def _about_words(job: Job, decided: Decided) -> str:
     """ "entry 8, seal", or the place where nothing came off."""
     _, places, entries = decided.about.split(":")
-    offs = [f"entry {number}, {job.offs[int(number) - 1].what}" for number in entries.split(",") if number and int(number) <= len(job.offs)]
-    return listed(offs) or listed(place_words(job.reference, place) for place in places.split(",") if job.reference.has_place(place))
+    offs = [
+        f"entry {number}, {job.offs[int(number) - 1].what}"
+        for number in entries.split(",")
+        if number and int(number) <= len(job.offs)
+    ]
+    return listed(offs) or listed(
+        place_words(job.reference, place) for place in places.split(",") if job.reference.has_place(place)
+    )
 
 
 def step_words(job: Job, step: FitStep) -> str:
@@ -152,25 +192,42 @@ def step_words(job: Job, step: FitStep) -> str:
         wanted.append(f"{part.feature} toward {reference.end_name(place.facing)}")
     if any(part.has_duty(duty) for duty in ("new every time", "crushes once")):
         wanted.append("a new one")
-    sizes = [size for size in before_fitting(part) if any(part.has_duty(duty) for duty in ("new every time",)) or size in part.must_measure]
+    sizes = [
+        size
+        for size in before_fitting(part)
+        if any(part.has_duty(duty) for duty in ("new every time",)) or size in part.must_measure
+    ]
     if sizes:
         wanted.append(f"measure {listed(size_words(size) for size in sizes)} first")
     if step.how:
         ring = tight_ring(reference, step.place)
-        wanted.append(f"press the {ring} {step.how}" if ring else f"{step.how}; press only the ring that is the press fit")
+        wanted.append(
+            f"press the {ring} {step.how}" if ring else f"{step.how}; press only the ring that is the press fit"
+        )
         wanted.append("then turn it by hand")
     return ", ".join(wanted)
 
 
 def _wanted(joint: Joint) -> str:
     torque = joint.torque.text if joint.torque is not None else "no value in the reference"
-    return " ".join(filter(None, (torque, f"thread {joint.thread_condition}" if joint.thread_condition else "", f"locked by {joint.locked_by}" if joint.locked_by else "")))
+    return " ".join(
+        filter(
+            None,
+            (
+                torque,
+                f"thread {joint.thread_condition}" if joint.thread_condition else "",
+                f"locked by {joint.locked_by}" if joint.locked_by else "",
+            ),
+        )
+    )
 
 
 def as_fitted_page(job: Job, found: Comparison, fitted: Comparison) -> list[Block]:
     """As found beside as fitted, each against the reference."""
     blocks: list[Block] = [Text(f"As fitted: {headline(fitted)}", strong=True)]
-    blocks += [Text(sentence(result.finding, fitted.reference, fitted.found), mark=" -  ") for result in fitted.findings]
+    blocks += [
+        Text(sentence(result.finding, fitted.reference, fitted.found), mark=" -  ") for result in fitted.findings
+    ]
     blocks.append(Text(f"As found: {headline(found)}"))
     steps = fit_steps(job)
     done = sum(step.fitted is not None for step in steps)
@@ -180,9 +237,15 @@ def as_fitted_page(job: Job, found: Comparison, fitted: Comparison) -> list[Bloc
     for was, now in zip(found.stacks, fitted.stacks):
         own = was.reference.total
         if own is not None:
-            cells = [mm(total.nominal_mm) if total is not None else "cannot tell" for total in (was.as_found.total, now.as_found.total)]
+            cells = [
+                mm(total.nominal_mm) if total is not None else "cannot tell"
+                for total in (was.as_found.total, now.as_found.total)
+            ]
             rows.append((was.name, mm(own.nominal_mm), *cells))
-    blocks += [Heading("LENGTHS, mm"), Rows(("stack", "reference", "as found", "as fitted"), tuple(rows), right=(1, 2, 3))]
+    blocks += [
+        Heading("LENGTHS, mm"),
+        Rows(("stack", "reference", "as found", "as fitted"), tuple(rows), right=(1, 2, 3)),
+    ]
     return blocks
 
 

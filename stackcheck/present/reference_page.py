@@ -53,7 +53,10 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
     if reference.pairings:
         blocks.append(Heading("PAIRINGS"))
         blocks += [
-            Text(f"{pairing.what}: {limits_words(pairing.least_mm, pairing.most_mm)}{_beside(pairing, in_inches(pairing.text))} ({pairing.source or 'no source given'})", mark=" -  ")
+            Text(
+                f"{pairing.what}: {limits_words(pairing.least_mm, pairing.most_mm)}{_beside(pairing, in_inches(pairing.text))} ({pairing.source or 'no source given'})",
+                mark=" -  ",
+            )
             for pairing in reference.pairings
         ]
     blocks += said_beside_stacks(reference)
@@ -99,7 +102,9 @@ def _stack_rows(rows: tuple[tuple[str, ...], ...]) -> Rows:
     """The places of a stack; what files give in inches stands as written beside its millimetres, where there is any."""
     if any(row[-1] for row in rows):
         return Rows(("place", "part", "length", "range", "facing", "as written"), rows, right=(2,), wraps=(1, 4))
-    return Rows(("place", "part", "length", "range", "facing"), tuple(row[:-1] for row in rows), right=(2,), wraps=(1, 4))
+    return Rows(
+        ("place", "part", "length", "range", "facing"), tuple(row[:-1] for row in rows), right=(2,), wraps=(1, 4)
+    )
 
 
 def _beside(limits: Any, inches: bool) -> str:
@@ -113,7 +118,14 @@ def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]
     for item in stack.items:
         if isinstance(item, Gap):
             set_by = f"set by the {item.set_by}" if item.set_by else "open on purpose"
-            yield (f"({item.name})", set_by, "", limits_words(item.least_mm, item.most_mm), "", item.text.replace("..", " .. ") if in_inches(item.text) else "")
+            yield (
+                f"({item.name})",
+                set_by,
+                "",
+                limits_words(item.least_mm, item.most_mm),
+                "",
+                item.text.replace("..", " .. ") if in_inches(item.text) else "",
+            )
             continue
         place, part = reference.place(item), reference.part_at(item)
         length = length_size(part, stack.through)
@@ -129,7 +141,11 @@ def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]
 def loop_words(state: LoopState, *, inches: bool = False) -> str:
     """ "seat gap: gap 0.01 to 0.09; allowed 0.00 to 0.10: agrees"; with `inches` each range also in those."""
     loop = state.loop
-    limits = f"allowed {limits_words(loop.least_mm, loop.most_mm)}{_beside(loop, inches)}" if state.verdict != "no limits" else "no limits given"
+    limits = (
+        f"allowed {limits_words(loop.least_mm, loop.most_mm)}{_beside(loop, inches)}"
+        if state.verdict != "no limits"
+        else "no limits given"
+    )
     if loop.set_by:
         return f"{loop.name}: set by the {loop.set_by} when fitted; {limits}"
     if state.gap is None:

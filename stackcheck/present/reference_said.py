@@ -24,12 +24,25 @@ def said_beside_stacks(reference: Reference) -> list[Block]:
         ("MUST BE MEASURED", [f"{part.name}: {listed(SIZE_NAMES.get(size, size) for size in part.must_measure)}" for part in reference.parts if part.must_measure]),
         ("SIZES ACROSS", list(_across(reference))),
     )  # fmt: skip
-    return [block for heading, lines in sorts if lines for block in (Heading(heading), *(Text(line, mark=" -  ") for line in lines))]
+    return [
+        block
+        for heading, lines in sorts
+        if lines
+        for block in (Heading(heading), *(Text(line, mark=" -  ") for line in lines))
+    ]
 
 
 def joint_words(reference: Reference, joint: Joint) -> str:
     """ "castellated nut: clamps spacer-ring to collar; M16x1.5, dry; 60 Nm; locked by split pin"."""
-    turned = " ".join(filter(None, (joint.torque.text if joint.torque else "no torque given", f"and {joint.angle.text}" if joint.angle else "")))
+    turned = " ".join(
+        filter(
+            None,
+            (
+                joint.torque.text if joint.torque else "no torque given",
+                f"and {joint.angle.text}" if joint.angle else "",
+            ),
+        )
+    )
     said = (
         f"clamps {joint.clamps[0]} to {joint.clamps[1]}", ", ".join(filter(None, (joint.thread, joint.thread_condition))), turned,
         f"locked by {joint.locked_by}" if joint.locked_by else "", joint.note,
@@ -41,6 +54,10 @@ def _across(reference: Reference) -> Iterator[str]:
     for part in reference.parts:
         sizes = dict(part.sizes)
         # What a standard part is named by needs no second telling.
-        said = [f"{SIZE_NAMES[name]} {sizes[name].text}" for name in ACROSS if name in sizes and sizes[name].text != part.standard]
+        said = [
+            f"{SIZE_NAMES[name]} {sizes[name].text}"
+            for name in ACROSS
+            if name in sizes and sizes[name].text != part.standard
+        ]
         if said:
             yield f"{part.name}: {listed(said)}"

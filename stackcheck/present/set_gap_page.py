@@ -35,7 +35,9 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
             blocks.append(Text(f"reference: {set_words(own, in_inch=reference.inches)}", indent=4))
             blocks += [Text(line, indent=4) for line in beside_lines(past, past_words(seen))]
         else:
-            blocks.append(Text(f"{own.gap}, set by the {own.joint} to {set_words(own, in_inch=reference.inches)}", mark=" -  "))
+            blocks.append(
+                Text(f"{own.gap}, set by the {own.joint} to {set_words(own, in_inch=reference.inches)}", mark=" -  ")
+            )
             blocks.append(Text(past, indent=4))
         if warm := warm_play_words(seen if with_found else own):
             blocks.append(Text(warm, indent=4))
@@ -51,7 +53,9 @@ def set_words(value: SetGap, *, in_inch: bool = False) -> str:
     if value.float_mm is None:
         return words
     read = value.float_mm
-    return f"{words}; a dial under ±{GAUGE_N:g} N reads {beside(in_inch, span, round(read.least, 3), round(read.most, 3))}"
+    return (
+        f"{words}; a dial under ±{GAUGE_N:g} N reads {beside(in_inch, span, round(read.least, 3), round(read.most, 3))}"
+    )
 
 
 def measured_words(value: SetGapResult, *, in_inch: bool = False) -> str:
@@ -69,7 +73,11 @@ def past_words(value: SetGap) -> str:
     turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
     words = f"{mm(PAST_MM)} past no play{turn}: preload {range_of_force(value.past_n)}{because(value.past_n)}"
     limit = value.limit
-    return words if limit is None or value.past_n.most < limit.force_n else f"{words}; no figure holds past {limit.called}, about {force_words(limit.force_n)}"
+    return (
+        words
+        if limit is None or value.past_n.most < limit.force_n
+        else f"{words}; no figure holds past {limit.called}, about {force_words(limit.force_n)}"
+    )
 
 
 def set_gap_json(value: SetGapResult, *, with_found: bool) -> dict[str, Any]:

@@ -14,7 +14,11 @@ def beside_lines(own: str, seen: str, difference: str = "", *, called: str = "",
         return [f"{called}: {own}" if called else own]
     if own == seen:
         return [f"{name}{BOTH}: {own}"]
-    return [f"{name}as found: {seen}", f"{name}reference: {own}", *([f"{name}difference: {difference}"] if difference else [])]
+    return [
+        f"{name}as found: {seen}",
+        f"{name}reference: {own}",
+        *([f"{name}difference: {difference}"] if difference else []),
+    ]
 
 
 def beside_blocks(called: str, own: str, seen: str, *, with_found: bool) -> list[Block]:

@@ -32,10 +32,16 @@ def stack_answer(
     with_found = comparison is not None
     clamped, carried = (told(forces, reference, with_found=with_found) for told in (clamp_blocks, carried_blocks))
     sums, states = [result.as_found for result in stacks], [result.as_found for result in loops]
-    beside = agreement_blocks(aspects(comparison, forces), reference, comparison.found) if comparison is not None else []
+    beside = (
+        agreement_blocks(aspects(comparison, forces), reference, comparison.found) if comparison is not None else []
+    )
     gaps = gap_blocks(reference, loops, with_found=with_found, unclamped=unclamped_gaps(forces))
     opened_ = terms_blocks(forces.joints, with_found=with_found) if opened else []
-    behind = [*sweep_blocks(swept, over_torque=over_torque), *stack_blocks(reference, stacks, with_found=with_found), *opened_]
+    behind = [
+        *sweep_blocks(swept, over_torque=over_torque),
+        *stack_blocks(reference, stacks, with_found=with_found),
+        *opened_,
+    ]
     return [
         *title(reference, "Forces, gaps, lengths" if clamped or carried else "Gaps and lengths"), *beside, *clamped, *named(gaps, reference), *carried,
         *named(behind, reference), *how_blocks(sums, states, forces_how(forces, reference)),

@@ -34,12 +34,22 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
     for result in stacks:
         blocks.append(Heading(result.name))
         if result.reference.passing:
-            blocks.append(Text(f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its neighbours or lies across.", indent=1))
+            blocks.append(
+                Text(
+                    f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its neighbours or lies across.",
+                    indent=1,
+                )
+            )
             continue
         if with_found and result.reference.total is not None and _stands_as(result.as_found, result.reference):
             total = result.reference.total
             inch = f" ({_range(total, inch_figure)} in)" if reference.inches else ""
-            blocks.append(Text(f"Nothing of it was measured: by the reference {mm(total.nominal_mm)}, {_range(total, mm)}{inch}.", indent=1))
+            blocks.append(
+                Text(
+                    f"Nothing of it was measured: by the reference {mm(total.nominal_mm)}, {_range(total, mm)}{inch}.",
+                    indent=1,
+                )
+            )
             continue
         blocks += sum_blocks(reference, result.as_found, result.reference if with_found else None)
     return blocks
@@ -47,12 +57,14 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
 
 def _stands_as(own: Sum, beside: Sum) -> bool:
     """Whether every term is that of the reference, because nobody measured any and nothing else stands there."""
-    return [(term.place, term.interval) for term in own.terms] == [(term.place, term.interval) for term in beside.terms] and not any(
-        term.is_measured for term in own.terms
-    )
+    return [(term.place, term.interval) for term in own.terms] == [
+        (term.place, term.interval) for term in beside.terms
+    ] and not any(term.is_measured for term in own.terms)
 
 
-def lengths_page(reference: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool) -> list[Block]:
+def lengths_page(
+    reference: Reference, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], *, with_found: bool
+) -> list[Block]:
     """Stacks and gaps alone, without forces."""
     sums, states = [result.as_found for result in stacks], [result.as_found for result in loops]
     return [
@@ -76,7 +88,9 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
     if beside is None:
         blocks: list[Block] = [_table(reference, own, in_inch=in_inch)]
         if in_inch and own.total is not None and own.total.least_mm != own.total.most_mm:
-            blocks.append(Text(f"Total in inches: {span(own.total.least_mm, own.total.most_mm, inch_figure)}.", indent=1))
+            blocks.append(
+                Text(f"Total in inches: {span(own.total.least_mm, own.total.most_mm, inch_figure)}.", indent=1)
+            )
     else:
         blocks = [_beside_table(reference, own, beside, mm)]
         if in_inch:
@@ -94,7 +108,16 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
 
 
 def _table(reference: Reference, own: Sum, *, in_inch: bool) -> Rows:
-    rows = [(_name(reference, term), mm(term.interval.nominal_mm), _range(term.interval, mm), SHORT.get(term.how, term.how), inch_figure(term.interval.nominal_mm)) for term in own.terms]
+    rows = [
+        (
+            _name(reference, term),
+            mm(term.interval.nominal_mm),
+            _range(term.interval, mm),
+            SHORT.get(term.how, term.how),
+            inch_figure(term.interval.nominal_mm),
+        )
+        for term in own.terms
+    ]
     if own.total is not None:
         rows.append(("total", mm(own.total.nominal_mm), _range(own.total, mm), "", inch_figure(own.total.nominal_mm)))
     width = 5 if in_inch else 4
@@ -110,7 +133,14 @@ def _beside_table(reference: Reference, own: Sum, beside: Sum, show: Callable[[f
     ]  # fmt: skip
     rows += [(_name(reference, term), "not there", "", "", *_reference_cells(term, show)) for term in wanted.values()]
     if own.total is not None:
-        rows.append(("total", *_cells(own.total, show), "", *(_cells(beside.total, show) if beside.total is not None else ("", ""))))
+        rows.append(
+            (
+                "total",
+                *_cells(own.total, show),
+                "",
+                *(_cells(beside.total, show) if beside.total is not None else ("", "")),
+            )
+        )
     return Rows(("part", "length", "range", "how", "reference", "range"), tuple(rows), right=(1, 4), wraps=(0, 3))
 
 
@@ -118,7 +148,11 @@ def _change(change_mm: float | None, *, in_inch: bool) -> list[Block]:
     if change_mm is None:
         return []
     size = f"{mm(abs(change_mm))}{f' ({inch_figure(abs(change_mm))} in)' if in_inch else ''}"
-    words = "the same length as the reference" if abs(change_mm) < 0.0005 else f"{size} {'longer' if change_mm > 0 else 'shorter'} than the reference"
+    words = (
+        "the same length as the reference"
+        if abs(change_mm) < 0.0005
+        else f"{size} {'longer' if change_mm > 0 else 'shorter'} than the reference"
+    )
     return [Text(f"As found {words}.", indent=1)]
 
 

@@ -8,6 +8,7 @@ from stackcheck.present.as_json import effect, rounded_mm
 from stackcheck.present.stray_words import identity_words, origin_words, story_words, summary
 from stackcheck.present.words import sentence
 from stackcheck.stray.bench import Bench
+from stackcheck.stray.candidates import Candidate
 from stackcheck.stray.decide import Decision
 from stackcheck.stray.explain import Explained
 from stackcheck.stray.seen import Stray
@@ -33,6 +34,12 @@ def explained(value: Explained) -> dict[str, Any]:
         },
         "object": _objects(bench, value.object, stray),
         "origin": _origins(bench, value.origin, stray),
+        "unproven": value.object.unproven,
+        "suiting": [_part(part) for part in value.suiting],
+        "called": [_part(part) for part in value.called],
+        "marked": [_part(part) for part in value.marked],
+        "keeps": list(value.keeps),
+        "other_machines": [_part(part) for part in value.other_machines],
         "worn_original_or_substitute": value.worn_original is not None,
         "spoken_against": value.spoken_against,
         "fits": [
@@ -63,13 +70,23 @@ def explained(value: Explained) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _part(member: Candidate) -> dict[str, Any]:
+    return {
+        "name": member.name,
+        "kind": member.kind,
+        "source": member.source,
+        "reference": member.reference,
+        "part": member.part,
+    }
+
+
 def _objects(bench: Bench, decision: Decision, stray: Stray) -> dict[str, Any]:
     return {
         "verdict": decision.verdict,
         "named": [
             {
                 "sentence": identity_words(bench, answer, stray), "share": round(answer.share, 4),
-                "members": [{"name": member.name, "kind": member.kind, "source": member.source, "reference": member.reference, "part": member.part} for member in answer.members],
+                "members": [_part(member) for member in answer.members],
             }
             for answer in decision.named
         ],

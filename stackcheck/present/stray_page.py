@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import good_to, reading_mm, size_word
+from stackcheck.present.stray_next import again_words, doubt_words, untold_words
 from stackcheck.present.stray_words import beyond_words, fit_words, member_words, story_words, summary
 from stackcheck.present.verdict_words import BLIND_SPOTS
 from stackcheck.present.words import effect_words, listed, sentence
@@ -36,9 +37,19 @@ def _measured(explained: Explained) -> list[Block]:
     stray = explained.stray
     blocks: list[Block] = [Heading("MEASURED")]
     called = {"length": "free height"} if stray.kind == "disc spring" else {}
-    rows = tuple((called.get(taken.name) or size_word(taken.name), reading_mm(taken.value_mm, 2 * taken.u_mm), good_to(2 * taken.u_mm), taken.how) for taken in stray.taken)
+    rows = tuple(
+        (
+            called.get(taken.name) or size_word(taken.name, stray.kind),
+            reading_mm(taken.value_mm, 2 * taken.u_mm),
+            good_to(2 * taken.u_mm),
+            taken.how,
+        )
+        for taken in stray.taken
+    )
     blocks.append(Rows(("size", "mm", "good to", "by"), rows, right=(1, 2)) if rows else Text("no size", indent=1))
-    blocks += [Text(f"{size_word(taken.name)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark]
+    blocks += [
+        Text(f"{size_word(taken.name, stray.kind)}: {taken.remark}", indent=1) for taken in stray.taken if taken.remark
+    ]
     blocks += [Text(words, indent=1) for words in stray.not_measured]
     return blocks
 
@@ -57,7 +68,7 @@ def _fits(explained: Explained) -> list[Block]:
     blocks: list[Block] = []
     for each in explained.fits:
         blocks.append(Heading(f"WHERE IT GOES in {each.reference.id}"))
-        blocks += [Text(fit_words(fit), mark=" -  ") for fit in each.fits]
+        blocks += [Text(fit_words(fit, explained.stray.kind), mark=" -  ") for fit in each.fits]
     return blocks
 
 
@@ -93,25 +104,31 @@ def _doing(explained: Explained) -> list[Block]:
 def _books(explained: Explained) -> list[Block]:
     if not explained.books:
         return []
-    return [Heading("BOOKS of all open lists"), *(Text(story_words(explained.bench, story), mark=" -  ") for story in explained.books)]
+    return [
+        Heading("BOOKS of all open lists"),
+        *(Text(story_words(explained.bench, story), mark=" -  ") for story in explained.books),
+    ]
 
 
 def _next(explained: Explained) -> list[Block]:
-    if not (explained.looks or explained.not_looked_at):
-        return []
-    blocks: list[Block] = [Heading("NEXT")]
+    lines = [*doubt_words(explained), *again_words(explained)]
+    blocks: list[Block] = [Text(line, mark=" -  ") for line in lines]
     if explained.looks:
         first, second = explained.told_apart
         for look in explained.looks:
             says = "tells them apart" if look.settles else "helps, and may not settle it"
             blocks.append(Text(f"{look.what}: {says}", mark=" -  "))
         blocks.append(Text(f"({first} against {second})", indent=4))
-    elif explained.object.verdict != IDENTIFIED and explained.told_apart[0]:
-        first, second = explained.told_apart
-        blocks.append(Text(f"no size tells {first} from {second}: their limits overlap, and a finer instrument helps nothing", mark=" -  "))
+    elif untold := untold_words(explained):
+        blocks.append(Text(untold, mark=" -  "))
     if explained.not_looked_at:
-        blocks.append(Text(f"{listed(explained.not_looked_at)}: not looked at; say what you see before an opinion is formed", mark=" -  "))
-    return blocks
+        blocks.append(
+            Text(
+                f"{listed(explained.not_looked_at)}: not looked at; say what you see before an opinion is formed",
+                mark=" -  ",
+            )
+        )
+    return [Heading("NEXT"), *blocks] if blocks else []
 
 
 def _not_verified(explained: Explained) -> list[Block]:
@@ -120,6 +137,7 @@ def _not_verified(explained: Explained) -> list[Block]:
         tools = listed(dict.fromkeys(taken.how for taken in explained.stray.taken))
         words.append(f"{tools}: not compared with anything in this job")
     words += [f"{assembly.id}: not compared" for assembly in explained.bench.assemblies if not assembly.was_compared]
+    words += [f"{file}: cannot be read, not searched" for file in explained.unread]
     words.append("how it came here: nobody saw it")
     words.append("how common parts and slips are: our own judgement, in tables that can be changed")
     words += [BLIND_SPOTS[0], BLIND_SPOTS[-1]]

@@ -27,7 +27,10 @@ def supports_blocks(results: tuple[SupportResult, ...], reference: Reference, *,
         own, called = result.reference, _called(result.reference.support, reference)
         if with_found:
             seen = result.as_found
-            blocks += [Text(called, mark=" -  "), Text(f"as found: {support_words(seen, reference)}{too_early_words(seen)}", indent=4)]
+            blocks += [
+                Text(called, mark=" -  "),
+                Text(f"as found: {support_words(seen, reference)}{too_early_words(seen)}", indent=4),
+            ]
             blocks.append(Text(f"reference: {support_words(own, reference)}", indent=4))
         else:
             blocks.append(Text(f"{called}: {support_words(own, reference)}{too_early_words(own)}", mark=" -  "))
@@ -70,7 +73,9 @@ def _load_words(value: SupportForces, reference: Reference) -> str:
     if max(abs(load.least), abs(load.most)) < _NOTHING_N:
         return "no side load and no shift"
     toward = reference.end_name("second" if shift.usual > 0 else "first")
-    size = Spanned(usual=abs(load.usual), least=min(abs(load.least), abs(load.most)), most=max(abs(load.least), abs(load.most)))
+    size = Spanned(
+        usual=abs(load.usual), least=min(abs(load.least), abs(load.most)), most=max(abs(load.least), abs(load.most))
+    )
     if load.least < -_NOTHING_N and load.most > _NOTHING_N:
         return f"may be either: spread by up to {force_words(-load.least)}, or pulled in by up to {force_words(load.most)}{because(load)}"
     if size.least < _NOTHING_N and size.usual < _NOTHING_N:

@@ -19,26 +19,39 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         joints = [step[i].as_found for step in steps]
         if first.reference.tension_n is None:
             continue
-        blocks.append(Heading(f"SWEEP of the {first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"))
+        blocks.append(
+            Heading(
+                f"SWEEP of the {first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"
+            )
+        )
         if any(joint.is_unclamped for joint in joints):
             blocks.append(Text("nothing is clamped at any of them", mark=" -  "))
             continue
-        names = [f"{joint.torque_nmm / 1000:.4g} N·m" if over_torque else f"{round(joint.at_c, 1):g} °C" for joint in joints]
+        names = [
+            f"{joint.torque_nmm / 1000:.4g} N·m" if over_torque else f"{round(joint.at_c, 1):g} °C" for joint in joints
+        ]
         blocks += _drawn("tension", names, [at_temperature(joint) for joint in joints], is_force=True)
         for j, loop in enumerate(first.as_found.loops):
             if loop.slides is not None:
                 loops = [joint.loops[j] for joint in joints]
                 one_answer = all(map(is_near, loops))
-                for how, preload, play in (("free to slide", "slides", "float_slides"), ("held fast", "held", "float_held"))[: 1 if one_answer else 2]:
+                for how, preload, play in (
+                    ("free to slide", "slides", "float_slides"),
+                    ("held fast", "held", "float_held"),
+                )[: 1 if one_answer else 2]:
                     rings = "" if one_answer else f", rings {how}"
                     title = f"{loop.loop}: preload{rings}"
-                    blocks += _drawn(title, names, [getattr(each, preload) for each in loops], is_force=True, beyond=loop.beyond_n)
+                    blocks += _drawn(
+                        title, names, [getattr(each, preload) for each in loops], is_force=True, beyond=loop.beyond_n
+                    )
                     title = f"{loop.loop}: end float under ±{GAUGE_N:g} N{rings}"
                     blocks += _drawn(title, names, [getattr(each, play) for each in loops], is_force=False)
     return blocks
 
 
-def _drawn(title: str, names: list[str], values: list[Spanned], *, is_force: bool, beyond: float | None = None) -> list[Block]:
+def _drawn(
+    title: str, names: list[str], values: list[Spanned], *, is_force: bool, beyond: float | None = None
+) -> list[Block]:
     """One row a step; "=" from least to most, "o" at the usual value, from nothing to the greatest of all; one line where none differs.
 
     Above `beyond` the model says nothing: no figure stands there, and what is drawn ends in ">".
@@ -52,8 +65,12 @@ def _drawn(title: str, names: list[str], values: list[Spanned], *, is_force: boo
     for name, value in zip(names, values):
         at = [round(each / greatest * (DRAWN - 1)) for each in (value.least, value.usual, value.most)]
         line = "".join("o" if i == at[1] else "=" if at[0] <= i <= at[2] else " " for i in range(DRAWN))
-        least, most = (f"{each / size:.{digits}f}" if each <= greatest else "beyond" for each in (value.least, value.most))
-        rows.append((name, least if least == "beyond" else f"{least} to {most}", f"|{line}{'>' if most == 'beyond' else '|'}"))
+        least, most = (
+            f"{each / size:.{digits}f}" if each <= greatest else "beyond" for each in (value.least, value.most)
+        )
+        rows.append(
+            (name, least if least == "beyond" else f"{least} to {most}", f"|{line}{'>' if most == 'beyond' else '|'}")
+        )
     if len({row[1:] for row in rows}) == 1:
         return [Text(f"{title}: {rows[0][1]} {unit} at all of them", mark=" -  ")]
     return [Rows(("", f"{title}, {unit}", f"0 to {greatest / size:.{digits}f}"), tuple(rows), right=(0,), wraps=(1,))]

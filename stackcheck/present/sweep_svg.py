@@ -72,7 +72,11 @@ def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, tit
     for i, panel in enumerate(panels):
         pieces += _drawn(panel, at, TOP + i * (PANEL + BETWEEN))
     pieces.append(_text((LEFT + WIDTH - RIGHT) / 2, height - BOTTOM + 40, axis, "panel", "middle"))
-    pieces += _legend(height - 22, has_reference=any(panel.reference for panel in panels), has_both=any(panel.fast for panel in panels))
+    pieces += _legend(
+        height - 22,
+        has_reference=any(panel.reference for panel in panels),
+        has_both=any(panel.fast for panel in panels),
+    )
     return "\n".join([*pieces, "</svg>"]) + "\n"
 
 
@@ -84,21 +88,51 @@ def _panels(steps: list[ForcesResult]) -> list[Panel]:
     panels = [_panel(f"{name}: tension, kN", 1000.0, 1, steps, at_temperature)]
     for j, loop in enumerate(first.as_found.loops):
         if all(step.as_found.loops[j].slides is not None for step in steps):
-            panels.append(_panel(f"{loop.loop}: preload, kN", 1000.0, 1, steps, lambda f, j=j: f.loops[j].slides, lambda f, j=j: f.loops[j].held, loop.beyond_n))
+            panels.append(
+                _panel(
+                    f"{loop.loop}: preload, kN",
+                    1000.0,
+                    1,
+                    steps,
+                    lambda f, j=j: f.loops[j].slides,
+                    lambda f, j=j: f.loops[j].held,
+                    loop.beyond_n,
+                )
+            )
             title = f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm"
-            panels.append(_panel(title, 1.0, 2, steps, lambda f, j=j: f.loops[j].float_slides, lambda f, j=j: f.loops[j].float_held))
+            panels.append(
+                _panel(
+                    title, 1.0, 2, steps, lambda f, j=j: f.loops[j].float_slides, lambda f, j=j: f.loops[j].float_held
+                )
+            )
     return panels
 
 
-def _panel(title: str, unit: float, digits: int, steps: list[ForcesResult], asked, asked_fast=None, beyond: float | None = None) -> Panel:
-    found, own = (tuple(asked(forces) for forces in side) for side in ([s.as_found for s in steps], [s.reference for s in steps]))
+def _panel(
+    title: str, unit: float, digits: int, steps: list[ForcesResult], asked, asked_fast=None, beyond: float | None = None
+) -> Panel:
+    found, own = (
+        tuple(asked(forces) for forces in side) for side in ([s.as_found for s in steps], [s.reference for s in steps])
+    )
     is_other = found != own and None not in own
     fast = tuple(asked_fast(step.as_found) for step in steps) if asked_fast is not None else ()
     apart = 0.5 * unit * 10**-digits
-    differs = any(abs(a - b) > apart for one, two in zip(found, fast) for a, b in ((one.least, two.least), (one.usual, two.usual), (one.most, two.most)))
+    differs = any(
+        abs(a - b) > apart
+        for one, two in zip(found, fast)
+        for a, b in ((one.least, two.least), (one.usual, two.usual), (one.most, two.most))
+    )
     if differs:
         title = title.replace(", ", ", outer rings sliding or held fast, ", 1) if "preload" in title else title
-    return Panel(title=title, unit=unit, digits=digits, found=found, reference=own if is_other else (), fast=fast if differs else (), beyond=beyond)
+    return Panel(
+        title=title,
+        unit=unit,
+        digits=digits,
+        found=found,
+        reference=own if is_other else (),
+        fast=fast if differs else (),
+        beyond=beyond,
+    )
 
 
 def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
@@ -133,18 +167,26 @@ def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
         usual = [(x(a), y(v.usual)) for a, v in zip(at, panel.fast) if beyond is None or v.usual <= beyond]
         pieces.append(f'<polyline class="fast-usual" points="{_points(usual)}"/>')
     for name in ("least", "usual", "most") if panel.reference else ():
-        pieces.append(f'<polyline class="reference" points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(at, panel.reference)])}"/>')
+        pieces.append(
+            f'<polyline class="reference" points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(at, panel.reference)])}"/>'
+        )
     line = [(x(a), y(v.usual)) for a, v in zip(at, panel.found) if beyond is None or v.usual <= beyond]
     pieces.append(f'<polyline class="usual" points="{_points(line)}"/>')
     pieces += [f'<circle cx="{a:.1f}" cy="{b:.1f}" r="3.2"/>' for a, b in line]
     if beyond is not None:
-        pieces.append(f'<rect x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{y(beyond) - top:.1f}" fill="url(#beyond)"/>')
-        pieces.append(f'<line class="limit" x1="{LEFT}" y1="{y(beyond):.1f}" x2="{WIDTH - RIGHT}" y2="{y(beyond):.1f}"/>')
+        pieces.append(
+            f'<rect x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{y(beyond) - top:.1f}" fill="url(#beyond)"/>'
+        )
+        pieces.append(
+            f'<line class="limit" x1="{LEFT}" y1="{y(beyond):.1f}" x2="{WIDTH - RIGHT}" y2="{y(beyond):.1f}"/>'
+        )
         words = f"no figure holds above {beyond / panel.unit:.{panel.digits}f}"
         if panel.fast and min(value.least for value in panel.fast) > beyond:
             words += "; held fast lies above it everywhere"
         wide = 6.6 * len(words) + 8
-        pieces.append(f'<rect x="{WIDTH - RIGHT - wide - 4:.1f}" y="{y(beyond) - 20:.1f}" width="{wide:.1f}" height="17" fill="#fff"/>')
+        pieces.append(
+            f'<rect x="{WIDTH - RIGHT - wide - 4:.1f}" y="{y(beyond) - 20:.1f}" width="{wide:.1f}" height="17" fill="#fff"/>'
+        )
         pieces.append(_text(WIDTH - RIGHT - 8, y(beyond) - 7, words, "small", "end"))
     return [*pieces, _frame(top), *_x_ticks(at, top)]
 
@@ -175,7 +217,14 @@ def _legend(y: float, *, has_reference: bool, has_both: bool) -> list[str]:
         x += 60 + 6.5 * len(words)
     if has_reference:
         pieces.append(f'<line class="reference" x1="{x}" y1="{y - 4.5}" x2="{x + 40}" y2="{y - 4.5}"/>')
-        pieces.append(_text(x + 48, y, "reference, sliding: least, usual and most" if has_both else "reference: least, usual and most", "small"))
+        pieces.append(
+            _text(
+                x + 48,
+                y,
+                "reference, sliding: least, usual and most" if has_both else "reference: least, usual and most",
+                "small",
+            )
+        )
     return pieces
 
 

@@ -53,9 +53,16 @@ def trial_words(trial: Trial, symptom: Symptom, reference: Reference) -> str:
 
 
 def _moved_words(trial: Trial, symptom: Symptom, reference: Reference) -> str:
-    predicted, narrowed = trial.predicted, "it takes from the room there, and the member floats: " if trial.why == NARROWED else ""
+    predicted, narrowed = (
+        trial.predicted,
+        "it takes from the room there, and the member floats: " if trial.why == NARROWED else "",
+    )
     if predicted is None or max(abs(predicted.least_mm), abs(predicted.most_mm)) < 0.0005:
-        return f"{narrowed}it pulls or pushes it nowhere" if trial.why != SHIFTED else "by it the part stands where it should"
+        return (
+            f"{narrowed}it pulls or pushes it nowhere"
+            if trial.why != SHIFTED
+            else "by it the part stands where it should"
+        )
     low, high = sorted((abs(predicted.least_mm), abs(predicted.most_mm)))
     farther = predicted.most_mm if abs(predicted.most_mm) > abs(predicted.least_mm) else predicted.least_mm
     toward = reference.end_name("second" if farther > 0 else "first")
@@ -68,7 +75,9 @@ def pinched_words(tried: Tried, reference: Reference) -> str:
     if tried.room is None:
         return ""
     room, by = tried.room, tried.symptom.by
-    beyond = "" if by is None or by.low_mm <= max(room.most_mm, -room.least_mm) else f"; {mm(by.value_mm)} is more than that"
+    beyond = (
+        "" if by is None or by.low_mm <= max(room.most_mm, -room.least_mm) else f"; {mm(by.value_mm)} is more than that"
+    )
     return (
         f"{place_words(reference, tried.symptom.place)} floats: pinched before it had settled it goes back to its free place when "
         f"released, which no length shows; {gap_words(room.least_mm, room.most_mm)} beside it as found{beyond}"

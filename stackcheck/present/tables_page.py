@@ -34,7 +34,10 @@ def tables_page(parts: Counted, figures: Counted) -> list[Block]:
         blocks += _table(table, f"{counted(rows, 'row')} of figures, no parts by themselves")
     blocks.append(Heading("NO TABLE"))
     blocks += [Text(name, mark=" -  ") for name in NO_TABLE]
-    return [Text(f"{counted(total, 'row')} of standard parts, every row with two sources or one and a rule.", strong=True), *blocks]
+    return [
+        Text(f"{counted(total, 'row')} of standard parts, every row with two sources or one and a rule.", strong=True),
+        *blocks,
+    ]
 
 
 def _table(table: HardwareTable, rows: str) -> list[Block]:

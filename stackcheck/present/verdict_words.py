@@ -31,7 +31,9 @@ def size_or_feature(reference: Reference, point: Point) -> str:
     """ "length", "outside diameter", "spring side": what of its part a point is about."""
     if point.what == FACING:
         return reference.part_at(point.place).feature
-    return SIZE_NAMES.get(point.what, point.what).partition(",")[0].removesuffix(" along the axis").removesuffix(" (OD)")
+    return (
+        SIZE_NAMES.get(point.what, point.what).partition(",")[0].removesuffix(" along the axis").removesuffix(" (OD)")
+    )
 
 
 def point_words(reference: Reference, point: Point) -> str:
@@ -99,7 +101,9 @@ BLIND_SPOTS = (
 def _unsettled(comparison: Comparison) -> list[str]:
     reference = comparison.reference
     points = comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
-    not_measured = [point for point in points if (point.place, point.what) in comparison.found.not_measured]  # somebody was asked, and said so
+    not_measured = [
+        point for point in points if (point.place, point.what) in comparison.found.not_measured
+    ]  # somebody was asked, and said so
     words = points_words(reference, (*not_measured, *(point for point in points if point not in not_measured)))
     return words + [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
 
@@ -115,7 +119,10 @@ def _never_looked_at(comparison: Comparison) -> list[str]:
     words = [f'{entry_words(reference, found, number)}: "{said}", not judged' for number, said in not_judged(found)]
     instruments = dict.fromkeys(
         reading.how
-        for reading in (*(reading for entry in found.entries for _, reading in entry.sizes), *(item.reading for item in found.measured))
+        for reading in (
+            *(reading for entry in found.entries for _, reading in entry.sizes),
+            *(item.reading for item in found.measured),
+        )
         if reading.how and reading.is_measurement
     )
     compared = [how for how in instruments if how in found.compared_tools]
@@ -123,7 +130,11 @@ def _never_looked_at(comparison: Comparison) -> list[str]:
         words.append(f"{listed(others)}: not compared with anything in this job")
     if compared:
         words.append(f"{listed(compared)}: compared with each other, not with a calibrated standard")
-    words += [f"{joint.name}: thread condition not given" for joint in reference.joints if joint.torque and not joint.thread_condition]
+    words += [
+        f"{joint.name}: thread condition not given"
+        for joint in reference.joints
+        if joint.torque and not joint.thread_condition
+    ]
     judged = {result.finding.what for result in comparison.findings if result.finding.kind == "pairing_differs"}
     words += [f"fit of {pairing.what}" for pairing in reference.pairings if pairing.what not in judged]
     words += BLIND_SPOTS

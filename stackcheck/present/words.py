@@ -50,7 +50,13 @@ def gap_words(low: float, high: float, figure: Callable[[float], str] = mm) -> s
 def limits_words(least: float | None, most: float | None, figure: Callable[[float], str] = mm) -> str:
     if least is not None and most is not None:
         return span(least, most, figure) if least >= 0 else gap_words(least, most, figure)
-    return f"at least {figure(least)}" if least is not None else f"at most {figure(most)}" if most is not None else "no limits given"
+    return (
+        f"at least {figure(least)}"
+        if least is not None
+        else f"at most {figure(most)}"
+        if most is not None
+        else "no limits given"
+    )
 
 
 def beside(inch: bool, words: Callable[..., str], *lengths: float | None) -> str:
@@ -111,13 +117,21 @@ def _missing(finding, reference: Reference, found: Found) -> str:
     place = finding.places[0]
     after, before = (finding.after, finding.before) if finding.after or finding.before else neighbours(reference, place)
     where = between_words(reference, after, before)
-    loose = f"; {entry_words(reference, found, finding.entries[0])} was found loose and would suit" if finding.entries else ""
+    loose = (
+        f"; {entry_words(reference, found, finding.entries[0])} was found loose and would suit"
+        if finding.entries
+        else ""
+    )
     return f"{place_words(reference, place)} missing {where}{loose}".rstrip()
 
 
 def _different_part(finding, reference: Reference, found: Found) -> str:
     marked = found.entry(finding.entries[0]).marked if finding.entries else ""
-    there = lower_first(reference.part(finding.part).name) if finding.part else entry_words(reference, found, finding.entries[0])
+    there = (
+        lower_first(reference.part(finding.part).name)
+        if finding.part
+        else entry_words(reference, found, finding.entries[0])
+    )
     there += f", number {marked}" if marked and marked not in there else ""
     return f"in the place of the {place_words(reference, finding.places[0])} stands another part: {there}"
 
@@ -128,7 +142,9 @@ def _swapped(finding, reference: Reference, found: Found) -> str:
         first, second = (place_words(reference, place) for place in finding.places[:2])
     if len(finding.entries) == 2:
         pairs = zip((first, second), finding.places, finding.entries)
-        first, second = (_of_a_pack(name, reference.place(place).count, found.entry(number).count) for name, place, number in pairs)
+        first, second = (
+            _of_a_pack(name, reference.place(place).count, found.entry(number).count) for name, place, number in pairs
+        )
     return f"{first} and {second} swapped: each stands in the other's place"
 
 
@@ -146,7 +162,9 @@ def _turned_round(finding, reference: Reference, found: Found) -> str:
         return f"{place_words(reference, place.name)} turned round besides: {feature} toward {seen} again"
     wanted_end = reference.end_name(place.facing)
     said = "" if place.toward in reference.ends else f", which is {wanted_end}"
-    return f"{place_words(reference, place.name)} turned round: {feature} toward {seen}; reference: toward {wanted}{said}"
+    return (
+        f"{place_words(reference, place.name)} turned round: {feature} toward {seen}; reference: toward {wanted}{said}"
+    )
 
 
 def _toward_words(reference: Reference, toward: str) -> str:
@@ -159,7 +177,13 @@ def _where(finding: Finding, reference: Reference, found: Found) -> str:
     """Between which neighbours it stands; beside which one where the teardown stopped there."""
     ends = {entry.end for entry in found.entries}
     one_end = 0 if 1 not in ends else 1 if 0 not in ends else None
-    deepest = finding.after if one_end == 0 and not finding.before else finding.before if one_end == 1 and not finding.after else ""
+    deepest = (
+        finding.after
+        if one_end == 0 and not finding.before
+        else finding.before
+        if one_end == 1 and not finding.after
+        else ""
+    )
     if deepest and not found.finished:
         return f"beside {place_words(reference, deepest)}, where the teardown stopped"
     return between_words(reference, finding.after, finding.before)
@@ -191,20 +215,30 @@ def _extra(finding, reference: Reference, found: Found) -> str:
 
 def _count_differs(finding, reference: Reference, found: Found) -> str:
     loose = [number for number in finding.entries if found.entry(number).is_loose]
-    suits = f"; {listed(entry_words(reference, found, number) for number in loose)} found loose would suit" if loose else ""
-    return f"{place_words(reference, finding.places[0])}: {finding.found} found, {finding.wanted} in the reference{suits}"
+    suits = (
+        f"; {listed(entry_words(reference, found, number) for number in loose)} found loose would suit" if loose else ""
+    )
+    return (
+        f"{place_words(reference, finding.places[0])}: {finding.found} found, {finding.wanted} in the reference{suits}"
+    )
 
 
 def _size_differs(finding, reference: Reference, found: Found) -> str:
     low, high = finding.size.low_mm, finding.size.high_mm
     value, inch = finding.reading.value_mm, in_inches_too(reference, found)
     below = f"{beside(inch, length, low - value)} below the low limit {beside(inch, length, low)}"
-    beyond = below if value < low else f"{beside(inch, length, value - high)} above the high limit {beside(inch, length, high)}"
+    beyond = (
+        below
+        if value < low
+        else f"{beside(inch, length, value - high)} above the high limit {beside(inch, length, high)}"
+    )
     name = SIZE_NAMES[finding.size_name].removesuffix(" along the axis")
     # A distance on what stays on was typed in; where it is too far out for wear, the figure is as likely as the part.
     is_typed = reference.part_at(finding.places[0]).fixed and size_verdict(finding.reading, finding.size) == "gross"
     typed = "; as typed it does not agree with the parts: measure it again" if is_typed else ""
-    return f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
+    return (
+        f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
+    )
 
 
 def _gap_differs(finding, reference: Reference, found: Found) -> str:
@@ -216,7 +250,9 @@ def _gap_differs(finding, reference: Reference, found: Found) -> str:
 def _pairing_differs(finding, reference: Reference, found: Found) -> str:
     names = " with ".join(place_words(reference, place) for place in finding.places)
     inch = in_inches_too(reference, found)
-    return _as_fit(f"{finding.what} ({names}): {beside(inch, gap_words, *finding.clearance_mm)}; allowed {beside(inch, limits_words, *finding.limits_mm)}")
+    return _as_fit(
+        f"{finding.what} ({names}): {beside(inch, gap_words, *finding.clearance_mm)}; allowed {beside(inch, limits_words, *finding.limits_mm)}"
+    )
 
 
 def _as_fit(words: str) -> str:
@@ -225,7 +261,11 @@ def _as_fit(words: str) -> str:
 
 
 def _condition(finding, reference: Reference, found: Found) -> str:
-    thing = place_words(reference, finding.places[0]) if finding.places else entry_words(reference, found, finding.entries[0])
+    thing = (
+        place_words(reference, finding.places[0])
+        if finding.places
+        else entry_words(reference, found, finding.entries[0])
+    )
     return f"{thing}: {listed(finding.words)}; do not refit as it is"
 
 
@@ -239,7 +279,9 @@ def _entered_from_other_end(finding, reference: Reference, found: Found) -> str:
 
 
 def _alternate(finding, reference: Reference, found: Found) -> str:
-    return f"{place_words(reference, finding.places[0])}: number {finding.number}, which the reference accepts".replace("number ,", "another number,")
+    return f"{place_words(reference, finding.places[0])}: number {finding.number}, which the reference accepts".replace(
+        "number ,", "another number,"
+    )
 
 
 def _not_reached(finding, reference: Reference, found: Found) -> str:
@@ -285,8 +327,12 @@ def shift_words(effect: Effect, reference: Reference, inch: bool = False) -> lis
     """ "hub 4.00 further toward right"; where a ring may lie in either path, how far in each case, never the middle."""
     words = []
     for shift in effect.shifts:
-        far = [beside(inch, length, abs(each)) if each else "0" for each in shift.either_mm] or [beside(inch, length, abs(shift.mm))]
-        words.append(f"{place_words(reference, shift.place)} {listed(far, 'or')} further toward {reference.ends[shift.mm > 0]}")
+        far = [beside(inch, length, abs(each)) if each else "0" for each in shift.either_mm] or [
+            beside(inch, length, abs(shift.mm))
+        ]
+        words.append(
+            f"{place_words(reference, shift.place)} {listed(far, 'or')} further toward {reference.ends[shift.mm > 0]}"
+        )
     return words
 
 
@@ -300,9 +346,19 @@ def set_words(effect: Effect, inch: bool = False) -> list[str]:
 
 def _loop_change_words(change: LoopChange, inch: bool) -> str:
     before = beside(inch, gap_words, change.before.least_mm, change.before.most_mm) if change.before else "not known"
-    after = named_gap(change.loop, change.after.least_mm, change.after.most_mm, inch) if change.after else f"{change.loop}: cannot tell"
-    said = {"crosses": ", outside its limits", "stays inside": ", inside its limits", "cannot tell": ", may cross a limit"}
-    return f"{after}{said.get(change.crosses_limit, '') if change.after else ''} (reference {before})".replace("(reference gap", "(reference")
+    after = (
+        named_gap(change.loop, change.after.least_mm, change.after.most_mm, inch)
+        if change.after
+        else f"{change.loop}: cannot tell"
+    )
+    said = {
+        "crosses": ", outside its limits",
+        "stays inside": ", inside its limits",
+        "cannot tell": ", may cross a limit",
+    }
+    return f"{after}{said.get(change.crosses_limit, '') if change.after else ''} (reference {before})".replace(
+        "(reference gap", "(reference"
+    )
 
 
 def _change_words(change: Change, inch: bool) -> str:
@@ -316,8 +372,12 @@ def _change_words(change: Change, inch: bool) -> str:
 
 
 def reference_words(reference: Reference) -> str:
-    """ 'reference "Front hub, rev B"', with "(draft)" where it is one."""
-    said = [word for word, holds in (("draft", reference.source.is_draft), ("this machine lies outside it", reference.outside)) if holds]
+    """'reference "Front hub, rev B"', with "(draft)" where it is one."""
+    said = [
+        word
+        for word, holds in (("draft", reference.source.is_draft), ("this machine lies outside it", reference.outside))
+        if holds
+    ]
     return f'reference "{reference.title}, rev {reference.revision}"' + (f" ({'; '.join(said)})" if said else "")
 
 
@@ -328,7 +388,11 @@ def grade_words(reference: Reference) -> str:
     pieces = [f"{said}, {source.what}" if source.what else said, source.state]
     if reference.covers:
         pieces.append(f"covers {reference.covers}")
-    pieces += [coverage.text for coverage in (reference.years, reference.serials) if coverage and coverage.text not in reference.covers]
+    pieces += [
+        coverage.text
+        for coverage in (reference.years, reference.serials)
+        if coverage and coverage.text not in reference.covers
+    ]
     if reference.replaced_by:
         pieces.append(f"replaced by {reference.replaced_by}")
     return "; ".join(piece for piece in pieces if piece)

@@ -18,7 +18,9 @@ from stackcheck.result.forces import WorkingSpringResult
 HEADING = "SPRINGS at the length they are fitted to"
 
 
-def working_springs_blocks(results: tuple[WorkingSpringResult, ...], reference: Reference, *, with_found: bool) -> list[Block]:
+def working_springs_blocks(
+    results: tuple[WorkingSpringResult, ...], reference: Reference, *, with_found: bool
+) -> list[Block]:
     if not results:
         return []
     blocks: list[Block] = [Heading(HEADING)]
@@ -44,7 +46,11 @@ def working_spring_words(value: WorkingSpring) -> str:
 
 
 def working_spring_json(value: WorkingSpringResult, *, with_found: bool) -> dict[str, Any]:
-    return {"place": value.reference.place, "reference": _tree(value.reference), "as_found": _tree(value.as_found) if with_found else None}
+    return {
+        "place": value.reference.place,
+        "reference": _tree(value.reference),
+        "as_found": _tree(value.as_found) if with_found else None,
+    }
 
 
 def _tree(value: WorkingSpring) -> dict[str, Any]:

@@ -61,7 +61,9 @@ def text(question: str, *, empty: str = "", must: bool = False) -> Dialogue[str]
         yield Again("nothing was answered; write a word")
 
 
-def choose(question: str, choices: Sequence[str], *, none: str = "", empty: str = "", free: bool = False, figures: bool = False) -> Dialogue[str]:
+def choose(
+    question: str, choices: Sequence[str], *, none: str = "", empty: str = "", free: bool = False, figures: bool = False
+) -> Dialogue[str]:
     """One of the choices by its number or by its first letters, "" for 0; with `free` any other text as it is, which may
     begin with a figure where there are `figures`.
 
@@ -82,14 +84,20 @@ def choose(question: str, choices: Sequence[str], *, none: str = "", empty: str 
             return (exact or met)[0]
         if free and answer and not answer.isdecimal():
             return answer
-        yield Again(f'"{answer}" is none of the answers; write a number of {"0" if none else "1"} to {len(choices)}{", or your own words" if free else ""}')
+        yield Again(
+            f'"{answer}" is none of the answers; write a number of {"0" if none else "1"} to {len(choices)}{", or your own words" if free else ""}'
+        )
 
 
-def several(question: str, choices: Sequence[str], *, none: str, empty: Sequence[str] = ()) -> Dialogue[tuple[str, ...]]:
+def several(
+    question: str, choices: Sequence[str], *, none: str, empty: Sequence[str] = ()
+) -> Dialogue[tuple[str, ...]]:
     """Any of the choices by their numbers ("1 4", "1,4"); 0 is none of them, and so is an empty answer without `empty`."""
     offered = " ".join(str(choices.index(choice) + 1) for choice in empty)
     while True:
-        answer = (yield Ask(text=question, choices=tuple(choices), none=none, empty=offered, many=True)).strip() or offered
+        answer = (
+            yield Ask(text=question, choices=tuple(choices), none=none, empty=offered, many=True)
+        ).strip() or offered
         said = answer.replace(",", " ").split()
         if not said or said == ["0"]:
             return ()

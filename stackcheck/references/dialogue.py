@@ -42,7 +42,7 @@ ON_SHAFT = {"seal": "on the shaft, clamped between the rings", "circlip": "on th
 """Kinds that sit in a bore or on the shaft -> what the second is called."""
 _INSIDE = re.compile(r"\b(?:DIN 472|internal|inside|inner|bore)\b", re.IGNORECASE)
 _AROUND = re.compile(r"\b(?:DIN 471|external|outside|outer|shaft)\b", re.IGNORECASE)
-STEP = "A step of it inside the stack, and the room to it, are not asked here: write them by hand, see \"A step inside a stack\" in the manual."
+STEP = 'A step of it inside the stack, and the room to it, are not asked here: write them by hand, see "A step inside a stack" in the manual.'
 
 Drawing = Callable[[Draft], tuple[str, ...]]
 
@@ -84,7 +84,15 @@ def _head() -> Dialogue[Draft]:
     kind = yield from ask.choose("Who says how it should be?", kinds, empty="memory")
     what = yield from ask.text("Which sheet, edition, page, machine? (empty: not said)")
     source = Source(kind=kind, what=what, state="draft")
-    return Draft(title=title, ends=(first.lower(), second.lower()), seen_from=seen_from, source=source, covers="" if which else covers, head=(f"{title}.",), **({which: coverage} if which else {}))
+    return Draft(
+        title=title,
+        ends=(first.lower(), second.lower()),
+        seen_from=seen_from,
+        source=source,
+        covers="" if which else covers,
+        head=(f"{title}.",),
+        **({which: coverage} if which else {}),
+    )
 
 
 def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
@@ -99,7 +107,11 @@ def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
             if len(draft.parts) < 2:
                 yield ask.Again("a stack has two parts at least")
                 continue
-            if len(draft.parts) > 2 or (yield from ask.choose(f"{len(draft.parts)} parts: end of the list?", ("yes", "no"), empty="yes")) == "yes":
+            if (
+                len(draft.parts) > 2
+                or (yield from ask.choose(f"{len(draft.parts)} parts: end of the list?", ("yes", "no"), empty="yes"))
+                == "yes"
+            ):
                 return draft
             continue
         elif line.lower().startswith(_GAP):
@@ -138,7 +150,9 @@ def _gap(draft: Draft, line: str) -> Dialogue[DraftGap | None]:
         least = most = ""
     name = yield from ask.text("What is this gap called?", empty="free gap")
     source = (yield from ask.text(who_gives(draft), empty=who_says(draft))) if limits else ""
-    set_by = yield from ask.text("What sets it when it is fitted, a nut say? (empty: nothing, the parts do by their lengths)")
+    set_by = yield from ask.text(
+        "What sets it when it is fitted, a nut say? (empty: nothing, the parts do by their lengths)"
+    )
     return DraftGap(name=name, least=least, most=most, set_by=set_by, source=source)
 
 
@@ -160,7 +174,14 @@ def _row(draft: Draft, line: str) -> Dialogue[DraftPart | None]:
     kind = resolve(drawn.standard).kind if drawn.standard else drawn.kind
     kind = kind or (yield from _kind(drawn.name))
     name = drawn.name or kind
-    row = DraftPart(name=name[:1].upper() + name[1:], kind=kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes, count=drawn.count)
+    row = DraftPart(
+        name=name[:1].upper() + name[1:],
+        kind=kind,
+        number=drawn.number,
+        standard=drawn.standard,
+        sizes=drawn.sizes,
+        count=drawn.count,
+    )
     yield from ask.say("; ".join((read_back(row), *said.words)) + ".")
     row = yield from _standard(row)
     row = yield from duties.of_part(row, said)
@@ -190,9 +211,17 @@ def _where_it_sits(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
         return row
     in_bore = said.in_bore
     if row.kind == "circlip" and in_bore is None:
-        in_bore = True if _INSIDE.search(f"{row.name} {row.standard}") else False if _AROUND.search(f"{row.name} {row.standard}") else None
+        in_bore = (
+            True
+            if _INSIDE.search(f"{row.name} {row.standard}")
+            else False
+            if _AROUND.search(f"{row.name} {row.standard}")
+            else None
+        )
     if in_bore is None:
-        in_bore = (yield from ask.choose(f"The {row.name.lower()} sits:", (IN_BORE, ON_SHAFT[row.kind]), empty=IN_BORE)) == IN_BORE
+        in_bore = (
+            yield from ask.choose(f"The {row.name.lower()} sits:", (IN_BORE, ON_SHAFT[row.kind]), empty=IN_BORE)
+        ) == IN_BORE
     else:
         yield from ask.say(f"The {row.name.lower()} sits {IN_BORE if in_bore else ON_SHAFT[row.kind]}.")
     made_for = {"shaft": "seat"} if row.kind == "circlip" and in_bore else {}
@@ -205,7 +234,9 @@ def _standard(row: DraftPart) -> Dialogue[DraftPart]:
     known = () if row.standard else standards_with(row.kind, sizes)
     if not known:
         return row
-    answer = yield from ask.choose("Standard parts of these sizes. Take sizes and limits of:", known, none="none of them")
+    answer = yield from ask.choose(
+        "Standard parts of these sizes. Take sizes and limits of:", known, none="none of them"
+    )
     return replace(row, standard=answer, sizes=()) if answer else row
 
 
@@ -213,7 +244,10 @@ def _length(row: DraftPart) -> Dialogue[DraftPart]:
     """A nut ends the stack, and without its length nothing is added up."""
     if row.kind != "nut" or row.standard or "length" in dict(row.sizes):
         return row
-    size = yield from ask.readable(f"How long is the {row.name.lower()} along the axis? (10.8 ±0.2; empty: not known)", lambda text: drawn_size(text) and with_unit(text))
+    size = yield from ask.readable(
+        f"How long is the {row.name.lower()} along the axis? (10.8 ±0.2; empty: not known)",
+        lambda text: drawn_size(text) and with_unit(text),
+    )
     return replace(row, sizes=(*row.sizes, ("length", size))) if size else row
 
 
@@ -224,7 +258,9 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
         return row
     offered = usual(row.kind).limits
     while True:
-        answer = yield from ask.choose(f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True, figures=True)
+        answer = yield from ask.choose(
+            f"Limits of the length {length}?", (f"{offered} ({PRACTICE})",), none="none known", free=True, figures=True
+        )
         if not answer:
             return replace(row, remarks=(*row.remarks, ("length", "no limits known")))
         is_offer = answer.startswith(offered) and PRACTICE in answer
@@ -233,9 +269,13 @@ def _limits(row: DraftPart) -> Dialogue[DraftPart]:
             drawn_size(text)
             break
         except SizeError as problem:
-            yield ask.Again(f'"{problem.said}" cannot be read: {problem.wanted}; write it like ±0.05, or 0 for none known')
+            yield ask.Again(
+                f'"{problem.said}" cannot be read: {problem.wanted}; write it like ±0.05, or 0 for none known'
+            )
     sizes = tuple((name, text if name == "length" else said) for name, said in row.sizes)
-    return replace(row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks)
+    return replace(
+        row, sizes=sizes, remarks=(*row.remarks, ("length", f"limits: {PRACTICE}")) if is_offer else row.remarks
+    )
 
 
 def _facing(draft: Draft, row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
@@ -245,17 +285,26 @@ def _facing(draft: Draft, row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
         return row
     row = replace(row, feature=said.feature or row.feature, same_both_ways=False)
     if said.toward:
-        return replace(row, toward={"bearing": TO_BEARING, "outside": TO_OUTSIDE}.get(said.toward, said.toward) if said.toward not in draft.ends else said.toward)
+        return replace(
+            row,
+            toward={"bearing": TO_BEARING, "outside": TO_OUTSIDE}.get(said.toward, said.toward)
+            if said.toward not in draft.ends
+            else said.toward,
+        )
     if not row.feature and not own.asks_facing:
         return replace(row, same_both_ways=True)
     feature = row.feature
     if not feature:
-        answer = yield from ask.choose(f"{row.name}: what shows which way round it is?", own.features, none="same both ways", free=True)
+        answer = yield from ask.choose(
+            f"{row.name}: what shows which way round it is?", own.features, none="same both ways", free=True
+        )
         if not answer:
             return replace(row, same_both_ways=True)
         feature = answer
     beside = row.kind == "seal" or (draft.parts and draft.parts[-1].kind in RING_BEARINGS)
-    toward = yield from ask.choose(f"{feature.capitalize()} toward:", (*draft.ends, TO_BEARING) if beside else draft.ends, none="not known")
+    toward = yield from ask.choose(
+        f"{feature.capitalize()} toward:", (*draft.ends, TO_BEARING) if beside else draft.ends, none="not known"
+    )
     if not toward:
         return replace(row, feature="", toward="", remark=f"{feature}: which way it points is not known yet")
     return replace(row, feature=feature, toward=toward)

@@ -99,7 +99,9 @@ def difference(first: Reference, second: Reference) -> Difference:
     bare = _to_take_apart(first)
     found, names = _as_taken_apart(first, second, pairs)
     explanation = explanations(bare, found, most=1)[0]
-    homes = [(standing.home, names[standing.entry]) for standing in explanation.line if standing.home and standing.entry]
+    homes = [
+        (standing.home, names[standing.entry]) for standing in explanation.line if standing.home and standing.entry
+    ]
     changes = [_of_place(finding, explanation, first, second, names) for finding in explanation.findings]
     turned_round = any(change.kind == "from the other end" for change in changes)
     changes += _told_otherwise(first, second, homes, turned_round=turned_round)
@@ -125,7 +127,9 @@ def _alike(first: Reference, second: Reference) -> int:
     """How many parts at most stand in the same sequence in both, by the line of the second that comes nearest."""
     known = {other: one for one, other in partners(first, second).items()}
     line = [first.place(name).part for name in first.line]
-    return _in_sequence(line, [known.get(second.place(name).part, "") for name in second.line_by(_rank(first, second, known))])
+    return _in_sequence(
+        line, [known.get(second.place(name).part, "") for name in second.line_by(_rank(first, second, known))]
+    )
 
 
 def _in_sequence(line: list[str], other: list[str]) -> int:
@@ -169,7 +173,12 @@ def _as_taken_apart(first: Reference, second: Reference, pairs: dict[str, str]) 
 def _as_drawn(part: Part) -> tuple[tuple[str, Reading], ...]:
     """The sizes of a part without a partner, for the engine to tell by what it may be."""
     return tuple(
-        (name, Reading(text=size.text, value_mm=size.nominal_mm, good_to_mm=(size.high_mm - size.low_mm) / 2, how="drawing"))
+        (
+            name,
+            Reading(
+                text=size.text, value_mm=size.nominal_mm, good_to_mm=(size.high_mm - size.low_mm) / 2, how="drawing"
+            ),
+        )
         for name, size in part.sizes
         if size.nominal_mm > 0
     )
@@ -252,9 +261,13 @@ def part_changes(one: Part, other: Part) -> list[Change]:
     changes = []
     if one.number != other.number:
         accepted = one.number in other.accepts or other.number in one.accepts
-        changes.append(Change(kind="renumbered", was=one.number, now=other.number, what="accepted" if accepted else "", **about))
+        changes.append(
+            Change(kind="renumbered", was=one.number, now=other.number, what="accepted" if accepted else "", **about)
+        )
     if one.standard != other.standard:
-        changes.append(Change(kind="described otherwise", what="standard", was=one.standard, now=other.standard, **about))
+        changes.append(
+            Change(kind="described otherwise", what="standard", was=one.standard, now=other.standard, **about)
+        )
     sizes, others = dict(one.sizes), dict(other.sizes)
     for name in dict.fromkeys((*sizes, *others)):
         was, now = sizes.get(name), others.get(name)
@@ -331,7 +344,9 @@ def _told_rules(reference: Reference) -> dict[str, Rule]:
     told |= {pairing.what: _limits_rule(pairing) for pairing in reference.pairings}
     for joint in reference.joints:
         amounts = [amount.text for amount in (joint.torque, joint.angle) if amount]
-        told[joint.name] = Rule(said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by))))
+        told[joint.name] = Rule(
+            said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by)))
+        )
     for support in reference.supports:
         amounts = [amount.text for amount in (support.stiffness, support.free_position) if amount]
         says = {"floats": support.floating, "pinched after it has settled": support.pinched_after_settling}

@@ -119,7 +119,11 @@ def again(draft: Draft, drawn: DrawnPart) -> DraftPart | None:
     for row in draft.parts:
         if drawn.number and drawn.number == row.number:
             return row
-        alike = drawn.name.lower() == row.name.lower() and drawn.standard in ("", row.standard) and drawn.sizes in ((), row.sizes)
+        alike = (
+            drawn.name.lower() == row.name.lower()
+            and drawn.standard in ("", row.standard)
+            and drawn.sizes in ((), row.sizes)
+        )
         if alike and not drawn.number:
             return row
     return None
@@ -128,7 +132,11 @@ def again(draft: Draft, drawn: DrawnPart) -> DraftPart | None:
 def read_back(row: DraftPart) -> str:
     """How a line was read: "Long collar: collar, length 22.0 mm ±0.05, bore 20 H8, number FT-1207"."""
     called = {**SIZE_NAMES, "shaft": "thickness"} if row.kind == "split pin" else SIZE_NAMES
-    said = [row.kind, row.standard, *(f"{called[name].removesuffix(' along the axis')} {text}" for name, text in row.sizes)]
+    said = [
+        row.kind,
+        row.standard,
+        *(f"{called[name].removesuffix(' along the axis')} {text}" for name, text in row.sizes),
+    ]
     said += [f"number {row.number}"] if row.number else []
     said += [f"{row.count} pieces"] if row.count > 1 else []
     return f"{row.name}: {', '.join(filter(None, said))}"
@@ -154,7 +162,11 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
                 behind["places", name] = row.remark
     through = dict(draft.through)
     stacks = tuple(
-        Stack(name=name, items=tuple(item for row, item in zip(draft.rows, items) if name in row.stacks), through=through.get(name, ""))
+        Stack(
+            name=name,
+            items=tuple(item for row, item in zip(draft.rows, items) if name in row.stacks),
+            through=through.get(name, ""),
+        )
         for name in dict.fromkeys((MAIN, *(name for row in draft.rows for name in row.stacks)))
         if any(name in row.stacks for row in draft.rows)
     )
@@ -263,7 +275,13 @@ def _part(row: DraftPart, id: str) -> Part:
         hardware = resolve(row.standard)
         kind = kind or hardware.kind
         for size in hardware.sizes:
-            own = Size(text=row.standard, nominal_mm=size.nominal_mm, least_mm=size.least_mm, most_mm=size.most_mm, limits_from=hardware.standard)
+            own = Size(
+                text=row.standard,
+                nominal_mm=size.nominal_mm,
+                least_mm=size.least_mm,
+                most_mm=size.most_mm,
+                limits_from=hardware.standard,
+            )
             sizes.setdefault(size.name, own)
     return Part(
         id=id, name=row.name, kind=kind, number=row.number, standard=row.standard, sizes=tuple(sizes.items()), material=row.material,
@@ -274,7 +292,14 @@ def _part(row: DraftPart, id: str) -> Part:
 
 def _gap(row: DraftGap) -> Gap:
     least, most = (drawn_limit(text) for text in (row.least, row.most))
-    return Gap(name=row.name, least_mm=least, most_mm=most, text=f"{row.least}..{row.most}" if row.least or row.most else "", set_by=row.set_by, source=row.source)
+    return Gap(
+        name=row.name,
+        least_mm=least,
+        most_mm=most,
+        text=f"{row.least}..{row.most}" if row.least or row.most else "",
+        set_by=row.set_by,
+        source=row.source,
+    )
 
 
 def drawn_limit(text: str) -> float | None:

@@ -44,7 +44,9 @@ def of_part(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
     own = usual(row.kind)
     name = row.name.lower()
     stays = (yield from stays_on(row.name, row.kind)) if said.stays is None else said.stays
-    own_duties = (*own.duties, "new every time") if said.new_every_time and "new every time" not in own.duties else own.duties
+    own_duties = (
+        (*own.duties, "new every time") if said.new_every_time and "new every time" not in own.duties else own.duties
+    )
     measured = ("length",) if said.must_measure and (row.standard or "length" in dict(row.sizes)) else ()
     row = replace(row, fixed=stays, duties=own_duties, must_measure=measured)
     if row.kind in PASS_THROUGH:
@@ -53,10 +55,17 @@ def of_part(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
     row = replace(row, passes_through=row.passes_through or row.kind in LIE_ACROSS)
     if own.duties:
         yield from ask.say(f"Noted: {', '.join(f'{duty} ({DUTIES[duty]})' for duty in own.duties)}.")
-    if row.kind in MAY_RETAIN and (yield from ask.choose(f"Does the {name} keep something from coming off?", _YES_NO, empty="yes")) == "yes":
+    if (
+        row.kind in MAY_RETAIN
+        and (yield from ask.choose(f"Does the {name} keep something from coming off?", _YES_NO, empty="yes")) == "yes"
+    ):
         row = _with(row, "retention")
         if row.kind == "nut":
-            row = replace(_with(row, "new every time"), note="self-locking") if said.self_locking else (yield from _locked(row, said))
+            row = (
+                replace(_with(row, "new every time"), note="self-locking")
+                if said.self_locking
+                else (yield from _locked(row, said))
+            )
     if row.kind in MAY_BE_TABBED and not row.standard:
         answer = yield from ask.choose(f"A tab, tooth or flat on the {name}?", (_PLAIN, _TABBED), none="not known")
         if answer == _TABBED:
@@ -76,7 +85,9 @@ def stays_on(name: str, kind: str) -> Dialogue[bool]:
 
 
 def _locked(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
-    lock = said.locked_by or (yield from ask.choose(f"What keeps the {row.name.lower()} from turning?", NUT_LOCKS, none="not known"))
+    lock = said.locked_by or (
+        yield from ask.choose(f"What keeps the {row.name.lower()} from turning?", NUT_LOCKS, none="not known")
+    )
     if lock == "it locks itself":
         return replace(_with(row, "new every time"), note="self-locking")
     if lock == "locking compound":
@@ -105,13 +116,23 @@ def of_line(draft: Draft) -> Dialogue[Draft]:
 def _measured(draft: Draft) -> Dialogue[Draft]:
     """Parts that nothing agrees without a measurement of; offered are those said so, and those that set a gap."""
     ids = part_ids(draft.parts)
-    parts = {id: row for id, row in zip(ids, draft.parts) if not (row.is_distance or row.fixed or row.passes_through) and drawn_length(row)}
+    parts = {
+        id: row
+        for id, row in zip(ids, draft.parts)
+        if not (row.is_distance or row.fixed or row.passes_through) and drawn_length(row)
+    }
     if not parts:
         return draft
     setting = {id for id, row in zip(ids, draft.parts) if row in _gap_setting(draft)}
     names = _called_apart(parts)
     offered = [id for id, row in parts.items() if row.must_measure or id in setting]
-    wanted = set((yield from _which("Which must be measured before anything agrees? (offered: those that set a gap)", names, offered)))
+    wanted = set(
+        (
+            yield from _which(
+                "Which must be measured before anything agrees? (offered: those that set a gap)", names, offered
+            )
+        )
+    )
     at = iter(ids)
     rows = tuple(_must(row, next(at) in wanted) if isinstance(row, DraftPart) else row for row in draft.rows)
     return replace(draft, rows=rows)
@@ -140,7 +161,10 @@ def _called_apart(parts: dict[str, DraftPart]) -> dict[str, str]:
     """Each part's name; where two are called the same with the standard part that it is, else with its id."""
     told = [(row.name, row.standard) for row in parts.values()]
     names = [name for name, _ in told]
-    by = {id: row.standard if row.standard and told.count((row.name, row.standard)) == 1 else id for id, row in parts.items()}
+    by = {
+        id: row.standard if row.standard and told.count((row.name, row.standard)) == 1 else id
+        for id, row in parts.items()
+    }
     return {id: row.name if names.count(row.name) == 1 else f"{row.name} ({by[id]})" for id, row in parts.items()}
 
 

@@ -42,7 +42,9 @@ def step(first: Sequence[Reference], second: Sequence[Reference]) -> Step:
 
 def same_through(steps: Sequence[Step]) -> tuple[Through, ...]:
     """The parts that no step renumbers, resizes or describes otherwise, each with its assembly and id in every machine."""
-    chains = [((item.first.id, item.second.id), pair) for item in steps[0].assemblies for pair in item.same] if steps else []
+    chains = (
+        [((item.first.id, item.second.id), pair) for item in steps[0].assemblies for pair in item.same] if steps else []
+    )
     for following in steps[1:]:
         onward = {
             (item.first.id, one): (item.second.id, other) for item in following.assemblies for one, other in item.same
@@ -59,7 +61,12 @@ def _assemblies(first: Sequence[Reference], second: Sequence[Reference]) -> list
     by_name = {_name(other): other for other in second}
     pairs = {_name(one): by_name.pop(_name(one)) for one in first if _name(one) in by_name}
     alike = sorted(
-        ((_in_common(one, other), -i, -j) for i, one in enumerate(first) if _name(one) not in pairs for j, other in enumerate(second)),
+        (
+            (_in_common(one, other), -i, -j)
+            for i, one in enumerate(first)
+            if _name(one) not in pairs
+            for j, other in enumerate(second)
+        ),
         reverse=True,
     )
     for common, i, j in alike:

@@ -7,8 +7,8 @@ from stackcheck.formats.parts_list import ListedRow
 from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
+from stackcheck.references.settled import beside_the_line
 from stackcheck.references.suggest import usual
-from stackcheck.references.whole_line import beside_the_line
 
 
 def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, str], seen_from: str, file: str) -> Draft:
@@ -57,7 +57,9 @@ def _gap(row: ListedRow) -> DraftGap:
 def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
     """Those of the kind and those of the list; the partner of a pair by the id that its name makes."""
     said = (duty.partition(":") for row in rows for duty in row.duties)
-    return tuple(dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said))))
+    return tuple(
+        dict.fromkeys((*usual_ones, *(f"{name}: {slug(partner)}" if colon else name for name, colon, partner in said)))
+    )
 
 
 def _passes_through(row: ListedRow) -> bool:

@@ -19,7 +19,19 @@ from stackcheck.references.taken import SizeKey, Taken, range_of
 from stackcheck.value import Value, replace
 
 ARRANGEMENT = frozenset(
-    {"added", "dropped", "replaced", "swapped", "moved", "end for end", "turned", "facing", "count", "from the other end", "renumbered"}
+    {
+        "added",
+        "dropped",
+        "replaced",
+        "swapped",
+        "moved",
+        "end for end",
+        "turned",
+        "facing",
+        "count",
+        "from the other end",
+        "renumbered",
+    }
 )
 """Changes in which machines are arranged otherwise or hold other parts; sizes are told apart, what files say does not count."""
 
@@ -38,7 +50,10 @@ def merged(machines: Sequence[Taken], title: str = "") -> Merged:
     first = machines[0]
     differences = [(machine, difference(first.reference, machine.reference)) for machine in machines[1:]]
     differ = tuple(
-        (machine.machine, each, change) for machine, each in differences for change in each.changes if change.kind in ARRANGEMENT
+        (machine.machine, each, change)
+        for machine, each in differences
+        for change in each.changes
+        if change.kind in ARRANGEMENT
     )
     readings = _readings(machines)
     remarks = dict(first.remarks)
@@ -59,9 +74,24 @@ def merged(machines: Sequence[Taken], title: str = "") -> Merged:
                 apart_in += 1
                 look.append(f"{part.name}: {name} differs between machines: {apart}")
         parts.append(replace(part, sizes=tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes)))
-    look += [f"{machine.machine}: {sentence}" for machine in machines[1:] for sentence in machine.look if sentence not in first.look]
-    reference = replace(first.reference, parts=tuple(parts), source=_source(machines, len(differ) + apart_in), title=title or first.reference.title)
-    return Merged(reference=reference, remarks=Remarks(head=_head(reference, machines), behind=remarks), differ=differ, look=tuple(look))
+    look += [
+        f"{machine.machine}: {sentence}"
+        for machine in machines[1:]
+        for sentence in machine.look
+        if sentence not in first.look
+    ]
+    reference = replace(
+        first.reference,
+        parts=tuple(parts),
+        source=_source(machines, len(differ) + apart_in),
+        title=title or first.reference.title,
+    )
+    return Merged(
+        reference=reference,
+        remarks=Remarks(head=_head(reference, machines), behind=remarks),
+        differ=differ,
+        look=tuple(look),
+    )
 
 
 def _readings(machines: Sequence[Taken]) -> dict[SizeKey, list[tuple[str, Reading]]]:
@@ -87,7 +117,11 @@ def _source(machines: Sequence[Taken], differences: int) -> Source:
     if len(machines) == 1:
         return first
     what = "; ".join(dict.fromkeys(machine.reference.source.what for machine in machines))
-    state = f"{len(machines)} machines agree" if not differences else f"{len(machines)} machines, which differ in {differences} point{'s' * (differences > 1)}"
+    state = (
+        f"{len(machines)} machines agree"
+        if not differences
+        else f"{len(machines)} machines, which differ in {differences} point{'s' * (differences > 1)}"
+    )
     return Source(kind=first.kind, what=what, state=f"draft, {state}")
 
 

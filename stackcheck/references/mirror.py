@@ -79,15 +79,22 @@ class Mirror:
             places=tuple(places[name] for name in met),
             stacks=stacks,
             limits=tuple(
-                replace(limit, what=words(limit.what), between=self._turned(limit.between), source=words(limit.source)) for limit in was.limits
+                replace(limit, what=words(limit.what), between=self._turned(limit.between), source=words(limit.source))
+                for limit in was.limits
             ),
             pairings=tuple(
-                replace(pairing, what=words(pairing.what), outer=self._size(pairing.outer), inner=self._size(pairing.inner))
+                replace(
+                    pairing, what=words(pairing.what), outer=self._size(pairing.outer), inner=self._size(pairing.inner)
+                )
                 for pairing in was.pairings
             ),
             joints=tuple(
                 replace(
-                    joint, name=words(joint.name), clamps=self._turned(joint.clamps), locked_by=words(joint.locked_by), note=words(joint.note)
+                    joint,
+                    name=words(joint.name),
+                    clamps=self._turned(joint.clamps),
+                    locked_by=words(joint.locked_by),
+                    note=words(joint.note),
                 )
                 for joint in was.joints
             ),
@@ -101,7 +108,8 @@ class Mirror:
                 for support in was.supports
             ),
             units=tuple(
-                replace(unit, id=words(unit.id), name=words(unit.name), members=self._turned(unit.members)) for unit in was.units
+                replace(unit, id=words(unit.id), name=words(unit.name), members=self._turned(unit.members))
+                for unit in was.units
             ),
             note=words(was.note),
             variants=tuple(self._variant(variant) for variant in was.variants),
@@ -135,7 +143,12 @@ class Mirror:
             return _negated(size_of(read_limits(value, may_be_negative=True))).text
         if isinstance(value, tuple):
             return tuple(self.words(each) if isinstance(each, str) else each for each in value)
-        return self.words(value) if isinstance(value, str) and key in ("name", "feature", "note", "may_be_absent", "source", "set_by", "locked_by") else value
+        return (
+            self.words(value)
+            if isinstance(value, str)
+            and key in ("name", "feature", "note", "may_be_absent", "source", "set_by", "locked_by")
+            else value
+        )
 
     def _part(self, part: Part) -> Part:
         words = self.words
@@ -145,7 +158,9 @@ class Mirror:
             name=words(part.name),
             also=tuple(map(words, part.also)),
             feature=words(part.feature),
-            sizes=tuple((name, self._standout(part, size) if name == "inner_standout" else size) for name, size in part.sizes),
+            sizes=tuple(
+                (name, self._standout(part, size) if name == "inner_standout" else size) for name, size in part.sizes
+            ),
             duties=tuple(replace(duty, detail=words(duty.detail)) for duty in part.duties),
             note=words(part.note),
         )
@@ -177,7 +192,9 @@ class Mirror:
         return replace(
             stack,
             name=self.words(stack.name),
-            items=tuple(self._gap(item) if isinstance(item, Gap) else self.names[item] for item in reversed(stack.items)),
+            items=tuple(
+                self._gap(item) if isinstance(item, Gap) else self.names[item] for item in reversed(stack.items)
+            ),
         )
 
     def _gap(self, gap: Gap) -> Gap:
@@ -191,7 +208,9 @@ class Mirror:
 
     def _face(self, name: str) -> str:
         place, slash, end = name.partition("/")
-        return self.names[place] + slash + (self.was.ends[1 - self.was.ends.index(end)] if end in self.was.ends else end)
+        return (
+            self.names[place] + slash + (self.was.ends[1 - self.was.ends.index(end)] if end in self.was.ends else end)
+        )
 
 
 def _negated(size: Size) -> Size:

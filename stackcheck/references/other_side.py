@@ -11,7 +11,9 @@ NUMBER = "number of the other side: look whether it is the same here"
 HAND = "hand of the thread as on the other side: look"
 
 
-def other_side(reference: Reference, remarks: Remarks, *, title: str = "") -> tuple[Reference, Remarks, tuple[str, ...]]:
+def other_side(
+    reference: Reference, remarks: Remarks, *, title: str = ""
+) -> tuple[Reference, Remarks, tuple[str, ...]]:
     """The reference of the other side, its remarks, and what to look at, in words."""
     mirror = Mirror(reference)
     words, turned = mirror.words, mirror.reference()
@@ -19,17 +21,29 @@ def other_side(reference: Reference, remarks: Remarks, *, title: str = "") -> tu
     said = f"{source.kind}, {source.what}" if source.what else source.kind
     what = f"mirror image of {reference.id} rev {reference.revision} ({said})"
     made = replace(
-        turned, title=title or turned.title, revision="A", covers="", replaced_by="", source=Source(kind="memory", what=what, state="draft")
+        turned,
+        title=title or turned.title,
+        revision="A",
+        covers="",
+        replaced_by="",
+        source=Source(kind="memory", what=what, state="draft"),
     )
-    handed = [part for part, was in zip(turned.parts, reference.parts, strict=True) if part.number and part.name != was.name]
+    handed = [
+        part for part, was in zip(turned.parts, reference.parts, strict=True) if part.number and part.name != was.name
+    ]
     threads = [joint for joint in turned.joints if "hand" in joint.thread]
     behind = {
         (table, mirror.names.get(name, words(name)), *key): words(text)
         for (table, name, *key), text in remarks.behind.items()
         if table != "assembly"
     }
-    behind |= {("parts", part.id, "number"): NUMBER for part in handed} | {("joints", joint.name, "thread"): HAND for joint in threads}
-    head = (*map(words, remarks.head), f"Mirror image of {reference.id} rev {reference.revision}; not yet compared with a machine.")
+    behind |= {("parts", part.id, "number"): NUMBER for part in handed} | {
+        ("joints", joint.name, "thread"): HAND for joint in threads
+    }
+    head = (
+        *map(words, remarks.head),
+        f"Mirror image of {reference.id} rev {reference.revision}; not yet compared with a machine.",
+    )
     look = [f"{part.name}: number {part.number} is that of the other side" for part in handed]
     look += [f"{joint.name}: {joint.thread}, as on the other side" for joint in threads]
     if any(part.feature and part.number for part in turned.parts):

@@ -49,5 +49,7 @@ def same_part(one: Part, other: Part) -> str:
         return STANDARD
     sizes = dict(other.sizes)
     both = [(size, sizes[name]) for name, size in one.sizes if name in sizes]
-    alike = len(both) >= LEAST_SIZES and all(a.low_mm <= b.nominal_mm <= a.high_mm and b.low_mm <= a.nominal_mm <= b.high_mm for a, b in both)
+    alike = len(both) >= LEAST_SIZES and all(
+        a.low_mm <= b.nominal_mm <= a.high_mm and b.low_mm <= a.nominal_mm <= b.high_mm for a, b in both
+    )
     return SIZES if alike and one.kind == other.kind and not one.fixed and not other.fixed else ""

@@ -35,9 +35,6 @@ FEATURES: dict[str, tuple[str, ...]] = {
 }
 """Kind -> what shows which way round such a part is, the usual one first. A nut of six plain sides shows nothing."""
 
-MAY_BE_ALIKE = frozenset({"collar", "nut", "pulley", "gear", "sprocket", "hub", "cap", "cover", "flange"})
-"""Kinds of `FEATURES` of which many are the same both ways."""
-
 STAYS_ON = frozenset({"leg", "bracket", "carrier", "housing", "shoulder", "hub", "drum"})
 """Kinds that stay on the machine, or with the wheel."""
 
@@ -106,6 +103,9 @@ def standards_with(kind: str, sizes: dict[str, float]) -> tuple[str, ...]:
         part.name
         for _, part in standard_parts()
         if part.kind == kind
-        and all((size := part.size(name)) and size.low_mm - NEAR_MM <= value <= size.high_mm + NEAR_MM for name, value in asked.items())
+        and all(
+            (size := part.size(name)) and size.low_mm - NEAR_MM <= value <= size.high_mm + NEAR_MM
+            for name, value in asked.items()
+        )
     ]
     return tuple(met) if len(met) <= MOST_OFFERED else ()

@@ -52,7 +52,11 @@ def taken(reference: Reference, found: Found, how: str = AS_FOUND) -> Taken:
 
 def label(found: Found) -> str:
     """How a machine is called: by the day it was taken apart, else by its list."""
-    return f"the machine of {found.date}" if found.date else f"the machine of {found.file.rpartition('/')[2] or 'the list'}"
+    return (
+        f"the machine of {found.date}"
+        if found.date
+        else f"the machine of {found.file.rpartition('/')[2] or 'the list'}"
+    )
 
 
 class _Taker:
@@ -75,10 +79,16 @@ class _Taker:
         places = tuple(self._place(name, at[name]) for name in met)
         measured = self._measured()
         used = {place.part for place in places}
-        parts = tuple(self._part(part, measured, used) for part in (*self.was.parts, *self.strange.values()) if part.id in used)
+        parts = tuple(
+            self._part(part, measured, used) for part in (*self.was.parts, *self.strange.values()) if part.id in used
+        )
         self._say_what_is_gone(met)
         day = self.found.date or "a day not said"
-        source = Source(kind=GRADE[self.how], what=f"{self.how} on {day}" + (f", by {self.found.by}" if self.found.by else ""), state="draft")
+        source = Source(
+            kind=GRADE[self.how],
+            what=f"{self.how} on {day}" + (f", by {self.found.by}" if self.found.by else ""),
+            state="draft",
+        )
         made = replace(
             self.was, revision="A", covers="", source=source, replaced_by="", history=(), years=None, serials=None,
             variants=(), for_machine="", outside=False, parts=parts, places=places, stacks=stacks,
@@ -97,7 +107,12 @@ class _Taker:
     # Who stands where
 
     def _standings(self) -> list[Standing]:
-        members = [item.standing for stack in self.was.stacks for item in self.arranged.paths[stack.name] if isinstance(item, Member)]
+        members = [
+            item.standing
+            for stack in self.was.stacks
+            for item in self.arranged.paths[stack.name]
+            if isinstance(item, Member)
+        ]
         return list(dict.fromkeys(members))
 
     def _name_everything(self) -> None:
@@ -106,7 +121,9 @@ class _Taker:
             place: other
             for finding in self.explanation.findings
             if finding.kind in ("swapped", "out_of_place", "run_moved")
-            for place, other in zip(finding.places, reversed(finding.places) if finding.kind == "swapped" else ("",) * len(finding.places))
+            for place, other in zip(
+                finding.places, reversed(finding.places) if finding.kind == "swapped" else ("",) * len(finding.places)
+            )
         }
         waiting = []
         for standing in self._standings():
@@ -148,7 +165,13 @@ class _Taker:
         id = next(name for name in (own, *(f"{own}-{number}" for number in range(2, 10_000))) if name not in taken_ids)
         name = entry.what[:1].upper() + entry.what[1:]
         self.look.append(f"{name} (entry {entry.number}) stands in the machine and in no place of {self.was.id}")
-        return Part(id=id, name=name, kind=entry.kind or kind_of_name(entry.what) or "ring", number=entry.marked, feature=entry.feature)
+        return Part(
+            id=id,
+            name=name,
+            kind=entry.kind or kind_of_name(entry.what) or "ring",
+            number=entry.marked,
+            feature=entry.feature,
+        )
 
     # Stacks and places
 
@@ -174,7 +197,11 @@ class _Taker:
                 if name in met or name not in line:
                     continue
                 here = line.index(name)
-                near = min((other for other in line if other in met), key=lambda other: abs(line.index(other) - here), default="")
+                near = min(
+                    (other for other in line if other in met),
+                    key=lambda other: abs(line.index(other) - here),
+                    default="",
+                )
                 if near:
                     pair = (near, name) if line.index(near) < here else (name, near)
                     whole.append(replace(stack, items=pair))
@@ -201,14 +228,23 @@ class _Taker:
         tag = name.partition("@")[2]
         ends = [end.removesuffix(" end").replace(" ", "-") for end in self.was.ends]
         end = ends.index(tag) if tag in ends else home.end if home is not None and name == home.name else None
-        return Place(name=name, part=part, facing=facing, toward=self.was.end_name(facing) if facing else "", count=standing.count, end=end)
+        return Place(
+            name=name,
+            part=part,
+            facing=facing,
+            toward=self.was.end_name(facing) if facing else "",
+            count=standing.count,
+            end=end,
+        )
 
     def _say_what_is_gone(self, met: dict[str, None]) -> None:
         standing = {home.home for home in self._standings()}
         for place in self.was.places:
             if place.name not in standing:
                 self.look.append(f"{place.name}: stands in {self.was.id} and not in this machine")
-        ruled = [(limit.what, limit.between) for limit in self.was.limits] + [(joint.name, joint.clamps) for joint in self.was.joints]
+        ruled = [(limit.what, limit.between) for limit in self.was.limits] + [
+            (joint.name, joint.clamps) for joint in self.was.joints
+        ]
         for name, places in ruled:
             if not self._stand(places, met):
                 self.look.append(f"{name}: one of its places is not in this machine, so it is left out")
@@ -258,7 +294,12 @@ class _Taker:
                 sizes[name] = range_of(readings)
                 self.remarks["parts", part.id, name] = f"measured: {', '.join(reading.text for reading in readings)}"
         for name, size in part.sizes:
-            if size.text != part.standard and (part.id, name) not in measured and not part.fixed and name in ("length", "inner_width", "outer_width"):
+            if (
+                size.text != part.standard
+                and (part.id, name) not in measured
+                and not part.fixed
+                and name in ("length", "inner_width", "outer_width")
+            ):
                 self.remarks["parts", part.id, name] = f"as in {self.was.id}: not measured on this machine"
         duties = tuple(duty for duty in part.duties if duty.name != "pair" or duty.detail in used)
         return replace(part, sizes=tuple(sizes.items()), duties=duties)
@@ -268,4 +309,10 @@ def range_of(readings: tuple[Reading, ...]) -> Size:
     """The range that holds every one of these sizes, whatever the measuring was off: never an average."""
     low, high = min(reading.low_mm for reading in readings), max(reading.high_mm for reading in readings)
     low, high = round(max(low, 0.0), 6), round(high, 6)
-    return Size(text=f"{low:.9g}..{high:.9g} mm", nominal_mm=round((low + high) / 2, 9), least_mm=low, most_mm=high, limits_from="written")
+    return Size(
+        text=f"{low:.9g}..{high:.9g} mm",
+        nominal_mm=round((low + high) / 2, 9),
+        least_mm=low,
+        most_mm=high,
+        limits_from="written",
+    )

@@ -24,16 +24,29 @@ def taken_alone(found: Found, blank: Reference, title: str) -> Taken:
     entries = [entry for entry in found_line(found.entries) if not entry.is_loose]
     unknown = [entry for entry in entries if not _kind(entry)]
     mistakes = [
-        Mistake(file=found.file, line=entry.line, what=f'entry {entry.number}: nothing says what kind of part "{entry.what}" is', wanted='add kind = "collar", ...')
+        Mistake(
+            file=found.file,
+            line=entry.line,
+            what=f'entry {entry.number}: nothing says what kind of part "{entry.what}" is',
+            wanted='add kind = "collar", ...',
+        )
         for entry in unknown
     ]
     if len(entries) < 2:
-        mistakes.append(Mistake(file=found.file, what="fewer than two things stood in line", wanted="a reference has two parts at least"))
+        mistakes.append(
+            Mistake(
+                file=found.file, what="fewer than two things stood in line", wanted="a reference has two parts at least"
+            )
+        )
     if mistakes:
         raise InputError(mistakes, consequence="Nothing was written.")
     rows = tuple(_row(entry, _name(entry, entries, blank.ends)) for entry in entries)
     rows = tuple(replace(row, toward=_toward(entry, blank)) for row, entry in zip(rows, entries, strict=True))
-    source = Source(kind="taken from a machine", what=f"as found on {found.date or 'a day not said'}" + (f", by {found.by}" if found.by else ""), state="draft")
+    source = Source(
+        kind="taken from a machine",
+        what=f"as found on {found.date or 'a day not said'}" + (f", by {found.by}" if found.by else ""),
+        state="draft",
+    )
     draft = Draft(title=title or blank.title, ends=blank.ends, seen_from=blank.ends_seen_from, source=source, rows=rows)
     reference, remarks = assembled(draft, "taken")
     measured: dict[SizeKey, tuple[Reading, ...]] = {}
@@ -41,8 +54,18 @@ def taken_alone(found: Found, blank: Reference, title: str) -> Taken:
         for name, reading in entry.sizes:
             if reading.is_measurement:
                 measured[id, name] = (*measured.get((id, name), ()), reading)
-    loose = tuple(f"{entry.what} (entry {entry.number}) was found loose and has no place here" for entry in found.entries if entry.is_loose)
-    return Taken(reference=reference, machine=label(found), measured=tuple(measured.items()), remarks=tuple(remarks.behind.items()), look=loose)
+    loose = tuple(
+        f"{entry.what} (entry {entry.number}) was found loose and has no place here"
+        for entry in found.entries
+        if entry.is_loose
+    )
+    return Taken(
+        reference=reference,
+        machine=label(found),
+        measured=tuple(measured.items()),
+        remarks=tuple(remarks.behind.items()),
+        look=loose,
+    )
 
 
 def _kind(entry: Entry) -> str:
@@ -71,11 +94,16 @@ def _row(entry: Entry, name: str) -> DraftPart:
     standard = designation_in(entry.marked)
     if standard:
         name = " ".join(name.replace(standard, " ").split()) or _kind(entry)
-    sizes = tuple((size, range_of((reading,)).text if reading.is_measurement else f"{reading.value_mm:.9g} mm") for size, reading in entry.sizes)
+    sizes = tuple(
+        (size, range_of((reading,)).text if reading.is_measurement else f"{reading.value_mm:.9g} mm")
+        for size, reading in entry.sizes
+    )
     faced = entry.toward in DIRECTIONS
     feature = (entry.feature or (own.features[0] if own.features else "marked side")) if faced else ""
     seen = {"inferred": "its place was inferred", "": ""}.get(entry.place_seen, "")
-    not_faced = "which way round: nobody said" if own.asks_facing and not faced and entry.toward != "same both ways" else ""
+    not_faced = (
+        "which way round: nobody said" if own.asks_facing and not faced and entry.toward != "same both ways" else ""
+    )
     return DraftPart(
         name=name[:1].upper() + name[1:], kind=_kind(entry), number="" if standard else entry.marked, standard=standard, sizes=sizes,
         feature=feature, same_both_ways=not faced and (entry.toward == "same both ways" or not own.asks_facing),

@@ -18,7 +18,10 @@ def agreeing(comparison: Comparison) -> tuple[Block, ...]:
     count = f"{len(points)} of {counted(len(comparison.points), 'point')} looked at and in agreement with {reference_words(comparison.reference)}"
     if not points:
         return (Text(f"{count}."),)
-    rows = [(words, "; ".join(_words(comparison, point) for point in points if _kind(point) == kind)) for kind, words in KINDS]
+    rows = [
+        (words, "; ".join(_words(comparison, point) for point in points if _kind(point) == kind))
+        for kind, words in KINDS
+    ]
     return (Text(f"{count}:"), Rows(("what", "of"), tuple(row for row in rows if row[1]), wraps=(1,)))
 
 

@@ -27,7 +27,11 @@ def carry_along(comparison: Comparison) -> Report:
     sections = (
         Section(title="Sizes, mm", blocks=(_sizes(comparison),)),
         Section(title="Locking parts", blocks=_locking(reference)),
-        Section(title="Tightening", blocks=tuple(_joint(reference, joint) for joint in reference.joints) or (Text("The reference names no joint."),)),
+        Section(
+            title="Tightening",
+            blocks=tuple(_joint(reference, joint) for joint in reference.joints)
+            or (Text("The reference names no joint."),),
+        ),
         Section(title="Gaps, mm", blocks=_gaps(comparison)),
         Section(title="Cautions", blocks=tuple(Text(caution.text, mark="- ") for caution in comparison.cautions)),
         Section(title="Not verified", blocks=tuple(Text(words, mark="- ") for words in unseen)),
@@ -35,7 +39,10 @@ def carry_along(comparison: Comparison) -> Report:
     return Report(
         title=f"{reference.title}, rev {reference.revision}",
         kind="Sheet to carry along",
-        about=(("Reference", f"{reference.id}: {grade_words(reference)}"), ("Ends", f"{listed(reference.ends)}; {reference.ends[0]}: {reference.ends_seen_from}")),
+        about=(
+            ("Reference", f"{reference.id}: {grade_words(reference)}"),
+            ("Ends", f"{listed(reference.ends)}; {reference.ends[0]}: {reference.ends_seen_from}"),
+        ),
         summary=summary(comparison),
         picture=whole.svg,
         legend=whole.legend,
@@ -52,7 +59,11 @@ def _sizes(comparison: Comparison) -> Block:
     """A row a part, however many places it fills."""
     reference = comparison.reference
     marks = item_marks(comparison)
-    entries = {standing.home: comparison.found.entry(standing.entry) for standing in comparison.best.line if standing.home and standing.entry}
+    entries = {
+        standing.home: comparison.found.entry(standing.entry)
+        for standing in comparison.best.line
+        if standing.home and standing.entry
+    }
     by_part: dict[str, list[str]] = {}
     for name in reference.line:
         by_part.setdefault(reference.place(name).part, []).append(name)
@@ -61,14 +72,32 @@ def _sizes(comparison: Comparison) -> Block:
         part = reference.part(id)
         pieces = sum(reference.place(name).count for name in names)
         ways = dict.fromkeys(way for name in names if (way := _facing(reference, reference.place(name), part)))
-        seen = dict.fromkeys(f"{size.replace('_', ' ')} {reading.text}" for name in names if name in entries for size, reading in entries[name].sizes)
+        seen = dict.fromkeys(
+            f"{size.replace('_', ' ')} {reading.text}"
+            for name in names
+            if name in entries
+            for size, reading in entries[name].sizes
+        )
         called = f"{pieces} x {part.name}" if pieces > 1 else part.name
-        rows.append((", ".join(marks[name] for name in names), called, part.number or part.standard, _size_words(part), "; ".join(ways), "; ".join(seen)))
+        rows.append(
+            (
+                ", ".join(marks[name] for name in names),
+                called,
+                part.number or part.standard,
+                _size_words(part),
+                "; ".join(ways),
+                "; ".join(seen),
+            )
+        )
     return Rows(("item", "part", "number", "sizes", "which way", "as found"), tuple(rows), wraps=(0, 1, 3, 4, 5))
 
 
 def _size_words(part: Part) -> str:
-    return "; ".join(f"{name.replace('_', ' ')} {span(size.low_mm, size.high_mm)}" for name in _SIZES if (size := part.size(name)) is not None)
+    return "; ".join(
+        f"{name.replace('_', ' ')} {span(size.low_mm, size.high_mm)}"
+        for name in _SIZES
+        if (size := part.size(name)) is not None
+    )
 
 
 def _facing(reference: Reference, place: Place, part: Part) -> str:
@@ -82,7 +111,13 @@ def _locking(reference: Reference) -> tuple[Block, ...]:
     for part in reference.parts:
         duties = [duty.name for duty in part.duties if duty.name in _LOCKING]
         if duties:
-            rows.append((f"{len(reference.places_of(part.id))} x {part.name}", part.number, listed(DUTIES[duty] for duty in duties)))
+            rows.append(
+                (
+                    f"{len(reference.places_of(part.id))} x {part.name}",
+                    part.number,
+                    listed(DUTIES[duty] for duty in duties),
+                )
+            )
     return (Rows(("part", "number", "what it is there for"), tuple(rows), wraps=(0, 2)),) if rows else ()
 
 
@@ -104,5 +139,12 @@ def _gaps(comparison: Comparison) -> tuple[Block, ...]:
     for result in comparison.loops:
         state = result.as_found
         seen = mm(state.measured.value_mm) if state.measured is not None else "not measured"
-        rows.append((state.loop.name, limits_words(state.loop.least_mm, state.loop.most_mm), seen, state.loop.source or "no source given"))
+        rows.append(
+            (
+                state.loop.name,
+                limits_words(state.loop.least_mm, state.loop.most_mm),
+                seen,
+                state.loop.source or "no source given",
+            )
+        )
     return (Rows(("gap", "allowed", "as found", "source"), tuple(rows), wraps=(0, 3)),) if rows else ()

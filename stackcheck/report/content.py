@@ -8,8 +8,9 @@ decisions, buying list, photos. A part that a job does not have is not there; no
 from __future__ import annotations
 
 from stackcheck.drawing.excerpt import detail, folded
-from stackcheck.drawing.layout import Layout, layout
+from stackcheck.drawing.layout import layout
 from stackcheck.drawing.legend import parts_list
+from stackcheck.drawing.picture import Layout
 from stackcheck.drawing.picture_page import marks_of
 from stackcheck.drawing.plain_text import shown
 from stackcheck.drawing.svg import drawing
@@ -157,11 +158,16 @@ def _about(comparison: Comparison) -> tuple[tuple[str, str], ...]:
 
 def _recorded(found: Found) -> tuple[str, ...]:
     by = f"recorded by {found.by}" if found.by else "the list does not say by whom"
-    return (f"As found: {counted(len(found.entries), 'entry', 'entries')}, {by}{f', {found.date}' if found.date else ''}.",)
+    return (
+        f"As found: {counted(len(found.entries), 'entry', 'entries')}, {by}{f', {found.date}' if found.date else ''}.",
+    )
 
 
 def _findings(comparison: Comparison, picture: Layout, decisions: dict[int, str]) -> tuple[FindingPart, ...]:
-    return tuple(_finding(comparison, picture, number, result, decisions.get(number, "")) for number, result in enumerate(comparison.findings, start=1))
+    return tuple(
+        _finding(comparison, picture, number, result, decisions.get(number, ""))
+        for number, result in enumerate(comparison.findings, start=1)
+    )
 
 
 def _finding(comparison: Comparison, picture: Layout, number: int, result: FindingResult, decision: str) -> FindingPart:
@@ -196,7 +202,10 @@ def _sections_of_page(comparison: Comparison) -> list[Section]:
             last = sections.pop()
             sections.append(Section(title=last.title, blocks=(*last.blocks, block)))
     return [
-        Section(title=section.title[:1] + section.title[1:].lower() if section.title.isupper() else _title(section.title), blocks=section.blocks)
+        Section(
+            title=section.title[:1] + section.title[1:].lower() if section.title.isupper() else _title(section.title),
+            blocks=section.blocks,
+        )
         for section in sections
         if section.title.startswith(_FROM_PAGE)
     ]
@@ -225,13 +234,34 @@ def _measurements(comparison: Comparison, fitted: Comparison | None) -> tuple[Bl
         part = reference.part_at(place) if reference.has_place(place) else None
         size = part.size(name) if part is not None else None
         for reading in readings:
-            row = (what, SIZE_NAMES.get(name, name), reading.text, mm(reading.value_mm), reading.how or "not said", mm(reading.good_to_mm))
-            own = (mm(size.nominal_mm), limits_words(size.least_mm, size.most_mm)) if size is not None else ("-", _gap_limits(comparison, name))
+            row = (
+                what,
+                SIZE_NAMES.get(name, name),
+                reading.text,
+                mm(reading.value_mm),
+                reading.how or "not said",
+                mm(reading.good_to_mm),
+            )
+            own = (
+                (mm(size.nominal_mm), limits_words(size.least_mm, size.most_mm))
+                if size is not None
+                else ("-", _gap_limits(comparison, name))
+            )
             fitted_words = tuple(each.text for each in later.get((place, name), ("", ()))[1])
             rows.append((*row, *(["; ".join(fitted_words) or "not measured"] if fitted is not None else []), *own))
     if not rows:
         return (Text("Nothing was measured."),)
-    header = ("part", "size", "as typed", "mm", "how", "good to", *(["as fitted"] if fitted is not None else []), "reference", "limits")
+    header = (
+        "part",
+        "size",
+        "as typed",
+        "mm",
+        "how",
+        "good to",
+        *(["as fitted"] if fitted is not None else []),
+        "reference",
+        "limits",
+    )
     return (Rows(header, tuple(rows), right=(3, 5, len(header) - 2), wraps=(0, 1, 2)),)
 
 
@@ -244,7 +274,9 @@ def _readings(comparison: Comparison) -> dict[tuple[str, str], tuple[str, list[R
         home = homes.get(entry.number) or ""
         what = place_words(reference, home) if reference.has_place(home) else shown(entry.what)
         for name, reading in entry.sizes:
-            known.setdefault((home or f"entry {entry.number}", name), (f"{what}, entry {entry.number}", []))[1].append(reading)
+            known.setdefault((home or f"entry {entry.number}", name), (f"{what}, entry {entry.number}", []))[1].append(
+                reading
+            )
     for item in found.measured:
         what = place_words(reference, item.place) if item.place else item.gap
         known.setdefault((item.place or "gap", item.size or item.gap), (what, []))[1].append(item.reading)

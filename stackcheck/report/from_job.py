@@ -24,7 +24,9 @@ def job_parts(folder: JobFolder, comparison: Comparison, now: str) -> JobParts:
     job = folder.job
     items = open_items(job, comparison)
     return JobParts(
-        decisions=tuple((number, _decision(job, comparison, number)) for number in range(1, len(comparison.findings) + 1)),
+        decisions=tuple(
+            (number, _decision(job, comparison, number)) for number in range(1, len(comparison.findings) + 1)
+        ),
         gauges=_gauges(folder),
         open_items=tuple(Text(f"{item.kind}: {item_words(job, item, now)}", mark="- ") for item in items),
         buying=tuple(block for block in buying_page(job) if not _is_heading(block, "BUYING LIST")),
@@ -71,7 +73,9 @@ def _photo(folder: JobFolder, event: Photographed) -> Picture:
 
 def _recorded(job: Job, state: str) -> tuple[str, ...]:
     people = dict.fromkeys(event.by for event in job.live if event.by)
-    lines = [f"Job {job.name}: {state}. {len(job.live)} answers, {job.live[0].at[:10]} to {job.live[-1].at[:10]}, by {', '.join(people) or 'nobody named'}."]
+    lines = [
+        f"Job {job.name}: {state}. {len(job.live)} answers, {job.live[0].at[:10]} to {job.live[-1].at[:10]}, by {', '.join(people) or 'nobody named'}."
+    ]
     if job.begun.why:
         lines.append(f"Opened because: {job.begun.why}.")
     if job.closed is not None:

@@ -26,7 +26,13 @@ class Lines(Value):
 
 def html(report: Report) -> str:
     """The whole document."""
-    environment = Environment(loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment = Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
     environment.filters |= {"shown": shown, "grouped": grouped}
     for name, kind in (("heading", Heading), ("text", Text), ("rows", Rows), ("lines", Lines)):
         environment.tests[name] = lambda block, kind=kind: isinstance(block, kind)

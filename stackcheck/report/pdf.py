@@ -16,7 +16,11 @@ def write_pdf(document: str, path: Path) -> None:
     try:
         from weasyprint import HTML
     except (ImportError, OSError):
-        raise _refusal(path, "weasyprint is not installed", 'install it: pip install "stackcheck[pdf]"; or print the HTML from a browser') from None
+        raise _refusal(
+            path,
+            "weasyprint is not installed",
+            'install it: pip install "stackcheck[pdf]"; or print the HTML from a browser',
+        ) from None
     made = HTML(string=document, url_fetcher=_nothing_from_outside).write_pdf()
     try:
         with path.open("xb") as file:
@@ -24,7 +28,9 @@ def write_pdf(document: str, path: Path) -> None:
     except FileExistsError:
         raise _refusal(path, "the file exists already", "choose another name") from None
     except OSError as problem:
-        raise _refusal(path, f"cannot be written ({problem.strerror})", "look at its name and at who may write there") from None
+        raise _refusal(
+            path, f"cannot be written ({problem.strerror})", "look at its name and at who may write there"
+        ) from None
 
 
 def _nothing_from_outside(address: str, *args: object, **kwargs: object) -> dict:

@@ -28,7 +28,9 @@ def photo(path: Path, *, words: str, card: str = "") -> Picture:
     except (UnidentifiedImageError, Image.DecompressionBombError):
         raise _refusal(path, "is no photo", "name a picture, like a JPEG or PNG") from None
     except (OSError, ValueError, SyntaxError) as problem:
-        raise _refusal(path, f"cannot be read ({getattr(problem, 'strerror', None) or problem})", "name a picture that is there") from None
+        raise _refusal(
+            path, f"cannot be read ({getattr(problem, 'strerror', None) or problem})", "name a picture that is there"
+        ) from None
     data = BytesIO()
     small.save(data, "JPEG", quality=82)
     return Picture(words=words, card=card, source=f"data:image/jpeg;base64,{b64encode(data.getvalue()).decode()}")

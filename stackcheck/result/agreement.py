@@ -14,7 +14,15 @@ from stackcheck.result.forces import AllForces, ForcesResult, SpringsResult, Sup
 from stackcheck.result.points import AGREES, CANNOT_TELL, DIFFERS, FACING, GAP, NOT_LOOKED_AT, PRESENCE, Point
 from stackcheck.value import Value, replace
 
-PARTS, SEQUENCE, TURNED, SIZES, GAPS, CONDITION, FORCES = "parts", "sequence", "facing", "sizes", "gaps", "condition", "forces"
+PARTS, SEQUENCE, TURNED, SIZES, GAPS, CONDITION, FORCES = (
+    "parts",
+    "sequence",
+    "facing",
+    "sizes",
+    "gaps",
+    "condition",
+    "forces",
+)
 OUTSIDE = "outside the model"
 
 ABOUT = {
@@ -48,7 +56,10 @@ class Aspect(Value, kw_only=True):
         """The heaviest of its answers; what was not reached was not looked at."""
         states = {DIFFERS} if self.findings else set()
         states |= {point.state for point in self.points} | {each.verdict for each in self.told}
-        return next((each for each in (OUTSIDE, DIFFERS, CANNOT_TELL) if each in states), AGREES if states <= {AGREES} else NOT_LOOKED_AT)
+        return next(
+            (each for each in (OUTSIDE, DIFFERS, CANNOT_TELL) if each in states),
+            AGREES if states <= {AGREES} else NOT_LOOKED_AT,
+        )
 
 
 def aspects(comparison: Comparison, forces: AllForces) -> tuple[Aspect, ...]:
@@ -68,12 +79,27 @@ def _points(comparison: Comparison, name: str, loose: set[str]) -> tuple[Point, 
     """What a respect is judged by. A part out of sequence is there all the same; one that is missing is in no sequence; and
     lengths alone do not tell a gap whose parts are `loose`, because nothing clamps them."""
     if name not in (PARTS, SEQUENCE):
-        points = [point for point in comparison.points if {FACING: TURNED, GAP: GAPS, PRESENCE: PARTS}.get(point.what, SIZES) == name]
-        return tuple(replace(point, state=CANNOT_TELL) if point.gap in loose and point.state == AGREES else point for point in points)
+        points = [
+            point
+            for point in comparison.points
+            if {FACING: TURNED, GAP: GAPS, PRESENCE: PARTS}.get(point.what, SIZES) == name
+        ]
+        return tuple(
+            replace(point, state=CANNOT_TELL) if point.gap in loose and point.state == AGREES else point
+            for point in points
+        )
     present = [point for point in comparison.points if point.what == PRESENCE]
-    moved = {place for result in comparison.findings if ABOUT.get(result.finding.kind) == SEQUENCE for place in result.finding.places}
+    moved = {
+        place
+        for result in comparison.findings
+        if ABOUT.get(result.finding.kind) == SEQUENCE
+        for place in result.finding.places
+    }
     if name == PARTS:
-        return tuple(replace(point, state=AGREES) if point.place in moved and point.state == DIFFERS else point for point in present)
+        return tuple(
+            replace(point, state=AGREES) if point.place in moved and point.state == DIFFERS else point
+            for point in present
+        )
     return tuple(point for point in present if point.place in moved or point.state != DIFFERS)
 
 
@@ -112,14 +138,18 @@ def _loops(value: ForcesResult) -> list[Told]:
         if seen.slides is None or seen.held is None:
             told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(seen)))
         elif seen.beyond_n is not None and max(seen.slides.most, seen.held.most) > seen.beyond_n:
-            rings = "" if min(seen.slides.most, seen.held.most) > seen.beyond_n else ", by the way the outer rings are held"
+            rings = (
+                "" if min(seen.slides.most, seen.held.most) > seen.beyond_n else ", by the way the outer rings are held"
+            )
             told.append(Told(what=what, verdict=OUTSIDE, why=f"forced beyond {seen.limit.called}{rings}"))
         elif change is None:
             told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(value.reference.loops[i])))
         else:
             verdicts = {judged(each, NOTHING_N) for each in (change.slides, change.held)}
             verdicts |= {judged(each, NOTHING_MM) for each in (change.float_slides, change.float_held)}
-            told.append(Told(what=what, verdict=next((each for each in (DIFFERS, CANNOT_TELL) if each in verdicts), AGREES)))
+            told.append(
+                Told(what=what, verdict=next((each for each in (DIFFERS, CANNOT_TELL) if each in verdicts), AGREES))
+            )
     return told
 
 

@@ -30,13 +30,35 @@ DO_NOT_REFIT = {
 
 NOTHING_AGAINST = {
     "feel": ("smooth", "dry", "tight", "turns"),
-    "look": ("no marks seen", "no damage seen", "clean", "new", "witness mark", "paint mark", "old paint mark", "grease",
-             "no tab", "no teeth", "no cup", "no marks"),
+    "look": (
+        "no marks seen",
+        "no damage seen",
+        "clean",
+        "new",
+        "witness mark",
+        "paint mark",
+        "old paint mark",
+        "grease",
+        "no tab",
+        "no teeth",
+        "no cup",
+        "no marks",
+    ),
 }
 """Feel and look that speak against nothing; what stands in neither list is repeated as said, and not judged."""
 
 STRUCTURAL = frozenset(
-    {"missing", "different_part", "swapped", "turned_round", "out_of_place", "run_moved", "run_end_for_end", "extra", "count_differs"}
+    {
+        "missing",
+        "different_part",
+        "swapped",
+        "turned_round",
+        "out_of_place",
+        "run_moved",
+        "run_end_for_end",
+        "extra",
+        "count_differs",
+    }
 )
 
 
@@ -120,7 +142,9 @@ def condition_findings(found: Found, explanation: Explanation) -> tuple[Conditio
     homes = {spot.entry: spot.home for spot in explanation.line if spot.entry is not None}
     findings = []
     for entry in found.entries:
-        words = tuple(word for name in ("feel", "look") for word in getattr(entry, name) if _says_any(word, DO_NOT_REFIT[name]))
+        words = tuple(
+            word for name in ("feel", "look") for word in getattr(entry, name) if _says_any(word, DO_NOT_REFIT[name])
+        )
         if words:
             home = homes.get(entry.number)
             findings.append(Condition(places=(home,) if home else (), entries=(entry.number,), words=words))

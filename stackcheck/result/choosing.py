@@ -136,18 +136,27 @@ def nut_slots(
     loop = _loop(reference, gap)
     joint = _joint_that_sets(reference, loop)
     if not joint.slots:
-        raise CannotChoose(f'the joint "{joint.name}" has no slots in the reference', "add slots = 6 (as many as the nut has) to it")
+        raise CannotChoose(
+            f'the joint "{joint.name}" has no slots in the reference', "add slots = 6 (as many as the nut has) to it"
+        )
     pitch_mm = thread_pitch_mm(joint.thread)
     if pitch_mm is None:
-        raise CannotChoose(f'the thread of the "{joint.name}" says no pitch', 'write thread = "M20x1.5" or "3/4-16" in the joint')
+        raise CannotChoose(
+            f'the thread of the "{joint.name}" says no pitch', 'write thread = "M20x1.5" or "3/4-16" in the joint'
+        )
     if measured.value_mm > MOST_TURNS * pitch_mm:
         turns = measured.value_mm / pitch_mm
         raise CannotChoose(
-            f'"{measured.text[:40]}" of play is {turns:.4g} turns of the {joint.name}', "look at the figure and its unit; a play is a part of a turn"
+            f'"{measured.text[:40]}" of play is {turns:.4g} turns of the {joint.name}',
+            "look at the figure and its unit; a play is a part of a turn",
         )
     target = target or _target(loop)
     slots = slots_within(
-        play=Interval.of_reading(measured), thread_pitch_mm=pitch_mm, slots=joint.slots, holes_deg=joint.holes_deg, target=target
+        play=Interval.of_reading(measured),
+        thread_pitch_mm=pitch_mm,
+        slots=joint.slots,
+        holes_deg=joint.holes_deg,
+        target=target,
     )
     return SlotAnswer(loop=loop, joint=joint, play=measured, target=target, slots=slots)
 
@@ -156,13 +165,17 @@ def _loop(reference: Reference, gap: str) -> Loop:
     for loop in reference.loops:
         if loop.name == gap:
             return loop
-    raise CannotChoose(f'no gap is called "{gap}"', f"there are: {', '.join(loop.name for loop in reference.loops) or 'none'}")
+    raise CannotChoose(
+        f'no gap is called "{gap}"', f"there are: {', '.join(loop.name for loop in reference.loops) or 'none'}"
+    )
 
 
 def _state(reference: Reference, gap: str, found: Found | None, explanation: Explanation | None) -> LoopState:
     loop = _loop(reference, gap)
     if loop.set_by:
-        raise CannotChoose(f"the {gap} is set by the {loop.set_by} when fitted", "no shim sets it; for a castellated nut see: slots")
+        raise CannotChoose(
+            f"the {gap} is set by the {loop.set_by} when fitted", "no shim sets it; for a castellated nut see: slots"
+        )
     states = loops(reference) if found is None or explanation is None else as_found_loops(reference, found, explanation)
     return next(state for state in states if state.loop.name == gap)
 
@@ -171,26 +184,30 @@ def _only_place_of_shims(reference: Reference, state: LoopState) -> str:
     places = {term.place for term in state.terms if term.place and reference.part_at(term.place).kind in SHIM_KINDS}
     if len(places) != 1:
         several = "several places of shim rings lie" if places else "no place of shim rings lies"
-        raise CannotChoose(f"{several} in the {state.loop.name}", f"name one: --at PLACE; places in it: {_listed(state)}")
+        raise CannotChoose(
+            f"{several} in the {state.loop.name}", f"name one: --at PLACE; places in it: {_listed(state)}"
+        )
     return places.pop()
 
 
 def _target(loop: Loop) -> tuple[float, float]:
     if loop.least_mm is None or loop.most_mm is None:
-        raise CannotChoose(f"the {loop.name} has no two limits in the reference", 'name what is wanted: --target "0.05..0.10 mm"')
+        raise CannotChoose(
+            f"the {loop.name} has no two limits in the reference", 'name what is wanted: --target "0.05..0.10 mm"'
+        )
     return loop.least_mm, loop.most_mm
 
 
-def _in_the_way(
-    reference: Reference, loop: Loop, place: str, explanation: Explanation | None
-) -> tuple[Finding, ...]:
+def _in_the_way(reference: Reference, loop: Loop, place: str, explanation: Explanation | None) -> tuple[Finding, ...]:
     if explanation is None:
         return ()
     paths = {name for stack in (loop.closed_stack, loop.open_stack) for name in reference.stack(stack).places}
     return tuple(
         finding
         for finding in explanation.findings
-        if finding.kind in CHANGES_WHAT_IS_THERE and set(finding.places) != {place} and (not finding.places or paths & set(finding.places))
+        if finding.kind in CHANGES_WHAT_IS_THERE
+        and set(finding.places) != {place}
+        and (not finding.places or paths & set(finding.places))
     )
 
 
@@ -211,4 +228,7 @@ def _joint_that_sets(reference: Reference, loop: Loop) -> Joint:
     for joint in reference.joints:
         if loop.set_by and joint.name == loop.set_by:
             return joint
-    raise CannotChoose(f"no joint of the reference sets the {loop.name}", "name the nut: set_by in the gap, and [[joints]] with that name")
+    raise CannotChoose(
+        f"no joint of the reference sets the {loop.name}",
+        "name the nut: set_by in the gap, and [[joints]] with that name",
+    )

@@ -14,6 +14,7 @@ from stackcheck.mechanics.symptoms import Tried, try_symptoms
 from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding, Missing, Swapped
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.result.beside import told_in_its_stack
 from stackcheck.result.cautions import Caution, triggered
 from stackcheck.result.checks import condition_findings, gap_findings, measured_size_findings, pairing_findings
 from stackcheck.result.following import Told, causes
@@ -79,7 +80,11 @@ class Comparison(Value, kw_only=True):
 
 def compare(reference: Reference, found: Found) -> Comparison:
     """Compare what was found with its reference; the same input gives the same answer."""
-    best, *others = (_completed(reference, found, _with_empty(found, each)) for each in explanations(_as_seen(reference, found), found))
+    best, *others = (
+        _completed(reference, found, _with_empty(found, each))
+        for each in explanations(_as_seen(reference, found), found)
+    )
+    best = told_in_its_stack(reference, found, best)
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
     effects = tuple((finding, effect(reference, found, finding, explanation=best)) for finding in best.findings)
@@ -91,7 +96,11 @@ def compare(reference: Reference, found: Found) -> Comparison:
     )
     findings = _in_sequence(reference, best, [*effects, *((finding, None) for finding in later)])
     all_points = points(reference, found, best, states)
-    tried = try_symptoms(reference, found, best, tuple((result.finding, result.effect) for result in findings)) if found.symptoms else ()
+    tried = (
+        try_symptoms(reference, found, best, tuple((result.finding, result.effect) for result in findings))
+        if found.symptoms
+        else ()
+    )
     return Comparison(
         reference=reference,
         found=found,
@@ -105,7 +114,9 @@ def compare(reference: Reference, found: Found) -> Comparison:
         cautions=triggered(reference, found, findings, all_points),
         verdict=verdict(findings, all_points),
         symptoms=tried,
-        discs=discs_laid(as_wanted(reference), as_believed(reference, found, best)) if any(its.discs for _, its in effects) else (),
+        discs=discs_laid(as_wanted(reference), as_believed(reference, found, best))
+        if any(its.discs for _, its in effects)
+        else (),
     )
 
 
@@ -116,7 +127,8 @@ def _in_sequence(reference: Reference, best: Explanation, told: list[Told]) -> t
     sequence = sorted(range(len(told)), key=lambda n: (n, -1) if cause[n] is None else (cause[n], n))
     numbers = {before: now for now, before in enumerate(sequence)}
     return tuple(
-        FindingResult(finding=told[n][0], effect=told[n][1], follows=None if cause[n] is None else numbers[cause[n]]) for n in sequence
+        FindingResult(finding=told[n][0], effect=told[n][1], follows=None if cause[n] is None else numbers[cause[n]])
+        for n in sequence
     )
 
 
@@ -124,7 +136,10 @@ def _as_seen(reference: Reference, found: Found) -> Reference:
     """The reference with every place that nobody looked at allowed to be empty: what was not seen is not missing."""
     if not found.not_seen:
         return reference
-    places = (replace(place, may_be_absent="not seen") if place.name in found.not_seen else place for place in reference.places)
+    places = (
+        replace(place, may_be_absent="not seen") if place.name in found.not_seen else place
+        for place in reference.places
+    )
     return replace(reference, places=tuple(places))
 
 
@@ -149,7 +164,10 @@ def _completed(reference: Reference, found: Found, explanation: Explanation) -> 
     stands = {**{one: other for one, other in swapped}, **{other: one for one, other in swapped}}
     for name in reference.line if found.not_seen else ():
         if name in found.not_seen and name not in homes:
-            line.insert(_where_it_belongs(reference, name, [stands.get(standing.home, standing.home) for standing in line]), standing_in(reference.place(name)))
+            line.insert(
+                _where_it_belongs(reference, name, [stands.get(standing.home, standing.home) for standing in line]),
+                standing_in(reference.place(name)),
+            )
     return explanation if len(line) == len(explanation.line) else replace(explanation, line=tuple(line))
 
 

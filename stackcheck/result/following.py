@@ -27,7 +27,8 @@ def _cause(reference: Reference, findings: Sequence[Told], number: int) -> int |
     if isinstance(own, GapDiffers):
         if (typed := _typed_beside(reference, findings, own)) is not None:
             return typed
-        moved = (other for other, (_, effect) in enumerate(findings) if _moves(effect, own))
+        moved = [other for other, (_, effect) in enumerate(findings) if _moves(effect, own)]
+        moved += [other for other, (_, effect) in enumerate(findings) if _accounts_for(effect, own)]
         return next((_first_of(findings, other) for other in moved), None)
     if isinstance(own, PairingDiffers):
         spoilt = (other for other, (finding, _) in enumerate(findings) if _spoils(reference, finding, own))
@@ -44,16 +45,38 @@ def _first_of(findings: Sequence[Told], number: int) -> int:
     same = (
         other
         for other, (finding, _) in enumerate(findings[:number])
-        if finding.kind in ("different_part", "size_differs") and (finding.places, finding.entries) == (own.places, own.entries)
+        if finding.kind in ("different_part", "size_differs")
+        and (finding.places, finding.entries) == (own.places, own.entries)
     )
     return next(same, number)
 
 
 def _moves(effect: Effect | None, gap: GapDiffers) -> bool:
     """Whether an effect alone brings the gap out of its limits on the side where it was found."""
-    after = (change.after for change in (effect.loop_changes if effect else ()) if change.loop == gap.what and change.crosses_limit == CROSSES)
+    after = (
+        change.after
+        for change in (effect.loop_changes if effect else ())
+        if change.loop == gap.what and change.crosses_limit == CROSSES
+    )
     least = gap.limits_mm[0]
     return any(each is not None and _is_below(each.most_mm, least) == _is_below(gap.gap_mm[1], least) for each in after)
+
+
+def _accounts_for(effect: Effect | None, gap: GapDiffers) -> bool:
+    """Whether an effect moves a gap that nobody measured by as much as it lies outside: without that mistake the sum might agree.
+
+    So it is where many lengths are those of the reference still, whose limits leave open what the effect alone would do.
+    """
+    if effect is None or gap.measured:
+        return False
+    least, most = gap.limits_mm
+    below = least - gap.gap_mm[1] if least is not None else 0.0
+    above = gap.gap_mm[0] - most if most is not None else 0.0
+    moves = [
+        change.after.nominal_mm - change.before.nominal_mm
+        for change in effect.loop_changes if change.loop == gap.what and change.after and change.before
+    ]  # fmt: skip
+    return any(move <= -below < 0 or move >= above > 0 for move in moves)
 
 
 def _typed_beside(reference: Reference, findings: Sequence[Told], gap: GapDiffers) -> int | None:
@@ -61,7 +84,11 @@ def _typed_beside(reference: Reference, findings: Sequence[Told], gap: GapDiffer
     loop = next((loop for loop in reference.loops if loop.name == gap.what), None)
     if loop is None or gap.measured:
         return None
-    places = {loop.start, loop.end, *(item for path in (loop.open_path, loop.closed_path) for item in path if isinstance(item, str))}
+    places = {
+        loop.start,
+        loop.end,
+        *(item for path in (loop.open_path, loop.closed_path) for item in path if isinstance(item, str)),
+    }
     least, most = gap.limits_mm
     excess = max(least - gap.gap_mm[1] if least is not None else 0.0, gap.gap_mm[0] - most if most is not None else 0.0)
     typed = (
@@ -96,12 +123,18 @@ def _stand_ins(reference: Reference, explanation: Explanation, findings: Sequenc
     if not empty or not over:
         return {}
     at = {standing.home: position for position, standing in enumerate(explanation.line) if standing.home}
-    entered = {standing.entry: position for position, standing in enumerate(explanation.line) if standing.entry is not None}
+    entered = {
+        standing.entry: position for position, standing in enumerate(explanation.line) if standing.entry is not None
+    }
     stands_in: dict[int, int] = {}
     for number in over:
         position = entered.get(findings[number].entries[0])
         for missing in empty:
-            if position is not None and missing not in stands_in.values() and _is_there(reference, findings[missing].places[0], at, position):
+            if (
+                position is not None
+                and missing not in stands_in.values()
+                and _is_there(reference, findings[missing].places[0], at, position)
+            ):
                 stands_in[number] = missing
                 break
     return stands_in

@@ -36,17 +36,29 @@ STEPS = 7
 
 
 def sweep(
-    reference: Reference, found: Found | None, *, torque: Amount | None, temperature: Amount | None, angle: Amount | None = None,
-    named_c: tuple[tuple[str, float], ...] = (), explanation: Explanation | None = None,
+    reference: Reference,
+    found: Found | None,
+    *,
+    torque: Amount | None,
+    temperature: Amount | None,
+    angle: Amount | None = None,
+    named_c: tuple[tuple[str, float], ...] = (),
+    explanation: Explanation | None = None,
 ) -> tuple[tuple[ForcesResult, ...], ...]:
     """The forces at even steps over a range of torque [N·mm] or temperature [°C]; nothing where neither is a range."""
-    for name, amount, other in (("torque_nmm", torque, {"at_c": temperature}), ("at_c", temperature, {"torque_nmm": torque})):
+    for name, amount, other in (
+        ("torque_nmm", torque, {"at_c": temperature}),
+        ("at_c", temperature, {"torque_nmm": torque}),
+    ):
         if amount is not None and amount.least is not None and amount.most is not None and amount.least < amount.most:
             fixed = {key: value.nominal for key, value in other.items() if value is not None}
             steps = (amount.least + (amount.most - amount.least) * i / (STEPS - 1) for i in range(STEPS))
             if found is not None and explanation is None:
                 explanation = explanations(reference, found)[0]
-            return tuple(forces(reference, found, angle=angle, named_c=named_c, explanation=explanation, **{name: step}, **fixed) for step in steps)
+            return tuple(
+                forces(reference, found, angle=angle, named_c=named_c, explanation=explanation, **{name: step}, **fixed)
+                for step in steps
+            )
     return ()
 
 
@@ -57,12 +69,16 @@ class SpringsResult(Value, kw_only=True):
     as_found: SpringStack
 
 
-def springs(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SpringsResult, ...]:
+def springs(
+    reference: Reference, found: Found | None, explanation: Explanation | None = None
+) -> tuple[SpringsResult, ...]:
     """Every stack of disc springs; as found also at the length that was measured, where somebody did."""
     own = spring_stacks(as_wanted(reference))
     seen = own
     if own and found is not None:
-        measured = {each.gap: reading.value_mm for each in own if (reading := measured_gap(found, each.gap)) is not None}
+        measured = {
+            each.gap: reading.value_mm for each in own if (reading := measured_gap(found, each.gap)) is not None
+        }
         seen = spring_stacks(_believed(reference, found, explanation), measured)
     return tuple(SpringsResult(reference=a, as_found=b) for a, b in zip(own, seen))
 
@@ -74,7 +90,9 @@ class WorkingSpringResult(Value, kw_only=True):
     as_found: WorkingSpring
 
 
-def coil_springs(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[WorkingSpringResult, ...]:
+def coil_springs(
+    reference: Reference, found: Found | None, explanation: Explanation | None = None
+) -> tuple[WorkingSpringResult, ...]:
     """Every coil spring at the length that its place leaves it."""
     own = seen = working_springs(as_wanted(reference))
     if own and found is not None:
@@ -83,8 +101,14 @@ def coil_springs(reference: Reference, found: Found | None, explanation: Explana
 
 
 def forces(
-    reference: Reference, found: Found | None, *, torque_nmm: float | None = None, angle: Amount | None = None, at_c: float = 20.0,
-    named_c: tuple[tuple[str, float], ...] = (), explanation: Explanation | None = None,
+    reference: Reference,
+    found: Found | None,
+    *,
+    torque_nmm: float | None = None,
+    angle: Amount | None = None,
+    at_c: float = 20.0,
+    named_c: tuple[tuple[str, float], ...] = (),
+    explanation: Explanation | None = None,
 ) -> tuple[ForcesResult, ...]:
     """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm, what `named_c` tells apart at its own [°C]."""
     wanted = as_wanted(reference)
@@ -111,7 +135,12 @@ class SetGapResult(Value, kw_only=True):
 
 
 def set_gaps(
-    reference: Reference, found: Found | None, explanation: Explanation | None = None, *, at_c: float = 20.0, named_c: tuple[tuple[str, float], ...] = ()
+    reference: Reference,
+    found: Found | None,
+    explanation: Explanation | None = None,
+    *,
+    at_c: float = 20.0,
+    named_c: tuple[tuple[str, float], ...] = (),
 ) -> tuple[SetGapResult, ...]:
     """Every play between two bearings that a joint sets; as found with the reading of it, where somebody took one."""
     loops, heat = set_loops(reference), Heat(at_c=at_c, named=named_c)
@@ -123,7 +152,9 @@ def set_gaps(
         reading = None
         if believed is not None:
             reading = measured_gap(found, loop.name)
-            seen = set_gap(believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading), heat=heat)
+            seen = set_gap(
+                believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading), heat=heat
+            )
         results.append(SetGapResult(reference=own, as_found=seen, is_measured=reading is not None))
     return tuple(results)
 
@@ -135,7 +166,9 @@ class SupportResult(Value, kw_only=True):
     as_found: SupportForces
 
 
-def supports(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> tuple[SupportResult, ...]:
+def supports(
+    reference: Reference, found: Found | None, explanation: Explanation | None = None
+) -> tuple[SupportResult, ...]:
     """Every support; as found with the room that was measured beside it, where somebody did."""
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None and reference.supports else None
@@ -166,8 +199,14 @@ class AllForces(Value, kw_only=True):
 
 
 def all_forces(
-    reference: Reference, found: Found | None, explanation: Explanation | None = None, *, torque_nmm: float | None = None,
-    angle: Amount | None = None, at_c: float = 20.0, named_c: tuple[tuple[str, float], ...] = (),
+    reference: Reference,
+    found: Found | None,
+    explanation: Explanation | None = None,
+    *,
+    torque_nmm: float | None = None,
+    angle: Amount | None = None,
+    at_c: float = 20.0,
+    named_c: tuple[tuple[str, float], ...] = (),
     radial_n: float | None = None,
 ) -> AllForces:
     """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where, `radial_n` a load across on one bearing [N]."""

@@ -52,7 +52,15 @@ def next_look(loops: tuple[LoopResult, ...], forces: AllForces, *, with_found: b
     if any(joint.is_unclamped for joint in joints):
         return None  # what is not clamped has no gap and no end float to read
     clamped = {loop.loop for joint in joints for loop in joint.loops}
-    for ways in (_needed(joints), map(_of_rings, joints), (_of_gap(state, clamped) for state in states), _of_bearings(joints), _of_springs(forces, with_found=with_found), map(_unread, states), _of_joints(joints)):
+    for ways in (
+        _needed(joints),
+        map(_of_rings, joints),
+        (_of_gap(state, clamped) for state in states),
+        _of_bearings(joints),
+        _of_springs(forces, with_found=with_found),
+        map(_unread, states),
+        _of_joints(joints),
+    ):
         if (look := next((each for each in ways if each is not None), None)) is not None:
             return look
     return None
@@ -69,8 +77,19 @@ def _needed(joints: list[JointForces]) -> list[NextLook]:
 
 def _of_rings(joint: JointForces) -> NextLook | None:
     """A look tells whether bearings are loaded at all, where they are only if their outer rings are held fast, or only if they slide."""
-    both = [(loop, loop.slides.most > NOTHING_N, loop.held.most > NOTHING_N) for loop in joint.loops if loop.slides is not None and loop.held is not None]
-    return next((NextLook(what="whether the outer rings can slide in their seats", how="", narrows=loop.loop) for loop, slides, held in both if slides != held), None)
+    both = [
+        (loop, loop.slides.most > NOTHING_N, loop.held.most > NOTHING_N)
+        for loop in joint.loops
+        if loop.slides is not None and loop.held is not None
+    ]
+    return next(
+        (
+            NextLook(what="whether the outer rings can slide in their seats", how="", narrows=loop.loop)
+            for loop, slides, held in both
+            if slides != held
+        ),
+        None,
+    )
 
 
 def _of_gap(state: LoopState, clamped: set[str]) -> NextLook | None:
@@ -83,17 +102,28 @@ def _of_gap(state: LoopState, clamped: set[str]) -> NextLook | None:
         return _unread(state)
     widest = max(state.terms, key=lambda term: term.interval.most_mm - term.interval.least_mm)
     share = (widest.interval.most_mm - widest.interval.least_mm) / (state.gap.most_mm - state.gap.least_mm)
-    return NextLook(what=f"length of the {lower(widest.name)}", how="by micrometer", narrows=state.loop.name, share=share)
+    return NextLook(
+        what=f"length of the {lower(widest.name)}", how="by micrometer", narrows=state.loop.name, share=share
+    )
 
 
 def _of_bearings(joints: list[JointForces]) -> list[NextLook | None]:
-    return [_of_bearing(joint, loop) for joint in joints for loop in joint.loops if loop.slides is not None and loop.held is not None]
+    return [
+        _of_bearing(joint, loop)
+        for joint in joints
+        for loop in joint.loops
+        if loop.slides is not None and loop.held is not None
+    ]
 
 
 def _of_bearing(joint: JointForces, loop: LoopForces) -> NextLook | None:
     """An end float is read as it is; a preload by its largest term."""
     if max(loop.slides.most, loop.held.most) <= NOTHING_N:
-        return NextLook(what="end float of the bearings", how=f"by dial under ±{GAUGE_N:g} N, {joint.joint.name} tight", narrows=loop.loop)
+        return NextLook(
+            what="end float of the bearings",
+            how=f"by dial under ±{GAUGE_N:g} N, {joint.joint.name} tight",
+            narrows=loop.loop,
+        )
     if loop.beyond_n is not None and max(loop.slides.least, loop.held.least) > loop.beyond_n:
         return None
     return _largest(loop.slides, loop.loop)
@@ -121,8 +151,14 @@ def _of_joints(joints: list[JointForces]) -> list[NextLook | None]:
         NextLook(what="whether the thread is dry, oiled or greased", how="", narrows=f"tension of the {each.joint.name}")
         for each in joints if each.tension_n is not None and not each.joint.thread_condition and not each.joint.friction
     ]  # fmt: skip
-    losses = [(joint, joint.settling.loss_n) for joint in joints if joint.settling is not None and joint.settling.loss_n is not None]
-    return looks + [_largest(loss, f"what the {joint.joint.name} loses when its faces settle") for joint, loss in losses]
+    losses = [
+        (joint, joint.settling.loss_n)
+        for joint in joints
+        if joint.settling is not None and joint.settling.loss_n is not None
+    ]
+    return looks + [
+        _largest(loss, f"what the {joint.joint.name} loses when its faces settle") for joint, loss in losses
+    ]
 
 
 def _largest(value: Spanned, narrows: str) -> NextLook | None:
@@ -132,9 +168,21 @@ def _largest(value: Spanned, narrows: str) -> NextLook | None:
             break
         for begins, what, how in WAYS:
             if cause.name.startswith(begins):
-                return NextLook(what=what + cause.name.removeprefix(begins), how=how, narrows=narrows, share=cause.share)
+                return NextLook(
+                    what=what + cause.name.removeprefix(begins), how=how, narrows=narrows, share=cause.share
+                )
         if cause.name.startswith(f"{SECTION}spring"):
-            return NextLook(what=cause.name.removeprefix("stiffness of "), how="pressed to its fitted length on a scale", narrows=narrows, share=cause.share)
+            return NextLook(
+                what=cause.name.removeprefix("stiffness of "),
+                how="pressed to its fitted length on a scale",
+                narrows=narrows,
+                share=cause.share,
+            )
         if cause.name.startswith(SECTION) and not cause.name.endswith(("axle", "bearing")):
-            return NextLook(what=f"bore and outside of the {cause.name.removeprefix(SECTION)}", how="by calliper", narrows=narrows, share=cause.share)
+            return NextLook(
+                what=f"bore and outside of the {cause.name.removeprefix(SECTION)}",
+                how="by calliper",
+                narrows=narrows,
+                share=cause.share,
+            )
     return None

@@ -69,9 +69,19 @@ class Assembly(Value, kw_only=True):
             elif finding.kind == "count_differs" and finding.found < finding.wanted:
                 lacks += [self._lacking(place, finding.wanted - finding.found) for place in finding.places]
         home = self.home_of(apart_from)
-        if home and all(home != each.place for each in lacks) and self.reference.has_place(home):
+        if home and all(home != each.place for each in lacks) and self.is_needed(apart_from):
             lacks.append(self._lacking(home))
         return tuple(lacks)
+
+    def is_needed(self, entry: int | None) -> bool:
+        """Whether the place that this entry fills lacks a piece without it: not where others fill it already."""
+        home = self.home_of(entry)
+        if not home or not self.reference.has_place(home):
+            return False
+        others = (
+            standing.entry for standing in self.explanation.line if standing.home == home and standing.entry != entry
+        )
+        return sum(self.found.entry(other).count for other in others if other) < self.reference.place(home).count
 
     def _lacking(self, place: str, count: int = 1, group: tuple[str, ...] = ()) -> Lacking:
         return Lacking(

@@ -121,7 +121,14 @@ def _told(extras: list, holes: list[Lacking], homes: list[int | None]) -> list[S
         if home is None or row in done:
             continue
         stray = extras[row][0]
-        other = next((r for r, h in enumerate(homes) if r != row and h is not None and _crossed(extras, holes, (row, home), (r, h))), None)
+        other = next(
+            (
+                r
+                for r, h in enumerate(homes)
+                if r != row and h is not None and _crossed(extras, holes, (row, home), (r, h))
+            ),
+            None,
+        )
         if other is not None:
             done |= {row, other}
             told.append(Story(kind=SWAP, strays=(stray, extras[other][0]), places=(holes[home], holes[homes[other]])))

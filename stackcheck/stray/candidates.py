@@ -9,12 +9,16 @@ from collections.abc import Iterable
 from functools import cache
 
 from stackcheck.catalogue.known import Known, Limits, reference_part, standard_parts
+from stackcheck.formats.words import head_of_name
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.stray.beliefs import belief, family, records
+from stackcheck.stray.seen import name_words
 from stackcheck.tables import tables
 from stackcheck.value import Value
 
+LEAST_TAPER_RING = 0.6
+"""No ring of a taper bearing is narrower than this share of the whole: ISO 355 has 0.73 and more for outer rings, from memory."""
 LEAST_WIDTH_MM = 0.001
 """Limits nearer than this count as so far apart: a density needs a width."""
 SECOND_CHOICE = frozenset({"M3.5", "M14", "M18", "M22", "M27", "M33", "M39", "M45", "M52", "M60"})
@@ -43,6 +47,9 @@ class Candidate(Value, kw_only=True):
     weight: float = 1.0
     assumed: bool = False
     loose: tuple[str, ...] = ()
+    called: tuple[tuple[str, ...], ...] = ()
+    keeps: bool = False
+    look_alikes: tuple[str, ...] = ()
 
     def size(self, name: str) -> Limits | None:
         return next((limits for limits in self.sizes if limits.name == name), None)
@@ -51,14 +58,27 @@ class Candidate(Value, kw_only=True):
     def object(self) -> tuple:
         """What makes two candidates the same object: family and limits. Nothing measured can tell them apart by size."""
         sizes = (size for size in self.sizes if size.name not in self.loose)
-        return self.source == "piece", family(self.kind), tuple((size.name, round(size.low_mm, 4), round(size.high_mm, 4)) for size in sizes)
+        return (
+            self.source == "piece",
+            family(self.kind),
+            tuple((size.name, round(size.low_mm, 4), round(size.high_mm, 4)) for size in sizes),
+        )
 
 
 def of_reference(reference: Reference) -> tuple[Candidate, ...]:
-    """Every part that comes off and has a size to be told by."""
+    """Every part that can lie on a bench and has a size to be told by."""
     return tuple(
-        candidate for part in reference.parts if not part.fixed for candidate in (of_part(part, reference.id),) if candidate.sizes
+        candidate
+        for part in reference.parts
+        if can_lie_loose(part)
+        for candidate in (of_part(part, reference.id),)
+        if candidate.sizes
     )
+
+
+def can_lie_loose(part: Part) -> bool:
+    """Whether somebody may hold it in the hand: what comes off, and what stays but is a ring of its own, driven out to be renewed."""
+    return not part.fixed or part.size("outside") is not None or part.size("bore") is not None
 
 
 def of_part(part: Part, reference: str) -> Candidate:
@@ -66,13 +86,24 @@ def of_part(part: Part, reference: str) -> Candidate:
     known = reference_part(reference, part)
     features = {word: True for word in ("chamfer", "teeth") if word in part.feature}
     if family(part.kind) in ("flat rings", "cones"):
-        features |= {"tab": part.kind == "tab washer", "dished": family(part.kind) == "cones"}
+        features |= {
+            "tab": part.kind == "tab washer",
+            "dished": family(part.kind) == "cones" or "hollow" in part.feature,
+        }
     features |= dict(_features_of(part.standard))
     return Candidate(
         kind=part.kind, name=part.name, source="part", sizes=_sizes(known), material=part.material, reference=reference,
         part=part.id, numbers=tuple(filter(None, (part.number, *part.accepts, part.standard))), assumed=known.assumed,
-        features=tuple(sorted(features.items())),
+        features=tuple(sorted(features.items())), called=_called(part.name, part.also),
+        keeps=part.kind == "tab washer" or part.has_duty("retention") or part.has_duty("anti-turn"),
+        look_alikes=tuple(duty.detail for duty in part.duties if duty.name == "look-alike"),
     )  # fmt: skip
+
+
+@cache
+def _called(name: str, also: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
+    """ "Felt ring in its cover" is called so, or just "felt ring"."""
+    return tuple(dict.fromkeys(name_words(each) for each in (name.replace(",", " "), head_of_name(name), *also)))
 
 
 @cache
@@ -114,7 +145,10 @@ def _features_by_standard() -> tuple[tuple[str, str], ...]:
 
 
 def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
-    """Rings of the bearings among these: a burst bearing leaves rings, never an extra part."""
+    """Rings of the bearings among these: a burst bearing leaves rings, never an extra part.
+
+    How wide one ring of a taper bearing is, the width of the whole says only roughly.
+    """
     found = []
     for bearing in whole:
         if not bearing.kind.endswith("bearing"):
@@ -127,11 +161,20 @@ def pieces(whole: Iterable[Candidate]) -> tuple[Candidate, ...]:
                 mean, wall = (own.low_mm + other.low_mm) / 2, abs(own.low_mm - other.low_mm) / 20
                 edge = own.low_mm + wall if name == "bore" else own.low_mm - wall
                 track = _limits(other.name, *sorted((mean, edge)))
+                is_taper = bearing.kind == "taper bearing"
+                wide = _limits("length", LEAST_TAPER_RING * width.low_mm, width.high_mm) if is_taper else width
                 found.append(
                     Candidate(
-                        kind="ring", name=f"{ring} of {bearing.name}", source="piece", sizes=(own, track, width), material="steel",
-                        reference=bearing.reference, part=bearing.part, parent=bearing.name, weight=bearing.weight,
-                        loose=(other.name,),
+                        kind="ring",
+                        name=f"{ring} of {bearing.name}",
+                        source="piece",
+                        sizes=(own, track, wide),
+                        material="steel",
+                        reference=bearing.reference,
+                        part=bearing.part,
+                        parent=bearing.name,
+                        weight=bearing.weight,
+                        loose=(other.name, "length") if is_taper else (other.name,),
                     )
                 )
     return tuple(found)

@@ -13,13 +13,14 @@ from collections.abc import Callable, Iterable
 
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.candidates import Candidate
-from stackcheck.stray.hypotheses import PIECE, SUBSTITUTE, Hypothesis, Origin
-from stackcheck.stray.likelihood import is_ordinary, looks_factor, unknown_looks, z_worst
-from stackcheck.stray.seen import Stray
+from stackcheck.stray.hypotheses import HERE, PIECE, SUBSTITUTE, Hypothesis, Origin
+from stackcheck.stray.likelihood import bears, is_ordinary, looks_factor, unknown_looks, z_worst
+from stackcheck.stray.seen import THREAD, Stray
 from stackcheck.value import Value, replace
 
 IDENTIFIED, SHORTLIST, UNKNOWN = "identified", "shortlist", "unknown"
 MOST_NAMED = 3
+THREADED = "thread"
 CONTRADICTED = 0.2
 """A member of a class whose looks suit less than this share of the best suiting member is not named."""
 
@@ -45,12 +46,20 @@ class Reason(Value, kw_only=True):
     members: tuple[Candidate, ...] = ()
 
 
+NOTHING, ONE_SIZE, COARSE, WORN, LOOKS, MARK = "nothing measured", "one size", "coarse", "worn", "looks", "mark"
+"""Why an object that nothing rivals is not identified."""
+
+
 class Decision(Value, kw_only=True):
-    """`verdict` for one of the two questions, with what is named: one answer, up to three, or none."""
+    """`verdict` for one of the two questions, with what is named: one answer, up to three, or none.
+
+    `unproven` is why a single answer is not identified, "" where it is, or where there are several.
+    """
 
     verdict: str
     named: tuple[Identity | Reason, ...]
     ranked: tuple[Identity | Reason, ...]
+    unproven: str = ""
 
 
 def identity(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
@@ -58,36 +67,56 @@ def identity(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
     groups: dict[tuple, list[Hypothesis]] = {}
     for hypothesis in shares:
         groups.setdefault(_object(hypothesis), []).append(hypothesis)
-    answers = []
+    answers, in_place = [], set()
     for hypotheses in groups.values():
         members = {(member.name, member.reference): member for member in (h.candidate for h in hypotheses) if member}
         best = max((looks_factor(stray, member) for member in members.values()), default=0.0)
         kept = tuple(member for member in members.values() if looks_factor(stray, member) >= CONTRADICTED * best)
-        answers.append(Identity(members=kept, share=sum(h.share for h in hypotheses), agrees=_agree(stray, kept)))
-    decision = _decide(answers, is_unknown=lambda answer: all(member.source in ("shop", "made") for member in answer.members))
-    if decision.verdict == IDENTIFIED and not _is_proven(stray, decision.named[0]):
-        return replace(decision, verdict=SHORTLIST)
-    return decision
+        share = sum(h.share for h in hypotheses)
+        answers.append(Identity(members=kept, share=share, agrees=_agree(stray, kept)))
+        if 2 * sum(h.share for h in hypotheses if h.origin.kind == HERE) >= share:
+            in_place.add(answers[-1])
+    decision = _decide(
+        answers, is_unknown=lambda answer: all(member.source in ("shop", "made") for member in answer.members)
+    )
+    if decision.verdict == UNKNOWN or len(decision.named) > 1:
+        return decision
+    (answer,) = decision.named
+    unproven = _unproven(stray, answer, in_place=answer in in_place)
+    return replace(decision, verdict=SHORTLIST if unproven else decision.verdict, unproven=unproven)
 
 
-def _is_proven(stray: Stray, answer: Identity) -> bool:
-    """A name and a look prove no object; neither do sizes that only much wear would explain, or that a rule gave.
+def _unproven(stray: Stray, answer: Identity, *, in_place: bool) -> str:
+    """Why this one answer is not proven, "" where it is.
 
-    The coarser the tool, the less doubt is allowed, so that a coarse one never makes an answer surer. Where looks speak
-    plainly against it (no magnet holds a steel ring), sizes alone do not prove it either.
+    A name and a look prove no object; neither does one size alone (a thread is one), unless the list has an empty place
+    for it; neither do sizes that only much wear would explain, or that a rule gave. The coarser the tool, the less doubt
+    is allowed, so that a coarse one never makes an answer surer. Where looks speak plainly against it (no magnet holds a
+    steel ring), sizes alone do not prove it either.
     """
-    if not (stray.taken or stray.marking) or not any(is_ordinary(stray, member) for member in answer.members):
-        return False
+    if not (stray.taken or stray.marking):
+        return NOTHING
+    if looks_speak_against(stray, answer.members):
+        return LOOKS
     coarsest = max((taken.u_mm for taken in stray.taken), default=0.0)
-    if looks_speak_against(stray, answer.members) or coarsest > belief("decide", "coarsest"):
-        return False
     fine = belief("decide", "fine")
-    return (1 - answer.share) * max(coarsest, fine) <= belief("decide", "doubt") * fine
+    if coarsest > belief("decide", "coarsest"):
+        return COARSE
+    if not any(is_ordinary(stray, member) for member in answer.members):
+        by_the_tool = any(is_ordinary(stray, member, belief("decide", "agree")) for member in answer.members)
+        return COARSE if by_the_tool else WORN
+    given = {size.name for size in answer.members[0].sizes} - set(answer.members[0].loose)
+    sizes = {THREADED if taken.name in THREAD else taken.name for taken in stray.taken if taken.name in given}
+    if len(sizes) < 2 and not in_place and not any(bears(member, stray.marking) for member in answer.members):
+        return ONE_SIZE
+    return COARSE if (1 - answer.share) * max(coarsest, fine) > belief("decide", "doubt") * fine else ""
 
 
 def looks_speak_against(stray: Stray, members: tuple[Candidate, ...]) -> bool:
     """Whether what was seen suits even the best of these far worse than it suits a thing nobody knows."""
-    return bool(members) and max(looks_factor(stray, member) for member in members) < belief("decide", "looks") * unknown_looks(stray)
+    return bool(members) and max(looks_factor(stray, member) for member in members) < belief(
+        "decide", "looks"
+    ) * unknown_looks(stray)
 
 
 def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
@@ -99,11 +128,20 @@ def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
         groups.setdefault(key, []).append(hypothesis)
     answers = []
     for hypotheses in groups.values():
-        members = tuple(dict.fromkeys(h.candidate for h in hypotheses if h.candidate and h.share > 1e-4 * hypotheses[0].share))
-        answers.append(
-            Reason(origin=_nearest_home(hypotheses), share=sum(h.share for h in hypotheses), agrees=_agree(stray, members), members=members)
+        members = tuple(
+            dict.fromkeys(h.candidate for h in hypotheses if h.candidate and h.share > 1e-4 * hypotheses[0].share)
         )
-    decision = _decide(answers, is_unknown=lambda answer: _of_the_shop(answer.members) or answer.origin.kind == "unknown")
+        answers.append(
+            Reason(
+                origin=_nearest_home(hypotheses),
+                share=sum(h.share for h in hypotheses),
+                agrees=_agree(stray, members),
+                members=members,
+            )
+        )
+    decision = _decide(
+        answers, is_unknown=lambda answer: _of_the_shop(answer.members) or answer.origin.kind == "unknown"
+    )
     if decision.verdict == IDENTIFIED and looks_speak_against(stray, decision.named[0].members):
         return replace(decision, verdict=SHORTLIST)
     return decision

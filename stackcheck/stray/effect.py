@@ -48,7 +48,7 @@ def where_found(assembly: Assembly, entry: int) -> Doing:
     stays = left_out = None
     if finding is not None:
         stays = effect(assembly.reference, assembly.found, finding, explanation=assembly.explanation)
-    if home:
+    if assembly.is_needed(entry):
         left_out = absence(assembly, home)
     paths = _paths(assembly, finding, home)
     return Doing(finding=finding, stays=stays, left_out=left_out, paths=paths, not_explained=others, keeps=keeps)
@@ -76,7 +76,11 @@ def _paths(assembly: Assembly, finding: Finding | None, home: str) -> tuple[Path
         spot = _spot(stack.places, finding, home)
         if spot is None:
             continue
-        bearings = [index for index, place in enumerate(stack.places) if assembly.reference.part_at(place).kind.endswith("bearing")]
+        bearings = [
+            index
+            for index, place in enumerate(stack.places)
+            if assembly.reference.part_at(place).kind.endswith("bearing")
+        ]
         found.append(Path(stack=stack.name, where=_where(spot, bearings)))
     return tuple(found)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from stackcheck.model.part import Part, Size
 from stackcheck.model.reference import Reference
-from stackcheck.stray.beliefs import belief
+from stackcheck.stray.beliefs import belief, family
 from stackcheck.stray.likelihood import normal_cdf
 from stackcheck.stray.seen import Stray, Taken
 from stackcheck.value import Value
@@ -33,6 +33,14 @@ class Fit(Value, kw_only=True):
     taken: Taken
     smaller: bool
 
+    @property
+    def says_nothing(self) -> bool:
+        """Whether it goes with so much room that this tells nothing of where it belongs: a shim goes into any barrel."""
+        if self.verdict != DOES or self.does.startswith("stands"):
+            return False
+        room = self.low_mm - self.taken.value_mm if self.smaller else self.taken.value_mm - self.high_mm
+        return room > belief("substitute room", "outside" if self.smaller else "bore") * self.low_mm
+
 
 def fits(stray: Stray, reference: Reference) -> tuple[Fit, ...]:
     """Every question of fit that sizes of this reference and of the stray part can answer."""
@@ -40,6 +48,8 @@ def fits(stray: Stray, reference: Reference) -> tuple[Fit, ...]:
     for part in reference.parts:
         for name, measured, does, smaller in _questions(part):
             size, taken = part.size(name), stray.size(measured)
+            if name == "groove_width" and stray.kind and family(stray.kind) != "circlips":
+                continue  # nothing else lies in the groove of a circlip
             if size is not None and taken is not None:
                 found.append(_fit(does, part, size, taken, smaller=smaller))
     return tuple(dict.fromkeys(found))
@@ -49,9 +59,15 @@ def _questions(part: Part) -> tuple[tuple[str, str, str, bool], ...]:
     """(size of the part, size of the stray, what it would do, whether the stray's must be the smaller one)."""
     questions = []
     if part.kind in SHAFTS:
-        questions += [("seat", "bore", "goes over", False), ("shoulder", "bore", "stands against the shoulder of", True)]
+        questions += [
+            ("seat", "bore", "goes over", False),
+            ("shoulder", "bore", "stands against the shoulder of", True),
+        ]
     if part.kind in BORES:
-        questions += [("seat", "outside", "enters the bore of", True), ("shoulder", "outside", "stands against the shoulder in", False)]
+        questions += [
+            ("seat", "outside", "enters the bore of", True),
+            ("shoulder", "outside", "stands against the shoulder in", False),
+        ]
     if part.kind == "seal":
         questions.append(("bore", "outside", "goes through the lip of", True))
     questions.append(("groove_width", "length", "goes into the groove of", True))
@@ -63,4 +79,12 @@ def _fit(does: str, part: Part, size: Size, taken: Taken, *, smaller: bool) -> F
     rooms = [sign * (limit - taken.value_mm) for limit in (size.low_mm, size.high_mm)]
     surely, perhaps = normal_cdf(min(rooms) / taken.u_mm), normal_cdf(max(rooms) / taken.u_mm)
     verdict = DOES if surely > belief("fit", "yes") else DOES_NOT if perhaps < belief("fit", "no") else CANNOT_TELL
-    return Fit(does=does, part=part.name, verdict=verdict, low_mm=size.low_mm, high_mm=size.high_mm, taken=taken, smaller=smaller)
+    return Fit(
+        does=does,
+        part=part.name,
+        verdict=verdict,
+        low_mm=size.low_mm,
+        high_mm=size.high_mm,
+        taken=taken,
+        smaller=smaller,
+    )

@@ -11,7 +11,7 @@ from functools import cache
 
 from stackcheck.stray.beliefs import belief
 from stackcheck.stray.bench import Assembly, Bench, Lacking
-from stackcheck.stray.candidates import Candidate, Limits, of_part, of_reference, pieces, shop, standard
+from stackcheck.stray.candidates import Candidate, Limits, can_lie_loose, of_part, of_reference, pieces, shop, standard
 from stackcheck.stray.likelihood import gate, looks_factor, reach, sizes_density, unknown_density, unknown_looks
 from stackcheck.stray.seen import Stray
 from stackcheck.value import Value, replace
@@ -76,7 +76,9 @@ def proposals(stray: Stray, bench: Bench) -> Iterator[Hypothesis]:
     catalogue = standard()
     together = sum(item.weight for item in catalogue)
     for item in catalogue:
-        yield Hypothesis(candidate=item, origin=Origin(kind=STANDARD), prior=belief("prior", STANDARD) * item.weight / together)
+        yield Hypothesis(
+            candidate=item, origin=Origin(kind=STANDARD), prior=belief("prior", STANDARD) * item.weight / together
+        )
     yield from _substitutes(stray, bench, home, [*lacking_here, *lacking_elsewhere])
     yield from _pieces(stray, bench)
 
@@ -90,7 +92,9 @@ def _here(stray: Stray, bench: Bench, home: Assembly | None, lacking: tuple[Lack
     for lack in lacking:
         part = home.reference.part(lack.part)
         origin = Origin(kind=HERE, reference=lack.reference, place=lack.place, part=lack.part)
-        yield Hypothesis(candidate=of_part(part, lack.reference), origin=origin, prior=belief("prior", HERE) * factor / len(lacking))
+        yield Hypothesis(
+            candidate=of_part(part, lack.reference), origin=origin, prior=belief("prior", HERE) * factor / len(lacking)
+        )
 
 
 def _elsewhere(stray: Stray, bench: Bench, home: Assembly | None, lacking: list[Lacking]) -> Iterator[Hypothesis]:
@@ -99,18 +103,29 @@ def _elsewhere(stray: Stray, bench: Bench, home: Assembly | None, lacking: list[
         weight = belief("factor", "not compared")
         weight *= belief("factor", "found in that assembly") if assembly is home else 1.0
         reference = assembly.reference
-        open_places = [place for place in reference.places if not assembly.was_compared or place.name in assembly.unreached]
-        first = {place.part: place.name for place in reversed(open_places) if not reference.part(place.part).fixed}
-        weighed += [(Lacking(reference=assembly.id, place=place, part=part), weight, False) for part, place in reversed(first.items())]
+        open_places = [
+            place for place in reference.places if not assembly.was_compared or place.name in assembly.unreached
+        ]
+        first = {place.part: place.name for place in reversed(open_places) if can_lie_loose(reference.part(place.part))}
+        weighed += [
+            (Lacking(reference=assembly.id, place=place, part=part), weight, False)
+            for part, place in reversed(first.items())
+        ]
     together = max(1.0, sum(weight for _, weight, _ in weighed))
     for lack, weight, was_compared in weighed:
         part = bench.assembly(lack.reference).reference.part(lack.part)
-        origin = Origin(kind=ELSEWHERE, reference=lack.reference, place=lack.place, part=lack.part, compared=was_compared)
-        yield Hypothesis(candidate=of_part(part, lack.reference), origin=origin, prior=belief("prior", ELSEWHERE) * weight / together)
+        origin = Origin(
+            kind=ELSEWHERE, reference=lack.reference, place=lack.place, part=lack.part, compared=was_compared
+        )
+        yield Hypothesis(
+            candidate=of_part(part, lack.reference), origin=origin, prior=belief("prior", ELSEWHERE) * weight / together
+        )
 
 
 def _spares(stray: Stray, bench: Bench) -> Iterator[Hypothesis]:
-    all_parts = [(assembly, candidate) for assembly in bench.assemblies for candidate in of_reference(assembly.reference)]
+    all_parts = [
+        (assembly, candidate) for assembly in bench.assemblies for candidate in of_reference(assembly.reference)
+    ]
     for assembly, candidate in all_parts:
         prior = belief("prior", SPARE) / len(all_parts)
         prior *= belief("factor", "verified assembly") if assembly.agrees else 1.0
@@ -129,7 +144,9 @@ def _substitutes(stray: Stray, bench: Bench, home: Assembly | None, lacking: lis
         if room is None:
             continue
         there = assembly is home and assembly.stands_at(stray.entry, lack.place)
-        prior = belief("prior", SUBSTITUTE) / len(lacking) * (belief("factor", "substitute where found") if there else 1.0)
+        prior = (
+            belief("prior", SUBSTITUTE) / len(lacking) * (belief("factor", "substitute where found") if there else 1.0)
+        )
         origin = Origin(kind=SUBSTITUTE, reference=lack.reference, place=lack.place, part=lack.part)
         suiting = [item for item in standard() if _goes_into(item, room) and item.object != genuine.object]
         together = sum(item.weight for item in suiting)
@@ -150,12 +167,15 @@ def _room(genuine: Candidate) -> Candidate | None:
             limits.append(Limits(size.name, size.low_mm * (1 - room), size.high_mm * (1 + room)))
     if not limits:
         return None
-    return Candidate(kind=genuine.kind, name=f"something made or altered to stand in for the {genuine.name}", source="made", sizes=tuple(limits))
+    name = f"something made or altered to stand in for the {genuine.name}"
+    return Candidate(kind=genuine.kind, name=name, source="made", sizes=tuple(limits), parent=genuine.name)
 
 
 def _goes_into(item: Candidate, room: Candidate) -> bool:
     pairs = [(item.size(limits.name), limits) for limits in room.sizes]
-    return all(own is not None and own.high_mm >= limits.low_mm and own.low_mm <= limits.high_mm for own, limits in pairs)
+    return all(
+        own is not None and own.high_mm >= limits.low_mm and own.low_mm <= limits.high_mm for own, limits in pairs
+    )
 
 
 @cache
@@ -166,13 +186,19 @@ def _standard_rings() -> tuple[Candidate, ...]:
 def _pieces(stray: Stray, bench: Bench) -> Iterator[Hypothesis]:
     share = belief("share", "piece of a part")
     parts = [candidate for assembly in bench.assemblies for candidate in of_reference(assembly.reference)]
-    rings = [*pieces(parts), *_standard_rings()]
-    together = sum(ring.weight for ring in rings)
-    for ring in rings:
-        prior = belief("prior", PIECE) * share * ring.weight / together
+    own, others = pieces(parts), _standard_rings()
+    of_own = belief("share", "piece of this machine") if own else 0.0
+    weights = [(ring, of_own / len(own)) for ring in own]
+    together = sum(ring.weight for ring in others)
+    for ring, weight in [*weights, *((ring, (1 - of_own) * ring.weight / together) for ring in others)]:
+        prior = belief("prior", PIECE) * share * weight
         prior *= belief("factor", "piece where found") if ring.reference and ring.reference == stray.home_list else 1.0
         origin = Origin(kind=PIECE, reference=ring.reference, part=ring.part, parent=ring.parent)
         yield Hypothesis(candidate=ring, origin=origin, prior=prior)
     items = shop()
     for item in items:
-        yield Hypothesis(candidate=item, origin=Origin(kind=PIECE, parent=item.name), prior=belief("prior", PIECE) * (1 - share) / len(items))
+        yield Hypothesis(
+            candidate=item,
+            origin=Origin(kind=PIECE, parent=item.name),
+            prior=belief("prior", PIECE) * (1 - share) / len(items),
+        )

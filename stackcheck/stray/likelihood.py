@@ -19,11 +19,14 @@ from math import erfc, exp, inf, log, prod, sqrt
 
 from stackcheck.stray.beliefs import belief, beliefs, family
 from stackcheck.stray.candidates import Candidate, Limits
-from stackcheck.stray.seen import Stray, Taken
+from stackcheck.stray.seen import MATERIALS, Stray, Taken, name_words
 
 GROWS = frozenset({"bore"})
 """Sizes that wear makes larger and a coat smaller."""
-AUSTENITIC, NOT_HELD = ("stainless",), ("brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
+AUSTENITIC, NOT_HELD = (
+    ("stainless",),
+    ("brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre"),
+)
 
 
 def normal_cdf(x: float) -> float:
@@ -101,17 +104,37 @@ def gate(own: Reach, candidate: Candidate) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def is_ordinary(stray: Stray, candidate: Candidate) -> bool:
-    """Whether ordinary wear explains every size; what needs more is never identified.
+def is_ordinary(stray: Stray, candidate: Candidate, sigmas: float = 0.0) -> bool:
+    """Whether ordinary wear explains every size, and a coat only where one was seen; what needs more is never identified.
 
-    The uncertainty has no part in this: a coarser tool must never make an answer surer.
+    The uncertainty has no part in this: a coarser tool must never make an answer surer. With `sigmas` it has, to tell
+    what the tool alone would explain.
     """
     means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
-    return not gate(_reach(stray, means=means, room_mm=belief("wear tail", "room"), share=share), candidate)
+    coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
+    return not gate(
+        _reach(stray, means=means, sigmas=sigmas, room_mm=belief("wear tail", "room"), share=share, coat_mm=coat),
+        candidate,
+    )
 
 
-def _reach(stray: Stray, *, means: float, sigmas: float = 0.0, room_mm: float = 0.0, share: float = 1.0) -> Reach:
-    thickest, found = max(coats(stray)), []
+def agreeing_reach(stray: Stray) -> Reach:
+    """How far limits may lie from readings that plainly agree: ordinary wear, a coat only where one was seen, two uncertainties."""
+    coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
+    means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
+    return _reach(stray, means=means, sigmas=belief("decide", "agree"), share=share, coat_mm=coat)
+
+
+def _reach(
+    stray: Stray,
+    *,
+    means: float,
+    sigmas: float = 0.0,
+    room_mm: float = 0.0,
+    share: float = 1.0,
+    coat_mm: float | None = None,
+) -> Reach:
+    thickest, found = max(coats(stray)) if coat_mm is None else coat_mm, []
     for taken in stray.taken:
         wear = min(means * mean_wear(stray, taken.name), share * taken.value_mm)
         around = sigmas * taken.u_mm + min(room_mm, share * taken.value_mm)
@@ -147,7 +170,11 @@ def flat_density(taken: Taken) -> float:
 def looks_factor(stray: Stray, candidate: Candidate) -> float:
     """How well kind, magnet, material, marking and features suit; what was not looked at counts 1."""
     return (
-        kind_factor(stray.kind, candidate.kind)
+        (
+            belief("kind", "same")
+            if stray.kind and is_called(stray.what, candidate.called)
+            else kind_factor(stray.kind, candidate.kind)
+        )
         * _magnet(stray, candidate)
         * _material(stray, candidate)
         * marking_factor(stray.marking, candidate)
@@ -163,6 +190,17 @@ def unknown_looks(stray: Stray) -> float:
     if stray.marking:
         factor *= belief("marking", "unexpected")
     return factor * belief("feature", "not known") ** len(stray.features)
+
+
+def is_called(what: str, names: tuple[tuple[str, ...], ...]) -> bool:
+    """Whether somebody used one of these names, with or without the material: a "sleeve" that is a ring is no slip of the pen."""
+    return bool(names) and bool(set(names) & _said_as(what))
+
+
+@cache
+def _said_as(what: str) -> frozenset[tuple[str, ...]]:
+    words = name_words(what)
+    return frozenset({words, tuple(word for word in words if word not in MATERIALS)} - {()})
 
 
 def kind_factor(seen: str, own: str) -> float:
@@ -204,17 +242,34 @@ def marking_factor(marking: str | None, candidate: Candidate) -> float:
     """How likely this mark is on such a part; 1 where nobody looked for one."""
     if marking is None:
         return 1.0
-    carries = candidate.kind.endswith("bearing") or candidate.source == "piece"
+    carries = _carries_a_mark(candidate)
     if not marking:
         return belief("marking", "absent") if carries else 1.0
-    plain = _bare(marking)
-    if any(plain == _bare(number) for number in candidate.numbers):
-        return belief("marking", "agrees")
-    if carries and any(plain.startswith(_bare(number).split("C")[0]) for number in candidate.numbers):
+    if bears(candidate, marking):
         return belief("marking", "agrees")
     return belief("marking", "contradicts") if carries or candidate.numbers else belief("marking", "unexpected")
 
 
+def bears(candidate: Candidate, marking: str | None) -> bool:
+    """Whether the mark is a number or the designation of this part; a bearing may say more behind its number.
+
+    >>> bears(Candidate(kind="collar", name="", source="part", sizes=(), numbers=("FT-1207",)), "ft 1207")
+    True
+    """
+    if not marking:
+        return False
+    plain = _bare(marking)
+    numbers = [_bare(number) for number in candidate.numbers]
+    return plain in numbers or (
+        _carries_a_mark(candidate) and any(plain.startswith(number.split("C")[0] or number) for number in numbers)
+    )
+
+
+def _carries_a_mark(candidate: Candidate) -> bool:
+    return candidate.kind.endswith("bearing") or candidate.source == "piece"
+
+
+@cache
 def _bare(number: str) -> str:
     return "".join(sign for sign in number.upper() if sign.isalnum())
 

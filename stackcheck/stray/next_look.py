@@ -9,9 +9,10 @@ instrument helps, and none is proposed: a finer one must at least halve what a c
 
 from __future__ import annotations
 
+from stackcheck.formats.bare_sizes import length_word
 from stackcheck.stray.candidates import Candidate
 from stackcheck.stray.likelihood import magnet_holds, mean_wear, size_density
-from stackcheck.stray.seen import INSIDE, Stray, Taken
+from stackcheck.stray.seen import INSIDE, THREAD, Stray, Taken
 from stackcheck.units.instruments import INSTRUMENTS, standard_uncertainty
 from stackcheck.value import Value
 
@@ -52,7 +53,9 @@ def next_looks(stray: Stray, first: Candidate, second: Candidate, *, most: int =
     worth = [look for look in looks if look.mistakes <= HELPS]
     best = sorted(worth, key=lambda look: (not look.settles, -look.gain_per_minute))
     settled = {look.size: look for look in reversed(best) if look.size and look.settles}
-    return tuple(look for look in best if settled.get(look.size, look) is look)[:most]  # one tool that settles it is enough
+    return tuple(look for look in best if settled.get(look.size, look) is look)[
+        :most
+    ]  # one tool that settles it is enough
 
 
 def _free_looks(stray: Stray, first: Candidate, second: Candidate) -> list[NextLook]:
@@ -63,9 +66,18 @@ def _free_looks(stray: Stray, first: Candidate, second: Candidate) -> list[NextL
     carries = any(each.kind.endswith("bearing") or each.source == "piece" for each in (first, second))
     if stray.marking is None and carries and set(first.numbers) != set(second.numbers):
         found.append(_free("look for a number on its face or rim", 0.15))
+    if any(
+        stray.size(name) is None and None not in (pair := (first.size(name), second.size(name))) and pair[0] != pair[1]
+        for name in THREAD
+    ):
+        found.append(_free("hold a thread gauge to it, or try it on a thread that is known", 0.05))
     known = dict(first.features), dict(second.features)
     for name, words in LOOKS.items():
-        if stray.feature(name) is None and known[0].get(name, False) != known[1].get(name, False) and (name in known[0] or name in known[1]):
+        if (
+            stray.feature(name) is None
+            and known[0].get(name, False) != known[1].get(name, False)
+            and (name in known[0] or name in known[1])
+        ):
             both = name in known[0] and name in known[1]
             found.append(_free(words, 0.05 if both else 0.25))
     return found
@@ -79,7 +91,7 @@ def _measurements(stray: Stray, first: Candidate, second: Candidate) -> list[Nex
     found: list[NextLook] = []
     for limits in first.sizes:
         name = limits.name
-        if second.size(name) is None:
+        if second.size(name) is None or name in THREAD:
             continue
         done = stray.size(name)
         best_yet = overlap(stray, name, done.u_mm, first, second) if done else 0.5
@@ -89,8 +101,14 @@ def _measurements(stray: Stray, first: Candidate, second: Candidate) -> list[Nex
                 continue
             mistakes = overlap(stray, name, u_mm, first, second)
             if mistakes <= best_yet / 2:  # a finer tool is no help where the limits themselves overlap
-                words = f"measure the {'thickness' if name == 'length' else name.replace('_', ' ')} by {tool}"
-                found.append(NextLook(what=words, mistakes=mistakes, minutes=INSTRUMENTS[tool].minutes, instrument=tool, size=name))
+                words = (
+                    f"measure the {length_word(stray.kind) if name == 'length' else name.replace('_', ' ')} by {tool}"
+                )
+                found.append(
+                    NextLook(
+                        what=words, mistakes=mistakes, minutes=INSTRUMENTS[tool].minutes, instrument=tool, size=name
+                    )
+                )
                 best_yet = mistakes
     return found
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from stackcheck.catalogue.known import ALSO_LENGTH
+from stackcheck.formats.bare_sizes import length_word
 from stackcheck.model.found import Entry
 from stackcheck.model.part import Reading
 from stackcheck.units.instruments import INSTRUMENTS, bore_from_chord, standard_uncertainty
@@ -27,7 +28,20 @@ FEATURES = {
 """What free looks can show -> the words for it."""
 FLAT = re.compile(r"\b(?:lies|lay|is) flat\b|\bflat on (?:a|the) plate\b", re.IGNORECASE)
 CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "clean", "cleaned": "clean"}  # fmt: skip
-MATERIALS = ("stainless", "steel", "brass", "bronze", "aluminium", "copper", "rubber", "plastic", "nylon", "paper", "fibre")
+MATERIALS = (
+    "stainless",
+    "steel",
+    "brass",
+    "bronze",
+    "aluminium",
+    "copper",
+    "rubber",
+    "plastic",
+    "nylon",
+    "paper",
+    "fibre",
+)
+_NO_NAME = frozenset(CONDITIONS) | {"old", "one", "a", "an", "the", "my", "its", "half", "broken", "bent", "torn"}
 _FILLER = r"(?: (?:a|any|the|very|quite|really|at all|visible|clear|sharp|signs? of|traces? of))*"
 _NEVER = rf"\b(?:no|not|without|never|non)\b{_FILLER}[ -]"
 _MAGNET = re.compile(
@@ -43,6 +57,9 @@ EXCLUDE = (("new", "used"), ("new", "worn"), ("clean", "dirty"))
 COARSE = 5
 """Digits so many times coarser than what the tool is good to were most likely left out."""
 INSIDE = frozenset({"bore"})
+THREAD = frozenset({"thread_diameter", "thread_pitch"})
+THREAD_U_MM = 0.03
+"""A thread is told by its name, on a known bolt or by a gauge: the next pitch is 0.2 mm away, or more, on sizes from M5 (ISO 261)."""
 
 
 class Taken(Value, kw_only=True):
@@ -61,7 +78,8 @@ class Stray(Value, kw_only=True):
 
     `magnetic` and `marking` are None where nobody looked; `marking` "" says that there is none. `features` hold what was
     looked for: name -> there or not there. `conditions` of "new", "used", "worn", "painted", "dirty", as said.
-    `entry` is its number in the list, `where` in words, `home_list` the reference of that list, "" by hand.
+    `entry` is its number in the list, `home_list` the reference of that list, "" by hand; `part` the part of that
+    reference which somebody named there, "" where nobody did.
     """
 
     what: str
@@ -76,6 +94,7 @@ class Stray(Value, kw_only=True):
     count: int = 1
     entry: int | None = None
     home_list: str = ""
+    part: str = ""
 
     def size(self, name: str) -> Taken | None:
         return next((taken for taken in self.taken if taken.name == name), None)
@@ -134,7 +153,13 @@ def contradictions(entry: Entry) -> tuple[tuple[str, str], ...]:
 
 
 def _denied(name: str) -> str:
-    return {"magnetic": "not magnetic", "dished": "flat", "broken": "not broken", "hard": "not hard", "split": "not split"}.get(name, f"no {name}")
+    return {
+        "magnetic": "not magnetic",
+        "dished": "flat",
+        "broken": "not broken",
+        "hard": "not hard",
+        "split": "not split",
+    }.get(name, f"no {name}")
 
 
 def _text(entry: Entry) -> str:
@@ -160,7 +185,7 @@ def _materials(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(named))
 
 
-def taken_size(name: str, reading: Reading) -> Taken | str:
+def taken_size(name: str, reading: Reading, kind: str = "") -> Taken | str:
     """One reading as a size with its standard uncertainty; in words why it is not measured, where it is not.
 
     A ± that somebody wrote is an interval with coverage factor 2 (JCGM 100:2008). A bore that was said to be taken with
@@ -168,7 +193,11 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
     """
     tool = INSTRUMENTS[reading.how or "calliper"]
     inside = name in INSIDE
-    said = f"{'thickness' if name == 'length' else name.replace('_', ' ')} {reading.text}"
+    said = f"{length_word(kind) if name == 'length' else name.replace('_', ' ')} {reading.text}"
+    if name in THREAD:
+        return Taken(
+            name=name, text=reading.text, value_mm=reading.value_mm, u_mm=THREAD_U_MM, how="the name of its thread"
+        )
     how, remark = reading.how or "calliper", ""
     if not reading.is_measurement and reading.how != "guess":
         return f"{said}: read off a {reading.how}, not measured"
@@ -189,9 +218,21 @@ def taken_size(name: str, reading: Reading) -> Taken | str:
     return Taken(name=name, text=reading.text, value_mm=value, u_mm=u_mm, how=how, remark=remark)
 
 
+def name_words(text: str) -> tuple[str, ...]:
+    """The words of a name, without what is said of the state of the part.
+
+    >>> name_words("old Short collar, worn")
+    ('short', 'collar')
+    """
+    return tuple(word for word in re.findall(r"[^\W_][\w./-]*", text.lower().partition(",")[0]) if word not in _NO_NAME)
+
+
 def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
     """An entry of a teardown list as a part to explain; `kind` is that of the part it was named, where it was."""
-    sizes = [taken_size("length" if name == ALSO_LENGTH else name, reading) for name, reading in entry.sizes]
+    sizes = [
+        taken_size("length" if name == ALSO_LENGTH else name, reading, entry.kind or kind)
+        for name, reading in entry.sizes
+    ]
     looks = looks_in(_text(entry))
     return Stray(
         what=entry.what,
@@ -206,4 +247,5 @@ def stray_of(entry: Entry, home_list: str, kind: str = "") -> Stray:
         count=entry.count,
         entry=entry.number,
         home_list=home_list,
+        part=entry.part or "" if entry.sure else "",
     )

@@ -87,7 +87,9 @@ def _washer(number: str, edition: str, title: str, covers: str, not_covered: str
     )
 
 
-def _nut(number: str, edition: str, title: str, covers: str, not_covered: str, features: tuple[str, ...] = ()) -> TableSpec:
+def _nut(
+    number: str, edition: str, title: str, covers: str, not_covered: str, features: tuple[str, ...] = ()
+) -> TableSpec:
     return TableSpec(
         id=f"iso-{number}",
         file=f"iso_{number}.csv",

@@ -72,7 +72,10 @@ def read(text: str) -> Typed:
         Unreadable: no table is meant, or a suffix is not known.
     """
     plain = tidy(text)
-    standard = re.match(r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{3,4}(?:-1(?![0-9]))?)(?![0-9])|DIN ?(47[12])(?![0-9])|(?:DIN ?)?EN ?(16983)(?![0-9])", plain)
+    standard = re.match(
+        r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{3,4}(?:-1(?![0-9]))?)(?![0-9])|DIN ?(47[12])(?![0-9])|(?:DIN ?)?EN ?(16983)(?![0-9])",
+        plain,
+    )
     if standard:
         return _standard_part(plain, standard)
     if inch := re.match(r"(?:ANSI[ /]?)?ASME ?B18\.21\.1(?![0-9.])(?:-20[0-9]{2})?", plain):
@@ -215,14 +218,18 @@ def _inch_washer(rest: str) -> Typed:
     fraction = r"([0-9]{1,2}(?:/[0-9]{1,2})?) ?(?:IN\.?|\")?"
     size = re.fullmatch(rf"(?:TYPE ?)?([AB])[ -]+(?:{number}|{fraction})(?:[ -]*(N|R|W|NARROW|REGULAR|WIDE))?", rest)
     if size is None:
-        raise Unreadable(f"{name} or B is read with type and size, such as {name} 1/4 N or {name} No. 10", f"{name} {rest}")
+        raise Unreadable(
+            f"{name} or B is read with type and size, such as {name} 1/4 N or {name} No. 10", f"{name} {rest}"
+        )
     written = f"{f'No. {int(size[2])}' if size[2] else size[3]} {(size[4] or '')[:1]}".strip()
     return Typed(table_id=f"asme-b18-21-1-{size[1].lower()}", size=written)
 
 
 def _ball_alone(table_id: str, name: str, rest: str) -> Typed:
     """Reads "1/4 IN", "3/8\"", "6 MM", "6". A whole number without a unit is millimetres."""
-    size = re.fullmatch(r"([0-9]{1,2}/[0-9]{1,2}|1(?= ?(?:IN|\"))) ?(?:IN(?:CH)?\.?|\")?|([0-9]{1,2}(?:\.[0-9])?) ?(?:MM)?", rest)
+    size = re.fullmatch(
+        r"([0-9]{1,2}/[0-9]{1,2}|1(?= ?(?:IN|\"))) ?(?:IN(?:CH)?\.?|\")?|([0-9]{1,2}(?:\.[0-9])?) ?(?:MM)?", rest
+    )
     if size is None:
         raise Unreadable(f"{name} is read with the ball, such as {name} 1/4 in or {name} 6 mm", f"{name} {rest}")
     return Typed(table_id=table_id, size=f"{size[1]} in" if size[1] else f"{float(size[2]):g} mm")
@@ -267,5 +274,11 @@ def _circlip(table_id: str, name: str, rest: str) -> Typed:
     return Typed(table_id=table_id, size=str(int(size[1])), also=also)
 
 
-_OTHER_SIZES = {"circlip": _circlip, "loose balls": _ball_alone, "split pin": _split_pin, "bolt": _thread, "disc spring": _disc_spring}
+_OTHER_SIZES = {
+    "circlip": _circlip,
+    "loose balls": _ball_alone,
+    "split pin": _split_pin,
+    "bolt": _thread,
+    "disc spring": _disc_spring,
+}
 """Kinds whose size is no thread with a letter -> what reads it."""

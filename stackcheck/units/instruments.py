@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from math import sqrt
 
+from stackcheck.pattern import Pattern
 from stackcheck.value import Value
 
 
@@ -82,13 +83,16 @@ INSTRUMENTS: dict[str, Instrument] = {
 HOW = {typed: name for name, tool in INSTRUMENTS.items() for typed in tool.typed}
 """What people type -> our name for it."""
 
-TYPED_HOW = re.compile(
-    r"(?:by |with )?(?P<typed>" + "|".join(sorted(map(re.escape, HOW), key=len, reverse=True)) + r")\b\.?", re.IGNORECASE
+TYPED_HOW = Pattern(
+    r"(?:by |with )?(?P<typed>" + "|".join(sorted(map(re.escape, HOW), key=len, reverse=True)) + r")\b\.?",
+    re.IGNORECASE,
 )
 """A way of getting a size as it stands in a text, longest spelling first."""
 
 
-def standard_uncertainty(tool: Instrument, *, step_mm: float = 0.0, inside: bool = False, readings: int = 1) -> float | None:
+def standard_uncertainty(
+    tool: Instrument, *, step_mm: float = 0.0, inside: bool = False, readings: int = 1
+) -> float | None:
     """Standard uncertainty of one size by this tool [mm]; None where the tool cannot take such a size.
 
     u = sqrt(r²/12 + MPE²/3 + feel²/n): rounding to the step r and the limit of error are uniform, handling shrinks with

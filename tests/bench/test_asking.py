@@ -67,7 +67,10 @@ def test_every_line_typed_stays_in_the_file(tmp_path):
     path = tmp_path / "tea.answers"
     talk(["Ann", "red", "1", "-", "2"], Answers(path))
     text = path.read_text(encoding="utf-8")
-    assert text == "said\tWhose?\tAnn\nsaid\tWhich?\tred\nrefused\tWhich?\tred\nsaid\tWhich?\t1\ntaken back\tWhich?\t1\nsaid\tWhich?\t2\n"
+    assert (
+        text
+        == "said\tWhose?\tAnn\nsaid\tWhich?\tred\nrefused\tWhich?\tred\nsaid\tWhich?\t1\ntaken back\tWhich?\t1\nsaid\tWhich?\t2\n"
+    )
 
 
 @given(typed=st.lists(st.sampled_from(["Ann", "1", "2", "0", "-", "", "x"]), max_size=12), at=st.integers(0, 400))
@@ -154,4 +157,11 @@ def test_a_new_reference_is_gone_on_with_after_its_terminal_was_killed(tmp_path)
     screen.type("\x03")
     screen.until("Stopped, 6 answers kept")
     screen.kill()
-    assert [answer for _, answer in Answers(file.with_suffix(".answers")).said] == ["Wheel", "top", "bottom", "the floor is below", "", "5"]
+    assert [answer for _, answer in Answers(file.with_suffix(".answers")).said] == [
+        "Wheel",
+        "top",
+        "bottom",
+        "the floor is below",
+        "",
+        "5",
+    ]

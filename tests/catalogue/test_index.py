@@ -34,7 +34,9 @@ def parts(draw):
 
 
 reading = st.builds(
-    lambda tenth, good_to: Reading(text="", value_mm=tenth / 10, good_to_mm=good_to), tenths, st.sampled_from([0.01, 0.05, 0.5, 3.0])
+    lambda tenth, good_to: Reading(text="", value_mm=tenth / 10, good_to_mm=good_to),
+    tenths,
+    st.sampled_from([0.01, 0.05, 0.5, 3.0]),
 )
 
 
@@ -103,7 +105,12 @@ def test_a_file_that_is_no_index_is_refused(tmp_path, capsys):
 
 
 @pytest.mark.parametrize(
-    ("name", "reason"), [("absent.csv", "there is no such file"), (".", "the file cannot be read (is a directory)"), ("latin.csv", "not text in UTF-8")]
+    ("name", "reason"),
+    [
+        ("absent.csv", "there is no such file"),
+        (".", "the file cannot be read (is a directory)"),
+        ("latin.csv", "not text in UTF-8"),
+    ],
 )
 def test_a_source_that_cannot_be_read_says_why_in_words(name, reason, tmp_path, capsys):
     """Nobody at a bench knows what Errno 2 is."""

@@ -23,7 +23,9 @@ def ask(capsys, monkeypatch):
 
 
 def test_the_pack_that_reaches_the_middle_comes_first(ask):
-    status, out, _ = ask(*PINION, "--at", "preload-shim", "--box", "0.30 ±0.005 x4, 0.50 ±0.005 x6 mm", "--measured", "0.07 mic")
+    status, out, _ = ask(
+        *PINION, "--at", "preload-shim", "--box", "0.30 ±0.005 x4, 0.50 ±0.005 x6 mm", "--measured", "0.07 mic"
+    )
     assert status == 0
     assert out.startswith("3x0.50: gap 0.07.")
 
@@ -46,7 +48,9 @@ def test_none_fits_is_an_answer_with_the_nearest(ask):
 
 def test_no_ring_is_proposed_for_a_pack_that_lacks_a_plate(ask):
     found = "examples/08-clutch-steel-plate-missing.toml"
-    status, out, _ = ask("shims", "clutch-pack", "free travel", "--at", "circlip", "--box", "3.0 x1, 4.6 x1", "--found", found)
+    status, out, _ = ask(
+        "shims", "clutch-pack", "free travel", "--at", "circlip", "--box", "3.0 x1, 4.6 x1", "--found", found
+    )
     assert status == 2
     assert out.startswith("Nothing is proposed")
     assert "put right first: " in out
@@ -55,7 +59,15 @@ def test_no_ring_is_proposed_for_a_pack_that_lacks_a_plate(ask):
 
 def test_a_ring_is_chosen_one_at_a_time(ask):
     status, out, _ = ask(
-        "shims", "clutch-pack", "free travel", "--at", "circlip", "--box", "3.00 ±0.02 x2, 3.20 ±0.02 x2", "--measured", "1.12..1.15 feeler"
+        "shims",
+        "clutch-pack",
+        "free travel",
+        "--at",
+        "circlip",
+        "--box",
+        "3.00 ±0.02 x2, 3.20 ±0.02 x2",
+        "--measured",
+        "1.12..1.15 feeler",
     )
     assert status == 0
     assert "1x3.20" in out and "2x" not in out
@@ -71,6 +83,28 @@ def test_the_slots_around_a_measured_play(ask):
     status, out, _ = ask("slots", "boat-trailer/hub", "end float", "0.21 mm dial ±0.01")
     assert status == 0
     assert "30 degrees tighter" in out
+
+
+def test_slots_of_an_inch_reference_stand_in_inches_too(ask):
+    _, out, _ = ask("slots", "boat-trailer/hub", "end float", "0.008 in dial")
+    assert out.startswith("30 degrees tighter: gap 0.051 to 0.091 (0.002 to 0.0036 in); wanted 0.025 to")
+    assert " as it stands    gap 0.183 to 0.223 (0.0072 to 0.0088 in)  outside" in out
+
+
+def test_a_pack_that_may_be_either_ends_with_the_measurement_that_would_tell_most(ask):
+    """Pieces without limits are good to a hundredth each: measured clamped together they leave least doubt."""
+    out = " ".join(
+        ask(*PINION, "--at", "preload-shim", "--box", "0.10 x2, 0.30 x4, 0.50 x6 mm", "--measured", "0.32 dial")[
+            1
+        ].split()
+    )
+    assert out.endswith(
+        "Cheapest next measurement: the pieces to go in, by micrometer, clamped together: 1x0.30 + 2x0.50: 57 in 100 of the range."
+    )
+    out = " ".join(
+        ask(*PINION, "--at", "preload-shim", "--box", "0.50 ±0.001 x6 mm", "--measured", "0.07 feeler ±0.08")[1].split()
+    )
+    assert "Cheapest next measurement: the end float of the pinion again, finer than by feeler:" in out
 
 
 def test_no_slot_is_an_answer(ask):

@@ -132,7 +132,9 @@ def test_a_library_of_sound_and_mistaken_files_shows_both(tmp_path, capsys):
     folder = tmp_path / "tricycle"
     folder.mkdir()
     (folder / "front-hub.toml").write_text(good)
-    (folder / "other.toml").write_text(good.replace('id = "front-hub"', 'id = "other"').replace("22.0 mm ±0.05", "22.0 N"))
+    (folder / "other.toml").write_text(
+        good.replace('id = "front-hub"', 'id = "other"').replace("22.0 mm ±0.05", "22.0 N")
+    )
     status, out, err = answer(capsys, "references", "check", "--library", tmp_path)
     assert status == 3
     assert "tricycle/front-hub rev B: sound" in out
@@ -159,7 +161,11 @@ def test_another_revision_of_the_reference_is_refused_with_the_line(tmp_path, ca
 
 def test_a_piped_answer_is_complete_plain_text_and_its_status_is_the_command_s():
     run = subprocess.run(
-        [sys.executable, "-m", "stackcheck", "compare", str(SWAPPED)], capture_output=True, text=True, cwd=ROOT, check=False
+        [sys.executable, "-m", "stackcheck", "compare", str(SWAPPED)],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        check=False,
     )
     assert run.returncode == 1
     assert "\x1b" not in run.stdout
@@ -168,7 +174,12 @@ def test_a_piped_answer_is_complete_plain_text_and_its_status_is_the_command_s()
 
 def test_a_reader_that_stops_early_is_no_accident():
     run = subprocess.run(
-        f"{sys.executable} -m stackcheck references check | head -1", shell=True, capture_output=True, text=True, cwd=ROOT, check=False
+        f"{sys.executable} -m stackcheck references check | head -1",
+        shell=True,
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        check=False,
     )
     assert run.returncode == 0
     assert run.stderr == ""
@@ -180,7 +191,9 @@ def test_the_usual_path_loads_neither_pint_nor_rich_nor_scipy():
         "import sys; from stackcheck.cli import main; main(['compare', sys.argv[1]]);"
         "print([name for name in ('pint', 'rich', 'scipy', 'numpy', 'tomli_w') if name in sys.modules], file=sys.stderr)"
     )
-    run = subprocess.run([sys.executable, "-c", code, str(SWAPPED)], capture_output=True, text=True, cwd=ROOT, check=False)
+    run = subprocess.run(
+        [sys.executable, "-c", code, str(SWAPPED)], capture_output=True, text=True, cwd=ROOT, check=False
+    )
     assert run.stderr == "[]\n"
 
 

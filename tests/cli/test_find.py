@@ -63,3 +63,21 @@ def test_no_figure_has_false_digits(capsys):
     """1/64 in is 0.396875 mm, and nobody reads a rule to a nanometre."""
     main(["find", "3/4x1/2x1/16", "in"])
     assert "good to 0.4 (rule)" in capsys.readouterr().out
+
+
+def test_a_part_of_another_kind_is_shown_where_that_kind_has_none(capsys):
+    """The trailer's list calls a ring what its owner calls a sleeve."""
+    assert main(["find", "sleeve 1.688x1.250x.500 in mic"]) == 2
+    out = " ".join(capsys.readouterr().out.split())
+    assert out.startswith("No known spacer tube has these sizes.")
+    assert "Of another kind one part has them: is it called otherwise?" in out and "Sleeve that the seal" in out
+    main(["find", "sleeve 1.688x1.250x.500 in mic", "--json"])
+    tree = json.loads(capsys.readouterr().out)
+    assert tree["found"] == [] and tree["of_another_kind"][0]["parts"][0]["where"] == "boat-trailer/hub"
+
+
+def test_a_nut_is_found_by_its_thread_and_a_key_by_its_width(capsys):
+    assert main(["find", "nut M20x1.5", "across_flats=29.9 cal"]) == 0
+    out = capsys.readouterr().out
+    assert "Castellated" in out and "ISO 4032" not in out
+    assert main(["find", "key width=7.98 cal"]) == 0

@@ -33,7 +33,10 @@ def test_a_weak_place_is_said_with_its_line_and_what_mends_it(tmp_path, capsys):
     status, out, _ = answer(capsys, path)
     assert status == 1
     told = " ".join(out.split())
-    assert f"TO MEND {path}:{line}: axle nut: 60 N·m, and nothing says whether the thread is dry, oiled or greased." in told
+    assert (
+        f"TO MEND {path}:{line}: axle nut: 60 N·m, and nothing says whether the thread is dry, oiled or greased."
+        in told
+    )
     assert told.endswith("1 reference sound, every loop closes; 1 place to mend.")
 
 

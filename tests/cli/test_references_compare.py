@@ -28,10 +28,33 @@ def test_two_equal_references_end_with_status_0_and_two_others_with_1(capsys, mo
 @pytest.mark.parametrize(
     ("arguments", "changes"),
     [
-        ((f"{EARLY}/front-hub.toml", "--first", "serial 42", "--second", "serial 120"), ["added", "renumbered", "resized"]),
+        (
+            (f"{EARLY}/front-hub.toml", "--first", "serial 42", "--second", "serial 120"),
+            ["added", "renumbered", "resized"],
+        ),
         ((f"{EARLY}/front-hub.toml", "--second", "without shield"), ["dropped", "renumbered", "resized"]),
-        ((f"{EARLY}/front-hub.toml", f"{EARLY}/front-hub.toml", "--first", "serial 42", "--second", "without shield"), []),
-        ((f"{EARLY}/front-hub.toml", f"{EARLY}/front-hub.toml", "--first", "year 2009, serial 42", "--second", "serial 60"), []),
+        (
+            (
+                f"{EARLY}/front-hub.toml",
+                f"{EARLY}/front-hub.toml",
+                "--first",
+                "serial 42",
+                "--second",
+                "without shield",
+            ),
+            [],
+        ),
+        (
+            (
+                f"{EARLY}/front-hub.toml",
+                f"{EARLY}/front-hub.toml",
+                "--first",
+                "year 2009, serial 42",
+                "--second",
+                "serial 60",
+            ),
+            [],
+        ),
     ],
 )
 def test_a_variant_of_one_file_is_compared_with_another_of_it(arguments, changes, capsys, monkeypatch):
@@ -41,11 +64,18 @@ def test_a_variant_of_one_file_is_compared_with_another_of_it(arguments, changes
 
 
 def test_a_variant_is_compared_with_another_file_and_the_answer_says_which(capsys, monkeypatch):
-    _, out, _ = answer(capsys, monkeypatch, "references", "compare", f"{EARLY}/front-hub.toml", "front-hub", "--first", "serial 42")
+    _, out, _ = answer(
+        capsys, monkeypatch, "references", "compare", f"{EARLY}/front-hub.toml", "front-hub", "--first", "serial 42"
+    )
     words = " ".join(out.split())
-    assert words.startswith('From freight-tricycle-early/front-hub rev A, variant "without shield", for the machine (serial 42) to freight-tricycle/front-hub rev B: 2 turned')
+    assert words.startswith(
+        'From freight-tricycle-early/front-hub rev A, variant "without shield", for the machine (serial 42) to freight-tricycle/front-hub rev B: 2 turned'
+    )
     assert "DROPPED" not in words and "length 19.0 mm ±0.05, now 18.0 mm ±0.05" in words
-    assert "Variant \"without shield\", for the machine (serial 42): the first sixty frames came without a dust shield" in words
+    assert (
+        'Variant "without shield", for the machine (serial 42): the first sixty frames came without a dust shield'
+        in words
+    )
 
 
 def test_variants_that_nobody_asked_for_are_said_not_to_be_looked_at(capsys, monkeypatch):
@@ -54,7 +84,9 @@ def test_variants_that_nobody_asked_for_are_said_not_to_be_looked_at(capsys, mon
 
 
 def test_two_machines_are_compared_by_their_serials(capsys, monkeypatch):
-    status, out, _ = answer(capsys, monkeypatch, "references", "compare", EARLY, "--first", "serial 42", "--second", "serial 120")
+    status, out, _ = answer(
+        capsys, monkeypatch, "references", "compare", EARLY, "--first", "serial 42", "--second", "serial 120"
+    )
     assert status == 1
     assert f"FROM {EARLY.rpartition('/')[2]}, serial 42 TO {EARLY.rpartition('/')[2]}, serial 120" in out
     assert "ADDED  dust shield" in out
@@ -85,7 +117,10 @@ def test_json_names_every_change_with_its_places_on_both_sides(capsys, monkeypat
     _, out, _ = answer(capsys, monkeypatch, "references", "compare", f"{EARLY}/front-hub.toml", "front-hub", "--json")
     tree = json.loads(out)
     turned = [change for change in tree["changes"] if change["kind"] == "turned"]
-    assert [(change["places"], change["places_second"]) for change in turned] == [(["seal@left"], ["seal@left"]), (["seal@right"], ["seal@right"])]
+    assert [(change["places"], change["places_second"]) for change in turned] == [
+        (["seal@left"], ["seal@left"]),
+        (["seal@right"], ["seal@right"]),
+    ]
     machines = json.loads(answer(capsys, monkeypatch, "references", "compare", EARLY, "freight-tricycle", "--json")[1])
     assert machines["machines"] == ["freight-tricycle-early", "freight-tricycle"]
     assert machines["same_through"]
@@ -128,4 +163,6 @@ def test_shares_names_the_other_assembly_and_how_it_is_known(capsys, monkeypatch
     status, out, _ = answer(capsys, monkeypatch, "references", "shares", "front-hub")
     assert status == 0
     assert "bench-grinder/arbor" in out and "standard part" in out
-    assert json.loads(answer(capsys, monkeypatch, "references", "shares", "front-hub", "bearing", "--json")[1])["shared"]
+    assert json.loads(answer(capsys, monkeypatch, "references", "shares", "front-hub", "bearing", "--json")[1])[
+        "shared"
+    ]

@@ -18,7 +18,11 @@ def test_figures_that_parts_are_made_with_are_listed_beside_the_parts(capsys):
     """ISO 286 and ISO 5753-1 decide fits and clearances; whoever doubts one wants its source too."""
     assert main(["references", "tables", "--json"]) == 0
     listed = json.loads(capsys.readouterr().out)["figures"]
-    assert [table["id"] for table in listed] == [table.id for table, _ in figures()] == ["iso-286-1", "iso-286-2", "iso-5753-1"]
+    assert (
+        [table["id"] for table in listed]
+        == [table.id for table, _ in figures()]
+        == ["iso-286-1", "iso-286-2", "iso-5753-1"]
+    )
     assert all(table["rows"] >= 10 and len(table["sources"]) >= 2 for table in listed)
 
 

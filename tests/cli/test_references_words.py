@@ -21,7 +21,12 @@ EARLY = "examples/generations/freight-tricycle-early"
         ("shares", "front-hub"),
         ("show", "front-hub", "--library", "examples/generations"),
         ("mirror", "arbor", "NEW"),
-        ("from-job", "NEW", "examples/01-front-hub-collars-swapped.toml", "examples/06-front-hub-short-tube-and-ring.toml"),
+        (
+            "from-job",
+            "NEW",
+            "examples/01-front-hub-collars-swapped.toml",
+            "examples/06-front-hub-short-tube-and-ring.toml",
+        ),
         ("new", "NEW", "--parts", "examples/parts-list/tensioner.csv"),
     ],
     ids=" ".join,
@@ -29,7 +34,10 @@ EARLY = "examples/generations/freight-tricycle-early"
 def test_a_page_holds_no_word_that_is_not_ours_to_say(arguments, tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(ROOT)
     monkeypatch.delenv("STACKCHECK_LIBRARY", raising=False)
-    assert main(["references", *(str(tmp_path / "new.toml") if word == "NEW" else word for word in arguments)]) in (0, 1)
+    assert main(["references", *(str(tmp_path / "new.toml") if word == "NEW" else word for word in arguments)]) in (
+        0,
+        1,
+    )
     out = capsys.readouterr().out
     assert not AVOIDED.search(out), AVOIDED.search(out)
     for path in tmp_path.glob("*.toml"):

@@ -15,12 +15,16 @@ def answer(capsys, *words: str) -> dict:
 
 
 def test_a_part_has_its_own_temperature_beside_that_of_everything(capsys):
-    warm = answer(capsys, "rear-hub", "--temperature", "60 °C", "--temperature", "hub=90 °C", "--temperature", "outer rings=90 °C")
+    warm = answer(
+        capsys, "rear-hub", "--temperature", "60 °C", "--temperature", "hub=90 °C", "--temperature", "outer rings=90 °C"
+    )
     (joint,), (gap,) = warm["forces"], warm["set_gaps"]
     assert (joint["at_c"], joint["at_c_apart"]) == (60.0, {"hub": 90.0, "outer rings": 90.0})
     told = gap["reference"]
     assert told["play_then_by_length_mm"]["usual"] == pytest.approx(-30 * 11.5e-6 * 60.5, abs=6e-5)
-    assert told["play_then_mm"]["usual"] == pytest.approx(0.055 + told["play_then_by_length_mm"]["usual"] + told["play_then_by_races_mm"]["usual"], abs=2e-4)
+    assert told["play_then_mm"]["usual"] == pytest.approx(
+        0.055 + told["play_then_by_length_mm"]["usual"] + told["play_then_by_races_mm"]["usual"], abs=2e-4
+    )
 
 
 def test_cold_there_is_nothing_to_say(capsys):

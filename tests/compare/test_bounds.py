@@ -28,7 +28,10 @@ def cases(draw, places: tuple[int, int], mistakes: int):
 def told_before_any_search(reference: Reference, found: Found) -> int:
     """The bound of the cheapest way to read the list."""
     search = Search(reference, found)
-    return min(typed.price + parted.least_price(search.spots, search.identity, search._sides(typed)) for typed in search._ways())
+    return min(
+        typed.price + parted.least_price(search.spots, search.identity, search._sides(typed))
+        for typed in search._ways()
+    )
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)

@@ -87,7 +87,9 @@ def test_a_deep_part_that_turns_up_early_is_missing_or_out_of_place_and_both_are
 
 
 def test_a_closed_unit_is_one_place_and_its_members_are_not_verified():
-    wheel = reference("collar cage@left spacer cage@right nut", units={"cartridge": ("cage@left", "spacer", "cage@right")})
+    wheel = reference(
+        "collar cage@left spacer cage@right nut", units={"cartridge": ("cage@left", "spacer", "cage@right")}
+    )
     explanation = explanations(wheel, found("collar cartridge nut"))[0]
     assert explanation.findings == ()
     assert [(note.kind, note.places) for note in explanation.notes] == [
@@ -117,7 +119,12 @@ def test_three_mistakes_at_once_are_three_findings():
     ]
 
 
-PACK = reference("housing! shim*2 bearing", numbers={"shim": "N-7"}, accepts={"shim": ("M-7",)}, sizes={"shim": {"thickness": (1.0, 0.95, 1.05)}})
+PACK = reference(
+    "housing! shim*2 bearing",
+    numbers={"shim": "N-7"},
+    accepts={"shim": ("M-7",)},
+    sizes={"shim": {"thickness": (1.0, 0.95, 1.05)}},
+)
 
 
 def test_a_piece_grossly_of_another_size_is_not_counted_with_the_pack():

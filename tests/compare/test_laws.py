@@ -180,7 +180,9 @@ def test_relabelling_places_of_identical_parts_changes_nothing(case, rng):
         names = [place.name for place in ref.places if place.part == part]
         new.update(zip(names, rng.sample(names, len(names))))
     places = tuple(replace(place, name=new[place.name]) for place in ref.places)
-    stacks = tuple(Stack(name=s.name, items=tuple(new[name] for name in s.items), through=s.through) for s in ref.stacks)
+    stacks = tuple(
+        Stack(name=s.name, items=tuple(new[name] for name in s.items), through=s.through) for s in ref.stacks
+    )
     assert explanations(replace(ref, places=places, stacks=stacks), list_)[0].price == explanations(ref, list_)[0].price
 
 

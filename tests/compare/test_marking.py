@@ -8,7 +8,9 @@ from stackcheck.model.part import Part
 from stackcheck.value import replace
 from tests.builders import found, reference
 
-BEARING = Part(id="bearing", name="Hub bearing", kind="ball bearing", number="FT-1211", standard="6204 C3", accepts=("FT-1111",))
+BEARING = Part(
+    id="bearing", name="Hub bearing", kind="ball bearing", number="FT-1211", standard="6204 C3", accepts=("FT-1111",)
+)
 
 
 @pytest.mark.parametrize("marked", ["FT-1211", "6204 C3", "6204", "6204-2RS C3", "6204 2RS"])

@@ -49,9 +49,7 @@ def test_parts_to_move_singly_are_a_largest_matching_of_the_contradictions(seed)
     graph = networkx.Graph()
     graph.add_nodes_from(("earlier", i) for i in range(9))
     graph.add_nodes_from(("later", i) for i in range(9))
-    graph.add_edges_from(
-        (("earlier", i), ("later", j)) for i in range(9) for j in range(i + 1, 9) if line[i] > line[j]
-    )
+    graph.add_edges_from((("earlier", i), ("later", j)) for i in range(9) for j in range(i + 1, 9) if line[i] > line[j])
     matching = networkx.bipartite.maximum_matching(graph, top_nodes=[("earlier", i) for i in range(9)])
     assert settled_singly(line) == len(matching) // 2
 

@@ -73,15 +73,24 @@ def main() -> int:
         comparison = compare(reference, found)
         picture = layout(comparison)
         pictures = [picture, *(detail(picture, result.finding) for result in comparison.findings)]
-        page = "".join(f"<div style='width: 950px'>{svg(each, name=f's{number}')}</div>" for number, each in enumerate(pictures))
-        told = title_in_browser(f"<!DOCTYPE html><html lang='en'><head><title>x</title></head><body>{page}{MEASURE}</body></html>")
+        page = "".join(
+            f"<div style='width: 950px'>{svg(each, name=f's{number}')}</div>" for number, each in enumerate(pictures)
+        )
+        told = title_in_browser(
+            f"<!DOCTYPE html><html lang='en'><head><title>x</title></head><body>{page}{MEASURE}</body></html>"
+        )
         texts += told["texts"]
         if told["over"] or told["out"]:
             bad += 1
             print(path.stem, "over one another:", told["over"], "outside:", told["out"])
         if options.axe:
-            for name, document in (("report", html(strip_report(comparison))), ("carry", html(carry_along(comparison)))):
-                broken = title_in_browser(document.replace("</body>", AXE % options.axe.read_text(encoding="utf-8") + "</body>"))
+            for name, document in (
+                ("report", html(strip_report(comparison))),
+                ("carry", html(carry_along(comparison))),
+            ):
+                broken = title_in_browser(
+                    document.replace("</body>", AXE % options.axe.read_text(encoding="utf-8") + "</body>")
+                )
                 if broken:
                     bad += 1
                     print(path.stem, name, broken)

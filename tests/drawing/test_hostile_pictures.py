@@ -23,14 +23,22 @@ MARKUP = (
     "<script>alert(1)</script>", '"><img src=x onerror=alert(1)>', "]]>", "<!--", "&amp;&lt;", "{{ 7*7 }}", "{% raw %}",
     "\u202eevil\u202c", "\u0639\u062c\u0644\u0629 \u05d2\u05dc\u05d2\u05dc", "\x00\x07\x1b[31m", "\ufffe\uffff", "x" * 200, "\u4e2d" * 60, "  ",
 )  # fmt: skip
-names = st.sampled_from(MARKUP) | st.text(min_size=1, max_size=30) | st.lists(st.sampled_from(MARKUP), min_size=2, max_size=3).map("".join)
+names = (
+    st.sampled_from(MARKUP)
+    | st.text(min_size=1, max_size=30)
+    | st.lists(st.sampled_from(MARKUP), min_size=2, max_size=3).map("".join)
+)
 lengths = st.sampled_from((0.05, 0.2, 1.0, 7.0, 80.0, 2000.0)) | st.floats(0.05, 2000)
 
 
 def named(own, known, name):
     """The same comparison with a name in every place that a person writes."""
-    parts = tuple(replace(part, name=name, number=name, feature=name if part.feature else "", note=name) for part in own.parts)
-    own = replace(own, parts=parts, title=name, revision=name, ends_seen_from=name, covers=name, ends=(name, name + "2"))
+    parts = tuple(
+        replace(part, name=name, number=name, feature=name if part.feature else "", note=name) for part in own.parts
+    )
+    own = replace(
+        own, parts=parts, title=name, revision=name, ends_seen_from=name, covers=name, ends=(name, name + "2")
+    )
     entries = tuple(replace(entry, what=name, note=name, card=name) for entry in known.entries)
     return compare(own, replace(known, entries=entries, title=name, by=name, date=name, story=name))
 
@@ -44,7 +52,9 @@ def test_no_name_gets_into_the_markup_of_a_picture(name):
     assert {element.tag.split("}")[1] for element in root.iter()} <= {
         "svg", "title", "desc", "defs", "pattern", "rect", "line", "g", "path", "circle", "text",
     }  # fmt: skip
-    assert not any(unicodedata.bidirectional(sign) in ("LRO", "RLO", "LRE", "RLE", "PDF") for sign in "".join(root.itertext()))
+    assert not any(
+        unicodedata.bidirectional(sign) in ("LRO", "RLO", "LRE", "RLE", "PDF") for sign in "".join(root.itertext())
+    )
 
 
 @given(name=names)
@@ -70,7 +80,10 @@ def test_no_name_gets_signs_of_control_or_direction_into_a_terminal(name):
 @settings(max_examples=60)
 def test_any_lengths_from_a_foil_to_a_pole_make_one_picture(own, seen):
     stack = "leg@a! " + " ".join(f"p{number}" for number in range(len(own)))
-    sizes = {f"p{number}": {"length": (length,), "bore": (20,), "outside": (30 + length,)} for number, length in enumerate(own)}
+    sizes = {
+        f"p{number}": {"length": (length,), "bore": (20,), "outside": (30 + length,)}
+        for number, length in enumerate(own)
+    }
     known = found(" ".join(f"p{number}/length={length:.2f}" for number, length in enumerate(seen[: len(own)])))
     picture = layout(compare(reference(stack, sizes=sizes), known))
     root = ET.fromstring(svg(picture))

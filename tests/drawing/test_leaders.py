@@ -5,20 +5,29 @@ from itertools import combinations, pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stackcheck.drawing.layout import Label
 from stackcheck.drawing.leaders import placed
+from stackcheck.drawing.picture import Label
 
 stretches = st.tuples(st.floats(0, 150), st.floats(0, 30), st.floats(0, 40), st.floats(2, 16), st.integers(0, 2))
 
 
 def label(start, length, radius, rank):
-    return Label(half="found", mark="1", words=(), first_mm=start, second_mm=start + length, radius_mm=radius, rank=rank)
+    return Label(
+        half="found", mark="1", words=(), first_mm=start, second_mm=start + length, radius_mm=radius, rank=rank
+    )
 
 
 def set_out(spans, right=180.0):
     labels = [label(start, length, radius, rank) for start, length, radius, _, rank in spans]
     widths = {id(each): span[3] for each, span in zip(labels, spans)}
-    return placed(labels, x=lambda along: along, width=lambda each: widths[id(each)], covered=lambda each, spot: 0, left=0.0, right=right)
+    return placed(
+        labels,
+        x=lambda along: along,
+        width=lambda each: widths[id(each)],
+        covered=lambda each, spot: 0,
+        left=0.0,
+        right=right,
+    )
 
 
 def crosses(a, b):

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, PIN, WITHIN
-from stackcheck.drawing.layout import FOUND, REFERENCE, layout
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, PIN, WITHIN
+from stackcheck.drawing.layout import layout
+from stackcheck.drawing.picture import FOUND, REFERENCE
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed
@@ -33,7 +34,11 @@ def nothing_found(own):
 
 
 def figures(picture, half):
-    return {piece.figure.who: piece.figure for piece in picture.half(half) if piece.figure.role not in NO_BODY and piece.style != "missing"}
+    return {
+        piece.figure.who: piece.figure
+        for piece in picture.half(half)
+        if piece.figure.role not in NO_BODY and piece.style != "missing"
+    }
 
 
 def faces_told(own, figures, **as_found):
@@ -43,7 +48,13 @@ def faces_told(own, figures, **as_found):
         return
     several = {home for home, number in figures if number}
     for (home, _), figure in figures.items():
-        if not isinstance(home, str) or home == own.datum or home in several or not own.has_place(home) or figure.assumed[:1] == ("length",):
+        if (
+            not isinstance(home, str)
+            or home == own.datum
+            or home in several
+            or not own.has_place(home)
+            or figure.assumed[:1] == ("length",)
+        ):
             continue
         told = distance(own, f"{own.datum}/{own.ends[0]}", f"{home}/{own.ends[0]}", **as_found)
         if told.total is not None and "length" not in datum.assumed:
@@ -58,7 +69,9 @@ def faces_told(own, figures, **as_found):
 def test_every_face_of_a_reference_is_drawn_where_engine_two_has_it(name):
     own = LIBRARY.reference(name)
     told = list(faces_told(own, figures(nothing_found(own), REFERENCE)))
-    assert told or own.id.endswith(("steering-head", "disc-spring-stack"))  # a ring inside a bearing's outline, and springs that nobody adds up
+    assert told or own.id.endswith(
+        ("steering-head", "disc-spring-stack")
+    )  # a ring inside a bearing's outline, and springs that nobody adds up
     for home, drawn, computed in told:
         assert drawn == pytest.approx(computed, abs=0.01), home
 
@@ -67,12 +80,16 @@ def test_every_face_of_a_reference_is_drawn_where_engine_two_has_it(name):
 def test_every_face_as_found_is_drawn_where_engine_two_has_it_unless_parts_would_lie_in_one_another(path):
     picture = picture_of(path)
     comparison = picture.comparison
-    overlaps = sum(max(0.0, -state.as_found.gap.nominal_mm) for state in comparison.loops if state.as_found.gap is not None)
+    overlaps = sum(
+        max(0.0, -state.as_found.gap.nominal_mm) for state in comparison.loops if state.as_found.gap is not None
+    )
     own = comparison.reference
     believed = as_believed(own, comparison.found, comparison.best)
     if any(member.or_else for stack in own.stacks for member in believed.members(stack.name)):
         return  # engine two counts a part of uncertain place in every stack that it may lie in; a picture shows it once
-    for home, drawn, computed in faces_told(own, figures(picture, FOUND), found=comparison.found, explanation=comparison.best):
+    for home, drawn, computed in faces_told(
+        own, figures(picture, FOUND), found=comparison.found, explanation=comparison.best
+    ):
         assert drawn == pytest.approx(computed, abs=0.01 + overlaps), home
 
 

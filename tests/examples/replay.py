@@ -47,7 +47,9 @@ def replay(text: str, folder: Path) -> str:
                 os.environ[CLOCK_VARIABLE] = line[2:]
                 shown.append(f"\n=== {line[2:12]}, {line[13:18]} ===\n")
                 continue
-            out, errors, status = _run([word.replace("EXAMPLES", str(ROOT / "examples")) for word in shlex.split(line[2:])], typed)
+            out, errors, status = _run(
+                [word.replace("EXAMPLES", str(ROOT / "examples")) for word in shlex.split(line[2:])], typed
+            )
             shown.append(f"$ stackcheck {line[2:]}\n{out}{errors}[exit status {status}]\n")
     finally:
         os.chdir(here)

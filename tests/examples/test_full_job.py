@@ -29,4 +29,6 @@ def test_the_pieces_of_the_job_in_the_manual_are_those_that_it_shows():
     whole = (FOLDER / "shown.txt").read_text()
     shown = re.findall(r"^```text\n(.*?)^```$", manual, re.MULTILINE | re.DOTALL)
     assert len(shown) >= 4
-    assert [piece for block in shown for piece in re.split(r"^\.\.\.\n", block, flags=re.MULTILINE) if piece not in whole] == []
+    assert [
+        piece for block in shown for piece in re.split(r"^\.\.\.\n", block, flags=re.MULTILINE) if piece not in whole
+    ] == []

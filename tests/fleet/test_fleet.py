@@ -91,13 +91,17 @@ def test_every_caution_is_one_of_the_bank(reference):
 
 
 KINDS_OF_ASSEMBLY = {
-    "through axle with spacer tube": lambda r: "axle" in kinds(r) and "spacer tube" in kinds(r) and "collar" in kinds(r),
+    "through axle with spacer tube": lambda r: (
+        "axle" in kinds(r) and "spacer tube" in kinds(r) and "collar" in kinds(r)
+    ),
     "taper hub with castellated nut and split pin": lambda r: {"taper bearing", "hub", "split pin"} <= kinds(r),
     "steering head": lambda r: any(part.has_duty("steering") for part in r.parts),
     "pump seal with its working length": lambda r: any(loop.name == "seal working length" for loop in r.loops),
     "back-to-back pair of angular bearings": lambda r: facings(r, "angular bearing") == ["second", "first"],
     "clutch pack of six and six plates": lambda r: count(r, "friction plate") == count(r, "steel plate") == 6,
-    "pinion with a counted shim pack": lambda r: any(p.count > 1 and r.part_at(p.name).kind == "shim ring" for p in r.places),
+    "pinion with a counted shim pack": lambda r: any(
+        p.count > 1 and r.part_at(p.name).kind == "shim ring" for p in r.places
+    ),
     "disc springs, each with its facing": lambda r: len(facings(r, "disc spring")) == 6,
     "shaft held by circlips": lambda r: count(r, "circlip") >= 3,
     "grinder arbor with hollow flanges": lambda r: "wheel" in kinds(r) and len(facings(r, "flange")) == 4,
@@ -143,12 +147,19 @@ def test_the_clutch_travel_is_the_drum_less_its_pack_worked_by_hand():
 
 def test_the_seal_works_at_the_length_that_shaft_plate_and_seat_give_it():
     """48.5 - (12.0 + 8.0) = 28.5; worst case 0.1 + 0.05 + 0.1 = 0.25 either way."""
-    state = next(state for state in loops(LIBRARY.reference("bilge-pump/seal-and-impeller")) if state.loop.name == "seal working length")
+    state = next(
+        state
+        for state in loops(LIBRARY.reference("bilge-pump/seal-and-impeller"))
+        if state.loop.name == "seal working length"
+    )
     assert (state.gap.least_mm, state.gap.most_mm) == pytest.approx((28.25, 28.75))
 
 
 def test_the_axle_stack_of_the_front_hub_is_126_long():
     """18 + 14 + 58 + 14 + 22."""
     reference = LIBRARY.reference("freight-tricycle/front-hub")
-    inside = [reference.part(id).size("length").nominal_mm for id in ("collar-short", "bearing", "spacer-tube", "bearing", "collar-long")]
+    inside = [
+        reference.part(id).size("length").nominal_mm
+        for id in ("collar-short", "bearing", "spacer-tube", "bearing", "collar-long")
+    ]
     assert sum(inside) == stack_sum(reference, "axle stack").total.nominal_mm == 126.0

@@ -24,7 +24,8 @@ FOLDER = Path(__file__).parents[1] / "bad_files"
 REFERENCES = Path(__file__).parents[2] / "reference_assemblies"
 FILES = sorted(FOLDER.glob("*.toml"))
 AVOIDED = re.compile(
-    r"\b(error|invalid|warning|critical|wrong part|safe|fail\w*|pass|OK|correct|user|tolerance|illegal|fatal)\b", re.IGNORECASE
+    r"\b(error|invalid|warning|critical|wrong part|safe|fail\w*|pass|OK|correct|user|tolerance|illegal|fatal)\b",
+    re.IGNORECASE,
 )
 
 
@@ -108,7 +109,8 @@ def test_fifty_megabytes_are_refused_unread(tmp_path):
 def test_a_thousand_mistakes_are_counted_and_the_first_sixty_shown(tmp_path):
     path = tmp_path / "hub.toml"
     path.write_text(
-        (FOLDER / "reference-loop.toml").read_text() + "".join(f"[parts.p{i}]\nname = 3\nkind = 'nut'\n" for i in range(1000))
+        (FOLDER / "reference-loop.toml").read_text()
+        + "".join(f"[parts.p{i}]\nname = 3\nkind = 'nut'\n" for i in range(1000))
     )
     message = message_of(path)
     assert "... and 940 more" in message and message.endswith("1000 mistakes in hub.toml. Nothing was compared.")

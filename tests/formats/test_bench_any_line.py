@@ -9,7 +9,10 @@ from stackcheck.formats.library import Library
 from stackcheck.units import read_reading
 from tests.strategies import LIBRARY
 
-REFERENCES = [None, *(Library(LIBRARY).reference(name) for name in ("front-hub", "clutch-pack", "pinion-shaft", "arbor"))]
+REFERENCES = [
+    None,
+    *(Library(LIBRARY).reference(name) for name in ("front-hub", "clutch-pack", "pinion-shaft", "arbor")),
+]
 LINES = (
     "thin ring 45 od 35 id .5, drip tray", "washer 37x21x3", "long collar 22, gritty", "3 shims .29 .29 .20 mic, input",
     "brg 20 47 14 open, smooth", "1 1/4 arbor flange, hollow side in", "spacer, 2 thou short", "3.0 goes in, 3.5 does not",
@@ -18,7 +21,10 @@ LINES = (
     "brg 20 47 14 2 rubber seals gritty", "three shims point two nine", "57.94 57.95 57.94 mic", "pack 0.80", "M16x1.5 nut, by hand",
     "bearing 6204 2RS C3, notchy at one place, card 6", "washer od 28 id 17 3 thick rule, no rust", "shim .060",
 )  # fmt: skip
-WORDS = sorted({word for line in LINES for word in line.split()} | {"x", "+", "and", "to", "left", "note:", "(", "by", "M", "..", '"', "±"})
+WORDS = sorted(
+    {word for line in LINES for word in line.split()}
+    | {"x", "+", "and", "to", "left", "note:", "(", "by", "M", "..", '"', "±"}
+)
 typed = st.one_of(
     st.text(max_size=40),
     st.text(alphabet="0123456789.,x /-+\"'(): mindocalthuøMØ½±", max_size=30),
@@ -37,7 +43,12 @@ def read(text, **options) -> ReadLine | None:
 
 
 @settings(max_examples=500)
-@given(text=typed, reference=st.sampled_from(REFERENCES), unit=st.sampled_from(["mm", "in"]), how=st.sampled_from(["", "cal"]))
+@given(
+    text=typed,
+    reference=st.sampled_from(REFERENCES),
+    unit=st.sampled_from(["mm", "in"]),
+    how=st.sampled_from(["", "cal"]),
+)
 @example(text="1,500", reference=None, unit="mm", how="")
 @example(text="ſhim 3", reference=None, unit="mm", how="")
 @example(text="3/4-0 UNF", reference=None, unit="mm", how="")
@@ -62,7 +73,12 @@ def test_any_text_is_read_or_refused(text, reference, unit, how):
 
 
 @settings(max_examples=300)
-@given(line=st.sampled_from(LINES), data=st.data(), junk=st.from_regex(r"zq[bcdfgkpvw]{2,6}", fullmatch=True), reference=st.sampled_from(REFERENCES))
+@given(
+    line=st.sampled_from(LINES),
+    data=st.data(),
+    junk=st.from_regex(r"zq[bcdfgkpvw]{2,6}", fullmatch=True),
+    reference=st.sampled_from(REFERENCES),
+)
 def test_a_word_that_nobody_knows_is_never_lost(line, data, junk, reference):
     """What is not understood stays in the words or the note, as typed."""
     words = line.split(" ")
@@ -83,9 +99,55 @@ def test_a_figure_is_never_lost(line, data, figure, reference):
 @st.composite
 def plain_lines(draw) -> str:
     """Lines in which everything is understood."""
-    kind = draw(st.sampled_from(["ring", "thin washer", "long collar", "brg", "oil seal", "spacer", "shim", "castle nut", "friction plate", "taper"]))
-    sizes = draw(st.sampled_from(["", "45 od 35 id .5", "45x35x3", "15/16 od", "od 2 in bore 1 1/2 in", "bore 20.1 20.2 cal", "30 20 7 mic", "60 thou thick"]))
-    rest = draw(st.lists(st.sampled_from(["rust", "no damage seen", "by hand", "drip tray", "fell out", "card 6", "right", "step out", "marked 6204 C3"]), max_size=4, unique=True))
+    kind = draw(
+        st.sampled_from(
+            [
+                "ring",
+                "thin washer",
+                "long collar",
+                "brg",
+                "oil seal",
+                "spacer",
+                "shim",
+                "castle nut",
+                "friction plate",
+                "taper",
+            ]
+        )
+    )
+    sizes = draw(
+        st.sampled_from(
+            [
+                "",
+                "45 od 35 id .5",
+                "45x35x3",
+                "15/16 od",
+                "od 2 in bore 1 1/2 in",
+                "bore 20.1 20.2 cal",
+                "30 20 7 mic",
+                "60 thou thick",
+            ]
+        )
+    )
+    rest = draw(
+        st.lists(
+            st.sampled_from(
+                [
+                    "rust",
+                    "no damage seen",
+                    "by hand",
+                    "drip tray",
+                    "fell out",
+                    "card 6",
+                    "right",
+                    "step out",
+                    "marked 6204 C3",
+                ]
+            ),
+            max_size=4,
+            unique=True,
+        )
+    )
     note = draw(st.sampled_from(["", "note: looks odd to me"]))
     return ", ".join(piece for piece in (f"{kind} {sizes}".strip(), *rest, note) if piece)
 
@@ -98,9 +160,25 @@ def test_what_is_read_back_is_read_again_the_same(text):
     again = read_line(back(first))
     assert back(again) == back(first)
     (one,), (other,) = first.parts, again.parts
-    for name in ("kind", "marked", "count", "end", "feature", "feel", "look", "came_off", "place_seen", "where", "card", "note", "unknown"):
+    for name in (
+        "kind",
+        "marked",
+        "count",
+        "end",
+        "feature",
+        "feel",
+        "look",
+        "came_off",
+        "place_seen",
+        "where",
+        "card",
+        "note",
+        "unknown",
+    ):
         assert getattr(other, name) == getattr(one, name)
-    assert [(name, read_reading(size).readings_mm) for name, size in other.sizes] == [(name, read_reading(size).readings_mm) for name, size in one.sizes]
+    assert [(name, read_reading(size).readings_mm) for name, size in other.sizes] == [
+        (name, read_reading(size).readings_mm) for name, size in one.sizes
+    ]
 
 
 @settings(max_examples=300)

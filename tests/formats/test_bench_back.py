@@ -60,7 +60,10 @@ def test_our_word_stands_before_a_word_that_people_type_instead():
 
 
 def test_ends_may_be_named_without_a_reference():
-    assert back(read_line("seal, gear", ends=("gear end", "input end")), ends=("gear end", "input end")) == "Seal. Off the gear end."
+    assert (
+        back(read_line("seal, gear", ends=("gear end", "input end")), ends=("gear end", "input end"))
+        == "Seal. Off the gear end."
+    )
 
 
 def test_pieces_of_which_some_were_not_measured():

@@ -35,7 +35,10 @@ def test_two_that_the_measuring_cannot_tell_apart_both_say_so():
 
 
 def test_a_difference_is_said_in_words():
-    assert offered("ring 45 35 .8 mic", "pinion-shaft") == {"preload-shim": "same bore and OD, 0.29 thicker", "position-shim": "same bore and OD, 0.49 thicker"}
+    assert offered("ring 45 35 .8 mic", "pinion-shaft") == {
+        "preload-shim": "same bore and OD, 0.29 thicker",
+        "position-shim": "same bore and OD, 0.49 thicker",
+    }
 
 
 def test_a_number_settles_it():
@@ -53,7 +56,13 @@ def test_a_name_with_a_slip_of_the_pen_is_found():
 
 def test_a_part_that_fits_nothing_has_no_candidate():
     """The stray ring never becomes a part of the front hub."""
-    for typed in ("thin ring 45 od 35 id .5", "ring 45x35x.5", "shim 45 35 .48 mic", "washer 45 od 35 id", "dont know, ring 45 35 .5"):
+    for typed in (
+        "thin ring 45 od 35 id .5",
+        "ring 45x35x.5",
+        "shim 45 35 .48 mic",
+        "washer 45 od 35 id",
+        "dont know, ring 45 35 .5",
+    ):
         assert offered(typed, "front-hub") == {}
 
 

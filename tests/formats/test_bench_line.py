@@ -82,16 +82,29 @@ def test_a_word_that_does_not_fit_the_part_is_asked_about():
 
 def test_each_piece_of_a_pack_is_a_part_of_its_own():
     line = read_line("3 shims .29 .29 .20 mic, input", reference=library.reference("pinion-shaft"))
-    assert [(one.count, one.end, one.size("length")) for one in line.parts] == [(1, 1, "0.29 mm mic"), (1, 1, "0.29 mm mic"), (1, 1, "0.20 mm mic")]
+    assert [(one.count, one.end, one.size("length")) for one in line.parts] == [
+        (1, 1, "0.29 mm mic"),
+        (1, 1, "0.29 mm mic"),
+        (1, 1, "0.20 mm mic"),
+    ]
 
 
 def test_two_shims_with_a_word_between_their_figures():
-    assert [(one.end, one.size("length")) for one in read_line("2 shims .3 and .25, right").parts] == [(1, "0.3 mm"), (1, "0.25 mm")]
+    assert [(one.end, one.size("length")) for one in read_line("2 shims .3 and .25, right").parts] == [
+        (1, "0.3 mm"),
+        (1, "0.25 mm"),
+    ]
 
 
 def test_diameters_before_the_pieces_count_for_all_of_them():
     parts = read_line("5 shims 45x35, .1 .1 .2 .5 1.0 mic").parts
-    assert [one.size("length") for one in parts] == ["0.1 mm mic", "0.1 mm mic", "0.2 mm mic", "0.5 mm mic", "1.0 mm mic"]
+    assert [one.size("length") for one in parts] == [
+        "0.1 mm mic",
+        "0.1 mm mic",
+        "0.2 mm mic",
+        "0.5 mm mic",
+        "1.0 mm mic",
+    ]
     assert {(one.size("outside"), one.size("bore")) for one in parts} == {("45 mm mic", "35 mm mic")}
 
 
@@ -122,7 +135,9 @@ def test_plates_called_by_their_letters_keep_their_sequence(typed):
     assert {one.kind for one in line.parts} == {"friction plate", "steel plate"}
 
 
-@pytest.mark.parametrize("typed", ["7 friction 6 steel", "7 friction plates, 6 steel plates", "7 f and 6 s", "7 friction and 6 steel plates"])
+@pytest.mark.parametrize(
+    "typed", ["7 friction 6 steel", "7 friction plates, 6 steel plates", "7 f and 6 s", "7 friction and 6 steel plates"]
+)
 def test_plates_may_be_counted_only(typed):
     assert [(one.count, one.kind) for one in read_line(typed).parts] == [(7, "friction plate"), (6, "steel plate")]
 
@@ -132,7 +147,17 @@ def test_a_letter_that_two_kinds_begin_with_names_none():
     assert len(read_line("s b s", reference=library.reference("front-hub")).parts) == 1
 
 
-@pytest.mark.parametrize("typed", ["3.0 goes in, 3.5 does not", "3.0 goes 3.5 doesn't", "3.5 does not, 3.0 goes", "3.0..3.5", "3.0 to 3.5 feeler", "gap 3.0-3.5"])
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "3.0 goes in, 3.5 does not",
+        "3.0 goes 3.5 doesn't",
+        "3.5 does not, 3.0 goes",
+        "3.0..3.5",
+        "3.0 to 3.5 feeler",
+        "gap 3.0-3.5",
+    ],
+)
 def test_a_gap_lies_between_what_goes_in_and_what_does_not(typed):
     line = read_line(typed)
     assert (line.gap, line.parts) == ("3.0..3.5 mm feeler", ())
@@ -247,7 +272,10 @@ def test_a_figure_written_as_inches_are_is_asked_about_in_a_mm_job():
     assert question.text == "0.060 mm or 0.060 in (1.52 mm)?"
     assert [sizes(again) for _, again in question.choices] == [{"length": "0.060 mm"}, {"length": "0.060 in"}]
     (question,) = read_line(".060 goes in, .062 does not").questions
-    assert [read_line(again).gap for _, again in question.choices] == ["0.060..0.062 mm feeler", "0.060..0.062 in feeler"]
+    assert [read_line(again).gap for _, again in question.choices] == [
+        "0.060..0.062 mm feeler",
+        "0.060..0.062 in feeler",
+    ]
 
 
 def test_it_is_not_asked_about_where_only_inches_can_be():
@@ -303,7 +331,9 @@ def test_a_reference_brings_names_numbers_and_features():
     assert (read.marked, read.kind, read.feature, read.toward) == ("FT-1107", "collar", "flange", "leg")
     assert only("felt ring 32 od 20 id 5", reference=arbor).kind == "seal"
     assert only("pulley, set screw toward the right", reference=arbor).feature == "set screw"
-    assert only("wide face to gear", reference=library.reference("pinion-shaft")).feature == "wide face of the outer ring"
+    assert (
+        only("wide face to gear", reference=library.reference("pinion-shaft")).feature == "wide face of the outer ring"
+    )
 
 
 def test_a_name_of_the_reference_inside_another_name_is_not_the_thing():

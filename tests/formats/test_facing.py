@@ -4,7 +4,14 @@ import pytest
 
 from stackcheck.formats.facing import read_facing
 
-LINE = [{"slinger"}, {"seal"}, {"floating bearing", "ball bearing"}, {"shaft"}, {"thrust bearing"}, {"nut", "shaft nut"}]
+LINE = [
+    {"slinger"},
+    {"seal"},
+    {"floating bearing", "ball bearing"},
+    {"shaft"},
+    {"thrust bearing"},
+    {"nut", "shaft nut"},
+]
 
 
 @pytest.mark.parametrize(

@@ -22,7 +22,9 @@ def taken_from(end: str, other: str) -> str:
     return head + "".join([*near, *reversed(far), *(table for table in rest if not table.startswith("[[off]]"))])
 
 
-@pytest.mark.parametrize("text", [BOTH, taken_from("left", "right"), taken_from("right", "left")], ids=["both", "left", "right"])
+@pytest.mark.parametrize(
+    "text", [BOTH, taken_from("left", "right"), taken_from("right", "left")], ids=["both", "left", "right"]
+)
 def test_a_clean_hub_agrees_whichever_end_it_was_taken_from(text, tmp_path):
     (tmp_path / "list.toml").write_text(text)
     found, reference = read_found(tmp_path / "list.toml", Library(ROOT / "reference_assemblies").reference)

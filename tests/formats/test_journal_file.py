@@ -80,7 +80,11 @@ def test_lines_that_were_accepted_together_stand_or_fall_together(tmp_path):
     before = made.path.stat().st_size
     made.append([{"did": "off", "what": what} for what in ("washer", "collar", "seal")])
     data = made.path.read_bytes()
-    ends = [before + index + 2 for index in range(len(data) - before - 2) if data[before + index : before + index + 2] == b"\n\n"]
+    ends = [
+        before + index + 2
+        for index in range(len(data) - before - 2)
+        if data[before + index : before + index + 2] == b"\n\n"
+    ]
     made.path.write_bytes(data[: ends[1]])
     assert whats(Journal.open(tmp_path / "job")) == ["nut"]
 

@@ -91,10 +91,18 @@ def test_what_is_no_pack_is_refused(content, tmp_path):
 def test_nothing_is_written_over(tmp_path):
     (tmp_path / "own/boat-trailer").mkdir(parents=True)
     (tmp_path / "own/boat-trailer/hub.toml").write_text("mine")
-    pack({"boat-trailer/hub.toml": SHIPPED / "boat-trailer/hub.toml", "boat-trailer/winch.toml": SHIPPED / "boat-trailer/winch.toml"}, tmp_path / "a.zip")
+    pack(
+        {
+            "boat-trailer/hub.toml": SHIPPED / "boat-trailer/hub.toml",
+            "boat-trailer/winch.toml": SHIPPED / "boat-trailer/winch.toml",
+        },
+        tmp_path / "a.zip",
+    )
     with pytest.raises(InputError, match="exists already"):
         unpack(tmp_path / "a.zip", tmp_path / "own")
-    assert (tmp_path / "own/boat-trailer/hub.toml").read_text() == "mine" and not (tmp_path / "own/boat-trailer/winch.toml").exists()
+    assert (tmp_path / "own/boat-trailer/hub.toml").read_text() == "mine" and not (
+        tmp_path / "own/boat-trailer/winch.toml"
+    ).exists()
 
 
 def test_an_earlier_folder_covers_a_later_one_file_by_file(tmp_path):
@@ -114,7 +122,10 @@ def test_folders_are_layered_from_the_command_line_and_from_a_file_here_or_above
     monkeypatch.delenv("STACKCHECK_LIBRARY", raising=False)
     monkeypatch.chdir(tmp_path / "below")
     assert main(["references", "show", "front-hub"]) == 0
-    assert main(["references", "show", "front-hub", "--library", os.pathsep.join([str(tmp_path / "own"), str(SHIPPED)])]) == 0
+    assert (
+        main(["references", "show", "front-hub", "--library", os.pathsep.join([str(tmp_path / "own"), str(SHIPPED)])])
+        == 0
+    )
 
 
 @pytest.mark.parametrize("text", ["libraries = 3", "libraries = [", 'libraries = ["nowhere"]'])

@@ -28,7 +28,10 @@ def told(tmp_path, data: bytes | str) -> list[tuple]:
     return [(row.name, row.kind, row.count, dict(row.sizes)) for row in rows(tmp_path, data)]
 
 
-PLAIN = [("Collar", "collar", 1, {"length": "22.0 mm ±0.05", "bore": "20 H8"}), ("Washer", "washer", 2, {"length": "1.5 mm"})]
+PLAIN = [
+    ("Collar", "collar", 1, {"length": "22.0 mm ±0.05", "bore": "20 H8"}),
+    ("Washer", "washer", 2, {"length": "1.5 mm"}),
+]
 
 
 @pytest.mark.parametrize(
@@ -42,7 +45,15 @@ PLAIN = [("Collar", "collar", 1, {"length": "22.0 mm ±0.05", "bore": "20 H8"}),
         'name,count,sizes\nCollar,1,"length 22.0 ±0.05, bore 20 H8"\nWasher,2,1.5\n',
         'name\n"Collar 22.0 ±0.05 bore\n20 H8"\nWasher 1.5 x2\n',
     ],
-    ids=["commas", "semicolons", "tabs", "byte order mark, line ends, blank line", "quoted, another sequence", "one column of sizes", "all in the name, over two lines"],
+    ids=[
+        "commas",
+        "semicolons",
+        "tabs",
+        "byte order mark, line ends, blank line",
+        "quoted, another sequence",
+        "one column of sizes",
+        "all in the name, over two lines",
+    ],
 )
 def test_one_list_in_many_dialects(data, tmp_path):
     assert told(tmp_path, data) == PLAIN
@@ -57,7 +68,12 @@ def test_a_column_says_what_a_part_is_there_for(tmp_path):
     """Several are joined by +; those that are usual for its kind need no word, the partner of a pair is named."""
     data = "name,duty,sizes\nAxle nut,retention + Brake,10.0 ±0.2\nShort collar,pair: Long collar,18.0\nLong collar,pair: short collar,22.0\nSeal,,7\n"
     draft = listed_draft(rows(tmp_path, data), title="Wheel", ends=ENDS, seen_from="the saddle", file="list.csv")
-    assert [row.duties for row in draft.parts] == [("retention", "brake"), ("pair: long-collar",), ("pair: short-collar",), ("new every time",)]
+    assert [row.duties for row in draft.parts] == [
+        ("retention", "brake"),
+        ("pair: long-collar",),
+        ("pair: short-collar",),
+        ("new every time",),
+    ]
 
 
 def test_pins_lie_across_and_a_bolt_without_a_length_passes_through(tmp_path):
@@ -65,8 +81,11 @@ def test_pins_lie_across_and_a_bolt_without_a_length_passes_through(tmp_path):
     data = "name,sizes\nBolt,seat 17 g6\nCollar,12.0\nHub,40.0\nCastle nut,M16x1.5 length 13\nSplit pin,4x32\n"
     draft = listed_draft(rows(tmp_path, data), title="Wheel", ends=ENDS, seen_from="the saddle", file="list.csv")
     assert {row.name: row.stacks for row in draft.parts} == {
-        "Bolt": ("bolt itself",), "Collar": ("main stack",), "Hub": ("main stack", "bolt itself", "split pin itself"),
-        "Castle nut": ("main stack",), "Split pin": ("split pin itself",),
+        "Bolt": ("bolt itself",),
+        "Collar": ("main stack",),
+        "Hub": ("main stack", "bolt itself", "split pin itself"),
+        "Castle nut": ("main stack",),
+        "Split pin": ("split pin itself",),
     }
     assert dict(draft.parts[-1].sizes) == {"length": "32 mm", "shaft": "4 mm"}
 
@@ -115,7 +134,12 @@ def test_what_cannot_be_used_is_said_with_its_line_and_column(data, line, said, 
 
 
 @settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(data=st.binary(max_size=200) | st.text("name,;\t\n\r\"'x12.±mm#collarwashergap", max_size=120).map(lambda text: f"name,length,gap\n{text}".encode()))
+@given(
+    data=st.binary(max_size=200)
+    | st.text("name,;\t\n\r\"'x12.±mm#collarwashergap", max_size=120).map(
+        lambda text: f"name,length,gap\n{text}".encode()
+    )
+)
 def test_any_bytes_are_read_or_refused(data, tmp_path):
     try:
         assert len(rows(tmp_path, data)) >= 2
@@ -127,7 +151,10 @@ def test_a_whole_list_becomes_a_reference_with_nothing_to_mend(tmp_path, capsys)
     folder = tmp_path / "drill-stand"
     folder.mkdir()
     path = folder / "tensioner.toml"
-    assert main(["references", "new", str(path), "--parts", str(SAMPLE), "--seen-from", "standing in front of the panel"]) == 0
+    assert (
+        main(["references", "new", str(path), "--parts", str(SAMPLE), "--seen-from", "standing in front of the panel"])
+        == 0
+    )
     capsys.readouterr()
     reference = read_reference(path)
     assert [weakness for weakness in weaknesses(reference) if weakness.grade == TO_MEND] == []
@@ -158,5 +185,10 @@ def test_a_bolt_with_a_length_is_no_part_of_the_line_that_names_it(tmp_path):
     """125 mm of bolt would make a stack of 26 mm a stack of 151."""
     listed = "name,sizes,stack\nAxle bolt,M12 length 125,axle\nWasher,ISO 7089 M14,axle\nSpacer,6.00 ±0.05,axle\nBracket,8.0 ±0.2,axle\n"
     draft = listed_draft(rows(tmp_path, listed), title="Idler", ends=ENDS, seen_from="the panel", file="list.csv")
-    assert [row.stacks for row in draft.parts] == [("axle bolt itself",), ("axle",), ("axle", "axle bolt itself"), ("axle",)]
+    assert [row.stacks for row in draft.parts] == [
+        ("axle bolt itself",),
+        ("axle",),
+        ("axle", "axle bolt itself"),
+        ("axle",),
+    ]
     assert dict(draft.parts[0].sizes)["thread_pitch"] == "1.75 mm"

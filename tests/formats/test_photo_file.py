@@ -29,7 +29,10 @@ def test_the_copy_keeps_its_time_and_loses_its_place_and_the_original_is_untouch
 
 def test_a_second_picture_of_the_same_card_gets_a_name_of_its_own(tmp_path):
     taken = picture(tmp_path / "a.jpg")
-    assert [bring_in(taken, tmp_path, "6"), bring_in(taken, tmp_path, "6")] == ["photos/card-6.jpg", "photos/card-6-2.jpg"]
+    assert [bring_in(taken, tmp_path, "6"), bring_in(taken, tmp_path, "6")] == [
+        "photos/card-6.jpg",
+        "photos/card-6-2.jpg",
+    ]
 
 
 def test_the_kind_is_read_from_the_content_and_a_hostile_card_makes_no_path(tmp_path):

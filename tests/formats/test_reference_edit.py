@@ -24,20 +24,32 @@ def edited(tmp_path: Path, *wanted: str, of: Path = FRONT_HUB) -> tuple[list[str
     path.write_bytes(of.read_bytes())
     edit_reference(path, wanted, ENTRY)
     was, now = (each.read_text(encoding="utf-8").splitlines() for each in (of, path))
-    assert now[-5:] == ["[[history]]", 'revision = "C"', 'date = "2025-06-01"', 'what = "sheet 12, edition 4"', 'by = "A"']
+    assert now[-5:] == [
+        "[[history]]",
+        'revision = "C"',
+        'date = "2025-06-01"',
+        'what = "sheet 12, edition 4"',
+        'by = "A"',
+    ]
     gone, new = list(was), now[:-6]
     for line in was:
         if line in new:
             new.remove(line)
             gone.remove(line)
-    return [line for line in gone if not line.startswith("revision")], [line for line in new if not line.startswith("revision")]
+    return [line for line in gone if not line.startswith("revision")], [
+        line for line in new if not line.startswith("revision")
+    ]
 
 
 @pytest.mark.parametrize(
     ("wanted", "gone", "new"),
     [
         ("parts.spacer-tube.length=58.00 mm ±0.03", 'length = "58.00 mm ±0.02"', 'length = "58.00 mm ±0.03"'),
-        ("places.seal@left.toward=outside", '  { place = "seal@left", toward = "bearing" },', '  { place = "seal@left", toward = "outside" },'),
+        (
+            "places.seal@left.toward=outside",
+            '  { place = "seal@left", toward = "bearing" },',
+            '  { place = "seal@left", toward = "outside" },',
+        ),
         ("places.spacer-tube.count=2", '  "spacer-tube",', '  { place = "spacer-tube", count = 2 },'),
         ("places.free gap.most=4.2 mm", None, None),
         ("limits.seat gap.most=0.12 mm", 'most = "0.10 mm"', 'most = "0.12 mm"'),
@@ -63,7 +75,11 @@ def test_one_value_changes_one_line(wanted, gone, new, tmp_path):
         ("parts.collar-short.length=19.2 mm ±0.05", ['length = "19.0 mm ±0.05"'], ['length = "19.2 mm ±0.05"']),
         ("parts.collar-short.number=", ['number = "FT-1006"'], []),
         ("serials=1 to 70", ['serials = "1 to 60"'], ['serials = "1 to 70"']),
-        ('without=["dust-shield", "seal@left"]', ['without = ["dust-shield"]'], ['without = ["dust-shield", "seal@left"]']),
+        (
+            'without=["dust-shield", "seal@left"]',
+            ['without = ["dust-shield"]'],
+            ['without = ["dust-shield", "seal@left"]'],
+        ),
         ("parts.spacer-tube.length=57.4 mm ±0.05", [], ["[variants.parts.spacer-tube]", 'length = "57.4 mm ±0.05"']),
         ("joints.axle nut.torque=45 N·m", [], ['[variants.joints."axle nut"]', 'torque = "45 N·m"']),
         ("places.seal@left.toward=bearing", [], ['[variants.places."seal@left"]', 'toward = "bearing"']),
@@ -104,7 +120,11 @@ def test_a_remark_stays_behind_the_value_that_changed(tmp_path):
 def test_every_remark_of_any_file_of_the_fleet_survives_any_change_of_a_name(data, tmp_path):
     file = LIBRARY / f"{data.draw(st.sampled_from(list(Library(LIBRARY).files)))}.toml"
     part = data.draw(st.sampled_from([part.id for part in read_reference(file).parts]))
-    name = data.draw(st.text(st.characters(codec="utf-8", exclude_categories=("Cs", "Cc")), min_size=1, max_size=20).filter(lambda text: text.strip() == text and not text.startswith("[")))
+    name = data.draw(
+        st.text(st.characters(codec="utf-8", exclude_categories=("Cs", "Cc")), min_size=1, max_size=20).filter(
+            lambda text: text.strip() == text and not text.startswith("[")
+        )
+    )
     path = tmp_path / file.name
     path.write_bytes(file.read_bytes())
     before, after = edit_reference(path, [f"parts.{part}.name={name}"], ENTRY)

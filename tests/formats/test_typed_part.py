@@ -89,11 +89,17 @@ def test_inches_off_a_rule_are_good_to_a_sixty_fourth_also_where_they_are_whole(
 
 
 def test_an_instrument_at_the_end_counts_for_the_sizes_without_their_own():
-    assert how("bore 17.10 cal outside 29.90 thickness 3.00 mic") == {"bore": "calliper", "outside": "micrometer", "length": "micrometer"}
+    assert how("bore 17.10 cal outside 29.90 thickness 3.00 mic") == {
+        "bore": "calliper",
+        "outside": "micrometer",
+        "length": "micrometer",
+    }
     assert how("28 cal x 20 pin x 0.5 mic") == {"bore": "pin gauge", "outside": "calliper", "length": "micrometer"}
 
 
-@pytest.mark.parametrize("text", ["shim 45x35x0.5 mic no marking", "shim 45x35x0.5 no marking mic", "mic 45x35x0.5 shim, no marking"])
+@pytest.mark.parametrize(
+    "text", ["shim 45x35x0.5 mic no marking", "shim 45x35x0.5 no marking mic", "mic 45x35x0.5 shim, no marking"]
+)
 def test_no_marking_says_nothing_about_how_the_sizes_were_got(text):
     assert set(how(text).values()) == {"micrometer"}
 
@@ -157,7 +163,7 @@ def test_every_mistake_of_the_words_is_said_at_once():
     assert len(refusal.value.mistakes) == 2
 
 
-@given(st.text(alphabet="0123456789.,x /mic bored=±-inwashe?\"", max_size=40))
+@given(st.text(alphabet='0123456789.,x /mic bored=±-inwashe?"', max_size=40))
 def test_any_text_is_read_or_refused(text):
     try:
         read_typed_part([text])
@@ -168,7 +174,13 @@ def test_any_text_is_read_or_refused(text):
 figure = st.sampled_from(["17", "0.5", "1/2", "20,1", "M8", "-3", "2x", "1e3", "4th"])
 
 
-@given(st.lists(st.sampled_from(["washer", "shim", "painted", "mic", "cal", "not magnetic", "bore 17", "28x20x0.5"]), max_size=5), figure, st.randoms())
+@given(
+    st.lists(
+        st.sampled_from(["washer", "shim", "painted", "mic", "cal", "not magnetic", "bore 17", "28x20x0.5"]), max_size=5
+    ),
+    figure,
+    st.randoms(),
+)
 def test_no_figure_is_ever_passed_over(words, extra, random):
     """A figure beside the sizes is a size, a mark, or a mistake that names it; it never falls under the bench."""
     place = random.randint(0, len(words))
@@ -178,4 +190,64 @@ def test_no_figure_is_ever_passed_over(words, extra, random):
     except InputError:
         return
     written = [text for _, reading in read.sizes for text in [reading.text]]
-    assert any(extra in each for each in [*written, read.marked]), text
+    assert any(extra in each for each in [*written, read.marked, str(read.count)]), text
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "gasket thickness 0.15 mic, torn", "washer 30.6x17.1x3.0 cal burred", "washer 28x16.3x1.0, bent tab", "bearing 47x20x14, seized",
+        "disc spring outside=44.9 cal, flattened", "seal 47x30x7, lip hard", "washer 30x17x3 mic, under the bench",
+    ],
+)  # fmt: skip
+def test_what_somebody_says_of_a_part_is_taken_for_no_way_of_measuring(text):
+    """The words of the bench stand behind the sizes as often as before them; a word behind a tool names no second tool."""
+    behind = read_typed_part([text]).behind
+    assert behind.split()[0] in text.rpartition(",")[2] or behind == "burred"
+
+
+@pytest.mark.parametrize("text", ["washer 28x20x0.5 ruel", "washer 28x20x0.5, ruel"])
+def test_a_slip_in_the_name_of_a_tool_is_never_passed_over(text):
+    """Counted as by calliper, a rule would make the answer surer than it may be."""
+    with pytest.raises(InputError, match='"ruel" is no way of measuring'):
+        entry(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [("3 balls 6.35 mic", 3), ("3 balls ball=6.35 mic", 3), ("2 thin washers 30x17x3", 2), ("washer 30x17x3", 1)],
+)
+def test_how_many_there_are_may_stand_before_the_kind(text, count):
+    assert entry(text).count == count
+    assert "3" not in entry(text).what and len(entry(text).sizes) in (1, 3)
+
+
+def test_a_figure_before_a_size_is_no_count():
+    with pytest.raises(InputError, match="1 size without a name: 20"):
+        entry("20 bore 30 outside")
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("nut M20x1.5 across_flats=30 cal", {"thread_diameter": 20, "thread_pitch": 1.5, "across_flats": 30}),
+        ("nut M16", {"thread_diameter": 16}),
+        ("bolt M8x1.25", {"thread_diameter": 8, "thread_pitch": 1.25}),
+    ],
+)
+def test_a_nut_or_a_bolt_is_told_by_its_thread(text, expected):
+    assert {name: reading.value_mm for name, reading in entry(text).sizes} == expected
+
+
+@pytest.mark.parametrize("text", ["washer 30x3 cal", "paper disc 64x0.6", "gasket 60 0.5"])
+def test_two_figures_far_apart_may_be_a_diameter_and_a_thickness(text):
+    """Read as a bore, a thickness would rule out everything that the part may be."""
+    with pytest.raises(InputError, match="may be two diameters, or an outside diameter and a thickness"):
+        entry(text)
+
+
+def test_a_size_in_mm_before_one_in_inches_is_said_to_be_taken_in_inches():
+    with pytest.raises(
+        InputError, match=r'counts for every size without its own: write "10.3 mm" if\s+it is not in in'
+    ):
+        read_typed_part(["washer", "bore=10.3", "outside=.812 in", "length=.065 in"])

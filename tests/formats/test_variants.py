@@ -59,10 +59,16 @@ def picked(year: str = "", serial: str = ""):
 
 def test_a_serial_inside_a_variant_picks_it_and_says_why():
     reference = picked(serial="frame 42")
-    assert reference.for_machine.startswith('variant "without shield", for the machine (serial frame 42): the first sixty frames')
+    assert reference.for_machine.startswith(
+        'variant "without shield", for the machine (serial frame 42): the first sixty frames'
+    )
     assert not reference.has_place("dust-shield")
     assert reference.part("collar-short").size("length").text == "19.0 mm ±0.05"
-    assert {change.kind for change in difference(read_reference(HUB), reference).changes} == {"dropped", "renumbered", "resized"}
+    assert {change.kind for change in difference(read_reference(HUB), reference).changes} == {
+        "dropped",
+        "renumbered",
+        "resized",
+    }
 
 
 def test_a_machine_of_no_variant_gets_the_reference_as_it_stands():
@@ -99,7 +105,9 @@ def test_the_headline_says_that_the_machine_lies_outside(tmp_path, capsys):
 
 def test_a_list_keeps_year_and_serial(tmp_path):
     path = tmp_path / "list.toml"
-    path.write_text('kind = "as found"\nformat = 1\nreference = "freight-tricycle-early/front-hub"\nrevision = "A"\nyear = 2009\nserial = 42\n[[off]]\nwhat = "axle nut"\n')
+    path.write_text(
+        'kind = "as found"\nformat = 1\nreference = "freight-tricycle-early/front-hub"\nrevision = "A"\nyear = 2009\nserial = 42\n[[off]]\nwhat = "axle nut"\n'
+    )
     found, _ = read_found(path, Library(LIBRARY).reference)
     assert (found.year, found.serial) == ("2009", "42")
 
@@ -110,10 +118,21 @@ def test_variants_are_written_and_read_back(tmp_path):
     path.parent.mkdir()
     write_reference(one, path)
     again = read_reference(path)
-    bare = [replace(each, file="", variants=tuple(replace(variant, reference=replace(variant.reference, file="")) for variant in each.variants)) for each in (one, again)]
+    bare = [
+        replace(
+            each,
+            file="",
+            variants=tuple(
+                replace(variant, reference=replace(variant.reference, file="")) for variant in each.variants
+            ),
+        )
+        for each in (one, again)
+    ]
     sorted_sizes = [[(part.id, sorted(part.sizes)) for part in each.variants[0].reference.parts] for each in bare]
     assert sorted_sizes[0] == sorted_sizes[1]
-    assert [(variant.name, variant.told) for variant in one.variants] == [(variant.name, variant.told) for variant in again.variants]
+    assert [(variant.name, variant.told) for variant in one.variants] == [
+        (variant.name, variant.told) for variant in again.variants
+    ]
 
 
 def test_the_other_side_has_the_same_variants(tmp_path):
@@ -177,7 +196,12 @@ def test_what_differs_by_serial_is_written_and_mirrored_with_the_rest(tmp_path):
 
 
 def test_a_rule_that_is_not_there_cannot_differ(tmp_path):
-    path = with_other_years(tmp_path, '\n[[variants]]\nname = "x"\nserials = "300 to 399"\n[variants.joints."axel nut"]\ntorque = "50 N·m"\n')
+    path = with_other_years(
+        tmp_path,
+        '\n[[variants]]\nname = "x"\nserials = "300 to 399"\n[variants.joints."axel nut"]\ntorque = "50 N·m"\n',
+    )
     with pytest.raises(InputError) as refusal:
         read_reference(path)
-    assert 'variant "x": unknown joint "axel nut"' in str(refusal.value) and 'did you mean "axle nut"' in str(refusal.value)
+    assert 'variant "x": unknown joint "axel nut"' in str(refusal.value) and 'did you mean "axle nut"' in str(
+        refusal.value
+    )

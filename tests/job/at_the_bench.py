@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from stackcheck.bench.answers import Step, answer
+from stackcheck.bench.answers import answer
 from stackcheck.bench.questions import Question, next_question
+from stackcheck.bench.step import Step
 from stackcheck.formats.library import Library
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
@@ -57,7 +58,9 @@ class Bench:
         return compare(self.job.reference, self.job.found)
 
 
-def front_hub(bench: Bench, *, collars: tuple[str, str] = ("18.01", "22.01"), tube: str = "58.00", seal: str = "1") -> None:
+def front_hub(
+    bench: Bench, *, collars: tuple[str, str] = ("18.01", "22.01"), tube: str = "58.00", seal: str = "1"
+) -> None:
     """A whole front hub off, by numbers alone: collar lengths, tube length and which way the right seal pointed."""
     bench.skip_to("part:")
     bench.say("", "2", "2", "1")  # axle nut: spanner, flange toward the washer, nothing moved

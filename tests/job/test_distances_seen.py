@@ -23,9 +23,13 @@ def seen(tmp_path):
     """What follows from these answers to "Hub to left fork leg" and "Hub to right fork leg"."""
 
     def seen(left, right, unit="mm"):
-        folder = JobFolder.begin(tmp_path / "hub", LIBRARY.reference(HUB), LIBRARY.files[HUB], why="", by="A", unit=unit)
+        folder = JobFolder.begin(
+            tmp_path / "hub", LIBRARY.reference(HUB), LIBRARY.files[HUB], why="", by="A", unit=unit
+        )
         answers = {"before:hub to leg@left": left, "before:hub to leg@right": right}
-        job = folder.record(*(Answered(key=key, question="distance", answer=said) for key, said in answers.items() if said is not None))
+        job = folder.record(
+            *(Answered(key=key, question="distance", answer=said) for key, said in answers.items() if said is not None)
+        )
         assert job.found.symptoms == stood_off(job)
         return stood_off(job), job.reference
 
@@ -36,7 +40,11 @@ def test_a_hub_nearer_to_the_right_leg_than_the_sums_say_stood_off_toward_right(
     (symptom,), reference = seen("15 rule", "14 rule")
     assert (symptom.place, symptom.toward) == ("hub", "second") and symptom.by.value_mm == pytest.approx(4.12, abs=0.01)
     words = symptom_words(symptom, reference)
-    assert words.startswith("hub stood off toward right, 4.12") and "seen 15 rule and 14 rule" in words and "as far beyond its seats at both ends" in words
+    assert (
+        words.startswith("hub stood off toward right, 4.12")
+        and "seen 15 rule and 14 rule" in words
+        and "as far beyond its seats at both ends" in words
+    )
 
 
 def test_half_the_difference_of_the_distances_is_held_against_half_that_of_the_sums(seen):
@@ -44,7 +52,9 @@ def test_half_the_difference_of_the_distances_is_held_against_half_that_of_the_s
     wanted = as_wanted(reference)
     sums = [distance_in(wanted, "hub", leg).total.nominal_mm for leg in ("leg@left", "leg@right")]
     off = (9.0 - 20.0) / 2 - (-sums[0] - sums[1]) / 2
-    assert symptom.by.value_mm == pytest.approx(abs(off), abs=0.01) and symptom.toward == ("second" if off > 0 else "first")
+    assert symptom.by.value_mm == pytest.approx(abs(off), abs=0.01) and symptom.toward == (
+        "second" if off > 0 else "first"
+    )
 
 
 @pytest.mark.parametrize(("left", "right"), [("11", "18"), ("15", None), (None, "14"), ("15", "about so"), ("", "")])

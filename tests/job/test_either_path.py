@@ -34,7 +34,12 @@ def test_the_drawing_says_the_same_as_the_text(compared):
 
 
 def test_json_gives_both_and_no_middle(compared):
-    shifts = [shift for finding in as_json.comparison(compared)["findings"] if finding["effect"] for shift in finding["effect"]["shifts"]]
+    shifts = [
+        shift
+        for finding in as_json.comparison(compared)["findings"]
+        if finding["effect"]
+        for shift in finding["effect"]["shifts"]
+    ]
     assert shifts == [{"place": "hub", "shift_mm": None, "either_mm": [0.0, 0.5]}]
 
 
@@ -46,4 +51,6 @@ def test_a_distance_typed_on_the_assembly_that_the_parts_contradict_is_named_and
     said = bench.compared()
     size, gap = [result for result in said.findings if result.finding.kind in ("size_differs", "gap_differs")]
     assert said.findings[gap.follows] == size and len(said.mistakes) == 1
-    assert sentence(size.finding, said.reference, said.found).endswith("as typed it does not agree with the parts: measure it again")
+    assert sentence(size.finding, said.reference, said.found).endswith(
+        "as typed it does not agree with the parts: measure it again"
+    )

@@ -44,18 +44,25 @@ def choice(bench: Bench, place: str):
 
 def test_the_part_offered_first_is_the_one_that_belongs_there_not_the_one_that_lay_there(hub):
     parts = choice(hub, "collar-short@left").parts
-    assert parts == (("entry:9", "short collar (entry 9, came off the right)"), ("entry:3", "long collar (entry 3, came off the left): another part"))
+    assert parts == (
+        ("entry:9", "short collar (entry 9, came off the right)"),
+        ("entry:3", "long collar (entry 3, came off the left): another part"),
+    )
 
 
 def test_a_part_put_back_where_it_was_wrong_is_said_at_once_and_stays_open(hub):
     told = said(hub, Fitted(place="collar-short@left", entry=3, toward="left"))
-    assert told == ["Another part than the reference's: left short collar: entry 3, the long collar. It stays among the open items."]
+    assert told == [
+        "Another part than the reference's: left short collar: entry 3, the long collar. It stays among the open items."
+    ]
     assert kinds(hub)[0] == "another part fitted"
 
 
 def test_it_is_open_no_longer_once_the_other_one_is_in(hub):
     said(hub, Fitted(place="collar-short@left", entry=3, toward="left"))
-    assert said(hub, Fitted(place="collar-short@left", entry=9, toward="left")) == [] and "another part fitted" not in kinds(hub)
+    assert said(
+        hub, Fitted(place="collar-short@left", entry=9, toward="left")
+    ) == [] and "another part fitted" not in kinds(hub)
 
 
 def test_a_difference_that_somebody_decided_to_keep_is_not_open_again(hub):
@@ -66,26 +73,36 @@ def test_a_difference_that_somebody_decided_to_keep_is_not_open_again(hub):
 
 def test_a_seal_fitted_the_other_way_round_is_said_at_once_and_open_until_it_is_turned(hub):
     told = said(hub, Fitted(place="seal@left", item="hub seal", toward="left"))
-    assert told == ["The other way round: left hub seal: spring side toward left; reference: toward right. It stays among the open items."]
+    assert told == [
+        "The other way round: left hub seal: spring side toward left; reference: toward right. It stays among the open items."
+    ]
     assert "fitted the other way round" in kinds(hub)
     said(hub, Fitted(place="seal@left", item="hub seal", toward="right"))
     assert "fitted the other way round" not in kinds(hub)
 
 
 def test_a_way_round_that_was_not_seen_at_fitting_is_not_verified(hub):
-    assert said(hub, Fitted(place="seal@left", item="hub seal", toward="not seen"))[0].startswith("Which way round was not seen: not verified")
+    assert said(hub, Fitted(place="seal@left", item="hub seal", toward="not seen"))[0].startswith(
+        "Which way round was not seen: not verified"
+    )
     assert "way round not seen at fitting" in kinds(hub)
 
 
 @pytest.mark.parametrize(
     ("what", "why"),
-    [(Seen(entry=5, feel=("gritty",)), "gritty"), (Seen(entry=5, look=(PULLED_THROUGH,)), PULLED_THROUGH), (Decided(about="condition:bearing@left:5", decision="renew"), "decided: renew")],
+    [
+        (Seen(entry=5, feel=("gritty",)), "gritty"),
+        (Seen(entry=5, look=(PULLED_THROUGH,)), PULLED_THROUGH),
+        (Decided(about="condition:bearing@left:5", decision="renew"), "decided: renew"),
+    ],
 )
 def test_a_part_that_is_not_to_be_refitted_is_no_ordinary_choice_and_open_where_it_was_taken(hub, what, why):
     hub.folder.record(what)
     told = dict(choice(hub, "bearing@left").parts)
     assert next(iter(told)) == "entry:11" and told["entry:5"].endswith(f": not to be refitted ({why})")
-    assert f"Not to be refitted: left hub bearing, entry 5: {why}. It stays among the open items." in said(hub, Fitted(place="bearing@left", entry=5))
+    assert f"Not to be refitted: left hub bearing, entry 5: {why}. It stays among the open items." in said(
+        hub, Fitted(place="bearing@left", entry=5)
+    )
     assert "not to be refitted, fitted" in kinds(hub)
 
 
@@ -98,7 +115,11 @@ def test_where_nothing_ordinary_lies_there_nothing_is_preset_and_a_tap_alone_fit
 def test_a_new_part_in_the_place_of_one_still_inside_is_asked_about_until_it_is_out(hub):
     assert still_inside(hub.job, "bearing@right") == ""
     hub.folder.record(Answered(key="inside", question="inside", answer="outer ring of the right bearing"))
-    assert still_inside(hub.job, "bearing@right") and not still_inside(hub.job, "bearing@left") and not still_inside(hub.job, "seal@right")
+    assert (
+        still_inside(hub.job, "bearing@right")
+        and not still_inside(hub.job, "bearing@left")
+        and not still_inside(hub.job, "seal@right")
+    )
     hub.folder.record(Off(what="outer ring", place="bearing@right"))
     assert still_inside(hub.job, "bearing@right") == ""
 
@@ -113,7 +134,11 @@ def test_a_torque_outside_the_wanted_one_is_said_and_stays_open(hub, value, is_r
 
 def test_what_agrees_is_not_remarked(hub):
     for name in ("bearing@left", "bearing@right"):
-        hub.folder.record(Arrived(item="hub bearing"), Measured(item="hub bearing", size="length", reading="13.99 mic"), Fitted(place=name, item="hub bearing"))
+        hub.folder.record(
+            Arrived(item="hub bearing"),
+            Measured(item="hub bearing", size="length", reading="13.99 mic"),
+            Fitted(place=name, item="hub bearing"),
+        )
     assert all_remarks(hub.job, hub.compared()) == ()
 
 
@@ -121,4 +146,8 @@ def test_the_result_shows_as_fitted_beside_as_found_once_something_went_in(hub):
     assert beside_as_found(hub.job, hub.compared()) == []
     said(hub, Fitted(place="seal@left", item="hub seal", toward="left"))
     told = [getattr(block, "text", "") for block in beside_as_found(hub.job, hub.compared())]
-    assert told[0] == "AS FITTED" and any(words.startswith("left hub seal turned round") for words in told) and any(words.startswith("As found: ") for words in told)
+    assert (
+        told[0] == "AS FITTED"
+        and any(words.startswith("left hub seal turned round") for words in told)
+        and any(words.startswith("As found: ") for words in told)
+    )

@@ -10,7 +10,14 @@ from tests.page.phones import LIBRARY
 
 REFERENCE = LIBRARY.reference("freight-tricycle/front-hub")
 PLACES = [place.name for place in REFERENCE.places]
-BEGUN = Begun(reference=REFERENCE.id, revision=REFERENCE.revision, ends=REFERENCE.ends, ends_seen_from="", title="hub", at="2031-05-06T09:12:00+02:00")
+BEGUN = Begun(
+    reference=REFERENCE.id,
+    revision=REFERENCE.revision,
+    ends=REFERENCE.ends,
+    ends_seen_from="",
+    title="hub",
+    at="2031-05-06T09:12:00+02:00",
+)
 COMPUTED = ("undone", "live", "sent", "offs", "answers", "passed", "empty", "disagreed")
 
 places = st.sampled_from(PLACES)

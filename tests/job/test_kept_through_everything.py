@@ -16,7 +16,13 @@ import pytest
 from stackcheck.job.folder import JobFolder
 
 ROOT = Path(__file__).parents[2]
-ENVIRONMENT = {**os.environ, "STACKCHECK_LIBRARY": str(ROOT / "reference_assemblies"), "PYTHONPATH": str(ROOT), "COLUMNS": "80", "TERM": "dumb"}
+ENVIRONMENT = {
+    **os.environ,
+    "STACKCHECK_LIBRARY": str(ROOT / "reference_assemblies"),
+    "PYTHONPATH": str(ROOT),
+    "COLUMNS": "80",
+    "TERM": "dumb",
+}
 RECORDER = """
 import sys
 from pathlib import Path
@@ -46,7 +52,9 @@ def test_killed_at_random_moments_no_acknowledged_answer_is_lost_and_the_folder_
     job, chance = begin(tmp_path), random.Random(6)
     acknowledged = 0
     for _ in range(KILLS):
-        recorder = subprocess.Popen([sys.executable, "-c", RECORDER, str(job)], env=ENVIRONMENT, stdout=subprocess.PIPE, text=True)
+        recorder = subprocess.Popen(
+            [sys.executable, "-c", RECORDER, str(job)], env=ENVIRONMENT, stdout=subprocess.PIPE, text=True
+        )
         recorder.stdout.readline()
         time.sleep(chance.uniform(0.0, 0.02))
         recorder.send_signal(signal.SIGKILL)
@@ -77,17 +85,23 @@ def test_an_answer_torn_at_any_byte_costs_at_most_itself(tmp_path):
 def test_on_a_full_disk_the_answer_is_not_acknowledged_and_nothing_is_spoilt(tmp_path):
     job = begin(tmp_path)
     before = (job / "journal.toml").read_bytes()
-    limited = f"ulimit -f {max(1, len(before) // 1024)}; trap '' XFSZ; exec \"$@\""  # no file may grow beyond what it has now
+    limited = (
+        f"ulimit -f {max(1, len(before) // 1024)}; trap '' XFSZ; exec \"$@\""  # no file may grow beyond what it has now
+    )
     line = "x" * 4000
     command = [sys.executable, "-m", "stackcheck", "note", line, "--jobs", str(tmp_path)]
-    ran = subprocess.run(["bash", "-c", limited, "bash", *command], env=ENVIRONMENT, text=True, capture_output=True, check=False)
+    ran = subprocess.run(
+        ["bash", "-c", limited, "bash", *command], env=ENVIRONMENT, text=True, capture_output=True, check=False
+    )
     assert ran.returncode == 3 and "could not be saved" in ran.stderr and "Traceback" not in ran.stderr
     assert (job / "journal.toml").read_bytes() == before
 
 
 def test_on_a_terminal_a_digit_answers_at_once_and_the_job_goes_on_where_it_stopped(tmp_path):
     command = ["-m", "stackcheck", "teardown", "front-hub", "--jobs", str(tmp_path)]
-    terminal = pexpect.spawn(sys.executable, command, env=ENVIRONMENT, encoding="utf-8", dimensions=(40, 120), timeout=30)
+    terminal = pexpect.spawn(
+        sys.executable, command, env=ENVIRONMENT, encoding="utf-8", dimensions=(40, 120), timeout=30
+    )
     terminal.expect("Free gap")
     for _ in range(8):
         terminal.send("0\r")

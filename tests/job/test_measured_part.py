@@ -24,14 +24,23 @@ def hub(tmp_path) -> Bench:
 
 
 def test_the_long_collar_is_the_entry_that_is_long_wherever_it_lay(hub):
-    assert what_is_measured(hub.job, "long collar", "length", "22.03") == {"entry": 3, "size": "length", "reading": "22.03"}
+    assert what_is_measured(hub.job, "long collar", "length", "22.03") == {
+        "entry": 3,
+        "size": "length",
+        "reading": "22.03",
+    }
     assert what_is_measured(hub.job, "collar-short@left", "length", "18.00")["entry"] == 9
 
 
 def test_a_swapped_part_is_asked_for_by_what_it_is_and_where_it_came_off(hub):
-    for entry, place, words in ((3, "collar-long@right", "long collar (entry 3, came off the left), length"), (9, "collar-short@left", "short collar (entry 9, came off the right), length")):
+    for entry, place, words in (
+        (3, "collar-long@right", "long collar (entry 3, came off the left), length"),
+        (9, "collar-short@left", "short collar (entry 9, came off the right), length"),
+    ):
         item = next(each for each in open_items(hub.job, hub.compared()) if each.kind == "undecided")
-        assert item_words(hub.job, type(item)(kind="not measured", place=place, what="length", entry=entry), "") == words
+        assert (
+            item_words(hub.job, type(item)(kind="not measured", place=place, what="length", entry=entry), "") == words
+        )
 
 
 def test_what_is_still_to_be_measured_is_asked_of_an_entry(hub):
@@ -42,7 +51,10 @@ def test_what_is_still_to_be_measured_is_asked_of_an_entry(hub):
 def test_a_reading_that_cannot_be_of_the_same_part_is_asked_about_before_it_counts(hub):
     taken = take_size(hub.folder, "9", "length", "22.03 cal")
     assert taken.asks == "Entry 9, right collar, length: 22.03 cal. Before: 18.01 mm cal. The same part?"
-    assert [choice.words for choice in taken.choices] == ["this part, measured again", "another part: entry 3, left collar"]
+    assert [choice.words for choice in taken.choices] == [
+        "this part, measured again",
+        "another part: entry 3, left collar",
+    ]
     assert [each.text for each in hub.job.readings(entry=9)["length"]] == ["18.01 mm cal"]
 
 
@@ -54,14 +66,19 @@ def test_the_other_part_then_gets_the_reading(hub):
 
 def test_the_same_part_measured_again_keeps_both(hub):
     same = take_size(hub.folder, "9", "length", "18.40 cal").choices[0]
-    assert "Both kept; 18.40 cal counts." in take_size(hub.folder, same.what, "length", same.reading, is_same=same.is_same).said[1]
+    assert (
+        "Both kept; 18.40 cal counts."
+        in take_size(hub.folder, same.what, "length", same.reading, is_same=same.is_same).said[1]
+    )
 
 
 def test_a_finer_reading_within_the_doubt_of_the_first_is_not_asked_about(hub):
     assert not take_size(hub.folder, "9", "length", "18.02 mic").choices
 
 
-@pytest.mark.parametrize(("typed", "lines"), [("867", ["867 thou cal", "867 mm cal"]), ("0.867", ["0.867 in cal", "0.867 mm cal"])])
+@pytest.mark.parametrize(
+    ("typed", "lines"), [("867", ["867 thou cal", "867 mm cal"]), ("0.867", ["0.867 in cal", "0.867 mm cal"])]
+)
 def test_a_bare_figure_in_a_unit_that_cannot_be_meant_is_asked_about(hub, typed, lines):
     taken = take_size(hub.folder, "3", "length", typed)
     assert [choice.reading for choice in taken.choices] == lines and taken.asks.startswith(f"{typed} mm?")

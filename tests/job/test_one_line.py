@@ -51,7 +51,11 @@ def test_what_was_typed_is_kept_as_it_was_typed(bench):
 
 @pytest.mark.parametrize(
     ("line", "why"),
-    [("long collar 22, gritty", "Gritty"), ("shim .060", "0.060 mm or 0.060 in"), ("collar 1,500", "may be read two ways")],
+    [
+        ("long collar 22, gritty", "Gritty"),
+        ("shim .060", "0.060 mm or 0.060 in"),
+        ("collar 1,500", "may be read two ways"),
+    ],
 )
 def test_a_line_that_would_have_to_be_guessed_is_refused_with_ways_to_say_it(line, why, bench):
     status, said = bench("off", "left", line)
@@ -90,7 +94,11 @@ def test_lines_of_a_note_are_taken_all_or_none(bench):
     status, said = bench("off", "-", "--yes", typed=note)
     assert status == 3 and "note:3" in said and "None of the lines was taken." in said and not job().offs
     status, said = bench("off", "-", "--yes", typed=note.replace("1,500", "22.02 cal"))
-    assert status == 0 and "4 lines taken." in said and [off.end for off in job().offs] == ["left", "left", "left", "right"]
+    assert (
+        status == 0
+        and "4 lines taken." in said
+        and [off.end for off in job().offs] == ["left", "left", "left", "right"]
+    )
 
 
 def test_lines_of_a_note_that_nobody_accepts_are_not_taken(bench, monkeypatch):

@@ -47,7 +47,9 @@ def test_every_finding_is_undecided_until_somebody_decides(hub):
         ("leave out", "", "", False, ""), ("leave out", "", "", True, "a reason (--reason) and initials (--by)"), ("ask", "", "", False, "a reason (--reason)"),
     ],
 )  # fmt: skip
-def test_what_keeps_a_difference_or_leaves_out_what_retains_needs_a_reason_and_initials(decision, reason, by, retains, lacking):
+def test_what_keeps_a_difference_or_leaves_out_what_retains_needs_a_reason_and_initials(
+    decision, reason, by, retains, lacking
+):
     assert lacking_words(decision, reason, by, retains=retains) == lacking
 
 
@@ -56,7 +58,11 @@ def test_what_keeps_a_difference_or_leaves_out_what_retains_needs_a_reason_and_i
 
 def test_single_use_parts_that_came_off_are_on_the_list_with_number_and_count(hub):
     told = {each.name: (each.count, each.number, each.state) for each in buying(hub.job)}
-    assert told == {"axle nut": (1, "FT-1201", TO_BUY), "hub seal": (2, "FT-1210", TO_BUY), "hub bearing": (2, "FT-1211", TO_BUY)}
+    assert told == {
+        "axle nut": (1, "FT-1201", TO_BUY),
+        "hub seal": (2, "FT-1210", TO_BUY),
+        "hub bearing": (2, "FT-1211", TO_BUY),
+    }
 
 
 def test_a_bearing_that_is_renewed_takes_its_partner_with_it(tmp_path):
@@ -75,7 +81,11 @@ def test_what_is_asked_for_in_words_is_on_the_list_too(hub):
 
 def test_a_part_goes_from_to_buy_to_on_order_to_arrived_to_ready(hub):
     states = [item(hub, "hub bearing").state]
-    for event in (Ordered(item="hub bearing"), Arrived(item="hub bearing"), Measured(item="hub bearing", size="length", reading="13.99 mic")):
+    for event in (
+        Ordered(item="hub bearing"),
+        Arrived(item="hub bearing"),
+        Measured(item="hub bearing", size="length", reading="13.99 mic"),
+    ):
         hub.folder.record(event)
         states.append(item(hub, "hub bearing").state)
     assert states == [TO_BUY, ON_ORDER, ARRIVED, READY]
@@ -107,7 +117,10 @@ def test_ring_stand_out_is_measured_before_a_bearing_goes_in_where_the_reference
     bearing = LIBRARY.reference("front-hub").part("bearing")
     assert before_fitting(bearing) == ("length",)
     standout = Size(text="0.5 mm", nominal_mm=0.5, least_mm=0.4, most_mm=0.6)
-    assert before_fitting(replace(bearing, sizes=(*bearing.sizes, ("inner_standout", standout)))) == ("length", "inner_standout")
+    assert before_fitting(replace(bearing, sizes=(*bearing.sizes, ("inner_standout", standout)))) == (
+        "length",
+        "inner_standout",
+    )
 
 
 # --- fitting ---------------------------------------------------------------------------------------------------------
@@ -115,7 +128,11 @@ def test_ring_stand_out_is_measured_before_a_bearing_goes_in_where_the_reference
 
 def test_the_first_bearing_goes_fully_home_then_the_tube_then_the_second_until_it_touches():
     sequence = fit_sequence(LIBRARY.reference("front-hub"))
-    assert sequence[:3] == (("bearing@left", "fully home"), ("spacer-tube", ""), ("bearing@right", "only until it touches"))
+    assert sequence[:3] == (
+        ("bearing@left", "fully home"),
+        ("spacer-tube", ""),
+        ("bearing@right", "only until it touches"),
+    )
 
 
 def test_nuts_come_after_what_they_clamp_and_pins_last():
@@ -141,7 +158,9 @@ def fit_all(bench: Bench, **instead: Fitted) -> None:
     line = {standing.home: standing.entry for standing in bench.compared().best.line if standing.home}
     for name, _ in fit_sequence(reference):
         toward = reference.end_name(reference.place(name).facing) if reference.place(name).facing else ""
-        bench.folder.record(instead.get(name.replace("-", "_").replace("@", "_"), Fitted(place=name, entry=line[name], toward=toward)))
+        bench.folder.record(
+            instead.get(name.replace("-", "_").replace("@", "_"), Fitted(place=name, entry=line[name], toward=toward))
+        )
     assert found == bench.job.found
 
 
@@ -153,7 +172,9 @@ def test_as_fitted_is_compared_like_as_found(hub):
 
 def test_a_seal_fitted_the_other_way_is_a_finding_of_the_fitted_list(hub):
     fit_all(hub, seal_left=Fitted(place="seal@left", item="hub seal", toward="left"))
-    assert [result.finding.kind for result in compare(hub.job.reference, as_fitted(hub.job)).findings] == ["turned_round"]
+    assert [result.finding.kind for result in compare(hub.job.reference, as_fitted(hub.job)).findings] == [
+        "turned_round"
+    ]
 
 
 def test_while_refitting_what_is_not_in_yet_is_neither_missing_nor_in_agreement(hub):
@@ -178,7 +199,10 @@ def test_a_bearing_that_was_pulled_through_its_balls_and_fitted_again_stays_open
 
 def test_a_part_that_is_neither_fitted_nor_decided_out_is_spare_on_the_bench(hub):
     fit_all(hub, axle_washer=Fitted(place="seal@left", entry=4, toward="right"))
-    assert [off.place for _, off in spare(hub.job)] == ["axle-washer"] and {"spare on the bench", "not fitted"} <= kinds(hub)
+    assert [off.place for _, off in spare(hub.job)] == ["axle-washer"] and {
+        "spare on the bench",
+        "not fitted",
+    } <= kinds(hub)
 
 
 def test_an_old_single_use_part_that_was_fitted_again_stays_open(hub):
@@ -199,4 +223,6 @@ def test_a_fastener_is_open_until_it_is_tightened_marked_or_locked(hub):
 def test_open_items_are_worked_out_and_come_in_one_sequence(hub):
     hub.folder.record(Ordered(item="hub seal"), Noted(text="strap holds the box", until="temporary"))
     told = [each.kind for each in open_items(hub.job, hub.compared())]
-    assert told[0] == "not fitted" and told.index("undecided") < told.index("to buy") < told.index("on order") < told.index("temporary")
+    assert told[0] == "not fitted" and told.index("undecided") < told.index("to buy") < told.index(
+        "on order"
+    ) < told.index("temporary")

@@ -90,7 +90,9 @@ def test_choice_1_is_always_the_one_nearer_the_first_end(hub):
 @pytest.mark.parametrize("reference", sorted(LIBRARY.files))
 def test_no_question_says_a_size_that_the_reference_expects(reference, tmp_path):
     bench = Bench(tmp_path, reference)
-    sizes = {f"{size.nominal_mm:g}" for part in bench.job.reference.parts for _, size in part.sizes if size.nominal_mm > 15}
+    sizes = {
+        f"{size.nominal_mm:g}" for part in bench.job.reference.parts for _, size in part.sizes if size.nominal_mm > 15
+    }
     while (question := bench.question) is not None and question.key != "taken apart":
         assert not sizes & set(prompt_of(question).replace(",", " ").split())
         bench.say("" if question.kind == "part" else "0")
@@ -132,7 +134,9 @@ def test_a_place_that_was_seen_empty_is_missing_however_far_the_teardown_went(hu
 def test_what_was_not_there_and_comes_off_elsewhere_is_not_missing(hub):
     hub.skip_to("part:left:axle-washer")
     hub.say("1")
-    hub.folder.record(Off(what="washer under the axle nut", end="left", place="axle-washer", part="axle-washer", kind="washer"))
+    hub.folder.record(
+        Off(what="washer under the axle nut", end="left", place="axle-washer", part="axle-washer", kind="washer")
+    )
     assert "missing" not in findings(hub)
 
 
@@ -156,7 +160,9 @@ def test_what_is_still_inside_stays_open(hub):
 
     hub.skip_to("inside")
     hub.say("2 shims .30 .30 mic")
-    assert [item.what for item in open_items(hub.job, hub.compared()) if item.kind == "still inside"] == ["2 shims .30 .30 mic"]
+    assert [item.what for item in open_items(hub.job, hub.compared()) if item.kind == "still inside"] == [
+        "2 shims .30 .30 mic"
+    ]
 
 
 def test_not_seen_is_neither_missing_nor_in_agreement(hub):
@@ -193,7 +199,10 @@ def test_several_feels_may_be_true_at_once(hub):
     assert hub.job.found.entries[-1].feel == ("gritty", "notchy")
 
 
-@pytest.mark.parametrize(("said", "toward"), [("1", "first"), ("2", "second"), ("out", "first"), ("bearing", "second"), ("left", "first"), ("0", "not seen")])
+@pytest.mark.parametrize(
+    ("said", "toward"),
+    [("1", "first"), ("2", "second"), ("out", "first"), ("bearing", "second"), ("left", "first"), ("0", "not seen")],
+)
 def test_a_direction_may_be_a_number_or_words(said, toward, hub):
     hub.skip_to("part:left:seal")
     hub.say("", said)
@@ -234,11 +243,16 @@ def test_a_spacer_tube_by_calliper_cannot_be_told_and_by_micrometer_differs_and_
     from stackcheck.job.events import Measured
 
     front_hub(hub, tube="57.96 cal")
-    assert findings(hub) == [] and [point.what for point in hub.compared().points_in(CANNOT_TELL) if point.place == "spacer-tube"] == ["length"]
+    assert findings(hub) == [] and [
+        point.what for point in hub.compared().points_in(CANNOT_TELL) if point.place == "spacer-tube"
+    ] == ["length"]
     number = next(entry.number for entry in hub.job.found.entries if entry.part == "spacer-tube")
     hub.folder.record(Measured(entry=number, size="length", reading="57.94 57.95 57.94 mic"))
     assert "size_differs" in findings(hub)
-    assert [reading.text for reading in hub.job.readings(entry=number)["length"]] == ["57.96 cal", "57.94 57.95 57.94 mic"]
+    assert [reading.text for reading in hub.job.readings(entry=number)["length"]] == [
+        "57.96 cal",
+        "57.94 57.95 57.94 mic",
+    ]
 
 
 def test_inch_fractions_thou_and_mm_in_one_job_sum_to_a_hundredth(tmp_path):
@@ -269,10 +283,15 @@ def test_the_same_hub_from_either_end_first_gives_the_same_findings(tmp_path):
     front_hub(left, collars=("22.02", "18.01"), seal="2")
     entries = left.job.found.entries
     from_right = sorted(entries, key=lambda entry: entry.end != 1)
-    turned = replace(left.job.found, entries=tuple(replace(entry, number=index) for index, entry in enumerate(from_right, start=1)))
+    turned = replace(
+        left.job.found, entries=tuple(replace(entry, number=index) for index, entry in enumerate(from_right, start=1))
+    )
     from stackcheck.result import compare
 
-    told = [[(each.finding.kind, each.finding.places) for each in compare(left.job.reference, found).findings] for found in (left.job.found, turned)]
+    told = [
+        [(each.finding.kind, each.finding.places) for each in compare(left.job.reference, found).findings]
+        for found in (left.job.found, turned)
+    ]
     assert told[0] == told[1] and len(told[0]) == 2
 
 
@@ -281,7 +300,18 @@ def test_when_two_people_see_a_direction_differently_it_cannot_be_told_until_the
     from stackcheck.job.events import Seen
 
     hub.skip_to("part:left:seal")
-    hub.folder.record(Off(what="left seal", end="left", place="seal@left", part="seal", kind="seal", feature="spring side", toward="right", by="A"))
+    hub.folder.record(
+        Off(
+            what="left seal",
+            end="left",
+            place="seal@left",
+            part="seal",
+            kind="seal",
+            feature="spring side",
+            toward="right",
+            by="A",
+        )
+    )
     assert next_second_look(hub.job, "B").entry == 1
     hub.folder.record(Seen(entry=1, toward="left", by="B"))
     assert hub.job.found.entries[0].toward == "not seen" and "A: right" in comparison_words(hub.job, "B")[1]
@@ -295,7 +325,23 @@ def test_when_two_people_see_a_direction_differently_it_cannot_be_told_until_the
 
 def test_undo_walks_back_answer_by_answer_and_every_question_comes_back(hub):
     asked = []
-    for text in ("3.0..3.5 feeler", "129.2 cal", "15", "14", "free", "none", "yes", "1, 2", "", "2", "2", "1", "", "18.01", "1"):
+    for text in (
+        "3.0..3.5 feeler",
+        "129.2 cal",
+        "15",
+        "14",
+        "free",
+        "none",
+        "yes",
+        "1, 2",
+        "",
+        "2",
+        "2",
+        "1",
+        "",
+        "18.01",
+        "1",
+    ):
         asked.append(hub.question.key)
         hub.say(text)
     for key in reversed(asked):
@@ -310,12 +356,34 @@ def test_what_was_undone_stays_in_the_journal(hub):
     assert "3.0..3.5 feeler" in text and 'did = "undone"' in text and not hub.job.readings(gap="free gap")
 
 
-answers = st.sampled_from(["", "0", "1", "2", "3", "9", "-", "/", "+4", "*", "22.02 cal", "57.9 57.8 mic", "out", "yes", "not there", "1,500", "what?"]) | st.text(max_size=12)
+answers = st.sampled_from(
+    [
+        "",
+        "0",
+        "1",
+        "2",
+        "3",
+        "9",
+        "-",
+        "/",
+        "+4",
+        "*",
+        "22.02 cal",
+        "57.9 57.8 mic",
+        "out",
+        "yes",
+        "not there",
+        "1,500",
+        "what?",
+    ]
+) | st.text(max_size=12)
 
 
 @given(typed=st.lists(answers, max_size=25))
 @settings(deadline=None, max_examples=60)
-def test_whatever_is_typed_is_recorded_or_refused_with_a_reason_and_the_state_is_that_of_the_journal(typed, tmp_path_factory):
+def test_whatever_is_typed_is_recorded_or_refused_with_a_reason_and_the_state_is_that_of_the_journal(
+    typed, tmp_path_factory
+):
     bench = Bench(tmp_path_factory.mktemp("bench"))
     for text in typed:
         question = next_question(bench.job)
@@ -368,7 +436,9 @@ def test_a_clutch_pack_typed_as_one_line_of_letters_names_the_place_of_the_missi
     while clutch.question.key != "taken apart":
         clutch.say("1" if clutch.question.kind == "part" and clutch.question.place else "0")
     clutch.say("1")
-    assert [(result.finding.kind, result.finding.places) for result in clutch.compared().findings] == [("missing", ("steel-plate@3",))]
+    assert [(result.finding.kind, result.finding.places) for result in clutch.compared().findings] == [
+        ("missing", ("steel-plate@3",))
+    ]
 
 
 def test_a_symptom_of_the_wrong_direction_is_not_given_to_a_finding(hub):
@@ -377,7 +447,12 @@ def test_a_symptom_of_the_wrong_direction_is_not_given_to_a_finding(hub):
     hub.say("", "2", "2", "2 1.5 mm", "", "22.02 cal", "1")
     hub.skip_to("taken apart")
     (noticed,) = hub.job.found.symptoms
-    assert (noticed.what, noticed.place, noticed.toward, noticed.by.value_mm) == ("moved on release", "leg@left", "first", 1.5)
+    assert (noticed.what, noticed.place, noticed.toward, noticed.by.value_mm) == (
+        "moved on release",
+        "leg@left",
+        "first",
+        1.5,
+    )
 
 
 def test_drag_and_rock_are_noticed_and_nothing_else_is_made_of_words(hub):

@@ -61,7 +61,8 @@ def with_duty(reference: Reference, duty: str, *parts: str) -> Reference:
     return replace(
         reference,
         parts=tuple(
-            replace(part, duties=(*part.duties, Duty(name=duty))) if part.id in parts else part for part in reference.parts
+            replace(part, duties=(*part.duties, Duty(name=duty))) if part.id in parts else part
+            for part in reference.parts
         ),
     )
 
@@ -77,7 +78,9 @@ def mirrored(reference: Reference) -> Reference:
     )
 
 
-def explained(reference: Reference, *findings: Finding, line: tuple[Standing, ...] | None = None, entries=None) -> Explanation:
+def explained(
+    reference: Reference, *findings: Finding, line: tuple[Standing, ...] | None = None, entries=None
+) -> Explanation:
     """An explanation by hand; `entries` names which entry stands in which place."""
     if line is None:
         line = tuple(

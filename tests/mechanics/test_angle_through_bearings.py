@@ -29,6 +29,7 @@ PITCH = 1.5
 @given(st.floats(200, 5000), st.floats(1, 90), st.floats(5e4, 5e5), st.floats(1e5, 4e5), st.sampled_from([1.5, 10 / 9]))
 def test_through_two_bearings_the_turn_is_what_the_axle_and_both_rows_give(snug, angle, k_axle, c, exponent):
     """P·θ/360 = ΔF/k_b + 2 ((F0 + ΔF)/c)^(1/n) - 2 (F0/c)^(1/n): solved by bisection beside the network."""
+
     def row(force: float) -> float:
         return 2 * (force / c) ** (1 / exponent)
 
@@ -48,7 +49,9 @@ def test_against_a_tube_the_turn_is_that_of_the_two_straight_springs(snug, angle
     tube = Network(elements=(body("tube", "head", "nut", length=50.0, k=k_tube),), fixed={"head": 0.0})
     axle = Joint(name="axle", head="head", nut="nut", force=snug, k=k_axle, turned_deg=angle, pitch_mm=PITCH)
     state = solve(frozen(tube, (axle,), tightened(tube, (axle,), {"nut": 50.0})))
-    assert float(state.forces["axle"][0]) == pytest.approx(snug + PITCH * angle / 360 / (1 / k_axle + 1 / k_tube), rel=1e-6)
+    assert float(state.forces["axle"][0]) == pytest.approx(
+        snug + PITCH * angle / 360 / (1 / k_axle + 1 / k_tube), rel=1e-6
+    )
 
 
 TURNED = replace(FIXED, torque=torque(20), angle=degrees(20))
@@ -66,7 +69,9 @@ def test_a_hub_that_bears_on_its_tube_gains_as_much_by_the_network_as_by_the_row
 
 def test_without_its_tube_the_same_turn_pulls_far_less_because_the_balls_give():
     own = replace(nut_hub(), joints=(TURNED,))
-    sound, bare = (joint_forces(each, TURNED) for each in (as_wanted(own), changed_by(own, found(""), Missing(places=("spacer",)))))
+    sound, bare = (
+        joint_forces(each, TURNED) for each in (as_wanted(own), changed_by(own, found(""), Missing(places=("spacer",))))
+    )
     assert bare.tension_n.usual < 0.8 * sound.tension_n.usual
     (loop,) = bare.loops
     assert loop.slides.usual == pytest.approx(bare.tension_n.usual, rel=1e-4)

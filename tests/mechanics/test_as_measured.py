@@ -133,7 +133,9 @@ def test_the_uncertainties_package_says_the_same(terms):
 @given(terms)
 def test_the_largest_contribution_is_named_and_all_of_them_together_are_the_whole(terms):
     total = as_measured(tuple(terms))
-    assert total.good_to_mm == pytest.approx(2 * sqrt(sum(each.uncertainty_mm**2 for each in total.contributions)), abs=1e-12)
+    assert total.good_to_mm == pytest.approx(
+        2 * sqrt(sum(each.uncertainty_mm**2 for each in total.contributions)), abs=1e-12
+    )
     assert total.largest in total.contributions[0].terms
     assert total.contributions[0].uncertainty_mm == max(each.uncertainty_mm for each in total.contributions)
 
@@ -141,7 +143,16 @@ def test_the_largest_contribution_is_named_and_all_of_them_together_are_the_whol
 def read(*values: float) -> Term:
     """A tube as the list has it when it was read several times by a micrometer, which is good to 0.01."""
     said = as_reading(read_reading(f"{' '.join(f'{value:.4f}' for value in values)} micrometer"))
-    return Term(place="tube", entry=1, name="tube", sign=1, interval=Interval.of_reading(said), how="micrometer", text=said.text, reading=said)
+    return Term(
+        place="tube",
+        entry=1,
+        name="tube",
+        sign=1,
+        interval=Interval.of_reading(said),
+        how="micrometer",
+        text=said.text,
+        reading=said,
+    )
 
 
 def test_the_end_gauge_of_the_guide_has_sixteen_degrees_of_freedom_and_ninety_three_nanometres():
@@ -176,7 +187,9 @@ def test_repeated_readings_count_with_their_mean_and_their_scatter():
     assert [(each.name, round(each.uncertainty_mm, 5)) for each in total.contributions] == [
         ("micrometer", 0.005), ("readings of the tube", 0.00333),
     ]  # fmt: skip
-    assert total.degrees == pytest.approx(21.1, abs=0.1) and total.factor == pytest.approx(stats.t.ppf(0.97725, 21), rel=1e-5)
+    assert total.degrees == pytest.approx(21.1, abs=0.1) and total.factor == pytest.approx(
+        stats.t.ppf(0.97725, 21), rel=1e-5
+    )
     assert total.good_to_mm == pytest.approx(total.factor * sqrt(0.005**2 + 0.00333**2), rel=1e-3)
     assert "Student" in total.coverage
 
@@ -190,7 +203,16 @@ def test_two_wild_readings_widen_the_answer_by_more_than_their_scatter():
 def test_equal_readings_and_the_ends_of_a_range_have_no_scatter():
     assert as_measured((read(57.94, 57.94, 57.94),)).factor == 2.0
     feeler = as_reading(read_reading("3.0..3.5 feeler"))
-    term = Term(place=None, entry=1, name="gap", sign=1, interval=Interval.of_reading(feeler), how="feeler", text="", reading=feeler)
+    term = Term(
+        place=None,
+        entry=1,
+        name="gap",
+        sign=1,
+        interval=Interval.of_reading(feeler),
+        how="feeler",
+        text="",
+        reading=feeler,
+    )
     total = as_measured((term,))
     assert (total.value_mm, total.good_to_mm, total.factor) == (3.25, pytest.approx(0.25), 2.0)
 

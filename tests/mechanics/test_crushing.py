@@ -16,7 +16,9 @@ STEEL = {"material": "steel"}
 
 def pressed(members: str, sizes: dict, newton_metres: float, **more):
     own, joint = clamped(members, sizes, **more)
-    return crushing(as_wanted(own), joint, newton_metres * 1000), joint_forces(as_wanted(own), joint, torque_nmm=newton_metres * 1000).tension_n
+    return crushing(as_wanted(own), joint, newton_metres * 1000), joint_forces(
+        as_wanted(own), joint, torque_nmm=newton_metres * 1000
+    ).tension_n
 
 
 def test_a_thin_tube_yields_by_its_whole_section():
@@ -46,4 +48,6 @@ def test_what_bears_its_clamp_or_is_of_a_metal_nobody_said_is_not_mentioned():
 def test_the_shipped_joints_crush_nothing_at_their_torque():
     from tests.mechanics.test_forces import wanted
 
-    assert [wanted(id).crushing for id in ("front-hub", "pinion-shaft", "bench-grinder/arbor", "steering-head")] == [()] * 4
+    assert [wanted(id).crushing for id in ("front-hub", "pinion-shaft", "bench-grinder/arbor", "steering-head")] == [
+        ()
+    ] * 4

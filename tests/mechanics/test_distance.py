@@ -134,7 +134,9 @@ def test_a_chain_goes_round_a_part_of_unknown_length_where_it_can():
     assert distance(replace(ref, stacks=ref.stacks[1:]), "leg@left", "leg@right").needs == ("length of tube",)
 
 
-@pytest.mark.parametrize("face, told", [("sprocket", 'no place "sprocket"'), ("hub/top", "named after an end, left or right")])
+@pytest.mark.parametrize(
+    "face, told", [("sprocket", 'no place "sprocket"'), ("hub/top", "named after an end, left or right")]
+)
 def test_a_face_that_is_not_there_is_refused(face, told):
     with pytest.raises(ValueError, match=told):
         distance(axle_hub(), "leg@left", face)

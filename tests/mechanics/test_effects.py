@@ -191,7 +191,9 @@ def test_a_second_seal_outside_the_collar_lies_in_no_path_of_the_legs():
     """It has no room in the fork, whose two fixed faces touch, and its bore is as wide as the collar: the gaps stay."""
     ref = axle_hub()
     as_found = found("nut seal> collar-short< bearing spacer bearing seal< collar-long> seal<")
-    believed = {result.as_found.loop.name: round(result.as_found.gap.nominal_mm, 6) for result in compare(ref, as_found).loops}
+    believed = {
+        result.as_found.loop.name: round(result.as_found.gap.nominal_mm, 6) for result in compare(ref, as_found).loops
+    }
     assert believed == {"seat gap": 0.05, "free gap": 3.2}
 
 
@@ -204,7 +206,9 @@ def test_a_different_part_counts_with_what_was_measured_on_it():
 
 
 def test_a_different_part_of_the_same_reference_has_the_length_it_has_there():
-    said = told(axle_hub(), DifferentPart(places=("collar-short",), entries=(1,), part="collar-long"), found("collar-long"))
+    said = told(
+        axle_hub(), DifferentPart(places=("collar-short",), entries=(1,), part="collar-long"), found("collar-long")
+    )
     assert (said["stacks"], said["shifts"]) == ({"axle stack": 4.0}, {"hub": 4.0})
 
 
@@ -214,6 +218,12 @@ def test_a_different_part_that_nobody_measured_leaves_the_change_open():
 
 
 SHIMS = reference("leg! shim*4 cap", sizes={"shim": {"length": (0.3, 0.29, 0.31)}, "cap": {"length": (3.0,)}})
+
+
+def test_one_piece_of_a_pack_that_is_another_part_changes_the_pack_by_its_own_difference():
+    """0.50 for one of four that are 0.30: the other three are what they should be."""
+    said = told(SHIMS, DifferentPart(places=("shim",), entries=(1,)), found("?shim/length=0.5±0.01 shim*3"))
+    assert said["stacks"] == {"stack 1": 0.2}
 
 
 @pytest.mark.parametrize("pieces, change", [(3, -0.3), (6, 0.6)])
@@ -276,7 +286,11 @@ def test_a_part_outboard_of_both_bearings_changes_no_bearing_loop_whatever_is_wr
         Missing(places=(place,)),
         TurnedRound(places=(place,), entries=(1,)),
         SizeDiffers(
-            places=(place,), entries=(1,), size_name="length", reading=as_found.entry(1).size("length"), size=ref.part(part).size("length")
+            places=(place,),
+            entries=(1,),
+            size_name="length",
+            reading=as_found.entry(1).size("length"),
+            size=ref.part(part).size("length"),
         ),
     )
     assert all("seat gap" in effect(ref, as_found, finding).unchanged for finding in wrong)
@@ -287,7 +301,9 @@ def test_seen_from_the_other_side_every_shift_has_the_other_sign(lengths, data):
     """One ring stays on the machine; the same happens to the others, told from the one side and from the other."""
     ref = row(lengths, fixed=data.draw(st.integers(0, len(lengths) - 1)))
     ref = watched(ref, *(part.id for part in ref.parts))
-    one, other = data.draw(st.lists(st.sampled_from([name for name in ref.line if name != ref.datum]), min_size=2, max_size=2, unique=True))
+    one, other = data.draw(
+        st.lists(st.sampled_from([name for name in ref.line if name != ref.datum]), min_size=2, max_size=2, unique=True)
+    )
     after, before = data.draw(st.sampled_from(list(zip(("", *ref.line), (*ref.line, "")))))
     as_found = found("?washer/length=2.5±0.5")
     here = (Missing(places=(one,)), Swapped(places=(one, other)), Extra(entries=(1,), after=after, before=before))
@@ -320,7 +336,8 @@ def test_what_the_only_finding_does_is_what_the_sums_as_found_differ_by(data, di
     stood = [Standing(part=hub.place(place).part, home=place) for place in line]
     explanation = explained(hub, extra, line=(*stood[:spot], Standing(entry=1), *stood[spot:]))
     differences = {
-        stack.name: as_found_sum(hub, listed, explanation, stack.name).total.nominal_mm - stack_sum(hub, stack.name).total.nominal_mm
+        stack.name: as_found_sum(hub, listed, explanation, stack.name).total.nominal_mm
+        - stack_sum(hub, stack.name).total.nominal_mm
         for stack in hub.stacks
     }
     assert told(hub, extra, listed, explanation=explanation)["stacks"] == {

@@ -44,7 +44,11 @@ RINGS = {
 def ring(where: str, own=None, length: float = 0.5):
     """What one ring does there: the words of its path, and of every loop how far apart, which way, and what that means."""
     diameters, after, before = RINGS[where]
-    its = effect(own or nut_hub(), found(f"?ring/length={length}±0.01{diameters}"), Extra(entries=(1,), after=after, before=before))
+    its = effect(
+        own or nut_hub(),
+        found(f"?ring/length={length}±0.01{diameters}"),
+        Extra(entries=(1,), after=after, before=before),
+    )
     bearings = [(b.loop, round(b.change.nominal_mm, 6), b.way, b.answer) for b in its.bearings]
     return [path.where for path in its.paths], bearings
 
@@ -62,7 +66,11 @@ def test_the_same_ring_gives_a_different_answer_in_each_of_five_places():
 
 def test_a_ring_that_meets_both_rings_of_the_bearing_may_lie_in_either_path():
     """20.5 x 46: a washer as wide as the bearing bridges its rings, or stands on one of them; only a look tells."""
-    its = effect(nut_hub(), found("?ring/length=0.5/bore=20.5/outside=46"), Extra(entries=(1,), after="bearing@left", before="spacer"))
+    its = effect(
+        nut_hub(),
+        found("?ring/length=0.5/bore=20.5/outside=46"),
+        Extra(entries=(1,), after="bearing@left", before="spacer"),
+    )
     assert [(path.where, {choice.where for choice in path.choices}) for path in its.paths] == [(EITHER, {INNER, OUTER})]
 
 
@@ -96,16 +104,25 @@ def test_bearings_of_one_direction_turn_the_same_length_into_preload_or_into_end
 
 def test_a_part_left_out_is_told_by_the_path_it_belongs_in():
     paths = {place: [p.where for p in effect(nut_hub(), found(""), Missing(places=(place,))).paths] for place in ("spacer", "collar-short", "seal@left", "bearing@left")}  # fmt: skip
-    assert paths == {"spacer": [INNER], "collar-short": [CLAMPED], "seal@left": [LOOSE], "bearing@left": [BEARING, BEARING]}
+    assert paths == {
+        "spacer": [INNER],
+        "collar-short": [CLAMPED],
+        "seal@left": [LOOSE],
+        "bearing@left": [BEARING, BEARING],
+    }
 
 
 def test_the_washer_under_the_nut_is_clamped_though_the_joint_names_the_leg():
-    its = effect(nut_hub(), found("?washer/length=2/bore=20.5/outside=28"), Extra(entries=(1,), after="nut", before="leg@left"))
+    its = effect(
+        nut_hub(), found("?washer/length=2/bore=20.5/outside=28"), Extra(entries=(1,), after="nut", before="leg@left")
+    )
     assert [(path.where, path.joint) for path in its.paths] == [(CLAMPED, "axle nut")]
 
 
 def test_swapped_collars_stay_clamped_and_no_bearing_feels_it():
-    its = effect(nut_hub(), found("collar-long collar-short"), Swapped(places=("collar-short", "collar-long"), entries=(2, 1)))
+    its = effect(
+        nut_hub(), found("collar-long collar-short"), Swapped(places=("collar-short", "collar-long"), entries=(2, 1))
+    )
     assert [(path.where, path.joint) for path in its.paths] == [(CLAMPED, "axle nut")]
     assert its.bearings == ()
 
@@ -170,7 +187,9 @@ def pump_cover(gaskets: float = 0.15):
     )  # fmt: skip
     room = Gap(name="end float", least_mm=0.02, most_mm=0.08, set_by="gaskets")
     first, second = plain.stacks
-    return replace(plain, stacks=(replace(first, through="outer rings", items=("cover", room, "bearing@1", "bracket")), second))
+    return replace(
+        plain, stacks=(replace(first, through="outer rings", items=("cover", room, "bearing@1", "bracket")), second)
+    )
 
 
 def test_one_gasket_more_widens_the_gap_that_gaskets_set():

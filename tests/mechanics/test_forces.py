@@ -34,7 +34,11 @@ def test_the_torque_that_the_tension_takes_is_the_torque_of_the_reference():
     tension = wanted("front-hub").tension_n
     radius, friction = 0.65 * 16, 0.17  # dry
     back = torque_for(
-        tension_n=tension.usual, thread=Thread(d_mm=16, pitch_mm=1.5), thread_friction=friction, face_friction=friction, face_radius_mm=radius
+        tension_n=tension.usual,
+        thread=Thread(d_mm=16, pitch_mm=1.5),
+        thread_friction=friction,
+        face_friction=friction,
+        face_radius_mm=radius,
     )
     assert back == pytest.approx(60_000)
     assert tension.least < tension.usual < tension.most

@@ -27,9 +27,31 @@ HUB = LIBRARY.reference("freight-tricycle/front-hub")
 
 
 def hub(**bearing):
-    """The front hub with this said of its bearings; `sizes` are more sizes."""
+    """The front hub with this said of its bearings; `sizes` are more sizes. The clamped tube is as long as the hub, so that end float is play."""
     more = tuple(bearing.pop("sizes", {}).items())
-    return replace(HUB, parts=tuple(replace(part, sizes=(*part.sizes, *more), **bearing) if part.id == "bearing" else part for part in HUB.parts))
+    if more and more[0][0] == "axial_play":
+        return replace(
+            hub(**bearing),
+            parts=tuple(
+                _even(replace(part, sizes=(*part.sizes, *more)) if part.id == "bearing" else part) for part in HUB.parts
+            ),
+        )
+    return replace(
+        HUB,
+        parts=tuple(
+            replace(part, sizes=(*part.sizes, *more), **bearing) if part.id == "bearing" else part for part in HUB.parts
+        ),
+    )
+
+
+def _even(part):
+    """A hub of just 58 between its faces, and a spacer tube that 17 kN bring down to that with the halves of the rings."""
+    length = {"hub": 58.0, "spacer-tube": 58.02}.get(part.id)
+    return (
+        part
+        if length is None
+        else replace(part, sizes=tuple((name, size(length) if name == "length" else each) for name, each in part.sizes))
+    )
 
 
 def end_float(own, arrangement: Arrangement | None = None):
@@ -43,7 +65,10 @@ def test_the_clearance_of_a_play_is_the_play_of_a_clearance(groove, clearance):
 
 
 def test_a_play_read_in_its_place_is_worth_more_than_a_clearance_group():
-    guessed, known = end_float(HUB), end_float(hub(sizes={"axial_play": size(0.10, 0.09, 0.11)}))
+    guessed, known = (
+        end_float(replace(HUB, parts=tuple(map(_even, HUB.parts)))),
+        end_float(hub(sizes={"axial_play": size(0.10, 0.09, 0.11)})),
+    )
     assert known.most - known.least < 0.5 * (guessed.most - guessed.least)
     assert 0.10 < known.usual < 0.125  # and what the balls give under ±50 N
     assert deep_groove_play(hub(sizes={"axial_play": size(0.10, 0.09, 0.11)}).part("bearing")) == (0.09, 0.11)
@@ -51,7 +76,9 @@ def test_a_play_read_in_its_place_is_worth_more_than_a_clearance_group():
 
 def test_a_play_that_a_list_gives_counts_before_that_of_the_reference():
     own = hub(sizes={"axial_play": size(0.10, 0.09, 0.11)})
-    readings = Readings(places={(place, "axial_play"): reading(0.16, 0.01) for place in ("bearing@left", "bearing@right")})
+    readings = Readings(
+        places={(place, "axial_play"): reading(0.16, 0.01) for place in ("bearing@left", "bearing@right")}
+    )
     plain = as_wanted(own)
     seen = replace(plain, ruler=replace(plain.ruler, readings=readings))
     assert 0.16 < end_float(own, seen).usual < 0.175
@@ -70,7 +97,9 @@ def test_a_static_rating_that_is_given_is_the_limit():
     c0 = Amount(text="6.55 kN", dimension="force", nominal=6550.0)
     limit = static_limit(hub(static_rating=c0).part("bearing"))
     assert (limit.force_n, limit.called) == (3275.0, "half of its static rating")
-    pinion = replace(LIBRARY.reference("orchard-tractor/pinion-shaft").part("bearing"), static_rating=replace(c0, nominal=20_000.0))
+    pinion = replace(
+        LIBRARY.reference("orchard-tractor/pinion-shaft").part("bearing"), static_rating=replace(c0, nominal=20_000.0)
+    )
     assert static_limit(pinion).force_n == pytest.approx(20_000 / 0.26)  # Y0 of 40 degrees, ISO 76
 
 
@@ -90,7 +119,14 @@ def test_what_is_given_is_read_and_written_back(tmp_path):
     assert read_reference(again).part("bearing") == part
 
 
-@pytest.mark.parametrize(("line", "said"), [("balls = 1", "balls"), ('static_rating = "0 N"', "static rating is above 0"), ('axial_play = "soft"', "axial_play")])
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("balls = 1", "balls"),
+        ('static_rating = "0 N"', "static rating is above 0"),
+        ('axial_play = "soft"', "axial_play"),
+    ],
+)
 def test_what_can_be_no_bearing_is_refused_with_its_line(tmp_path, line, said):
     with pytest.raises(InputError) as told:
         read_reference(written(tmp_path, line))

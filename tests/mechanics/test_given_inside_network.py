@@ -20,6 +20,7 @@ PINION = Library(ROOT / "reference_assemblies").reference("orchard-tractor/pinio
 
 def pinion(part: str, *, sizes=None, **more):
     """The pinion shaft, one part of it with other sizes or keys."""
+
     def changed(each):
         kept = tuple(pair for pair in each.sizes if pair[0] not in (sizes or {}))
         return replace(each, sizes=(*kept, *(sizes or {}).items()), **more)
@@ -46,7 +47,12 @@ def test_inner_rings_that_stand_out_of_both_bearings_do_what_a_shorter_tube_does
 
 def crush_sleeve(crushed_at_n: float):
     """A sleeve 0.3 longer than the tube that it stands instead of."""
-    return pinion("spacer-tube", kind="crush sleeve", crush_force=force(crushed_at_n), sizes={"length": size(58.57), "free_length": size(58.87)})
+    return pinion(
+        "spacer-tube",
+        kind="crush sleeve",
+        crush_force=force(crushed_at_n),
+        sizes={"length": size(58.57), "free_length": size(58.87)},
+    )
 
 
 def test_what_a_crush_sleeve_does_not_carry_the_bearings_do():
@@ -68,7 +74,9 @@ def test_a_crush_sleeve_of_unknown_force_is_not_taken_for_a_tube():
 def test_a_gasket_gives_way_from_its_free_length_to_its_clamped_one():
     """1.6 free, pressed to 1.5 by 100 kN/mm: past 10 kN it is as hard as the ring that it stands instead of."""
     stiff = Amount(text="100 kN/mm", dimension="stiffness", nominal=1e5)
-    gasket = pinion("preload-shim", kind="gasket", stiffness=stiff, sizes={"length": size(1.5), "free_length": size(1.6)})
+    gasket = pinion(
+        "preload-shim", kind="gasket", stiffness=stiff, sizes={"length": size(1.5), "free_length": size(1.6)}
+    )
     assert loop(gasket).float_held.usual == pytest.approx(loop(PINION).float_held.usual, abs=0.002)
 
 

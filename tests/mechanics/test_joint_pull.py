@@ -32,7 +32,9 @@ def degrees(value: float) -> Amount:
     return Amount(text=f"{value} deg", dimension="angle", nominal=value)
 
 
-NUT = Joint(name="axle nut", clamps=("leg@left", "collar-long"), thread="M16x1.5", torque=torque(60), thread_condition="dry")
+NUT = Joint(
+    name="axle nut", clamps=("leg@left", "collar-long"), thread="M16x1.5", torque=torque(60), thread_condition="dry"
+)
 FIXED = replace(NUT, friction=(0.14, 0.14))
 """No unknown friction: what is left of a range comes from elsewhere."""
 
@@ -48,7 +50,9 @@ def test_steel_bolt_in_a_copper_tube_a_quarter_turn_on():
     Source: strength-of-materials text, Example 8.23 (book title not confirmed; inputs read, answer worked again).
     """
     bolt_mm2, tube_mm2 = pi / 4 * 20**2, pi / 4 * (40**2 - 28**2)
-    gained = gain_by_angle(angle_deg=90, pitch_mm=2, bolt_n_per_mm=2e5 * bolt_mm2 / 600, stack_n_per_mm=1.2e5 * tube_mm2 / 600)
+    gained = gain_by_angle(
+        angle_deg=90, pitch_mm=2, bolt_n_per_mm=2e5 * bolt_mm2 / 600, stack_n_per_mm=1.2e5 * tube_mm2 / 600
+    )
     assert gained == pytest.approx(28_817, abs=1)
     assert (gained / bolt_mm2, gained / tube_mm2) == (pytest.approx(91.73, abs=0.01), pytest.approx(44.96, abs=0.01))
 
@@ -95,7 +99,9 @@ def test_a_condition_is_known_by_its_words(said, known):
 
 
 def test_two_conditions_have_the_range_of_both():
-    oiled, dry, both = (friction_of(replace(NUT, thread_condition=said)) for said in ("oiled", "dry", "oiled thread, dry face"))
+    oiled, dry, both = (
+        friction_of(replace(NUT, thread_condition=said)) for said in ("oiled", "dry", "oiled thread, dry face")
+    )
     assert (both.least, both.most) == (oiled.least, dry.most)
 
 
@@ -146,7 +152,10 @@ def test_the_range_of_a_difference_leaves_out_what_both_states_share():
 
 @given(st.floats(1, 90), st.floats(1, 90))
 def test_twice_the_angle_gains_twice_as_much(one, more):
-    gains = [gain_by_angle(angle_deg=angle, pitch_mm=1.5, bolt_n_per_mm=2e5, stack_n_per_mm=1e6) for angle in (one, more, one + more)]
+    gains = [
+        gain_by_angle(angle_deg=angle, pitch_mm=1.5, bolt_n_per_mm=2e5, stack_n_per_mm=1e6)
+        for angle in (one, more, one + more)
+    ]
     assert gains[2] == pytest.approx(gains[0] + gains[1])
 
 
@@ -163,7 +172,9 @@ def test_a_collar_left_out_lets_the_nut_meet_the_end_of_its_thread(stop, meets):
     stopped = replace(FIXED, thread_stop=size(stop if meets is not None else 108.0))
     own = replace(nut_hub(), joints=(stopped,))
     room = joint_forces(changed_by(own, found(""), Missing(places=("collar-short",))), stopped).thread_room
-    assert (room.least_mm > 0, room.most_mm < 0) == {False: (True, False), True: (False, True), None: (False, False)}[meets]
+    assert (room.least_mm > 0, room.most_mm < 0) == {False: (True, False), True: (False, True), None: (False, False)}[
+        meets
+    ]
     assert joint_forces(as_wanted(own), stopped).thread_room.least_mm > 0
 
 
@@ -174,7 +185,9 @@ def test_bearings_have_figures_only_where_the_nut_clamps_or_may_clamp(stop, told
     own = replace(nut_hub(), joints=(stopped,))
     as_found = changed_by(own, found(""), Missing(places=("collar-short",)))
     _, seen, change = compared_forces(as_wanted(own), as_found, stopped)
-    assert [loop.slides is not None for loop in seen.loops] == [told] and [each is not None for each in change.loops] == [told]
+    assert [loop.slides is not None for loop in seen.loops] == [told] and [
+        each is not None for each in change.loops
+    ] == [told]
     if told:
         free = joint_forces(as_found, replace(stopped, thread_stop=None))
         assert seen.loops[0].float_slides.most == pytest.approx(free.loops[0].float_slides.most, rel=0.1)

@@ -95,4 +95,6 @@ def test_a_gap_that_a_nut_sets_is_never_a_sum():
     ],
 )
 def test_distances_on_the_front_hub(face_a, face_b, apart):
-    assert distance(LIBRARY.reference("freight-tricycle/front-hub"), face_a, face_b).total.nominal_mm == pytest.approx(apart)
+    assert distance(LIBRARY.reference("freight-tricycle/front-hub"), face_a, face_b).total.nominal_mm == pytest.approx(
+        apart
+    )

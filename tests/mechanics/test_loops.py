@@ -83,10 +83,14 @@ def test_a_missing_bearing_leaves_its_loop_without_an_answer_and_says_what_is_ne
     assert (state.gap, state.verdict, state.needs) == (None, "cannot tell", ("bearing in its place (bearing@right)",))
 
 
-@pytest.mark.parametrize("feeler, verdict", [((0.05, 0.02), "agrees"), ((0.2, 0.02), "differs"), ((0.09, 0.02), "cannot tell")])
+@pytest.mark.parametrize(
+    "feeler, verdict", [((0.05, 0.02), "agrees"), ((0.2, 0.02), "differs"), ((0.09, 0.02), "cannot tell")]
+)
 def test_a_gap_that_was_measured_decides_before_any_sum(feeler, verdict):
     """The sum says 57.80 - 57.95, an overlap; a feeler between the faces knows better, and the sum stands beside it."""
-    as_found = replace(found("spacer/length=57.80±0.02"), measured=(Measured(gap="seat gap", reading=reading(*feeler, "feeler")),))
+    as_found = replace(
+        found("spacer/length=57.80±0.02"), measured=(Measured(gap="seat gap", reading=reading(*feeler, "feeler")),)
+    )
     state = seat_gap(as_found)
     assert (state.measured.value_mm, state.verdict) == (feeler[0], verdict)
     assert figures(state.gap) == (-0.15, -0.19, -0.11)
@@ -154,7 +158,9 @@ def test_bearings_that_both_paths_share_add_only_how_far_their_inner_rings_stand
     """
     ref = axle_hub(bearing={"length": (14.0,), "inner_standout": (0.1,)})
     facing = {"bearing@left": "first", "bearing@right": "second"}
-    ref = replace(ref, places=tuple(replace(place, facing=facing.get(place.name, place.facing)) for place in ref.places))
+    ref = replace(
+        ref, places=tuple(replace(place, facing=facing.get(place.name, place.facing)) for place in ref.places)
+    )
     state = next(state for state in loops(ref) if state.loop.name == "seat gap")
     assert figures(state.gap)[0] == -0.15
 
@@ -184,7 +190,11 @@ def test_an_extra_that_may_lie_in_either_stack_makes_the_gap_wide_and_says_what_
 @pytest.mark.parametrize(
     "typed, standing, length",
     [
-        ("shim*3/length=0.5±0.01", 3, (1.5, 1.47, 1.53)),  # one piece was measured: three times the reading and its offset
+        (
+            "shim*3/length=0.5±0.01",
+            3,
+            (1.5, 1.47, 1.53),
+        ),  # one piece was measured: three times the reading and its offset
         ("shim*3/length=1.5±0.01", 3, (1.5, 1.49, 1.51)),  # the pack was measured: once
         ("shim*3/length=1.5±0.03", 2, (1.0, 0.98, 1.02)),  # two of that pack
     ],
@@ -206,7 +216,13 @@ def test_a_reading_without_limits_in_the_reference_is_as_good_as_any():
 
 def test_the_room_behind_a_step_of_a_bolt_is_the_line_less_its_shank():
     """As references.md has it: 8 + 90 + 8 under the head, the step 102 under it: 4 to the washer, of which 1 is wanted."""
-    sizes = {"bolt": {"length": (7.5,)}, "plate": {"length": (8.0,)}, "ring": {"length": (90.0,)}, "step": {"length": (102.0,)}, "washer": {"length": (2.5,)}}
+    sizes = {
+        "bolt": {"length": (7.5,)},
+        "plate": {"length": (8.0,)},
+        "ring": {"length": (90.0,)},
+        "step": {"length": (102.0,)},
+        "washer": {"length": (2.5,)},
+    }
     plain = reference("bolt plate@left! ring plate@right! washer", "bolt step! washer", sizes=sizes)
     line, own = plain.stacks
     room = Gap(name="room", least_mm=1.0, source="the bench")

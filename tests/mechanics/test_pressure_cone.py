@@ -67,7 +67,9 @@ def test_the_cone_of_the_textbook_joint_crosses_the_parting_line_as_drawn():
 def test_half_a_wide_plate_is_the_frustum_of_the_textbook():
     """Shigley, 9th ed., eq. 8-20 (formula read)."""
     d, face, t, modulus = 16.0, 24.0, 25.0, 206e3
-    printed = 0.5774 * pi * modulus * d / log((1.155 * t + face - d) * (face + d) / ((1.155 * t + face + d) * (face - d)))
+    printed = (
+        0.5774 * pi * modulus * d / log((1.155 * t + face - d) * (face + d) / ((1.155 * t + face + d) * (face - d)))
+    )
     assert 2 * row([(2 * t, modulus)], hole=d, face=face)[0] == pytest.approx(printed, rel=1e-3)
 
 
@@ -100,9 +102,16 @@ def test_it_is_the_integral_over_the_section_that_the_cones_leave(shape):
         return 4 / (pi * 206e3 * (outside**2 - bore**2))
 
     k = float(cone_stiffness(section=section, first=first, second=second, length_mm=length, modulus_mpa=206e3))
-    widths = (section.outside - first.outside, first.bore - section.bore, section.outside - second.outside, second.bore - section.bore)
+    widths = (
+        section.outside - first.outside,
+        first.bore - section.bore,
+        section.outside - second.outside,
+        second.bore - section.bore,
+    )
     spots = [spot / G for spot in widths[:2]] + [length - spot / G for spot in widths[2:]]
-    whole, _ = quad(softness, 0, length, limit=400, epsabs=0, points=[spot for spot in spots if 0 < spot < length] or None)
+    whole, _ = quad(
+        softness, 0, length, limit=400, epsabs=0, points=[spot for spot in spots if 0 < spot < length] or None
+    )
     assert k == pytest.approx(1 / whole, rel=1e-5)
     tube = tube_stiffness(outside_mm=section.outside, bore_mm=section.bore, length_mm=length, modulus_mpa=206e3)
     assert k <= tube * (1 + 1e-9)
@@ -112,19 +121,29 @@ def test_it_is_the_integral_over_the_section_that_the_cones_leave(shape):
 
 def test_a_collar_as_narrow_as_its_faces_stays_a_tube():
     collar = Annulus(30.0, 20.0)
-    pressing = pressed([Body(section=collar, length_mm=18.0)], grows=G, before=Annulus(45.0, 20.0), after=Annulus(60.0, 18.0))[0]
+    pressing = pressed(
+        [Body(section=collar, length_mm=18.0)], grows=G, before=Annulus(45.0, 20.0), after=Annulus(60.0, 18.0)
+    )[0]
     k = cone_stiffness(section=collar, first=pressing.first, second=pressing.second, length_mm=18.0, modulus_mpa=206e3)
-    assert float(k) == pytest.approx(tube_stiffness(outside_mm=30, bore_mm=20, length_mm=18, modulus_mpa=206e3), rel=1e-12)
+    assert float(k) == pytest.approx(
+        tube_stiffness(outside_mm=30, bore_mm=20, length_mm=18, modulus_mpa=206e3), rel=1e-12
+    )
 
 
 def test_cutting_a_plate_in_slices_changes_nothing():
     """A cone does not feel a flat joint between parts of one width and material."""
     whole = row([(40.0, 206e3)], hole=12, face=20, width=70)[0]
-    assert in_row(row([(3.0, 206e3), (17.0, 206e3), (20.0, 206e3)], hole=12, face=20, width=70)) == pytest.approx(whole, rel=1e-9)
+    assert in_row(row([(3.0, 206e3), (17.0, 206e3), (20.0, 206e3)], hole=12, face=20, width=70)) == pytest.approx(
+        whole, rel=1e-9
+    )
 
 
 def test_a_cone_stops_at_the_outside_of_the_part_and_starts_anew_behind_a_narrow_one():
-    bodies = [Body(section=Annulus(80.0, 20.0), length_mm=40.0), Body(section=Annulus(28.0, 20.0), length_mm=5.0), Body(section=Annulus(80.0, 20.0), length_mm=1.0)]
+    bodies = [
+        Body(section=Annulus(80.0, 20.0), length_mm=40.0),
+        Body(section=Annulus(28.0, 20.0), length_mm=5.0),
+        Body(section=Annulus(80.0, 20.0), length_mm=1.0),
+    ]
     first, tube, last = pressed(bodies, grows=G)
     assert float(first.second.outside) == 28.0 == float(tube.first.outside)
     assert float(first.first.outside) == pytest.approx(28 + 40 * G)
@@ -134,7 +153,10 @@ def test_a_cone_stops_at_the_outside_of_the_part_and_starts_anew_behind_a_narrow
 def test_faces_that_do_not_overlap_bend_the_part_and_hand_no_cone_on():
     """A hollow flange touches the wheel with its rim and the bearing with its hub."""
     rim = Body(section=Annulus(60.0, 16.0), length_mm=9.0, first=Annulus(60.0, 54.0))
-    wheel, flange, ring = pressed([Body(section=Annulus(150.0, 16.0), length_mm=20.0), rim, Body(section=Annulus(28.0, 20.0), length_mm=14.0)], grows=G)
+    wheel, flange, ring = pressed(
+        [Body(section=Annulus(150.0, 16.0), length_mm=20.0), rim, Body(section=Annulus(28.0, 20.0), length_mm=14.0)],
+        grows=G,
+    )
     assert flange.bends and not wheel.bends and not ring.bends
     assert float(wheel.second.outside) == 60.0
 
@@ -142,16 +164,37 @@ def test_faces_that_do_not_overlap_bend_the_part_and_hand_no_cone_on():
 def test_many_angles_side_by_side_are_each_the_single_one():
     angles = np.array([25.0, 30.0, 33.0])
     section, face = Annulus(80.0, 16.0), Annulus(24.0, 16.0)
-    together = cone_stiffness(section=section, first=face, second=face, length_mm=30, modulus_mpa=206e3, grows=growth(angles))
-    alone = [float(cone_stiffness(section=section, first=face, second=face, length_mm=30, modulus_mpa=206e3, grows=growth(a))) for a in angles]
+    together = cone_stiffness(
+        section=section, first=face, second=face, length_mm=30, modulus_mpa=206e3, grows=growth(angles)
+    )
+    alone = [
+        float(
+            cone_stiffness(section=section, first=face, second=face, length_mm=30, modulus_mpa=206e3, grows=growth(a))
+        )
+        for a in angles
+    ]
     assert together == pytest.approx(alone, rel=1e-12)
     assert alone[0] < alone[1] < alone[2]
 
 
 def test_what_is_no_shape_is_refused():
     face = Annulus(30.0, 20.0)
-    for wrong in ({"length_mm": 0.0}, {"length_mm": float("nan")}, {"section": Annulus(20.0, 20.0)}, {"first": Annulus(19.0, 20.0)}):
+    for wrong in (
+        {"length_mm": 0.0},
+        {"length_mm": float("nan")},
+        {"section": Annulus(20.0, 20.0)},
+        {"first": Annulus(19.0, 20.0)},
+    ):
         with pytest.raises(ValueError):
-            cone_stiffness(**{"section": Annulus(40.0, 20.0), "first": face, "second": face, "length_mm": 10.0, "modulus_mpa": 206e3} | wrong)
+            cone_stiffness(
+                **{
+                    "section": Annulus(40.0, 20.0),
+                    "first": face,
+                    "second": face,
+                    "length_mm": 10.0,
+                    "modulus_mpa": 206e3,
+                }
+                | wrong
+            )
     assert tan(radians(30)) * 2 == pytest.approx(G)
     assert WHOLE_FACE.outside == inf

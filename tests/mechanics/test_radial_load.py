@@ -35,14 +35,29 @@ def test_a_ring_of_balls_summed_one_by_one_pushes_as_hard():
 def test_a_taper_pushes_by_half_the_load_over_its_axial_factor():
     """SKF General Catalogue (rule read): F_a = 0.5 F_r/Y; Y = 0.4 cot α (ISO 281). Rounded factors: within 1 in 100."""
     contact = 12.95
-    assert float(thrust_of_radial(radial_n=1000, contact_deg=contact, exponent=10 / 9)) == pytest.approx(0.5 * 1000 / (0.4 / tan(radians(contact))), rel=0.01)
+    assert float(thrust_of_radial(radial_n=1000, contact_deg=contact, exponent=10 / 9)) == pytest.approx(
+        0.5 * 1000 / (0.4 / tan(radians(contact))), rel=0.01
+    )
 
 
 def test_the_two_tapers_of_the_rear_hub_each_with_its_guessed_angle():
     found = self_thrusts(LIBRARY.reference("freight-tricycle/rear-hub"), 1500.0)
     assert [each.place for each in found] == ["bearing-large", "bearing-small"]
-    assert 1500 * 1.26 * tan(radians(10)) * 0.88 < found[0].thrust_n.least < found[0].thrust_n.most < 1500 * 1.26 * tan(radians(16)) * 1.12
+    assert (
+        1500 * 1.26 * tan(radians(10)) * 0.88
+        < found[0].thrust_n.least
+        < found[0].thrust_n.most
+        < 1500 * 1.26 * tan(radians(16)) * 1.12
+    )
     assert "contact angle" in found[0].thrust_n.main_cause
+
+
+def test_both_of_a_pair_that_touches_are_told():
+    """No length stands between the two back to back, so no gap does either; each has its slant all the same."""
+    assert [each.place for each in self_thrusts(LIBRARY.reference("bilge-pump/shaft-bearings"), 1e3)] == [
+        "thrust-bearing@1",
+        "thrust-bearing@2",
+    ]
 
 
 def test_ball_bearings_without_a_slant_push_nothing():

@@ -38,7 +38,11 @@ def answer(reference: Reference, **more):
     return set_gap(as_wanted(reference), joint, loop, **more)
 
 
-KNOWN = {"rollers": 17, "contact_angle": Amount(text="12.95 deg", dimension="angle", nominal=12.95), "roller_length": size(10.0)}
+KNOWN = {
+    "rollers": 17,
+    "contact_angle": Amount(text="12.95 deg", dimension="angle", nominal=12.95),
+    "roller_length": size(10.0),
+}
 
 
 def test_the_stiffness_of_a_taper_is_that_of_two_roller_contacts_in_a_row():
@@ -49,7 +53,9 @@ def test_the_stiffness_of_a_taper_is_that_of_two_roller_contacts_in_a_row():
     load = 2000.0
     on_one = load / (17 * sin(radians(12.95)))
     moved = 2 * 3.84e-5 * on_one**0.9 / 10**0.8 / sin(radians(12.95))
-    assert palmgren_tapers(rollers=17, roller_mm=10, contact_deg=12.95) * moved ** (10 / 9) == pytest.approx(load, rel=0.001)
+    assert palmgren_tapers(rollers=17, roller_mm=10, contact_deg=12.95) * moved ** (10 / 9) == pytest.approx(
+        load, rel=0.001
+    )
 
 
 def test_past_no_play_the_preload_is_that_of_two_rows_of_rollers_and_what_gives_beside_them():
@@ -72,7 +78,8 @@ def test_what_the_reference_gives_of_the_rollers_narrows_the_answer():
 def test_guessed_rollers_and_angle_make_a_factor_of_two_of_the_stiffness():
     """Rollers and angle all at their least, and all at their most, against the middle: mechanics of a taper nobody knows."""
     least, usual, most = (
-        palmgren_tapers(rollers=17 * z, roller_mm=9.75 * length, contact_deg=angle) for z, length, angle in ((0.85, 0.8, 10), (1, 1, 13), (1.15, 1.2, 16))
+        palmgren_tapers(rollers=17 * z, roller_mm=9.75 * length, contact_deg=angle)
+        for z, length, angle in ((0.85, 0.8, 10), (1, 1, 13), (1.15, 1.2, 16))
     )
     assert 2 < usual / least < 3 and 2 < most / usual < 3
 
@@ -85,7 +92,9 @@ def test_a_dial_reads_the_play_and_the_give_of_the_rollers():
 
 def test_bearings_that_both_look_one_way_are_not_guessed_at():
     reference = rear_hub()
-    places = tuple(replace(place, facing="second") if place.name == "bearing-small" else place for place in reference.places)
+    places = tuple(
+        replace(place, facing="second") if place.name == "bearing-small" else place for place in reference.places
+    )
     gap = answer(replace(reference, places=places))
     assert gap.past_n is None and "look at each other" in gap.needs[0]
 
@@ -93,7 +102,9 @@ def test_bearings_that_both_look_one_way_are_not_guessed_at():
 def test_a_contact_angle_beyond_upright_is_refused_with_its_line(tmp_path):
     text = (ROOT / "reference_assemblies/freight-tricycle/rear-hub.toml").read_text(encoding="utf-8")
     file = tmp_path / "rear-hub.toml"
-    file.write_text(text.replace('standard = "30204"', 'standard = "30204"\ncontact_angle = "95 deg"'), encoding="utf-8")
+    file.write_text(
+        text.replace('standard = "30204"', 'standard = "30204"\ncontact_angle = "95 deg"'), encoding="utf-8"
+    )
     with pytest.raises(InputError, match="between 0 and 90") as told:
         read_reference(file)
     assert 'contact_angle = "95 deg"' in str(told.value)

@@ -73,7 +73,9 @@ def test_the_first_pack_is_the_best_of_all_that_the_box_allows(counts, steps, ba
     every = [
         (sum(used), round(abs(gap - middle), 6))
         for used in product(*(range(count + 1) for count in counts))
-        if target[0] - 1e-9 <= (gap := bare / 20 - sum(n * shim.thickness.nominal_mm for n, shim in zip(used, shims))) <= target[1] + 1e-9
+        if target[0] - 1e-9
+        <= (gap := bare / 20 - sum(n * shim.thickness.nominal_mm for n, shim in zip(used, shims)))
+        <= target[1] + 1e-9
     ]
     packs = chosen(bare / 20, target, shims).packs
     assert bool(packs) == bool(every)
@@ -124,11 +126,16 @@ def test_where_no_slot_leaves_the_play_the_neighbours_are_shown():
     low=st.floats(0.0, 0.1), width=st.floats(0.0, 0.1),
 )  # fmt: skip
 def test_turning_back_by_what_a_slot_is_away_gives_the_play_that_was_measured(play, pitch, slots, low, width):
-    for slot in slots_within(play=Interval.exactly(play), thread_pitch_mm=pitch, slots=slots, target=(low, low + width)):
+    for slot in slots_within(
+        play=Interval.exactly(play), thread_pitch_mm=pitch, slots=slots, target=(low, low + width)
+    ):
         assert slot.play.nominal_mm - slot.turned_deg * pitch / 360 == pytest.approx(play, abs=1e-9)
         assert round(slot.turned_deg * slots / 360, 6) == round(round(slot.turned_deg * slots / 360), 6)
 
 
-@pytest.mark.parametrize("thread, pitch", [("M20x1.5", 1.5), ("M16 x 2", 2), ("3/4-16 UNF", 25.4 / 16), ("1 1/8-12", 25.4 / 12), ("M20", None), ("", None)])
+@pytest.mark.parametrize(
+    "thread, pitch",
+    [("M20x1.5", 1.5), ("M16 x 2", 2), ("3/4-16 UNF", 25.4 / 16), ("1 1/8-12", 25.4 / 12), ("M20", None), ("", None)],
+)
 def test_the_pitch_is_read_off_the_thread(thread, pitch):
     assert thread_pitch_mm(thread) == (pytest.approx(pitch) if pitch else None)

@@ -38,7 +38,10 @@ def test_each_kind_says_what_its_limit_is():
 
 
 def test_a_steeper_contact_angle_carries_more_along_the_axis():
-    carried = [static_limit(replace(ANGULAR, contact_angle=Amount(text="", dimension="angle", nominal=deg))).force_n for deg in Y0_BY_DEG]
+    carried = [
+        static_limit(replace(ANGULAR, contact_angle=Amount(text="", dimension="angle", nominal=deg))).force_n
+        for deg in Y0_BY_DEG
+    ]
     assert carried == sorted(carried)
 
 

@@ -72,7 +72,10 @@ def test_exchanging_two_parts_changes_no_total(lengths, data):
     believed = list(explained(ref).line)
     believed[one], believed[other] = believed[other], believed[one]
     swap = Swapped(places=(ref.line[one], ref.line[other]))
-    assert as_found_sum(ref, NOTHING, explained(ref, swap, line=tuple(believed)), "stack 1").total == stack_sum(ref, "stack 1").total
+    assert (
+        as_found_sum(ref, NOTHING, explained(ref, swap, line=tuple(believed)), "stack 1").total
+        == stack_sum(ref, "stack 1").total
+    )
     assert effect(ref, NOTHING, swap).changes == ()
 
 
@@ -110,20 +113,27 @@ def test_a_stack_with_an_unknown_length_is_as_much_shorter_as_what_is_gone():
     """Told that no stack changes, somebody would look no further for the shim that is gone."""
     ref = reference("ring*2 nut", sizes={"ring": {"length": (0.4,)}})
     gone = CountDiffers(places=("ring",), found=1, wanted=2)
-    assert [(change.stack, round(change.change.nominal_mm, 6)) for change in effect(ref, found("ring*1 nut"), gone).changes] == [("stack 1", -0.4)]
+    assert [
+        (change.stack, round(change.change.nominal_mm, 6)) for change in effect(ref, found("ring*1 nut"), gone).changes
+    ] == [("stack 1", -0.4)]
 
 
 def test_one_of_two_pieces_of_unknown_length_leaves_a_change_that_cannot_be_told():
     ref = reference("ring*2 nut", sizes={"nut": {"length": (8.0,)}})
     gone = CountDiffers(places=("ring",), found=1, wanted=2)
-    assert [(change.stack, change.change) for change in effect(ref, found("ring*1 nut"), gone).changes] == [("stack 1", None)]
+    assert [(change.stack, change.change) for change in effect(ref, found("ring*1 nut"), gone).changes] == [
+        ("stack 1", None)
+    ]
 
 
 def test_nothing_is_added_up_where_a_bolt_only_says_what_it_bears_on():
     """Bolt and washer are no length of anything: the bolt reaches through all the others."""
     sizes = {"bolt": {"length": (125.0,)}, "washer": {"length": (2.5,)}, "ring": {"length": (6.0,)}}
     ref = reference("washer ring", "bolt washer", sizes=sizes)
-    assert [(stack_sum(ref, stack.name).total is None, stack_sum(ref, stack.name).passing) for stack in ref.stacks] == [(False, ""), (True, "bolt")]
+    assert [(stack_sum(ref, stack.name).total is None, stack_sum(ref, stack.name).passing) for stack in ref.stacks] == [
+        (False, ""),
+        (True, "bolt"),
+    ]
     assert [change.stack for change in effect(ref, NOTHING, Missing(places=("washer",))).changes] == ["stack 1"]
 
 
@@ -139,11 +149,19 @@ def test_a_difference_counts_only_what_differs_even_where_a_length_is_not_known(
 @pytest.mark.parametrize(
     "line, between, length",
     [
-        ("nut leg@left! ring cap leg@right! washer", ("leg@left", "leg@right"), 6.0),  # outside the legs is outside the sum
+        (
+            "nut leg@left! ring cap leg@right! washer",
+            ("leg@left", "leg@right"),
+            6.0,
+        ),  # outside the legs is outside the sum
         ("washer leg! ring cap", ("leg", ""), 6.0),  # one face: to the end that has more places
         ("cap ring leg! washer", ("", "leg"), 6.0),
         ("nut ring cap", ("", ""), 16.0),  # no face: all of it
-        ("leg@left! ring body! cap leg@right!", ("leg@left", "leg@right"), 56.0),  # a fixed part with a length is a member
+        (
+            "leg@left! ring body! cap leg@right!",
+            ("leg@left", "leg@right"),
+            56.0,
+        ),  # a fixed part with a length is a member
     ],
 )
 def test_a_stack_is_summed_between_its_outermost_faces(line, between, length):
@@ -167,5 +185,8 @@ def test_ring_widths_count_before_the_length_in_the_stack_of_their_ring():
 
 
 def test_equal_pieces_count_as_often_as_they_stand_there():
-    ref = reference("ring shim*4 cap", sizes={"ring": {"length": (2.0,)}, "shim": {"length": (0.5, 0.25, 0.75)}, "cap": {"length": (4.0,)}})
+    ref = reference(
+        "ring shim*4 cap",
+        sizes={"ring": {"length": (2.0,)}, "shim": {"length": (0.5, 0.25, 0.75)}, "cap": {"length": (4.0,)}},
+    )
     assert stack_sum(ref, "stack 1").total == Interval(nominal_mm=8.0, least_mm=7.0, most_mm=9.0)

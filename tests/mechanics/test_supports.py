@@ -36,7 +36,9 @@ def forces(support: Support, *others: Support, gap: bool = False, own=None, room
     """What one support carries with this much room between the members."""
     own = own or axle_hub()
     if not gap:
-        own = replace(own, stacks=tuple(replace(s, items=tuple(item for item in s.items if item != FREE_GAP)) for s in own.stacks))
+        own = replace(
+            own, stacks=tuple(replace(s, items=tuple(item for item in s.items if item != FREE_GAP)) for s in own.stacks)
+        )
     own = replace(own, supports=(support, *others))
     return support_forces(as_wanted(own), support, measured=Interval.exactly(room))
 
@@ -73,7 +75,10 @@ def test_two_legs_pulled_together_are_where_the_network_has_them(mismatch, k1, k
         held("leg 1", "frame 1", "face 1", length=0.0, k=k1), held("leg 2", "face 2", "frame 2", length=0.0, k=k2),
         held("stack", "face 1", "face 2", length=100.0, k=1e5),
     )  # fmt: skip
-    state = solve(Network(elements=elements, fixed={"frame 1": 0.0, "frame 2": 100.0 + mismatch}), {"face 1": 0.0, "face 2": 100.0})
+    state = solve(
+        Network(elements=elements, fixed={"frame 1": 0.0, "frame 2": 100.0 + mismatch}),
+        {"face 1": 0.0, "face 2": 100.0},
+    )
     force, goes_1, goes_2 = tied_legs(mismatch_mm=mismatch, k1=k1, k2=k2)
     stack_too = mismatch * in_series(k1, k2, 1e5)
     assert float(state.forces["leg 1"][0]) == pytest.approx(stack_too, rel=1e-6, abs=1e-6)
@@ -85,8 +90,12 @@ def test_two_legs_pulled_together_are_where_the_network_has_them(mismatch, k1, k
 def test_a_clamped_leg_is_pulled_in_over_the_room_and_a_stack_too_long_spreads_it():
     """180 N/mm over 3.2 is 576 N toward the left; 2 too long pushes 360 N to the right. The left leg gives nothing."""
     pulled, spread = forces(leg()), forces(leg(), room=-2.0)
-    assert pulled.side_load_n.usual == pytest.approx(576, rel=1e-3) and pulled.shift_mm.usual == pytest.approx(-3.2, rel=1e-3)
-    assert spread.side_load_n.usual == pytest.approx(-360, rel=1e-3) and spread.shift_mm.usual == pytest.approx(2.0, rel=1e-3)
+    assert pulled.side_load_n.usual == pytest.approx(576, rel=1e-3) and pulled.shift_mm.usual == pytest.approx(
+        -3.2, rel=1e-3
+    )
+    assert spread.side_load_n.usual == pytest.approx(-360, rel=1e-3) and spread.shift_mm.usual == pytest.approx(
+        2.0, rel=1e-3
+    )
 
 
 def test_two_legs_share_the_room_by_their_stiffness():
@@ -136,7 +145,10 @@ def test_a_support_in_no_frame_cannot_be_told():
 
 @given(st.floats(-4, 4), st.floats(20, 500))
 def test_seen_from_the_other_side_the_load_is_the_same_and_the_shift_has_the_other_sign(room, stiffness):
-    here, there = forces(leg(stiffness=stiffness), room=room), forces(leg(stiffness=stiffness), own=mirrored(axle_hub()), room=room)
+    here, there = (
+        forces(leg(stiffness=stiffness), room=room),
+        forces(leg(stiffness=stiffness), own=mirrored(axle_hub()), room=room),
+    )
     assert there.side_load_n.usual == pytest.approx(here.side_load_n.usual)
     assert there.shift_mm.usual == pytest.approx(-here.shift_mm.usual)
 

@@ -26,7 +26,9 @@ OUTSIDE_COLLAR = {"after": "collar-short", "before": "bearing@left"}
 def clamped():
     """Legs 126 apart, no gap on purpose: both legs are pulled against the stack."""
     own = axle_hub(fork={"length": (126.0, 125.9, 126.1)})
-    return replace(own, stacks=tuple(replace(s, items=tuple(item for item in s.items if item != FREE_GAP)) for s in own.stacks))
+    return replace(
+        own, stacks=tuple(replace(s, items=tuple(item for item in s.items if item != FREE_GAP)) for s in own.stacks)
+    )
 
 
 def floating():
@@ -94,12 +96,21 @@ def test_a_part_that_stands_off_is_explained_by_what_shifts_it_that_way_and_that
 
 def test_several_findings_that_move_one_thing_are_tried_together():
     """A ring of 3 pushes out, a collar of 18 that lacks pulls in: together 15."""
-    own, listed = clamped(), replace(found("?ring/length=3±0.02/bore=20.5/outside=28"), symptoms=(moved("second", 15.0),))
+    own, listed = (
+        clamped(),
+        replace(found("?ring/length=3±0.02/bore=20.5/outside=28"), symptoms=(moved("second", 15.0),)),
+    )
     findings = (NO_COLLAR, RING)
     line = tuple(Standing(entry=1) if name == "collar-short" else standing_in(own.place(name)) for name in own.line)
     explanation = explained(own, *findings, line=line)
-    answer = try_symptoms(own, listed, explanation, [(f, effect(own, listed, f, explanation=explanation)) for f in findings])[0]
-    assert [(trial.finding, trial.answer) for trial in answer.trials] == [(0, NOT_THE_SIZE), (1, DOES_NOT), (None, EXPLAINS)]
+    answer = try_symptoms(
+        own, listed, explanation, [(f, effect(own, listed, f, explanation=explanation)) for f in findings]
+    )[0]
+    assert [(trial.finding, trial.answer) for trial in answer.trials] == [
+        (0, NOT_THE_SIZE),
+        (1, DOES_NOT),
+        (None, EXPLAINS),
+    ]
 
 
 def test_a_member_outside_every_frame_cannot_be_told():
@@ -135,4 +146,6 @@ def test_drag_wants_loaded_bearings_and_rock_wants_end_float(own, finding, liste
 def test_seen_from_the_other_side_the_same_symptom_is_explained_by_the_same_finding(finding, toward, tenths):
     there = {"first": "second", "second": "first"}[toward]
     turned = replace(finding, after=finding.before, before=finding.after)
-    assert tried(clamped(), moved(toward, tenths / 10), finding) == tried(mirrored(clamped()), moved(there, tenths / 10), turned)
+    assert tried(clamped(), moved(toward, tenths / 10), finding) == tried(
+        mirrored(clamped()), moved(there, tenths / 10), turned
+    )

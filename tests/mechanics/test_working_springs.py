@@ -57,11 +57,17 @@ def test_no_force_is_told_where_the_coils_touch():
 
 def test_what_is_missing_is_named():
     parts = tuple(replace(part, stiffness=None) if part.kind == "spring" else part for part in PUMP.parts)
-    assert working_spring_words(spring(replace(PUMP, parts=parts))) == "cannot tell: needs stiffness of the spring of the mechanical seal"
+    assert (
+        working_spring_words(spring(replace(PUMP, parts=parts)))
+        == "cannot tell: needs stiffness of the spring of the mechanical seal"
+    )
 
 
 def test_stack_says_it_of_the_pump(capsys, monkeypatch):
     monkeypatch.chdir(ROOT)
     main(["stack", "seal-and-impeller"])
     out = " ".join(capsys.readouterr().out.split())
-    assert "SPRINGS at the length they are fitted to - spring of the mechanical seal: 13.65 to 14.35 long, pressed with " in out
+    assert (
+        "SPRINGS at the length they are fitted to - spring of the mechanical seal: 13.65 to 14.35 long, pressed with "
+        in out
+    )

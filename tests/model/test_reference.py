@@ -47,5 +47,7 @@ def test_a_gap_with_limits_that_lies_in_no_loop_is_told_and_left_to_measuring():
 
 
 def test_a_limit_between_places_that_are_no_neighbours_is_told_too():
-    limited = replace(reference("leg a b leg2"), limits=(Limit(what="leg to b", between=("leg", "b/left"), most_mm=9.0),))
+    limited = replace(
+        reference("leg a b leg2"), limits=(Limit(what="leg to b", between=("leg", "b/left"), most_mm=9.0),)
+    )
     assert [(loop.name, loop.start, loop.end) for loop in limited.loops] == [("leg to b", "leg", "b")]

@@ -24,7 +24,15 @@ from stackcheck.page.jobs import Bench
 from tests.page.phones import job
 
 PHONE, NARROW, TABLETS = (360, 740), (320, 640), ((768, 1024), (1024, 768))
-ARGUMENTS = ["--no-sandbox", "--disable-dev-shm-usage", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-sync", "--disable-component-update"]
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-dev-shm-usage",
+    "--disable-gpu",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-sync",
+    "--disable-component-update",
+]
 SCREENS = ("", "/open", "/result", "/measure", "/buy", "/fit", "/points", "/gauges", "/photo", "/second")
 SLOW_MS = 30_000
 """How long something may take to show; the machine may be busy."""
@@ -51,7 +59,9 @@ def served(bench: Bench) -> Iterator[str]:
     listening = socket.socket()
     listening.bind(("127.0.0.1", 0))
     host = f"127.0.0.1:{listening.getsockname()[1]}"
-    server = uvicorn.Server(uvicorn.Config(application(bench, Guard({host})), log_level="warning", timeout_graceful_shutdown=1))
+    server = uvicorn.Server(
+        uvicorn.Config(application(bench, Guard({host})), log_level="warning", timeout_graceful_shutdown=1)
+    )
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     yield f"http://{host}"
@@ -70,7 +80,10 @@ class Hand:
         self.address = address
         self.complaints: list[str] = []
         self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
-        self.page.on("console", lambda message: self.complaints.append(message.text) if "Content Security Policy" in message.text else None)
+        self.page.on(
+            "console",
+            lambda message: self.complaints.append(message.text) if "Content Security Policy" in message.text else None,
+        )
 
     def go(self, path: str = "/job/front-hub") -> Hand:
         self.page.goto(self.address + path)

@@ -106,7 +106,9 @@ def _afterwards(hand: Hand, bench: Bench, take: Callable[[str], None]) -> None:
     expect(hand.page.locator("h2").first).to_contain_text("reads?")
     take("gauges")
     hand.go("/job/front-hub/result").page.locator(".card").first.scroll_into_view_if_needed()
-    hand.page.evaluate("document.querySelector('.card details').open = true; document.querySelector('.card').scrollIntoView()")
+    hand.page.evaluate(
+        "document.querySelector('.card details').open = true; document.querySelector('.card').scrollIntoView()"
+    )
     hand.page.wait_for_load_state("networkidle")
     take("finding")
 

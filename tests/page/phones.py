@@ -18,7 +18,9 @@ HOST = "bench.local:8093"
 BASE = f"http://{HOST}"
 
 
-FITTED = tuple(Fitted(place=place, entry=entry) for place, entry in (("bearing@left", 5), ("spacer-tube", 6), ("bearing@right", 7)))
+FITTED = tuple(
+    Fitted(place=place, entry=entry) for place, entry in (("bearing@left", 5), ("spacer-tube", 6), ("bearing@right", 7))
+)
 """What goes into the front hub before its seals, where everything that came off goes back."""
 
 
@@ -62,7 +64,9 @@ def say_until(phone: Phone, bench: Bench, key: str, *, facing: str = "0") -> Non
     """Answer YES to every part and 0 to everything else until this question comes next."""
     while not next_question(job(bench)).key.startswith(key):
         question = next_question(job(bench))
-        phone.say("" if question.kind == "part" and question.place else facing if question.key.startswith("facing") else "0")
+        phone.say(
+            "" if question.kind == "part" and question.place else facing if question.key.startswith("facing") else "0"
+        )
 
 
 def take_apart(phone: Phone, bench: Bench) -> None:

@@ -62,11 +62,16 @@ def test_no_request_breaks_a_screen_or_the_journal(asked, begun_with, data):
     if data.draw(st.booleans()):
         open_now = list(all_questions(job))
         form["name"] = lasting_name(job, open_now[data.draw(st.integers(0, 9)) % len(open_now)])
-    address, method = data.draw(st.sampled_from(ADDRESSES)), data.draw(st.sampled_from(("GET", "POST", "POST", "POST", "HEAD")))
+    address, method = (
+        data.draw(st.sampled_from(ADDRESSES)),
+        data.draw(st.sampled_from(("GET", "POST", "POST", "POST", "HEAD"))),
+    )
     headers = {"origin": BASE, "accept": data.draw(st.sampled_from(("text/html", "application/json", "*/*")))}
     before = len(job.events)
     if method == "POST":
-        reply = phone.client.request(method, address, data={"mark": phone.mark, **form}, headers=headers, follow_redirects=False)
+        reply = phone.client.request(
+            method, address, data={"mark": phone.mark, **form}, headers=headers, follow_redirects=False
+        )
     else:
         reply = phone.client.request(method, address, params=form, headers=headers, follow_redirects=False)
     assert reply.status_code < 500 and "Traceback" not in reply.text
@@ -79,10 +84,25 @@ def test_no_request_breaks_a_screen_or_the_journal(asked, begun_with, data):
 
 
 @settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(body=st.binary(max_size=2000), kind=st.sampled_from(("application/x-www-form-urlencoded", "multipart/form-data; boundary=x", "multipart/form-data", "text/plain", "application/json", "")), address=st.sampled_from(ADDRESSES))
+@given(
+    body=st.binary(max_size=2000),
+    kind=st.sampled_from(
+        (
+            "application/x-www-form-urlencoded",
+            "multipart/form-data; boundary=x",
+            "multipart/form-data",
+            "text/plain",
+            "application/json",
+            "",
+        )
+    ),
+    address=st.sampled_from(ADDRESSES),
+)
 def test_no_body_of_any_kind_breaks_a_screen(asked, body, kind, address):
     bench, phone = asked
     before = (bench.jobs / "front-hub/journal.toml").read_bytes()
-    reply = phone.client.post(address, content=body, headers={"origin": BASE, "content-type": kind}, follow_redirects=False)
+    reply = phone.client.post(
+        address, content=body, headers={"origin": BASE, "content-type": kind}, follow_redirects=False
+    )
     assert reply.status_code in (200, 303, 400, 403, 405, 413, 422) and "Traceback" not in reply.text
     assert (bench.jobs / "front-hub/journal.toml").read_bytes() == before

@@ -33,7 +33,11 @@ def test_a_whole_teardown_by_taps_at_phone_size(bench, hand):
     expect(hand.page.locator("main")).to_contain_text("NOT VERIFIED")
     record = job(bench)
     assert len(record.offs) == 11 and record.taken_apart and record.offs[2].sizes == {"length": "22.02 mm cal"}
-    assert record.offs[4].feel == ("smooth",) and record.offs[0].toward == "left" and {event.by for event in record.events[:-1]} == {"A"}
+    assert (
+        record.offs[4].feel == ("smooth",)
+        and record.offs[0].toward == "left"
+        and {event.by for event in record.events[:-1]} == {"A"}
+    )
 
 
 def test_the_network_may_go_in_the_middle_and_nothing_is_lost_or_doubled(bench, hand):
@@ -165,7 +169,11 @@ def test_with_script_switched_off_every_question_is_a_plain_form(bench, chromium
     expect(hand.page.locator("#text")).not_to_contain_text("Free gap")
     while not job(bench).offs or not job(bench).offs[-1].feel:
         hand.answer()
-    assert job(bench).readings(gap="free gap") and job(bench).offs[-1].feel == ("smooth",) and job(bench).offs[2].toward == "left"
+    assert (
+        job(bench).readings(gap="free gap")
+        and job(bench).offs[-1].feel == ("smooth",)
+        and job(bench).offs[2].toward == "left"
+    )
     hand.page.locator("footer").get_by_text("UNDO").tap()
     expect(hand.page.locator("#said")).to_contain_text("Undone: smooth")
     hand.page.get_by_text("STOP HERE").tap()
@@ -192,7 +200,10 @@ def test_a_reading_far_from_the_one_before_is_asked_about_with_script_and_each_w
             apart.page.locator(".pad button").get_by_text(key, exact=True).tap()
         apart.page.locator(".sized .line button").tap()
         expect(apart.page.locator("main")).to_contain_text("The same part?")
-        assert len(job(bench).events) == begun and apart.page.evaluate("document.documentElement.scrollWidth - innerWidth") == 0
+        assert (
+            len(job(bench).events) == begun
+            and apart.page.evaluate("document.documentElement.scrollWidth - innerWidth") == 0
+        )
         apart.page.get_by_text(way).tap()
         expect(apart.page.locator("main")).not_to_contain_text("The same part?")
         texts = [event.reading.replace(" mm", "") for event in job(bench).of(Measured) if event.entry == 6]
@@ -203,11 +214,16 @@ def test_a_reading_far_from_the_one_before_is_asked_about_with_script_and_each_w
 
 
 def test_a_part_still_inside_is_asked_about_with_script_before_another_is_fitted(bench, apart):
-    bench.folder("front-hub").record(Answered(key="inside", question="inside", answer="spacer tube stuck"), Fitted(place="bearing@left", entry=5))
+    bench.folder("front-hub").record(
+        Answered(key="inside", question="inside", answer="spacer tube stuck"), Fitted(place="bearing@left", entry=5)
+    )
     for way, fitted in (("NOT YET", 1), ("IT IS OUT", 2)):
         apart.go("/job/front-hub/fit").page.locator("section.card button").first.tap()
         expect(apart.page.locator("main")).to_contain_text("Is it out?")
-        assert len(job(bench).of(Fitted)) == 1 and apart.page.evaluate("document.documentElement.scrollWidth - innerWidth") == 0
+        assert (
+            len(job(bench).of(Fitted)) == 1
+            and apart.page.evaluate("document.documentElement.scrollWidth - innerWidth") == 0
+        )
         apart.page.get_by_text(way).tap()
         expect(apart.page.locator("main")).not_to_contain_text("Is it out?")
         apart.page.wait_for_load_state()
@@ -223,7 +239,9 @@ def test_an_answer_about_the_answer_is_asked_on_a_page_of_its_own(bench, hand):
     expect(hand.page.locator("#text")).to_contain_text("Gritty - the bearing beside it?")
     hand.page.locator("button.main").first.tap()
     expect(hand.page.locator("#text")).not_to_contain_text("Gritty")
-    assert len(job(bench).offs) == 1 and not [event for event in job(bench).of(Answered) if event.answer and not event.key.startswith("before:")]
+    assert len(job(bench).offs) == 1 and not [
+        event for event in job(bench).of(Answered) if event.answer and not event.key.startswith("before:")
+    ]
 
 
 def test_a_second_tap_of_a_trembling_thumb_answers_nothing(bench, hand):

@@ -17,7 +17,11 @@ BY_AN_ARROW = {("bracket", "arm"), ("wheel", "arrow")}
 def features():
     for id in LIBRARY.files:
         reference = LIBRARY.reference(id)
-        yield from ((part.kind, part.feature) for part in (reference.part(place.part) for place in reference.places) if part.feature and not part.same_both_ways)
+        yield from (
+            (part.kind, part.feature)
+            for part in (reference.part(place.part) for place in reference.places)
+            if part.feature and not part.same_both_ways
+        )
 
 
 def test_every_feature_of_every_reference_has_an_outline_of_its_own_but_two_that_are_told_by_an_arrow():

@@ -16,7 +16,11 @@ from stackcheck.page.jobs import Bench
 from tests.page.browsers import Hand, served
 from tests.page.phones import HOST, LIBRARY, Phone, job, say_until
 
-UPRIGHT, LYING, TABLETS = ((360, 740), (360, 640), (320, 568)), ((740, 360), (640, 360), (568, 320)), ((768, 1024), (1024, 768), (1280, 800))
+UPRIGHT, LYING, TABLETS = (
+    ((360, 740), (360, 640), (320, 568)),
+    ((740, 360), (640, 360), (568, 320)),
+    ((768, 1024), (1024, 768), (1280, 800)),
+)
 SIZES = (*UPRIGHT, *LYING, *TABLETS)
 PARTS = "header h1, #asks h2, #choices button, .undo, .sized input, .sized .line button, .pad button"
 OUTSIDE = """parts => { const foot = document.querySelector("footer"), end = getComputedStyle(foot).position === "fixed" ? foot.getBoundingClientRect().top : innerHeight;
@@ -39,7 +43,9 @@ def asked(tmp_path_factory):
         shutil.copytree(bench.jobs / "front-hub", bench.jobs / name)
     bench.folder("apart").record(Arrived(item="hub bearing"))
     shutil.copytree(bench.jobs / "gap", bench.jobs / "gauges")
-    phone.post("/job/gauges/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"})
+    phone.post(
+        "/job/gauges/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"}
+    )
     return bench
 
 
@@ -78,13 +84,21 @@ def test_the_longest_question_of_every_reference_leaves_room_for_the_pad(page, t
     """The words of each question that takes a size, laid into the screen as it stands."""
     texts = set()
     for number, id in enumerate(sorted(LIBRARY.files)):
-        folder = JobFolder.begin(tmp_path / str(number), LIBRARY.reference(id), LIBRARY.files[id], why="", by="A", points=())
+        folder = JobFolder.begin(
+            tmp_path / str(number), LIBRARY.reference(id), LIBRARY.files[id], why="", by="A", points=()
+        )
         texts |= {question.text for question in all_questions(folder.job) if question.kind in ("reading", "part")}
     assert len(texts) > 60
     for size in SIZES:
         for screen in ("gap", "size"):
             at(page, screen, size)
-            assert page.evaluate(f"([texts, parts]) => texts.filter(text => {{ {LAID} return ({OUTSIDE})(parts).length; }})", [sorted(texts), PARTS]) == [], size
+            assert (
+                page.evaluate(
+                    f"([texts, parts]) => texts.filter(text => {{ {LAID} return ({OUTSIDE})(parts).length; }})",
+                    [sorted(texts), PARTS],
+                )
+                == []
+            ), size
 
 
 def test_nothing_moves_while_a_size_is_typed_or_from_one_size_to_the_next(page):

@@ -89,7 +89,11 @@ def test_a_form_that_is_sent_again_does_nothing_again(bench, bearings):
     for screen, form in forms:
         counts = []
         for _ in range(2):
-            reply = bearings.client.post(f"/job/front-hub/{screen}", data={"mark": bearings.mark, "sent": f"mark of {screen}", **form}, follow_redirects=False)
+            reply = bearings.client.post(
+                f"/job/front-hub/{screen}",
+                data={"mark": bearings.mark, "sent": f"mark of {screen}", **form},
+                follow_redirects=False,
+            )
             assert reply.status_code == 303, screen
             counts.append(len(job(bench).events))
         assert counts[0] == counts[1], screen
@@ -108,7 +112,10 @@ def test_undo_says_what_was_taken_back_and_asks_before_it_reaches_into_another_s
     assert "Undone: " in words(bearings.post("/job/front-hub/undo", to="points", event=number).text)
     assert job(bench).events[-1].event == int(number)
     for screen in ("fit", "result", "measure", "points", "buy"):
-        assert f'<input type="hidden" name="to" value="{screen}"><button>UNDO' in bearings.get(f"/job/front-hub/{screen}").text, screen
+        assert (
+            f'<input type="hidden" name="to" value="{screen}"><button>UNDO'
+            in bearings.get(f"/job/front-hub/{screen}").text
+        ), screen
 
 
 def test_every_open_item_leads_to_the_screen_where_something_is_done_about_it(bearings):
@@ -121,7 +128,11 @@ def test_every_open_item_leads_to_the_screen_where_something_is_done_about_it(be
 
 def test_the_last_things_said_are_read_out_as_somebody_would_say_them(bearings):
     read_out = words(bearings.get("/job/front-hub/open").text)
-    assert "right right" not in read_out and "right hub bearing" in read_out and "Anything loose: tray, rag, floor?: no," in read_out
+    assert (
+        "right right" not in read_out
+        and "right hub bearing" in read_out
+        and "Anything loose: tray, rag, floor?: no," in read_out
+    )
 
 
 def test_a_thing_said_last_is_confirmed_or_no_longer_so(bench, bearings):
@@ -138,15 +149,22 @@ def test_something_is_asked_for_in_words_ordered_and_arrives_with_the_number_on_
     bearings.post("/job/front-hub/buy", state="to buy", item="brake cable end cap")
     bearings.post("/job/front-hub/buy", state="ordered", item="brake cable end cap")
     bearings.post("/job/front-hub/buy", state="arrived", item="brake cable end cap", marked="BC-2")
-    assert [event.item for event in job(bench).of(ToBuy)] == ["brake cable end cap"] and job(bench).of(Arrived)[-1].marked == "BC-2"
+    assert [event.item for event in job(bench).of(ToBuy)] == ["brake cable end cap"] and job(bench).of(Arrived)[
+        -1
+    ].marked == "BC-2"
     assert bearings.post("/job/front-hub/buy", state="to buy", item="").status_code == 422
 
 
 def test_a_fastener_is_recorded_with_its_torque_and_thread(bench, bearings):
     bearings.post("/job/front-hub/fit", joint="axle nut", state="tightened", value="60 N·m", thread="dry")
-    assert [(each.joint, each.state, each.value, each.thread) for each in job(bench).of(Fastened)] == [("axle nut", "tightened", "60 N·m", "dry")]
+    assert [(each.joint, each.state, each.value, each.thread) for each in job(bench).of(Fastened)] == [
+        ("axle nut", "tightened", "60 N·m", "dry")
+    ]
     for wrong in ({"state": "safe"}, {"joint": "another"}, {"value": "60 bananas"}):
-        assert bearings.post("/job/front-hub/fit", **{"joint": "axle nut", "state": "tightened", **wrong}).status_code == 422
+        assert (
+            bearings.post("/job/front-hub/fit", **{"joint": "axle nut", "state": "tightened", **wrong}).status_code
+            == 422
+        )
     assert len(job(bench).of(Fastened)) == 1
 
 
@@ -154,10 +172,15 @@ def test_which_way_round_a_part_was_fitted_is_one_of_two_drawings_as_at_the_tear
     """The same two mirror pictures that lie as the part lies; neither is marked, and nothing is chosen beforehand."""
     bench.folder("front-hub").record(*FITTED)
     page = bearings.get("/job/front-hub/fit").text
-    card = re.search(r'<section class="card" aria-label="[^"]*left hub seal.*?</section>', page, re.IGNORECASE | re.DOTALL)[0]
-    first, second = re.findall(r'<button name="toward" value="(left|right)"><svg[^>]*?( class="turned")?><use href="#spring"/></svg>toward ([^<]+)</button>', card)
+    card = re.search(
+        r'<section class="card" aria-label="[^"]*left hub seal.*?</section>', page, re.IGNORECASE | re.DOTALL
+    )[0]
+    first, second = re.findall(
+        r'<button name="toward" value="(left|right)"><svg[^>]*?( class="turned")?><use href="#spring"/></svg>toward ([^<]+)</button>',
+        card,
+    )
     assert (first[:2], second[:2]) == (("left", ""), ("right", ' class="turned"')) and first[2] != second[2]
-    assert 'id="spring"' in page and "checked" not in card and "toward\"><option" not in card
+    assert 'id="spring"' in page and "checked" not in card and 'toward"><option' not in card
     bearings.post("/job/front-hub/fit", place="seal@left", what="entry:4", toward=second[0])
     assert (job(bench).of(Fitted)[-1].place, job(bench).of(Fitted)[-1].toward) == ("seal@left", "right")
 
@@ -178,8 +201,17 @@ def test_points_are_asked_one_by_one_and_what_is_wanted_is_not_shown_before(benc
 
 
 def test_readings_that_must_agree_are_held_against_each_other_by_the_gauges_of_the_job(bench, phone):
-    read_gauges(phone, {"foot pump": ("2.61", "2.60", "2.61"), "pencil gauge": ("2.50", "2.49", "2.50")}, source="front tyre", unit="bar")
-    told = phone.post("/job/front-hub/points", point=POINTS[2], **{"reading-1": "2.50", "gauge-1": "foot pump", "reading-2": "2.7", "gauge-2": "pencil gauge"})
+    read_gauges(
+        phone,
+        {"foot pump": ("2.61", "2.60", "2.61"), "pencil gauge": ("2.50", "2.49", "2.50")},
+        source="front tyre",
+        unit="bar",
+    )
+    told = phone.post(
+        "/job/front-hub/points",
+        point=POINTS[2],
+        **{"reading-1": "2.50", "gauge-1": "foot pump", "reading-2": "2.7", "gauge-2": "pencil gauge"},
+    )
     assert "on one source foot pump reads" in words(told.text) and job(bench).of(Looked)[0].verdict == "differs"
 
 
@@ -202,7 +234,13 @@ def read_gauges(phone, readings, *, source="50 mm block", unit="mm", hows=()):
     """Begin with these gauges, read them round by round, compare."""
     names = list(readings)
     how = {f"how-{number}": each for number, each in enumerate(hows, start=1)}
-    begun = phone.post("/job/front-hub/gauges", source=source, unit=unit, **{f"gauge-{number}": name for number, name in enumerate(names, start=1)}, **how)
+    begun = phone.post(
+        "/job/front-hub/gauges",
+        source=source,
+        unit=unit,
+        **{f"gauge-{number}": name for number, name in enumerate(names, start=1)},
+        **how,
+    )
     assert begun.status_code == 200, words(begun.text)
     for number, figures in enumerate(zip(*readings.values()), start=1):
         for name, figure in zip(names, figures):
@@ -210,7 +248,11 @@ def read_gauges(phone, readings, *, source="50 mm block", unit="mm", hows=()):
     return phone.post("/job/front-hub/gauges", do="compare")
 
 
-CALLIPERS = {"calliper 1": ("50.01", "50.01", "50.02"), "calliper 2": ("50.00", "50.01", "50.01"), "calliper 3": ("50.06", "50.07", "50.06")}
+CALLIPERS = {
+    "calliper 1": ("50.01", "50.01", "50.02"),
+    "calliper 2": ("50.00", "50.01", "50.01"),
+    "calliper 3": ("50.06", "50.07", "50.06"),
+}
 
 
 def test_gauges_are_read_round_by_round_and_the_odd_one_out_is_named(bench, phone):
@@ -221,14 +263,18 @@ def test_gauges_are_read_round_by_round_and_the_odd_one_out_is_named(bench, phon
 
 
 def test_a_reading_is_on_disk_before_the_next_and_is_not_shown_to_whoever_reads_next(bench, phone):
-    phone.post("/job/front-hub/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"})
+    phone.post(
+        "/job/front-hub/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"}
+    )
     phone.post("/job/front-hub/gauges", gauge="calliper 1", round="1", reading="50.013")
     asked = words(phone.get("/job/front-hub/gauges").text)
     assert "calliper 2 reads?" in asked and "50.013" not in asked and gauging(job(bench)).begun_round == ("50.013",)
 
 
 def test_a_gauge_is_read_once_in_a_round_however_often_the_form_is_sent(bench, phone):
-    phone.post("/job/front-hub/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"})
+    phone.post(
+        "/job/front-hub/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"}
+    )
     for _ in range(2):
         phone.post("/job/front-hub/gauges", gauge="calliper 1", round="1", reading="50.01")
     assert len(job(bench).of(GaugeRead)) == 1
@@ -243,16 +289,25 @@ def test_gauges_that_cannot_be_compared_are_refused_in_words(bench, phone):
         reply = phone.post("/job/front-hub/gauges", **{"source": "50 mm block", "unit": "mm", **two, **wrong})
         assert reply.status_code == 422, wrong
     phone.post("/job/front-hub/gauges", source="50 mm block", unit="mm", **two)
-    for form in ({"gauge": "calliper 1", "round": "1", "reading": "soon"}, {"gauge": "calliper 2", "round": "1", "reading": "50"}, {"do": "compare"}):
+    for form in (
+        {"gauge": "calliper 1", "round": "1", "reading": "soon"},
+        {"gauge": "calliper 2", "round": "1", "reading": "50"},
+        {"do": "compare"},
+    ):
         assert phone.post("/job/front-hub/gauges", **form).status_code == 422
     assert len(job(bench).of(GaugesBegun)) == 1 and not job(bench).of(GaugeRead)
 
 
 def test_undo_takes_a_reading_back(bench, phone):
     say_until(phone, bench, "part:")
-    phone.post("/job/front-hub/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"})
+    phone.post(
+        "/job/front-hub/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"}
+    )
     phone.post("/job/front-hub/gauges", gauge="calliper 1", round="1", reading="50.01")
-    assert "calliper 1 reads?" in words(phone.post("/job/front-hub/undo", to="gauges").text) and not gauging(job(bench)).begun_round
+    assert (
+        "calliper 1 reads?" in words(phone.post("/job/front-hub/undo", to="gauges").text)
+        and not gauging(job(bench)).begun_round
+    )
 
 
 # --- what every screen keeps to --------------------------------------------------------------------------------------
@@ -295,7 +350,11 @@ def test_deciding_begins_with_no_choice_and_later_with_the_one_that_was_made(ben
 def test_a_person_closes_the_job_and_what_hinders_it_leads_to_where_it_is_cleared(bench, phone):
     take_apart(phone, bench)
     page = phone.get("/job/front-hub/close").text
-    assert 'href="/job/front-hub/points">LOOK<' in page and 'href="/job/front-hub/fit">FIT<' in page and "DO NOT RIDE. Still open" in page
+    assert (
+        'href="/job/front-hub/points">LOOK<' in page
+        and 'href="/job/front-hub/fit">FIT<' in page
+        and "DO NOT RIDE. Still open" in page
+    )
     phone.client.cookies.delete("by")
     assert phone.post("/job/front-hub/close").status_code == 422 and job(bench).closed is None
     assert "closed by B with" in words(phone.post("/job/front-hub/close", by="B").text) and job(bench).closed.by == "B"
@@ -315,7 +374,10 @@ def test_closing_asks_what_was_looked_up_about_recalls_and_says_it_in_the_words_
 
 def test_nothing_looked_up_about_recalls_stays_not_verified(bench, phone):
     take_apart(phone, bench)
-    assert "recall of the maker: not looked up" in words(phone.post("/job/front-hub/close", by="B").text) and "recall" not in job(bench).answers
+    assert (
+        "recall of the maker: not looked up" in words(phone.post("/job/front-hub/close", by="B").text)
+        and "recall" not in job(bench).answers
+    )
 
 
 # --- what is said on the page that a form leads to -----------------------------------------------------------------------
@@ -343,7 +405,10 @@ def test_what_was_said_to_one_device_is_not_said_to_another_nor_under_another_ad
     assert "nothing to undo" not in words(phone.get("/job/front-hub?told=another").text)
 
 
-@pytest.mark.parametrize("kept", ["x.", "x.!!!", "x.eJwDAAAAAAE=", "x." + "A" * 3000, "x.eJxTVPIvUUjMU0hUSMxNLMlIVShOTS5KLVHISczJAfIV8osUEgE3MgxV"])
+@pytest.mark.parametrize(
+    "kept",
+    ["x.", "x.!!!", "x.eJwDAAAAAAE=", "x." + "A" * 3000, "x.eJxTVPIvUUjMU0hUSMxNLMlIVShOTS5KLVHISczJAfIV8osUEgE3MgxV"],
+)
 def test_a_cookie_that_was_made_up_says_nothing(bench, phone, kept):
     phone.client.cookies.set("told", kept)
     reply = phone.get("/job/front-hub?told=x")
@@ -387,9 +452,16 @@ def test_a_reading_of_another_part_is_asked_about_on_the_page_before_it_counts(b
 
     bench.folder("front-hub").record(Measured(entry=6, size="length", reading="57.99 mic"))
     asked = bearings.post("/job/front-hub/measure", what="6", size="length", reading="22.03 mic")
-    assert asked.status_code == 422 and "The same part?" in words(asked.text) and "THIS PART, MEASURED AGAIN" in words(asked.text)
+    assert (
+        asked.status_code == 422
+        and "The same part?" in words(asked.text)
+        and "THIS PART, MEASURED AGAIN" in words(asked.text)
+    )
     assert bearings.post("/job/front-hub/measure", what="6", size="length", reading="867").status_code == 422
-    assert bearings.post("/job/front-hub/measure", what="6", size="length", reading="22.03 mic", same="yes").status_code == 200
+    assert (
+        bearings.post("/job/front-hub/measure", what="6", size="length", reading="22.03 mic", same="yes").status_code
+        == 200
+    )
 
 
 def test_a_part_in_the_place_of_one_still_inside_is_asked_about_on_the_page(bench, bearings):

@@ -62,7 +62,12 @@ def test_an_answer_that_is_sent_eight_times_at_once_counts_once(bench, phone):
     name, mark = lasting_name(job(bench), next_question(job(bench))), phone.mark
     form = {"mark": mark, "name": name, "text": "3.0..3.5 feeler", "sent": "7-1"}
     with ThreadPoolExecutor(8) as pool:
-        replies = list(pool.map(lambda _: phone.client.post("/job/front-hub/answer", data=form, headers={"origin": BASE}).status_code, range(8)))
+        replies = list(
+            pool.map(
+                lambda _: phone.client.post("/job/front-hub/answer", data=form, headers={"origin": BASE}).status_code,
+                range(8),
+            )
+        )
     assert set(replies) == {200} and len(job(bench).events) == 2
 
 
@@ -78,11 +83,15 @@ def test_answers_given_without_the_network_find_their_questions_in_any_entry_num
     """Another device enters a stray meanwhile: the entry numbers move, the answers still go where they belong."""
     say_until(phone, bench, "part:left:collar-short@left:3")
     likely = [lasting_name(*each) for each in ahead(job(bench))][:4]
-    Phone(application(bench, Guard({HOST}))).post("/job/front-hub/answer", name=likely[0], text="thin ring 45x35x0.5 mic, drip tray")
+    Phone(application(bench, Guard({HOST}))).post(
+        "/job/front-hub/answer", name=likely[0], text="thin ring 45x35x0.5 mic, drip tray"
+    )
     for name, text in zip(likely, ("22.02 cal", "1", "", "2")):
         take(bench.folder("front-hub"), name=name, text=text)
     entries = {off.place: off for off in job(bench).offs if off.place}
-    assert entries["collar-short@left"].toward == "left" and entries["collar-short@left"].sizes == {"length": "22.02 mm cal"}
+    assert entries["collar-short@left"].toward == "left" and entries["collar-short@left"].sizes == {
+        "length": "22.02 mm cal"
+    }
 
 
 def test_an_answer_that_comes_too_late_is_kept_as_a_note(bench, phone):
@@ -112,7 +121,11 @@ def test_what_would_have_to_be_guessed_is_asked_on_the_page(bench, phone):
 def test_several_feels_are_ticked_together(bench, phone):
     say_until(phone, bench, "feel:")
     name = lasting_name(job(bench), next_question(job(bench)))
-    phone.client.post("/job/front-hub/answer", data={"mark": phone.mark, "name": name, "text": "ticks", "tick": ["4", "5"]}, headers={"origin": BASE})
+    phone.client.post(
+        "/job/front-hub/answer",
+        data={"mark": phone.mark, "name": name, "text": "ticks", "tick": ["4", "5"]},
+        headers={"origin": BASE},
+    )
     assert job(bench).offs[-1].feel == ("gritty", "notchy")
 
 
@@ -145,8 +158,13 @@ def test_the_drawing_and_the_report_are_one_tap_away_and_can_do_nothing(bench, p
     assert "/job/front-hub/drawing.svg" in phone.get("/job/front-hub/result").text
     for path, kind in (("drawing.svg", "image/svg+xml"), ("report", "text/html")):
         reply = phone.get(f"/job/front-hub/{path}")
-        assert reply.status_code == 200 and reply.headers["content-type"].startswith(kind) and "<script" not in reply.text
-        assert "script-src" not in reply.headers["content-security-policy"] and "default-src 'none'" in reply.headers["content-security-policy"]
+        assert (
+            reply.status_code == 200 and reply.headers["content-type"].startswith(kind) and "<script" not in reply.text
+        )
+        assert (
+            "script-src" not in reply.headers["content-security-policy"]
+            and "default-src 'none'" in reply.headers["content-security-policy"]
+        )
 
 
 def test_fitting_by_taps_asks_which_way_and_refuses_what_was_not_measured(bench, phone):
@@ -162,7 +180,12 @@ def test_fitting_by_taps_asks_which_way_and_refuses_what_was_not_measured(bench,
     assert "Which way round?" in phone.post("/job/front-hub/fit", place="seal@left", what="entry:4").text
     phone.post("/job/front-hub/fit", place="seal@left", what="entry:4", toward="right")
     told = [(event.place, event.item or event.entry, event.toward) for event in job(bench).of(Fitted)]
-    assert told == [("bearing@left", "hub bearing", ""), ("spacer-tube", 6, ""), ("bearing@right", "hub bearing", ""), ("seal@left", 4, "right")]
+    assert told == [
+        ("bearing@left", "hub bearing", ""),
+        ("spacer-tube", 6, ""),
+        ("bearing@right", "hub bearing", ""),
+        ("seal@left", 4, "right"),
+    ]
     assert "filled meanwhile" in phone.post("/job/front-hub/fit", place="seal@left", what="entry:4", toward="left").text
 
 
@@ -201,7 +224,9 @@ def test_only_what_was_added_is_read_however_long_the_journal_is(bench, phone, m
         phone.post("/job/front-hub/answer", name="late", text=f"answer {number}", sent=str(number))
     phone.get("/job/front-hub")
     read = []
-    monkeypatch.setattr(journal_file, "_read_block", lambda data, own=journal_file._read_block: read.append(data) or own(data))
+    monkeypatch.setattr(
+        journal_file, "_read_block", lambda data, own=journal_file._read_block: read.append(data) or own(data)
+    )
     phone.get("/job/front-hub")
     assert read == []
     JobFolder.open(bench.jobs / "front-hub").record(Noted(text="by another program"))
@@ -223,7 +248,11 @@ def test_what_one_request_records_is_there_for_the_next_and_not_for_one_that_beg
     bench.folder("front-hub").record(Noted(text="said meanwhile"))
     assert len(earlier.job.events) + 1 == len(job(bench).events)
     earlier.record(Noted(text="said later"))
-    assert [event.text for event in job(bench).of(Noted)] == [event.text for event in earlier.job.of(Noted)] == ["said meanwhile", "said later"]
+    assert (
+        [event.text for event in job(bench).of(Noted)]
+        == [event.text for event in earlier.job.of(Noted)]
+        == ["said meanwhile", "said later"]
+    )
 
 
 # --- every page ------------------------------------------------------------------------------------------------------
@@ -237,11 +266,16 @@ def test_every_page_is_small_fetches_nothing_from_outside_and_carries_its_header
     reply = phone.get(path)
     assert reply.status_code == 200 and len(reply.content) < 60_000
     assert not re.search(r"(?:https?:)?//(?!www\.w3\.org)[a-z]", reply.text.replace(BASE, ""))
-    assert "default-src 'none'" in reply.headers["content-security-policy"] and reply.headers["x-content-type-options"] == "nosniff"
+    assert (
+        "default-src 'none'" in reply.headers["content-security-policy"]
+        and reply.headers["x-content-type-options"] == "nosniff"
+    )
     assert not re.search(r"<(?:script|link|img)[^>]* (?:src|href)=\"(?!data:|/job/)| on[a-z]+=\"|style=", reply.text)
     for kind, text in re.findall(r"<(style|script)>(.*?)</\1>", reply.text, re.DOTALL):
         fingerprint = base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
-        assert f"'sha256-{fingerprint}'" in reply.headers["content-security-policy"], f"the page's own {kind} would be refused"
+        assert f"'sha256-{fingerprint}'" in reply.headers["content-security-policy"], (
+            f"the page's own {kind} would be refused"
+        )
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -270,7 +304,10 @@ def test_on_the_network_a_device_types_the_code_once(bench, phone):
 
 def test_the_code_cannot_be_tried_through(bench):
     tablet = guarded(bench)
-    replies = [tablet.client.post("/code", data={"code": f"AAA{number:03}"}, headers={"origin": BASE}).status_code for number in range(MOST_TRIES + 3)]
+    replies = [
+        tablet.client.post("/code", data={"code": f"AAA{number:03}"}, headers={"origin": BASE}).status_code
+        for number in range(MOST_TRIES + 3)
+    ]
     assert replies == [403] * MOST_TRIES + [429] * 3
     assert tablet.client.post("/code", data={"code": "ABC234"}, headers={"origin": BASE}).status_code == 429
 
@@ -309,10 +346,21 @@ def test_a_hostile_request_gets_nothing_changes_nothing_and_stops_nothing(number
         body = f"mark={phone.mark}".encode()
     if method == "POST" and "content-type" not in headers:
         headers = {"content-type": "application/x-www-form-urlencoded", **headers}
-    client = TestClient(phone.client.app, base_url=BASE, follow_redirects=False, raise_server_exceptions=False, cookies=dict(phone.client.cookies))
+    client = TestClient(
+        phone.client.app,
+        base_url=BASE,
+        follow_redirects=False,
+        raise_server_exceptions=False,
+        cookies=dict(phone.client.cookies),
+    )
     reply = client.request(method, path, headers=headers, content=body)
     assert reply.status_code in (200, 303, 307, 400, 403, 404, 405, 413, 421, 422) and "Traceback" not in reply.text
-    assert "root:" not in reply.text and "did = " not in reply.text and "<script>alert" not in reply.text and "import " not in reply.text
+    assert (
+        "root:" not in reply.text
+        and "did = " not in reply.text
+        and "<script>alert" not in reply.text
+        and "import " not in reply.text
+    )
     assert (bench.jobs / "front-hub/journal.toml").read_bytes() == before
     assert phone.get("/job/front-hub").status_code == 200
 

@@ -20,8 +20,24 @@ from tests.page.browsers import NARROW, PHONE, SCREENS, TABLETS, served
 from tests.page.phones import FITTED, HOST, LIBRARY, Phone, say_until
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-ALL = ("/", *(f"/job/front-hub{screen}" for screen in SCREENS), "/job/front-hub/decide?finding=1", "/job/front-hub-2/gauges", "/job/refitting/fit")
-QUESTIONS = ("before:", "part:left:axle-nut", "came off:", "loosened:", "facing:", "size:", "feel:", "loose", "taken apart")
+ALL = (
+    "/",
+    *(f"/job/front-hub{screen}" for screen in SCREENS),
+    "/job/front-hub/decide?finding=1",
+    "/job/front-hub-2/gauges",
+    "/job/refitting/fit",
+)
+QUESTIONS = (
+    "before:",
+    "part:left:axle-nut",
+    "came off:",
+    "loosened:",
+    "facing:",
+    "size:",
+    "feel:",
+    "loose",
+    "taken apart",
+)
 
 SMALL = """() => {
   const small = [];
@@ -74,7 +90,9 @@ def site(tmp_path_factory):
     shutil.copytree(bench.jobs / "front-hub", bench.jobs / "refitting")
     bench.folder("refitting").record(*FITTED)
     phone.post("/begin", reference="freight-tricycle/front-hub", by="A")
-    phone.post("/job/front-hub-2/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"})
+    phone.post(
+        "/job/front-hub-2/gauges", source="50 mm block", unit="mm", **{"gauge-1": "calliper 1", "gauge-2": "calliper 2"}
+    )
     with served(bench) as address:
         yield address
 
@@ -135,12 +153,17 @@ def compared_examples():
 
 def test_the_title_of_every_finding_takes_three_lines_at_most_on_a_phone_and_its_sentence_stands_below(page, site):
     """Over every list in examples/: each title laid into the card as it stands."""
-    titles = [finding_title(comparison, each.finding) for comparison in compared_examples() for each in comparison.findings]
+    titles = [
+        finding_title(comparison, each.finding) for comparison in compared_examples() for each in comparison.findings
+    ]
     assert len(titles) > 40
     page.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
     page.goto(f"{site}/job/turned/result")
-    lines = page.evaluate("""titles => { const summary = document.querySelector(".card summary"), lone = summary.cloneNode(), line = (lone.textContent = "X", summary.replaceWith(lone), lone.clientHeight - 16);
-      return titles.map(title => { lone.textContent = title; return Math.round((lone.clientHeight - 16) / line); }); }""", [f"{number}  {title}" for number, title in enumerate(titles, start=1)])
+    lines = page.evaluate(
+        """titles => { const summary = document.querySelector(".card summary"), lone = summary.cloneNode(), line = (lone.textContent = "X", summary.replaceWith(lone), lone.clientHeight - 16);
+      return titles.map(title => { lone.textContent = title; return Math.round((lone.clientHeight - 16) / line); }); }""",
+        [f"{number}  {title}" for number, title in enumerate(titles, start=1)],
+    )
     assert max(lines) <= 3
     page.goto(f"{site}/job/turned/result")
     assert page.locator(".card summary").first.inner_text().startswith("1 TURNED ROUND: ")
@@ -152,9 +175,16 @@ def test_the_title_of_every_finding_takes_three_lines_at_most_on_a_phone_and_its
 def serious(page):
     """What axe-core finds serious or critical, with contrast as for sun: 7 to 1, success criterion 1.4.6 of WCAG 2.2."""
     page.set_viewport_size({"width": PHONE[0], "height": 2400})  # so that the foot of the page covers nothing
-    options = {"rules": {"color-contrast-enhanced": {"enabled": True}, "target-size": {"enabled": True}}, "resultTypes": ["violations"]}
+    options = {
+        "rules": {"color-contrast-enhanced": {"enabled": True}, "target-size": {"enabled": True}},
+        "resultTypes": ["violations"],
+    }
     broken = Axe().run(page, options=options).response["violations"]
-    return [(each["id"], each["impact"], each["nodes"][0]["html"][:120]) for each in broken if each["impact"] in ("serious", "critical")]
+    return [
+        (each["id"], each["impact"], each["nodes"][0]["html"][:120])
+        for each in broken
+        if each["impact"] in ("serious", "critical")
+    ]
 
 
 def test_axe_finds_nothing_serious_on_any_screen(screens):
@@ -172,7 +202,12 @@ def test_axe_finds_nothing_serious_in_the_strip_report(page, site):
 
 def test_the_two_drawings_of_a_direction_are_mirror_pictures_of_one_size_and_neither_is_marked(questions):
     page = next(page for key, page in questions if key == "facing:")
-    styles = [button.evaluate("each => [each.className, ...['background-color', 'border-color', 'height', 'width', 'font-weight'].map(p => getComputedStyle(each)[p])]") for button in page.locator(".faces button").all()]
+    styles = [
+        button.evaluate(
+            "each => [each.className, ...['background-color', 'border-color', 'height', 'width', 'font-weight'].map(p => getComputedStyle(each)[p])]"
+        )
+        for button in page.locator(".faces button").all()
+    ]
     assert styles[0] == styles[1]
     turned = [svg.evaluate("each => getComputedStyle(each).transform") for svg in page.locator(".faces svg").all()]
     assert turned == ["none", "matrix(-1, 0, 0, 1, 0, 0)"]

@@ -37,7 +37,10 @@ def readings(number: str) -> str:
     return shown(number).partition("OTHER READINGS OF THE SAME LIST")[2].partition("ITEMS")[0]
 
 
-@pytest.mark.parametrize("number, gap", [("08", "free travel 2.39 to 2.45 measured"), ("10", "overlap 0.385 to 0.475"), ("35", "overlap 0.075 to 0.185")])
+@pytest.mark.parametrize(
+    "number, gap",
+    [("08", "free travel 2.39 to 2.45 measured"), ("10", "overlap 0.385 to 0.475"), ("35", "overlap 0.075 to 0.185")],
+)
 def test_a_gap_in_the_first_sentences_is_the_gap_of_the_table(number, gap):
     """What a finding alone would leave stands with the finding, and says that it is taken alone."""
     assert gap in summary(comparison(number))
@@ -68,7 +71,10 @@ def test_disc_springs_of_which_two_are_turned_lie_as_both_together_leave_them():
 
 
 def test_lengths_of_an_inch_job_are_told_in_inches_beside_millimetres():
-    assert "End float 0.18 to 0.22 (0.0071 to 0.0087 in) measured; allowed 0.025 to 0.127 (0.001 to 0.005 in)" in summary(comparison("05"))
+    assert (
+        "End float 0.18 to 0.22 (0.0071 to 0.0087 in) measured; allowed 0.025 to 0.127 (0.001 to 0.005 in)"
+        in summary(comparison("05"))
+    )
     assert "15.9 (0.625 in) by rule, good to 0.4" in shown("05")
     assert " in)" not in shown("06")
 
@@ -82,7 +88,10 @@ def test_a_list_that_stopped_early_says_so_far_and_what_it_counts_on():
 
 
 def test_a_loose_ring_that_would_suit_two_packs_is_told_of_both():
-    assert "may as well be the preload shim ring of finding 2 would settle it: measure the length of entry 10: 0.30 means" in readings("34")
+    assert (
+        "may as well be the preload shim ring of finding 2 would settle it: measure the length of entry 10: 0.30 means"
+        in readings("34")
+    )
 
 
 def test_a_label_that_the_sizes_overrule_is_told():
@@ -125,3 +134,40 @@ def test_what_only_the_machine_lacks_a_length_of_is_said_beside_what_the_referen
     said = " ".join(plain(page(compare(reference_, found("ring nut ?washer")))).split())
     assert "stack 1: cannot tell its length: length of nut not given" in said
     assert "cannot tell: length of entry 3" in said
+
+
+def test_a_third_gasket_lies_with_the_other_two_and_changes_no_other_stack():
+    """The bore of the bracket, which never comes off, was taken to stand between two pieces of one lump."""
+    assert {stack.name: stack.change_mm for stack in comparison("32").stacks}["cover face"] == pytest.approx(0.15)
+    assert "it lies in one of" not in shown("32")
+
+
+def test_parts_that_nothing_orders_are_listed_as_they_came_off():
+    """The casing came off before the impeller nut, which stands inside it."""
+    items = shown("04").partition("ITEMS")[2].partition("LENGTHS")[0]
+    names = (
+        "seal plate",
+        "O-ring of the seat",
+        "standing part",
+        "impeller 5",
+        "impeller nut 3",
+        "gasket of the casing",
+        "casing, from",
+    )
+    assert sorted(names, key=items.index) == list(names)
+
+
+@pytest.mark.parametrize(
+    "number, sides",
+    [
+        ("11", "between left short collar and left hub bearing"),
+        ("06", "between right hub bearing and right long collar"),
+    ],
+)
+def test_an_extra_washer_is_told_between_what_it_lies_against(number, sides):
+    """By its bore it lies on the axle; the seal that came off next to it sits in the hub, around the collar."""
+    assert sides in shown(number)
+
+
+def test_an_extra_spring_beside_a_closed_lump_is_told_beside_the_lump():
+    assert "seal and seal head with its spring, not stripped" in shown("31")

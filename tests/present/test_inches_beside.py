@@ -28,7 +28,9 @@ def test_show_gives_what_was_written_beside_the_millimetres(capsys, monkeypatch)
 
 
 def test_check_gives_a_gap_in_both(capsys, monkeypatch):
-    assert "end float: set by the spindle nut when fitted; allowed 0.025 to 0.127 (0.001 to 0.005 in)" in shown(capsys, monkeypatch, "check", "boat-trailer/hub")
+    assert "end float: set by the spindle nut when fitted; allowed 0.025 to 0.127 (0.001 to 0.005 in)" in shown(
+        capsys, monkeypatch, "check", "boat-trailer/hub"
+    )
 
 
 @pytest.mark.parametrize("action", ["show", "check"])
@@ -41,10 +43,18 @@ def test_compare_gives_the_range_in_millimetres_behind_inches(tmp_path, capsys, 
     path = tmp_path / "boat-trailer" / "hub.toml"
     path.parent.mkdir()
     text = HUB.read_text(encoding="utf-8")
-    path.write_text(text.replace(".690 in", ".700 in", 1).replace('most = ".0015 in"', 'most = ".0020 in"'), encoding="utf-8")
+    path.write_text(
+        text.replace(".690 in", ".700 in", 1).replace('most = ".0015 in"', 'most = ".0020 in"'), encoding="utf-8"
+    )
     out = shown(capsys, monkeypatch, "compare", "boat-trailer/hub", str(path))
-    assert "RESIZED Inboard bearing: length .690 in ±.008 (17.323..17.729 mm), now .700 in ±.008 (17.577..17.983 mm)" in out
-    assert "inboard bearing on the spindle: .0005 in to .0015 in (0.013..0.038 mm), now .0005 in to .0020 in (0.013..0.051 mm)" in out
+    assert (
+        "RESIZED Inboard bearing: length .690 in ±.008 (17.323..17.729 mm), now .700 in ±.008 (17.577..17.983 mm)"
+        in out
+    )
+    assert (
+        "inboard bearing on the spindle: .0005 in to .0015 in (0.013..0.038 mm), now .0005 in to .0020 in (0.013..0.051 mm)"
+        in out
+    )
 
 
 def test_the_same_limits_in_inches_and_in_millimetres_are_no_change(tmp_path):

@@ -28,10 +28,17 @@ def spanned(usual: float) -> Spanned:
     return Spanned(usual=usual, least=0.6 * usual, most=1.5 * usual)
 
 
-def step(torque_nm: float, preload: float = 0.0, *, found: float | None = None, beyond: float | None = None) -> ForcesResult:
+def step(
+    torque_nm: float, preload: float = 0.0, *, found: float | None = None, beyond: float | None = None
+) -> ForcesResult:
     def forces(load: float) -> JointForces:
         loop = LoopForces(
-            loop="seat gap", slides=spanned(load), held=spanned(load), float_slides=spanned(0.1), float_held=spanned(0.1), limit=beyond and StaticLimit(force_n=beyond, called=HALF)
+            loop="seat gap",
+            slides=spanned(load),
+            held=spanned(load),
+            float_slides=spanned(0.1),
+            float_held=spanned(0.1),
+            limit=beyond and StaticLimit(force_n=beyond, called=HALF),
         )
         return JointForces(joint=NUT, torque_nmm=1000 * torque_nm, tension_n=spanned(300 * torque_nm), loops=(loop,))
 
@@ -40,7 +47,9 @@ def step(torque_nm: float, preload: float = 0.0, *, found: float | None = None, 
 
 
 def drawn(steps: list[ForcesResult]) -> ElementTree.Element:
-    return ElementTree.fromstring(sweep_svg([[each] for each in steps], over_torque=True, title="Hub & axle", note="one\ntwo"))
+    return ElementTree.fromstring(
+        sweep_svg([[each] for each in steps], over_torque=True, title="Hub & axle", note="one\ntwo")
+    )
 
 
 def named(tree: ElementTree.Element, kind: str) -> list[ElementTree.Element]:
@@ -69,7 +78,10 @@ def test_what_was_found_is_a_band_and_the_reference_is_broken_lines_where_it_is_
 def test_rings_that_slide_and_rings_held_fast_stand_in_one_panel_where_they_differ():
     """The words give both answers, so the drawing does: the second one is hatched, with a dotted line, and named below."""
     loops = [step.as_found.loops[0] for step in STEPS]
-    steps = [replace(s, as_found=replace(s.as_found, loops=(replace(loop, held=spanned(900.0)),))) for s, loop in zip(STEPS, loops)]
+    steps = [
+        replace(s, as_found=replace(s.as_found, loops=(replace(loop, held=spanned(900.0)),)))
+        for s, loop in zip(STEPS, loops)
+    ]
     tree = drawn(steps)
     assert [len(named(tree, kind)) for kind in ("fast", "fast-usual")] == [2, 2]  # one panel, and the legend
     assert "seat gap: preload, outer rings sliding or held fast, kN" in texts(tree) and "held fast" in texts(tree)
@@ -93,7 +105,9 @@ def test_every_point_lies_inside_the_drawing():
 
 
 def test_it_needs_no_colour():
-    colours = set(re.findall(r"#[0-9a-f]{3,6}\b", sweep_svg([[each] for each in STEPS], over_torque=True, title="t", note="n")))
+    colours = set(
+        re.findall(r"#[0-9a-f]{3,6}\b", sweep_svg([[each] for each in STEPS], over_torque=True, title="t", note="n"))
+    )
     assert colours <= {"#000", "#fff", "#bbb"} and HATCH
 
 

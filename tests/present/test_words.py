@@ -1,6 +1,5 @@
 """The words that everything shown is made of."""
 
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -68,7 +67,9 @@ def test_a_place_named_after_the_gear_end_is_at_the_gear_end():
     assert place_words(ends, "bearing@left") == "bearing at the left end"
 
 
-@pytest.mark.parametrize(("items", "said"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")])
+@pytest.mark.parametrize(
+    ("items", "said"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")]
+)
 def test_a_list_is_said_as_one_would(items, said):
     assert listed(items) == said
 

@@ -122,7 +122,9 @@ def main() -> int:
     parser.add_argument("--case", type=int, help="judge this case alone and show it")
     parser.add_argument("--mistakes", type=int, help="plant as many in every case")
     parser.add_argument("--show", type=int, default=5, help="how many disagreements to show in full")
-    parser.add_argument("--harder", action="store_true", help="more mirror pairs, free places, counted packs and closed units")
+    parser.add_argument(
+        "--harder", action="store_true", help="more mirror pairs, free places, counted packs and closed units"
+    )
     asked = parser.parse_args()
     mixture = HARDER if asked.harder else ORDINARY
     if asked.case is not None:

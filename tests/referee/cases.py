@@ -43,7 +43,9 @@ class Unfit(Exception):
     """The mistake cannot be planted here; another case is drawn."""
 
 
-def random_case(rng: Random, *, places: int, mistakes: int, mixture: Mixture = ORDINARY) -> tuple[Reference, Found, int]:
+def random_case(
+    rng: Random, *, places: int, mistakes: int, mixture: Mixture = ORDINARY
+) -> tuple[Reference, Found, int]:
     """A reference of so many places, a found list with so many mistakes in it, and the price of what was planted."""
     while True:
         try:
@@ -94,7 +96,11 @@ class _Planting:
         return self.unit is not None and thing.part == self.unit.id
 
     def _some_line(self, graph: networkx.DiGraph) -> list[str]:
-        keys = {name: self.rng.random() for name in graph} if self.unit else {place.name: self.rng.random() for place in self.ref.places}
+        keys = (
+            {name: self.rng.random() for name in graph}
+            if self.unit
+            else {place.name: self.rng.random() for place in self.ref.places}
+        )
         return list(networkx.lexicographical_topological_sort(graph, key=keys.__getitem__))
 
     def plant(self, mistakes: int) -> tuple[Found, int]:

@@ -30,7 +30,15 @@ class Mixture:
 
 ORDINARY = Mixture()
 HARDER = Mixture(
-    equal_parts=0.5, mirror_pairs=0.5, fixed=0.25, faces=0.7, counted=0.5, most_counted=2, may_be_absent=0.2, one_stack=0.25, units=0.3
+    equal_parts=0.5,
+    mirror_pairs=0.5,
+    fixed=0.25,
+    faces=0.7,
+    counted=0.5,
+    most_counted=2,
+    may_be_absent=0.2,
+    one_stack=0.25,
+    units=0.3,
 )
 """More pairs that mirror one another, more places that nothing orders, counted packs, units that come off closed."""
 
@@ -39,7 +47,11 @@ def random_reference(rng: Random, places: int, mixture: Mixture = ORDINARY) -> R
     """One stack or two that meet; equal parts, look-alikes, faces, fixed members, accepted numbers, counted groups, units."""
     letters = "abcdefghij"[:places]
     own = {letter: f"{rng.choice(KINDS)}-{letter}" for letter in letters}
-    paired = [*zip(letters[: places // 2], reversed(letters))] if mixture.mirror_pairs and rng.random() < mixture.mirror_pairs else []
+    paired = (
+        [*zip(letters[: places // 2], reversed(letters))]
+        if mixture.mirror_pairs and rng.random() < mixture.mirror_pairs
+        else []
+    )
     for a, b in paired:
         if rng.random() < 0.6:
             own[b] = own[a]

@@ -27,7 +27,9 @@ def written(tmp_path, monkeypatch, answers: list[str]) -> str:
 def listed(tmp_path, capsys) -> str:
     (tmp_path / "winch").mkdir()
     (tmp_path / "parts.csv").write_text(CSV)
-    assert main(["references", "new", str(tmp_path / "winch" / "drum.toml"), "--parts", str(tmp_path / "parts.csv")]) == 0
+    assert (
+        main(["references", "new", str(tmp_path / "winch" / "drum.toml"), "--parts", str(tmp_path / "parts.csv")]) == 0
+    )
     return (tmp_path / "winch" / "drum.toml").read_text()
 
 
@@ -35,7 +37,9 @@ def compared(tmp_path, capsys, sequence: list[str]) -> dict:
     toward = {"castellated nut": 'toward = "left"\n'}
     offs = "".join(f'[[off]]\nend = "left"\nwhat = "{what}"\n{toward.get(what, "")}\n' for what in sequence)
     found = tmp_path / "found.toml"
-    found.write_text(f'kind = "as found"\nformat = 1\nreference = "winch/drum"\nrevision = "A"\nfinished = true\n\n{offs}')
+    found.write_text(
+        f'kind = "as found"\nformat = 1\nreference = "winch/drum"\nrevision = "A"\nfinished = true\n\n{offs}'
+    )
     capsys.readouterr()
     main(["compare", str(found), "--library", str(tmp_path), "--json"])
     return json.loads(capsys.readouterr().out)

@@ -141,7 +141,12 @@ def test_sizes_of_standard_parts_are_offered_by_their_designations():
 def test_two_collars_of_one_bore_and_two_lengths_are_offered_as_a_pair(tmp_path, monkeypatch):
     _, path = written(tmp_path, monkeypatch, WHEEL)
     reference = read_reference(path)
-    assert [duty.detail for part in ("long-collar", "short-collar") for duty in reference.part(part).duties if duty.name == "pair"] == ["short-collar", "long-collar"]
+    assert [
+        duty.detail
+        for part in ("long-collar", "short-collar")
+        for duty in reference.part(part).duties
+        if duty.name == "pair"
+    ] == ["short-collar", "long-collar"]
 
 
 @pytest.mark.parametrize(
@@ -201,8 +206,17 @@ def test_what_passes_through_or_lies_across_adds_nothing_to_the_length(tmp_path,
     _, path = written(tmp_path, monkeypatch, ROLLER)
     reference = read_reference(path)
     assert {stack.name: stack.places for stack in reference.stacks if "itself" in stack.name} == {
-        "bolt itself": ("bolt", "left-cheek"), "split pin itself": ("right-cheek", "split-pin")}
-    assert reference.stack("main stack").places == ("left-cheek", "bearing@left", "tube", "bearing@right", "right-cheek", "castle-nut")
+        "bolt itself": ("bolt", "left-cheek"),
+        "split pin itself": ("right-cheek", "split-pin"),
+    }
+    assert reference.stack("main stack").places == (
+        "left-cheek",
+        "bearing@left",
+        "tube",
+        "bearing@right",
+        "right-cheek",
+        "castle-nut",
+    )
     assert {name: size.nominal_mm for name, size in reference.part("split-pin").sizes} == {"length": 32, "shaft": 4}
     assert weaknesses(reference) == () or all(weakness.grade != TO_MEND for weakness in weaknesses(reference))
 
@@ -220,9 +234,28 @@ def test_an_end_is_called_an_end_once():
 
 def test_a_gap_that_a_nut_sets_is_no_sum_of_lengths(tmp_path, monkeypatch):
     """An end float on taper bearings comes from how far the nut is turned."""
-    answers = [*HEAD, "bracket", "collar 5.0 ±0.1", "0", "gap 0.03..0.08", "end float", "", "axle nut", "collar 6.0 ±0.1", "0", "bracket", "", "", "", "", ""]
+    answers = [
+        *HEAD,
+        "bracket",
+        "collar 5.0 ±0.1",
+        "0",
+        "gap 0.03..0.08",
+        "end float",
+        "",
+        "axle nut",
+        "collar 6.0 ±0.1",
+        "0",
+        "bracket",
+        "",
+        "",
+        "",
+        "",
+        "",
+    ]
     draft, _, _ = talk(answers)
-    assert [(row.name, row.set_by, row.source) for row in draft.rows if not hasattr(row, "kind")] == [("end float", "axle nut", "sheet 3")]
+    assert [(row.name, row.set_by, row.source) for row in draft.rows if not hasattr(row, "kind")] == [
+        ("end float", "axle nut", "sheet 3")
+    ]
 
 
 def test_a_distance_between_parts_that_do_not_touch_is_said_to_be_measured():
@@ -239,14 +272,19 @@ def test_any_other_distance_with_limits_is_asked(tmp_path, monkeypatch):
 def test_a_seal_said_again_is_the_same_seal(tmp_path, monkeypatch):
     _, path = written(tmp_path, monkeypatch, ROLLER)
     reference = read_reference(path)
-    assert [(place.name, place.facing) for place in reference.places_of("seal")] == [("seal@left", "second"), ("seal@right", "first")]
+    assert [(place.name, place.facing) for place in reference.places_of("seal")] == [
+        ("seal@left", "second"),
+        ("seal@right", "first"),
+    ]
     assert reference.part("roller").name == "Roller"
 
 
 def test_limits_that_somebody_typed_are_theirs_even_where_the_usual_ones_are_the_same():
     """What a drawing says must not be marked as common practice."""
     draft, _, _ = talk([*HEAD, "bracket", "collar 12.0", "±0.05", "0", "bracket", ""])
-    assert [(dict(row.sizes), row.remarks) for row in draft.parts if row.kind == "collar"] == [({"length": "12.0 mm ±0.05"}, ())]
+    assert [(dict(row.sizes), row.remarks) for row in draft.parts if row.kind == "collar"] == [
+        ({"length": "12.0 mm ±0.05"}, ())
+    ]
 
 
 def test_a_cheek_is_asked_whether_it_stays(tmp_path, monkeypatch):
@@ -256,11 +294,20 @@ def test_a_cheek_is_asked_whether_it_stays(tmp_path, monkeypatch):
 
 @pytest.mark.parametrize(
     ("said", "which", "years", "serials", "covers"),
-    [("2008 to 2013", "1", "2008 to 2013", None, ""), ("400 and up", "2", None, "400 and up", ""), ("400 and up", "0", None, None, "400 and up"), ("early ones", None, None, None, "early ones")],
+    [
+        ("2008 to 2013", "1", "2008 to 2013", None, ""),
+        ("400 and up", "2", None, "400 and up", ""),
+        ("400 and up", "0", None, None, "400 and up"),
+        ("early ones", None, None, None, "early ones"),
+    ],
 )
 def test_years_and_serials_are_kept_as_what_compare_picks_by(said, which, years, serials, covers):
     draft, _, _ = talk([*HEAD[:3], said, *([which] if which else []), *HEAD[4:], "bracket", "bracket", ""])
-    assert (draft.years and draft.years.text, draft.serials and draft.serials.text, draft.covers) == (years, serials, covers)
+    assert (draft.years and draft.years.text, draft.serials and draft.serials.text, draft.covers) == (
+        years,
+        serials,
+        covers,
+    )
 
 
 def test_every_line_is_read_back_before_the_next_question():
@@ -273,7 +320,9 @@ def duties_of(draft: Draft) -> dict[str, tuple[str, ...]]:
     return {row.name: row.duties for row in draft.parts}
 
 
-def test_what_keeps_something_on_from_turning_or_belongs_to_a_brake_is_asked_and_blocks_agreement(tmp_path, monkeypatch):
+def test_what_keeps_something_on_from_turning_or_belongs_to_a_brake_is_asked_and_blocks_agreement(
+    tmp_path, monkeypatch
+):
     """A reference without these duties lets a comparison agree although nobody saw the part that holds the wheel."""
     _, path = written(tmp_path, monkeypatch, WHEEL)
     reference = read_reference(path)
@@ -285,7 +334,9 @@ def test_what_keeps_something_on_from_turning_or_belongs_to_a_brake_is_asked_and
 
 
 def test_of_limbs_those_that_keep_something_on_are_offered():
-    draft, asked, _ = talk([*HEAD, "bracket", "collar 5", "0", "0", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "", "3", ""])
+    draft, asked, _ = talk(
+        [*HEAD, "bracket", "collar 5", "0", "0", "axle 20 long", "1", "1", "bolt 30 long", "1", "2", "", "", "3", ""]
+    )
     assert duties_of(draft)["Axle"] == ("retention", "life-and-limb")
     assert "life-and-limb" not in duties_of(draft)["Bolt"]
     assert "Which of them let it come apart, if they break or come off?" in asked
@@ -295,7 +346,12 @@ def test_no_duty_is_asked_where_it_cannot_apply():
     """A bracket keeps nothing on by a thread, a bearing has no tab, and where no brake is none of its parts is asked for."""
     _, asked, _ = talk([*HEAD, "bracket", "bearing 6202", "ISO 7089 M16 washer", "bracket", "", "", "0"])
     said = " ".join(asked)
-    assert "coming off" not in said and "tab, tooth" not in said and "Which are part" not in said and "along the axis" not in said
+    assert (
+        "coming off" not in said
+        and "tab, tooth" not in said
+        and "Which are part" not in said
+        and "along the axis" not in said
+    )
 
 
 def test_where_a_hub_stands_may_matter_by_itself():
@@ -335,19 +391,47 @@ def test_an_idler_off_a_sketch_is_written_as_it_is(tmp_path, monkeypatch, capsys
     assert status == 0
     reference = read_reference(path)
     assert [(stack.name, stack.places) for stack in reference.stacks] == [
-        ("main stack", ("washer", "frame-plate@left", "spacer@left", "bearing@left", "tube-spacer", "bearing@right", "spacer@right", "shims", "frame-plate@right", "washer-2", "nut")),
+        (
+            "main stack",
+            (
+                "washer",
+                "frame-plate@left",
+                "spacer@left",
+                "bearing@left",
+                "tube-spacer",
+                "bearing@right",
+                "spacer@right",
+                "shims",
+                "frame-plate@right",
+                "washer-2",
+                "nut",
+            ),
+        ),
         ("axle bolt itself", ("axle-bolt", "frame-plate@left")),
         ("outer rings", ("seal@left", "bearing@left", "roller-body", "bearing@right", "seal@right")),
     ]
     assert [part.name for part in reference.parts if part.kind == "washer"] == ["Washer M14", "Washer M12"]
     assert [part.name for part in reference.parts if part.fixed] == ["Frame plate", "Roller body"]
-    assert [(place.name, place.facing) for place in reference.places if place.part in ("seal", "axle-bolt")] == [("axle-bolt", "first"), ("seal@left", "second"), ("seal@right", "first")]
+    assert [(place.name, place.facing) for place in reference.places if place.part in ("seal", "axle-bolt")] == [
+        ("axle-bolt", "first"),
+        ("seal@left", "second"),
+        ("seal@right", "first"),
+    ]
     assert [part.id for part in reference.parts if part.must_measure] == ["tube-spacer"]
     bolt, nut = reference.part("axle-bolt"), reference.part("nut")
     assert (bolt.name, bolt.size("outside").text, bolt.size("thread_pitch").nominal_mm) == ("Axle bolt", "15 h6", 1.75)
-    assert (nut.name, nut.note, {duty.name for duty in nut.duties}) == ("Nut", "self-locking", {"retention", "new every time"})
+    assert (nut.name, nut.note, {duty.name for duty in nut.duties}) == (
+        "Nut",
+        "self-locking",
+        {"retention", "new every time"},
+    )
     (joint,) = reference.joints
-    assert (joint.clamps, joint.thread, joint.torque.text, joint.thread_condition) == (("washer", "washer-2"), "M12x1.75", "45 Nm", "dry")
+    assert (joint.clamps, joint.thread, joint.torque.text, joint.thread_condition) == (
+        ("washer", "washer-2"),
+        "M12x1.75",
+        "45 Nm",
+        "dry",
+    )
     assert not [weakness for weakness in weaknesses(reference) if weakness.grade == TO_MEND]
     out = capsys.readouterr().out
     assert "A seal, circlip or cover in the" not in out and "unequal pair" not in out
@@ -369,7 +453,9 @@ def test_a_seal_clamped_between_the_rings_stays_in_their_stack():
 
 def test_a_machine_that_was_measured_gives_no_limits():
     """It shows how wide a gap is, never how wide it may be."""
-    draft, _, _ = talk([*HEAD[:4], "3", "trolley no. 3", "bracket", "collar 5", "0", "0", "gap 1..3", "", "", "", "bracket", ""])
+    draft, _, _ = talk(
+        [*HEAD[:4], "3", "trolley no. 3", "bracket", "collar 5", "0", "0", "gap 1..3", "", "", "", "bracket", ""]
+    )
     assert [row.source for row in draft.rows if not hasattr(row, "kind")] == [""]
 
 
@@ -385,7 +471,20 @@ def test_a_pair_is_offered_only_where_the_names_say_so(near, far, asked_for):
 
 
 def test_parts_at_one_end_are_no_pair():
-    _, asked, _ = talk([*HEAD, "bracket", "collar 6.0 ±0.1", "0", "stop collar 8.0 ±0.1", "0", "bearing 6202", "bearing", "bracket", ""])
+    _, asked, _ = talk(
+        [
+            *HEAD,
+            "bracket",
+            "collar 6.0 ±0.1",
+            "0",
+            "stop collar 8.0 ±0.1",
+            "0",
+            "bearing 6202",
+            "bearing",
+            "bracket",
+            "",
+        ]
+    )
     assert not any("unequal pair" in question for question in asked)
 
 
@@ -394,7 +493,31 @@ def test_a_line_that_cannot_be_read_names_the_words():
     assert len(refused) == 1 and "whatever" in refused[0] and "take it out of the line" in refused[0]
 
 
-answers = st.sampled_from([*WHEEL, *SKETCH, "-", "", "0", "1", "2", "9", "gap", "gap 1..2", "x", "collar 12 12", "1/2 in bolt", "cone 5", "6202", "nut", "steel plate 2 x6", "±", "#", "taper bearing 30204", "hub"]) | st.text(max_size=12)
+answers = st.sampled_from(
+    [
+        *WHEEL,
+        *SKETCH,
+        "-",
+        "",
+        "0",
+        "1",
+        "2",
+        "9",
+        "gap",
+        "gap 1..2",
+        "x",
+        "collar 12 12",
+        "1/2 in bolt",
+        "cone 5",
+        "6202",
+        "nut",
+        "steel plate 2 x6",
+        "±",
+        "#",
+        "taper bearing 30204",
+        "hub",
+    ]
+) | st.text(max_size=12)
 
 
 @settings(max_examples=150)
@@ -408,7 +531,9 @@ def test_whatever_is_answered_the_dialogue_asks_on_or_ends_with_a_draft(said):
 @given(said=st.lists(answers, max_size=30))
 def test_whatever_comes_through_a_pipe_a_sound_file_is_written_or_none(said, tmp_path, monkeypatch):
     (tmp_path / "drill-stand" / "wheel.toml").unlink(missing_ok=True)
-    status, path = written(tmp_path, monkeypatch, [*HEAD, *(line.replace("\n", " ").replace("\r", " ") for line in said)], "--json")
+    status, path = written(
+        tmp_path, monkeypatch, [*HEAD, *(line.replace("\n", " ").replace("\r", " ") for line in said)], "--json"
+    )
     assert (status, path.exists()) in ((0, True), (3, False))
     if status == 0:
         assert all(weakness.grade in (TO_MEND, "left open") for weakness in weaknesses(read_reference(path)))
@@ -416,7 +541,19 @@ def test_whatever_comes_through_a_pipe_a_sound_file_is_written_or_none(said, tmp
 
 def test_what_keeps_a_nut_from_turning_may_stand_at_the_end_of_its_line():
     """Its sizes are none of the nut's, and it is a part of its own."""
-    draft, (asked, refused), shown = talk_shown([*HEAD, "castellated nut M16x1.5 10.0 ±0.2 with split pin 4x32", "1", "0", "split pin 4x32", "ring 5 ±0.1", "1", "bracket", ""])
+    draft, (asked, refused), shown = talk_shown(
+        [
+            *HEAD,
+            "castellated nut M16x1.5 10.0 ±0.2 with split pin 4x32",
+            "1",
+            "0",
+            "split pin 4x32",
+            "ring 5 ±0.1",
+            "1",
+            "bracket",
+            "",
+        ]
+    )
     nut, pin = draft.parts[:2]
     assert not refused and not any("from turning" in question for question in asked)
     assert (nut.name, nut.locked_by, dict(nut.sizes)["length"]) == ("Castellated nut", "split pin", "10.0 mm ±0.2")
@@ -424,22 +561,38 @@ def test_what_keeps_a_nut_from_turning_may_stand_at_the_end_of_its_line():
     assert "Split pin: split pin, length 32 mm, thickness 4 mm." in shown and pin.kind == "split pin"
 
 
-@pytest.mark.parametrize(("lock", "kept"), [("lock wire", "lock wire"), ("tab", "tab washer"), ("split pin", "split pin")])
+@pytest.mark.parametrize(
+    ("lock", "kept"), [("lock wire", "lock wire"), ("tab", "tab washer"), ("split pin", "split pin")]
+)
 def test_a_lock_may_be_said_in_a_word(lock, kept):
     draft, _, _ = talk([*HEAD, f"nut M16x1.5 10.0 ±0.2, {lock}", "1", "0", "ring 5 ±0.1", "1", "bracket", ""])
     assert draft.parts[0].locked_by == kept
 
 
-@pytest.mark.parametrize("said", ["flange toward the outside", "flange outside", "flange to the outside", "flange outward", "flange facing outwards"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "flange toward the outside",
+        "flange outside",
+        "flange to the outside",
+        "flange outward",
+        "flange facing outwards",
+    ],
+)
 def test_the_outside_is_that_of_the_nearer_end(said):
     answers = [*HEAD, f"collar 6.0 ±0.1, {said}", "bracket", "bracket", f"stop collar 8.0 ±0.1, {said}", "", "0"]
     draft, _, _ = talk(answers)
-    assert [(row.feature, row.toward) for row in draft.parts if row.kind == "collar"] == [("flange", "left"), ("flange", "right")]
+    assert [(row.feature, row.toward) for row in draft.parts if row.kind == "collar"] == [
+        ("flange", "left"),
+        ("flange", "right"),
+    ]
 
 
 def test_two_lengths_in_a_line_are_both_named():
     _, _, refused = talk([*HEAD, "collar 12.0 length 14.0", "bracket", "bracket", ""])
-    assert refused == ['in this line "12.0 mm and 14.0 mm" cannot be read: the length is given twice. Mend it, or take it out of the line']
+    assert refused == [
+        'in this line "12.0 mm and 14.0 mm" cannot be read: the length is given twice. Mend it, or take it out of the line'
+    ]
 
 
 def test_an_empty_line_behind_two_parts_is_asked_before_it_ends_the_list():

@@ -31,7 +31,9 @@ def changed(tmp_path: Path, *edits: tuple[str, str], of: Path = FRONT_HUB):
 
 
 def told(answer) -> list[tuple]:
-    return [(change.kind, change.places or change.part or change.what, change.was, change.now) for change in answer.changes]
+    return [
+        (change.kind, change.places or change.part or change.what, change.was, change.now) for change in answer.changes
+    ]
 
 
 @pytest.mark.parametrize("id", Library(LIBRARY).files)
@@ -52,8 +54,16 @@ def test_no_reference_at_all_differs_from_itself(tree, tmp_path):
 
 
 def test_another_number_is_renumbered_and_said_where_one_stands_for_the_other(tmp_path):
-    answer = changed(tmp_path, ('number = "FT-1214"', 'number = "FT-1314"'), ('number = "FT-1206"', 'number = "FT-1306"\naccepts = ["FT-1206"]'), ('accepts = ["FT-1106"] ', "#"))
-    assert told(answer) == [("renumbered", "collar-short", "FT-1206", "FT-1306"), ("renumbered", "spacer-tube", "FT-1214", "FT-1314")]
+    answer = changed(
+        tmp_path,
+        ('number = "FT-1214"', 'number = "FT-1314"'),
+        ('number = "FT-1206"', 'number = "FT-1306"\naccepts = ["FT-1206"]'),
+        ('accepts = ["FT-1106"] ', "#"),
+    )
+    assert told(answer) == [
+        ("renumbered", "collar-short", "FT-1206", "FT-1306"),
+        ("renumbered", "spacer-tube", "FT-1214", "FT-1314"),
+    ]
     assert [change.what for change in answer.changes] == ["accepted", ""]
 
 
@@ -66,9 +76,15 @@ def test_a_part_that_is_new_is_added_and_one_that_is_gone_is_dropped():
     with_shield, without = hub(), reference(
         "leg@left! collar-short< bearing@left spacer bearing@right collar-long> leg@right!", "bearing@left hub bearing@right"
     )  # fmt: skip
-    assert told(difference(with_shield, without)) == [("dropped", ("seal@left",), "", ""), ("dropped", ("seal@right",), "", "")]
+    assert told(difference(with_shield, without)) == [
+        ("dropped", ("seal@left",), "", ""),
+        ("dropped", ("seal@right",), "", ""),
+    ]
     back = difference(without, with_shield)
-    assert [(change.kind, change.others) for change in back.changes] == [("added", ("seal@left",)), ("added", ("seal@right",))]
+    assert [(change.kind, change.others) for change in back.changes] == [
+        ("added", ("seal@left",)),
+        ("added", ("seal@right",)),
+    ]
 
 
 def test_a_leg_that_stays_on_is_compared_like_any_other_member():
@@ -84,14 +100,23 @@ def test_one_part_that_stands_elsewhere_is_moved_and_still_the_same_part():
 
 
 def test_two_that_changed_places_are_swapped(tmp_path):
-    edits = ('"collar-short@left", toward', '"collar-long@LEFT", toward'), ('"collar-long@right", toward', '"collar-short@right", toward')
-    more = ("collar-long@LEFT", "collar-long@left"), ('order = ["collar-long@right", "axle"', 'order = ["collar-short@right", "axle"'), ('clamps = ["leg@left", "collar-long@right"]', 'clamps = ["leg@left", "collar-short@right"]')
+    edits = (
+        ('"collar-short@left", toward', '"collar-long@LEFT", toward'),
+        ('"collar-long@right", toward', '"collar-short@right", toward'),
+    )
+    more = (
+        ("collar-long@LEFT", "collar-long@left"),
+        ('order = ["collar-long@right", "axle"', 'order = ["collar-short@right", "axle"'),
+        ('clamps = ["leg@left", "collar-long@right"]', 'clamps = ["leg@left", "collar-short@right"]'),
+    )
     (change,) = changed(tmp_path, *edits, *more).changes
     assert (change.kind, set(change.places)) == ("swapped", {"collar-short@left", "collar-long@right"})
 
 
 def test_a_feature_that_points_the_other_way_is_turned(tmp_path):
-    answer = changed(tmp_path, ('{ place = "seal@left", toward = "bearing" }', '{ place = "seal@left", toward = "outside" }'))
+    answer = changed(
+        tmp_path, ('{ place = "seal@left", toward = "bearing" }', '{ place = "seal@left", toward = "outside" }')
+    )
     assert told(answer) == [("turned", ("seal@left",), "right", "left")]
 
 
@@ -115,7 +140,9 @@ def test_another_count_of_plates_is_a_count():
 
 def test_a_reference_read_from_its_other_end_is_one_change():
     first = reference("nut< washer collar> tube ring hub<")
-    assert [change.kind for change in difference(first, reference("hub> ring tube collar< washer nut>")).changes] == ["from the other end"]
+    assert [change.kind for change in difference(first, reference("hub> ring tube collar< washer nut>")).changes] == [
+        "from the other end"
+    ]
 
 
 def test_other_limits_and_another_torque_are_told(tmp_path):
@@ -126,7 +153,9 @@ def test_other_limits_and_another_torque_are_told(tmp_path):
     ]
 
 
-@pytest.mark.parametrize("what", [('duty = ["watch"]', 'duty = ["brake"]'), ('material = "aluminium"', 'material = "steel"')])
+@pytest.mark.parametrize(
+    "what", [('duty = ["watch"]', 'duty = ["brake"]'), ('material = "aluminium"', 'material = "steel"')]
+)
 def test_what_a_file_says_otherwise_of_a_part_is_told(tmp_path, what):
     assert [change.kind for change in changed(tmp_path, what).changes] == ["described otherwise"]
 
@@ -142,7 +171,8 @@ def test_two_generations_of_a_machine_name_the_parts_that_stayed_the_same():
     later = [Library(LIBRARY).reference(id) for id in Library(LIBRARY).files if id.startswith("freight-tricycle/")]
     one = step(early, later)
     assert [(item.first.id, item.second.id) for item in one.assemblies] == [
-        (f"freight-tricycle-early/{name}", f"freight-tricycle/{name}") for name in ("front-hub", "rear-hub", "steering-head")
+        (f"freight-tricycle-early/{name}", f"freight-tricycle/{name}")
+        for name in ("front-hub", "rear-hub", "steering-head")
     ]
     parts = {chain.parts for chain in same_through([one])}
     assert ("axle-nut", "axle-nut") in parts
@@ -165,4 +195,6 @@ def test_a_part_is_met_elsewhere_by_its_designation():
     library = Library(LIBRARY)
     others = [library.reference(id) for id in library.files]
     met = shared(library.reference("freight-tricycle/front-hub"), others, ["bearing"])
-    assert [(item.reference.id, item.other, item.by) for item in met] == [("bench-grinder/arbor", "bearing", "standard part")]
+    assert [(item.reference.id, item.other, item.by) for item in met] == [
+        ("bench-grinder/arbor", "bearing", "standard part")
+    ]

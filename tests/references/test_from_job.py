@@ -55,12 +55,16 @@ def test_a_machine_agrees_with_the_reference_that_was_taken_from_it(file, tmp_pa
     """The witness: the same list against the new reference finds nothing out of its place. A thing typed twice stays so."""
     monkeypatch.chdir(ROOT)
     _, _path, _ = from_job(tmp_path, capsys, file)
-    text = re.sub(r'^reference = ".*"', 'reference = "taken/machine-one"', file.read_text(encoding="utf-8"), flags=re.MULTILINE)
+    text = re.sub(
+        r'^reference = ".*"', 'reference = "taken/machine-one"', file.read_text(encoding="utf-8"), flags=re.MULTILINE
+    )
     again = tmp_path / "again.toml"
     again.write_text(re.sub(r'^revision = ".*"', 'revision = "A"', text, flags=re.MULTILINE), encoding="utf-8")
     found, reference = read_found(again, Library(tmp_path).reference)
     best = explanations(reference, found)[0]
-    odd = [finding for finding in best.findings if finding.kind not in UNCERTAIN and not getattr(finding, "loose", False)]
+    odd = [
+        finding for finding in best.findings if finding.kind not in UNCERTAIN and not getattr(finding, "loose", False)
+    ]
     assert odd == []
 
 
@@ -101,12 +105,18 @@ def test_several_machines_give_ranges_that_hold_every_reading():
             if not answer.reference.has_part(part):
                 continue
             size = answer.reference.part(part).size(name)
-            assert all(size.least_mm <= reading.low_mm + 1e-6 and reading.high_mm <= size.most_mm + 1e-6 for reading in readings)
+            assert all(
+                size.least_mm <= reading.low_mm + 1e-6 and reading.high_mm <= size.most_mm + 1e-6
+                for reading in readings
+            )
 
 
 def test_sizes_that_do_not_agree_are_said_as_two_and_never_averaged():
     answer = merged([machine("01"), machine("06")])
-    assert any("Spacer tube: length differs between machines: 57.70 57.69 57.70 mic and 57.96 cal" in sentence for sentence in answer.look)
+    assert any(
+        "Spacer tube: length differs between machines: 57.70 57.69 57.70 mic and 57.96 cal" in sentence
+        for sentence in answer.look
+    )
     assert "differ" in answer.reference.source.state
 
 
@@ -144,11 +154,19 @@ off = [
 
 def test_a_machine_that_nobody_has_written_down_yet_becomes_a_reference_of_its_own(tmp_path, capsys):
     (tmp_path / "list.toml").write_text(LIST, encoding="utf-8")
-    status, path, _ = from_job(tmp_path, capsys, tmp_path / "list.toml", more=("--ends", "left,right", "--seen-from", "in front of the shed"))
+    status, path, _ = from_job(
+        tmp_path, capsys, tmp_path / "list.toml", more=("--ends", "left,right", "--seen-from", "in front of the shed")
+    )
     assert status == 0
     reference = read_reference(path)
     assert reference.source.what == "as found on 2026-11-02, by A"
-    assert [reference.part_at(place).name for place in reference.stacks[0].places] == ["Left collar", "Bearing", "Spacer tube", "Bearing", "Right collar"]
+    assert [reference.part_at(place).name for place in reference.stacks[0].places] == [
+        "Left collar",
+        "Bearing",
+        "Spacer tube",
+        "Bearing",
+        "Right collar",
+    ]
     assert reference.part("bearing").standard == "6202"
     assert reference.part("spacer-tube").size("length").text == "40..40.02 mm"
     assert main(["references", "check", str(path)]) == 0
@@ -160,8 +178,16 @@ def test_a_machine_that_nobody_has_written_down_yet_becomes_a_reference_of_its_o
         (LIST, (), 'unknown reference "shed/wheel"'),
         (LIST, ("--ends", "left"), "names no two ends"),
         (LIST, ("--ends", "top,bottom"), 'unknown end "left"'),
-        (LIST.replace("left collar", "left thing"), ("--ends", "left,right"), 'nothing says what kind of part "left thing" is'),
-        ('kind = "as found"\nformat = 1\nreference = "x/y"\nrevision = "-"\noff = [{ what = "nut" }]\n', ("--ends", "left,right"), "fewer than two things"),
+        (
+            LIST.replace("left collar", "left thing"),
+            ("--ends", "left,right"),
+            'nothing says what kind of part "left thing" is',
+        ),
+        (
+            'kind = "as found"\nformat = 1\nreference = "x/y"\nrevision = "-"\noff = [{ what = "nut" }]\n',
+            ("--ends", "left,right"),
+            "fewer than two things",
+        ),
         ('kind = "as found"\nformat = 1\n', ("--ends", "left,right"), '"reference" is not given'),
     ],
 )
@@ -178,7 +204,9 @@ def test_lists_of_two_assemblies_are_not_merged(tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(ROOT)
     status, path, out = from_job(tmp_path, capsys, HUBS[0], ROOT / "examples/02-grinder-arbor-clean.toml")
     assert (status, path.exists()) == (3, False)
-    assert "the lists are of several assemblies: freight-tricycle/front-hub, bench-grinder/arbor" in " ".join(out.split())
+    assert "the lists are of several assemblies: freight-tricycle/front-hub, bench-grinder/arbor" in " ".join(
+        out.split()
+    )
 
 
 def test_json_tells_what_to_look_at(tmp_path, capsys, monkeypatch):
@@ -227,7 +255,10 @@ def test_as_found_beside_as_fitted_shows_what_was_put_right(whole_job, tmp_path,
     _, path, _ = from_job(tmp_path, capsys, whole_job)
     found = read_reference(path)
     _, path, _ = from_job(tmp_path, capsys, whole_job, more=("--as-fitted",))
-    assert [change.kind for change in difference(found, read_reference(path)).changes if change.kind != "resized"] == ["swapped", "turned"]
+    assert [change.kind for change in difference(found, read_reference(path)).changes if change.kind != "resized"] == [
+        "swapped",
+        "turned",
+    ]
 
 
 def test_nothing_fitted_is_no_record(tmp_path, capsys, monkeypatch):
@@ -237,4 +268,6 @@ def test_nothing_fitted_is_no_record(tmp_path, capsys, monkeypatch):
     status, path, said = from_job(tmp_path, capsys, tmp_path / "jobs" / "front-hub", more=("--as-fitted",))
     assert (status, path.exists()) == (3, False)
     assert "nothing was fitted in this job yet" in said
-    assert "only a job knows what was fitted" in " ".join(from_job(tmp_path, capsys, HUBS[0], more=("--as-fitted",))[2].split())
+    assert "only a job knows what was fitted" in " ".join(
+        from_job(tmp_path, capsys, HUBS[0], more=("--as-fitted",))[2].split()
+    )

@@ -21,11 +21,24 @@ def stack_of(draft: Draft, name: str) -> list[str]:
     return [row.name for row in draft.rows if name in row.stacks]
 
 
-@pytest.mark.parametrize("said", ["internal circlip DIN 472 47x1.75", "circlip DIN 472 47", "circlip 47x1.75 ±0.03 in the drum bore", "inside circlip 47x1.75 ±0.03"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "internal circlip DIN 472 47x1.75",
+        "circlip DIN 472 47",
+        "circlip 47x1.75 ±0.03 in the drum bore",
+        "inside circlip 47x1.75 ±0.03",
+    ],
+)
 def test_a_circlip_of_a_bore_is_none_of_the_inner_rings(said):
     draft, asked, _ = talk(winch([said, "0"] if "472" not in said else [said]))
     assert not any("circlip" in name.lower() for name in stack_of(draft, "main stack"))
-    assert [name.lower().split()[-1] for name in stack_of(draft, "outer rings")] == ["bearing", "drum", "bearing", "circlip"]
+    assert [name.lower().split()[-1] for name in stack_of(draft, "outer rings")] == [
+        "bearing",
+        "drum",
+        "bearing",
+        "circlip",
+    ]
     assert not any("sits:" in question for question in asked)
 
 

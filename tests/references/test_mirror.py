@@ -40,7 +40,9 @@ def test_every_gap_of_the_other_side_is_as_wide(id):
     assert there.keys() == here.keys()
     for name, (verdict, gap) in here.items():
         assert there[name][0] == verdict
-        assert gap is None or (there[name][1].least_mm, there[name][1].most_mm) == pytest.approx((gap.least_mm, gap.most_mm))
+        assert gap is None or (there[name][1].least_mm, there[name][1].most_mm) == pytest.approx(
+            (gap.least_mm, gap.most_mm)
+        )
 
 
 @pytest.mark.parametrize("id", FLEET)
@@ -81,13 +83,25 @@ def test_a_standout_of_the_inner_ring_is_toward_the_other_end():
     from stackcheck.units import read_limits
     from stackcheck.value import replace
 
-    for text, turned in (("-0.1 mm ±0.02", "0.1 mm ±0.02"), ("0.3 +0.1/-0.05 mm", "-0.3 +0.05/-0.1 mm"), ("0.1..0.2 mm", "-0.2..-0.1 mm")):
+    for text, turned in (
+        ("-0.1 mm ±0.02", "0.1 mm ±0.02"),
+        ("0.3 +0.1/-0.05 mm", "-0.3 +0.05/-0.1 mm"),
+        ("0.1..0.2 mm", "-0.2..-0.1 mm"),
+    ):
         size = size_of(read_limits(text, may_be_negative=True))
-        with_standout = replace(one, parts=tuple(replace(each, sizes=(*each.sizes, ("inner_standout", size))) if each is part else each for each in one.parts))
+        with_standout = replace(
+            one,
+            parts=tuple(
+                replace(each, sizes=(*each.sizes, ("inner_standout", size))) if each is part else each
+                for each in one.parts
+            ),
+        )
         mirror = dict(mirrored(with_standout).part("bearing").sizes)["inner_standout"]
         assert mirror.text == turned
         again = size_of(read_limits(turned, may_be_negative=True))
-        assert (mirror.nominal_mm, mirror.least_mm, mirror.most_mm) == pytest.approx((again.nominal_mm, again.least_mm, again.most_mm))
+        assert (mirror.nominal_mm, mirror.least_mm, mirror.most_mm) == pytest.approx(
+            (again.nominal_mm, again.least_mm, again.most_mm)
+        )
 
 
 def test_remarks_come_along_and_say_what_to_look_at(tmp_path, capsys, monkeypatch):
@@ -114,7 +128,12 @@ def test_left_and_right_are_compared_through_the_mirror(tmp_path, capsys, monkey
 
 @pytest.mark.parametrize(
     ("name", "said"),
-    [("Hub.toml", "cannot be called that"), ("hub.txt", "cannot be called that"), ("there.toml/hub.toml", "something that is no folder"), ("there.toml", "exists already")],
+    [
+        ("Hub.toml", "cannot be called that"),
+        ("hub.txt", "cannot be called that"),
+        ("there.toml/hub.toml", "something that is no folder"),
+        ("there.toml", "exists already"),
+    ],
 )
 def test_a_new_file_that_cannot_be_is_refused_before_anything_is_done(name, said, tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(ROOT)

@@ -16,7 +16,9 @@ from tests.strategies import LIBRARY, ROOT
 
 HUB, REAR, HEAD = "freight-tricycle/front-hub", "freight-tricycle/rear-hub", "freight-tricycle/steering-head"
 PUMP, SEAL, COUPLING = "bilge-pump/shaft-bearings", "bilge-pump/seal-and-impeller", "bilge-pump/coupling"
-CLUTCH, PINION, LAYSHAFT, DISCS = (f"orchard-tractor/{name}" for name in ("clutch-pack", "pinion-shaft", "layshaft", "disc-spring-stack"))
+CLUTCH, PINION, LAYSHAFT, DISCS = (
+    f"orchard-tractor/{name}" for name in ("clutch-pack", "pinion-shaft", "layshaft", "disc-spring-stack")
+)
 ARBOR, TRAILER, JOCKEY = "bench-grinder/arbor", "boat-trailer/hub", "boat-trailer/jockey-wheel"
 
 PLANTED = [
@@ -108,7 +110,9 @@ def test_at_least_forty_faults_are_planted_and_every_check_has_some():
     assert {check for *_, check, _ in EVERY} == set(CHECKS)
 
 
-@pytest.mark.parametrize(("id", "edits", "check", "about"), EVERY, ids=lambda value: value if isinstance(value, str) else None)
+@pytest.mark.parametrize(
+    ("id", "edits", "check", "about"), EVERY, ids=lambda value: value if isinstance(value, str) else None
+)
 def test_a_planted_fault_is_found_as_what_it_is(id, edits, check, about, tmp_path):
     path = planted(tmp_path, id, edits)
     found = weaknesses(read_reference(path))

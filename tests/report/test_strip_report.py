@@ -82,7 +82,17 @@ def test_the_sentence_comes_first_and_what_is_not_verified_on_the_same_page_in_t
 def test_findings_tables_sums_cautions_and_not_verified_stand_in_the_fixed_sequence(made):
     _, report, document = made
     titles = [text_of(element) for element in tree(document).iter(f"{XHTML}h2")]
-    wanted = [*(["Findings"] if report.findings else []), "Agrees", "Items", "Lengths and gaps", "Sums", "Measurements", "Gauges", "Not verified", "Recorded"]
+    wanted = [
+        *(["Findings"] if report.findings else []),
+        "Agrees",
+        "Items",
+        "Lengths and gaps",
+        "Sums",
+        "Measurements",
+        "Gauges",
+        "Not verified",
+        "Recorded",
+    ]
     at = [next(index for index, title in enumerate(titles) if title.startswith(name)) for name in wanted]
     assert at == sorted(at)
 
@@ -91,12 +101,19 @@ def test_what_was_looked_at_and_agrees_stands_there_by_name_and_count(made):
     """Agreement is a result: who reads only of differences cannot tell it from what nobody looked at."""
     comparison, _, document = made
     agreeing = comparison.points_in("agrees")
-    section = next(each for each in tree(document).iter(f"{XHTML}section") if text_of(each.find(f"{XHTML}h2")) == "Agrees")
+    section = next(
+        each for each in tree(document).iter(f"{XHTML}section") if text_of(each.find(f"{XHTML}h2")) == "Agrees"
+    )
     words = text_of(section)
     assert f"{len(agreeing)} of {len(comparison.points)} point" in words and comparison.reference.title in words
     assert all(point_words(comparison.reference, point) in words for point in agreeing)
-    others = [point for point in comparison.points_in("differs", "not looked at", "not reached") if point.what != "place"]
-    assert not any(re.search(rf"(^|; |points? ){re.escape(point_words(comparison.reference, point))}(;|$)", words) for point in others)
+    others = [
+        point for point in comparison.points_in("differs", "not looked at", "not reached") if point.what != "place"
+    ]
+    assert not any(
+        re.search(rf"(^|; |points? ){re.escape(point_words(comparison.reference, point))}(;|$)", words)
+        for point in others
+    )
 
 
 def test_every_finding_stands_there_with_its_evidence_effect_and_sentence(made):
@@ -130,12 +147,18 @@ def test_tables_have_headers_pictures_have_words_and_headings_have_levels(made):
     for table in root.iter(f"{XHTML}table"):
         assert text_of(table.find(f"{XHTML}caption"))
         assert any(cell.get("scope") == "col" for cell in table.iter(f"{XHTML}th"))
-    levels = [int(element.tag[-1]) for element in root.iter() if isinstance(element.tag, str) and re.search(r"\}h[1-6]$", element.tag)]
+    levels = [
+        int(element.tag[-1])
+        for element in root.iter()
+        if isinstance(element.tag, str) and re.search(r"\}h[1-6]$", element.tag)
+    ]
     assert levels[0] == 1
     assert levels.count(1) == 1
     assert all(b - a <= 1 for a, b in pairwise(levels))
     for figure in root.iter(f"{XHTML}figure"):
-        drawing = next((each for each in figure.iter() if isinstance(each.tag, str) and each.tag.endswith("}svg")), None)
+        drawing = next(
+            (each for each in figure.iter() if isinstance(each.tag, str) and each.tag.endswith("}svg")), None
+        )
         assert drawing is not None
         assert drawing.get("aria-labelledby")
     ids = [element.get("id") for element in root.iter() if element.get("id")]
@@ -165,14 +188,24 @@ def test_a_report_takes_what_a_job_adds_and_shows_nothing_of_what_it_does_not_ha
     assert "Decision:" not in bare
     job = JobParts(
         decisions=((1, "rework: exchange the collars (A, Tuesday)"),),
-        gauges=(Text("Calliper 2 reads 0.02 more than the micrometer on the 25 mm block; none compared with a calibrated standard."),),
+        gauges=(
+            Text(
+                "Calliper 2 reads 0.02 more than the micrometer on the 25 mm block; none compared with a calibrated standard."
+            ),
+        ),
         open_items=(Text("Right hub seal on order.", mark="- "),),
         buying=(Rows(("part", "count", "state"), (("Hub seal", "1", "on order"),), right=(1,)),),
         recorded=("As fitted: not recorded yet.",),
         fitted=comparison,
     )
     words = body_text(html(strip_report(comparison, job)))
-    for said in ("Decision: rework: exchange the collars", "Right hub seal on order.", "Buying list", "as fitted", "Calliper 2 reads"):
+    for said in (
+        "Decision: rework: exchange the collars",
+        "Right hub seal on order.",
+        "Buying list",
+        "as fitted",
+        "Calliper 2 reads",
+    ):
         assert said in words
 
 
@@ -252,5 +285,12 @@ def test_the_report_of_a_job_holds_decisions_open_items_buying_list_and_what_was
     monkeypatch.setenv("STACKCHECK_LIBRARY", str(ROOT / "reference_assemblies"))
     assert main(["report", "front-hub", "--out", "hub.html"]) == 0
     words = body_text(Path("hub.html").read_text())
-    for said in ("Decision: rework: collars exchanged", "as fitted", "Buying list", "Open items", "Job front-hub: closed", "Closed by A"):
+    for said in (
+        "Decision: rework: collars exchanged",
+        "as fitted",
+        "Buying list",
+        "Open items",
+        "Job front-hub: closed",
+        "Closed by A",
+    ):
         assert said in words

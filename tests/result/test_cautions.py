@@ -41,7 +41,12 @@ def test_a_plain_stack_calls_for_none():
 def test_the_cautions_of_a_reference_keep_its_sequence_between_those_of_findings_and_those_of_parts():
     """B5 by the missing plate, then what the machine demands, then E1 by the plates themselves."""
     ref = replace(clutch(kinds={"friction": "friction plate", "steel": "steel plate"}), cautions=("S3", "L2"))
-    assert cautions(ref, found("pressure friction steel friction friction steel friction backing")) == ["B5", "S3", "L2", "E1"]
+    assert cautions(ref, found("pressure friction steel friction friction steel friction backing")) == [
+        "B5",
+        "S3",
+        "L2",
+        "E1",
+    ]
 
 
 def test_the_cautions_of_what_was_found_come_before_those_of_the_machine():
@@ -132,7 +137,9 @@ def test_a_member_that_floats_finds_its_own_place():
     assert cautions(replace(ref, supports=(Support(place="cap"),)), found("cap ring nut")) == []
 
 
-@pytest.mark.parametrize("duty, caution", [("brake", "X1"), ("steering", "X1"), ("retention", "X1"), ("new every time", "L1")])
+@pytest.mark.parametrize(
+    "duty, caution", [("brake", "X1"), ("steering", "X1"), ("retention", "X1"), ("new every time", "L1")]
+)
 def test_a_duty_calls_for_its_caution(duty, caution):
     assert caution in cautions(with_duty(reference("cap ring nut"), duty, "ring"), found("cap ring nut"))
 

@@ -135,7 +135,10 @@ def test_a_pairing_with_one_limit_allows_everything_on_the_other_side():
 @pytest.mark.parametrize("name, word", [(name, word) for name, words in DO_NOT_REFIT.items() for word in words])
 def test_every_feel_and_look_that_speaks_against_refitting_is_a_finding_in_the_words_typed(name, word):
     as_found = found("cap bearing nut")
-    entries = tuple(replace(each, **{name: (word.capitalize(), "clean")}) if each.part == "bearing" else each for each in as_found.entries)
+    entries = tuple(
+        replace(each, **{name: (word.capitalize(), "clean")}) if each.part == "bearing" else each
+        for each in as_found.entries
+    )
     finding = only(compare(reference("cap bearing nut"), replace(as_found, entries=entries)), "condition")
     assert (finding.places, finding.entries, finding.words) == (("bearing",), (2,), (word.capitalize(),))
 

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+
+from stackcheck.formats.found_file import read_found
+from stackcheck.formats.library import Library
 from stackcheck.model.finding import SEQUENCE
 from stackcheck.model.found import Measured
 from stackcheck.model.reference import Pairing
@@ -10,6 +14,7 @@ from stackcheck.result import compare
 from stackcheck.value import replace
 from tests.builders import found, reading, reference
 from tests.mechanics.small import axle_hub
+from tests.strategies import LIBRARY, ROOT
 
 AS_IT_SHOULD_BE = "nut seal> collar-short< bearing spacer bearing seal< collar-long>"
 
@@ -32,6 +37,15 @@ def test_a_gap_measured_on_the_other_side_of_its_limits_is_another_mistake():
     """The tube is short, and yet somebody measured more room than there may be: something else is the matter as well."""
     wide = Measured(gap="seat gap", reading=reading(0.3, 0.02, "feeler"))
     assert told(compare(axle_hub(), short_tube(measured=(wide,)))) == [("size_differs", None), ("gap_differs", None)]
+
+
+@pytest.mark.parametrize("number, entries", [("21", 3), ("21", 4), ("21", 5), ("35", 7), ("35", 8), ("35", 10)])
+def test_in_a_list_that_goes_on_a_gap_out_by_its_sum_is_the_same_mistake_as_what_moves_it_so_far(number, entries):
+    """Most lengths are those of the reference still: alone, nobody can tell what the part does to the gap."""
+    (file,) = (ROOT / "examples").glob(f"{number}-*.toml")
+    whole, wanted = read_found(file, Library(LIBRARY).reference)
+    said = compare(wanted, replace(whole, entries=whole.entries[:entries], finished=False))
+    assert len(said.mistakes) == 1 and "in 1 point" in headline(said)
 
 
 THIN_AXLE = replace(

@@ -57,7 +57,10 @@ def test_a_fixed_member_is_no_point_because_nobody_takes_it_off():
 
 def test_a_place_that_was_only_inferred_cannot_be_told():
     as_found = found("cap ring nut")
-    inferred = replace(as_found, entries=(as_found.entries[0], replace(as_found.entries[1], place_seen="inferred"), as_found.entries[2]))
+    inferred = replace(
+        as_found,
+        entries=(as_found.entries[0], replace(as_found.entries[1], place_seen="inferred"), as_found.entries[2]),
+    )
     assert state(compare(reference("cap ring nut"), inferred), "ring") == CANNOT_TELL
 
 
@@ -102,7 +105,9 @@ def test_a_size_that_the_reference_wants_measured(typed, wanted):
 def test_a_size_read_off_a_marking_was_not_looked_at(how):
     ref = measuring(reference("cap ring nut", sizes={"ring": {"length": (5.0, 4.9, 5.1)}}), "ring", "length")
     as_found = found("cap ring nut")
-    entries = tuple(replace(e, sizes=(("length", reading(5.0, 0.0, how)),)) if e.part == "ring" else e for e in as_found.entries)
+    entries = tuple(
+        replace(e, sizes=(("length", reading(5.0, 0.0, how)),)) if e.part == "ring" else e for e in as_found.entries
+    )
     assert state(compare(ref, replace(as_found, entries=entries)), "ring", "length") == NOT_LOOKED_AT
 
 
@@ -120,7 +125,10 @@ def test_a_size_taken_on_the_assembly_counts_for_its_place():
 def test_a_marking_on_the_part_hides_no_measurement_of_its_place_and_the_finest_one_counts():
     ref = measuring(reference("cap ring nut", sizes={"ring": {"length": (5.0, 4.9, 5.1)}}), "ring", "length")
     as_found = found("cap ring nut")
-    marked = tuple(replace(e, sizes=(("length", reading(5.0, 0.0, "marking")),)) if e.part == "ring" else e for e in as_found.entries)
+    marked = tuple(
+        replace(e, sizes=(("length", reading(5.0, 0.0, "marking")),)) if e.part == "ring" else e
+        for e in as_found.entries
+    )
     taken = (reading(5.0, 0.3, "rule"), reading(5.0, 0.01, "depth gauge"))
     there = tuple(Measured(place="ring", size="length", reading=each) for each in taken)
     said = compare(ref, replace(as_found, entries=marked, measured=there))
@@ -133,13 +141,22 @@ def test_what_lies_deeper_than_the_teardown_went_is_not_reached_in_every_point()
 
 
 def test_what_lies_inside_a_closed_unit_is_not_verified():
-    wheel = reference("collar cage@left spacer cage@right nut", units={"cartridge": ("cage@left", "spacer", "cage@right")})
+    wheel = reference(
+        "collar cage@left spacer cage@right nut", units={"cartridge": ("cage@left", "spacer", "cage@right")}
+    )
     said = compare(wheel, found("collar cartridge nut"))
-    assert [state(said, place) for place in ("collar", "cage@left", "spacer", "nut")] == [AGREES, NOT_VERIFIED, NOT_VERIFIED, AGREES]
+    assert [state(said, place) for place in ("collar", "cage@left", "spacer", "nut")] == [
+        AGREES,
+        NOT_VERIFIED,
+        NOT_VERIFIED,
+        AGREES,
+    ]
 
 
 def test_a_gap_is_a_point_with_the_state_of_its_loop_and_stands_last():
-    said = compare(axle_hub(), found("nut seal> collar-short< bearing spacer/length=57.96±0.03 bearing seal< collar-long>"))
+    said = compare(
+        axle_hub(), found("nut seal> collar-short< bearing spacer/length=57.96±0.03 bearing seal< collar-long>")
+    )
     assert {point.gap: point.state for point in said.points[-2:]} == {"seat gap": CANNOT_TELL, "free gap": AGREES}
     assert {point.what for point in said.points[:-2]}.isdisjoint({GAP})
 
@@ -232,7 +249,11 @@ def test_a_place_that_nobody_looked_at_is_neither_missing_nor_in_agreement():
 
 def test_a_place_that_nobody_looked_at_counts_with_the_length_of_the_reference():
     as_found = replace(found("nut seal> collar-short< bearing bearing seal< collar-long>"), not_seen=("spacer",))
-    assert [result.change_mm for result in compare(axle_hub(), as_found).stacks if result.as_found.total] == [0.0, 0.0, 0.0]
+    assert [result.change_mm for result in compare(axle_hub(), as_found).stacks if result.as_found.total] == [
+        0.0,
+        0.0,
+        0.0,
+    ]
 
 
 def test_an_entry_for_a_place_that_was_called_not_seen_counts_as_looked_at():
@@ -242,7 +263,12 @@ def test_an_entry_for_a_place_that_was_called_not_seen_counts_as_looked_at():
 
 def test_a_place_not_seen_beside_two_swapped_parts_is_taken_as_filled_where_it_lies():
     """One of the two stands far behind: the bearing must not be reckoned beyond it, which would open a gap of its whole width."""
-    said = compare(axle_hub(), replace(found("nut seal> collar-long< spacer bearing seal< collar-short>"), not_seen=("bearing@left",)))
+    said = compare(
+        axle_hub(),
+        replace(found("nut seal> collar-long< spacer bearing seal< collar-short>"), not_seen=("bearing@left",)),
+    )
     assert [result.finding.kind for result in said.findings] == ["swapped"]
     line = [standing.home for standing in said.best.line]
-    assert line.index("collar-long") < line.index("bearing@left") < line.index("hub") and said.stacks[0].change_mm == 0.0
+    assert (
+        line.index("collar-long") < line.index("bearing@left") < line.index("hub") and said.stacks[0].change_mm == 0.0
+    )

@@ -55,25 +55,56 @@ def hub(number: int) -> str:
         "hub": {"name": "Hub, seat to seat", "kind": "hub", "length": size(chance), "fixed": True},
         "leg": {"name": "Leg", "kind": "leg", "fixed": True},
     }
-    parts |= {name: {"name": f"Ring {name}", "kind": "washer", "length": size(chance), "outside": "30 mm ±0.1"} for name in extra}
-    order = ["nut", *extra, "leg@left", {"place": "collar-short@left", "toward": "outside"}, "bearing@left", "spacer", "bearing@right"]
-    order += [{"place": "collar-long@right", "toward": "outside"}, {"gap": "free gap", "least": "2.5 mm", "most": "4.0 mm"}, "leg@right"]
+    parts |= {
+        name: {"name": f"Ring {name}", "kind": "washer", "length": size(chance), "outside": "30 mm ±0.1"}
+        for name in extra
+    }
+    order = [
+        "nut",
+        *extra,
+        "leg@left",
+        {"place": "collar-short@left", "toward": "outside"},
+        "bearing@left",
+        "spacer",
+        "bearing@right",
+    ]
+    order += [
+        {"place": "collar-long@right", "toward": "outside"},
+        {"gap": "free gap", "least": "2.5 mm", "most": "4.0 mm"},
+        "leg@right",
+    ]
     assembly = {
         "id": f"hub-{number:04}", "title": f"Hub {number}", "revision": "A", "ends": ["left", "right"],
         "ends_seen_from": "left hand of a person in the saddle", "source": {"kind": "own record", "state": "draft"},
     }  # fmt: skip
-    limit = {"what": "seat gap", "between": ["hub", "bearing@right"], "least": "0.00 mm", "most": "0.10 mm", "source": "own record"}
-    pairing = {"what": "collar on collar", "outer": ["collar-long", "outside"], "inner": ["collar-short", "bore"], "least": "0 mm"}
+    limit = {
+        "what": "seat gap",
+        "between": ["hub", "bearing@right"],
+        "least": "0.00 mm",
+        "most": "0.10 mm",
+        "source": "own record",
+    }
+    pairing = {
+        "what": "collar on collar",
+        "outer": ["collar-long", "outside"],
+        "inner": ["collar-short", "bore"],
+        "least": "0 mm",
+    }
     return join_tables(
         [table_text("", {"kind": "reference assembly", "format": 1}), table_text("[assembly]", assembly)]
         + [table_text(f"[parts.{id}]", part) for id, part in parts.items()]
         + [
             table_text("[[stacks]]", {"name": "axle stack", "through": "inner rings", "order": order}),
-            table_text("[[stacks]]", {"name": "hub stack", "through": "outer rings", "order": ["bearing@left", "hub", "bearing@right"]}),
+            table_text(
+                "[[stacks]]",
+                {"name": "hub stack", "through": "outer rings", "order": ["bearing@left", "hub", "bearing@right"]},
+            ),
             table_text("[[stacks]]", {"name": "fork", "order": ["leg@left", "leg@right"]}),
             table_text("[[limits]]", limit),
             table_text("[[pairings]]", pairing),
-            table_text("[[joints]]", {"name": "axle nut", "clamps": ["leg@left", "collar-long@right"], "torque": "60 N·m"}),
+            table_text(
+                "[[joints]]", {"name": "axle nut", "clamps": ["leg@left", "collar-long@right"], "torque": "60 N·m"}
+            ),
         ]
     )
 
@@ -87,7 +118,9 @@ def collar(chance: random.Random, name: str, partner: str) -> dict:
 
 def size(chance: random.Random) -> str:
     figure = chance.randint(1, 240) / 2  # makers draw whole and half millimetres
-    return chance.choice([f"{figure:.2f} mm ±0.05", f"{figure:.1f} mm", f"{figure:.2f} +0.02/-0.05 mm", f"{chance.randint(3, 40)}/16 in"])
+    return chance.choice(
+        [f"{figure:.2f} mm ±0.05", f"{figure:.1f} mm", f"{figure:.2f} +0.02/-0.05 mm", f"{chance.randint(3, 40)}/16 in"]
+    )
 
 
 def read_whole(path: Path) -> None:

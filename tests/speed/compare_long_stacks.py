@@ -77,7 +77,9 @@ def main() -> None:
         explanations(ref, list_)
         memory = tracemalloc.get_traced_memory()[1] / 1e6
         tracemalloc.stop()
-        print(f"{size:6}  {unnamed:7}  {ours * 1e3:13.1f}  {len(answer.findings):8}  {ours / editops:13.1f}  {beside}  {memory:9.1f}")
+        print(
+            f"{size:6}  {unnamed:7}  {ours * 1e3:13.1f}  {len(answer.findings):8}  {ours / editops:13.1f}  {beside}  {memory:9.1f}"
+        )
 
 
 if __name__ == "__main__":

@@ -54,19 +54,33 @@ def write_pack(folder: Path, places: int) -> Path:
     (machine / "machine.toml").write_text('kind = "machine"\nformat = 1\n[machine]\nname = "Bench"\n')
     parts = "".join(PART % (i, i, 1 + i / 100) for i in range(places))
     (machine / "pack.toml").write_text(REFERENCE % (parts, ", ".join(f'"plate-{i}"' for i in range(places))))
-    entries = "".join(f'[[off]]\nend = "right"\nwhat = "plate {i}"\npart = "plate-{i}"\n' for i in reversed(range(places)) if i != places // 2)
+    entries = "".join(
+        f'[[off]]\nend = "right"\nwhat = "plate {i}"\npart = "plate-{i}"\n'
+        for i in reversed(range(places))
+        if i != places // 2
+    )
     found = folder / "found.toml"
-    found.write_text('kind = "as found"\nformat = 1\nreference = "bench/pack"\nrevision = "A"\nfinished = true\n' + entries)
+    found.write_text(
+        'kind = "as found"\nformat = 1\nreference = "bench/pack"\nrevision = "A"\nfinished = true\n' + entries
+    )
     return found
 
 
 CACHE = tempfile.mkdtemp(prefix="bytecode-")
-ENVIRONMENT = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"} | {"PYTHONPYCACHEPREFIX": CACHE}
+ENVIRONMENT = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"} | {
+    "PYTHONPYCACHEPREFIX": CACHE
+}
 """As an installed tool runs: modules are compiled once, not at every start."""
 
 
 def run(*command: str) -> None:
-    subprocess.run([sys.executable, "-m", "stackcheck", *command], cwd=ROOT, env=ENVIRONMENT, stdout=subprocess.DEVNULL, check=False)
+    subprocess.run(
+        [sys.executable, "-m", "stackcheck", *command],
+        cwd=ROOT,
+        env=ENVIRONMENT,
+        stdout=subprocess.DEVNULL,
+        check=False,
+    )
 
 
 def seconds(command: list[str]) -> float:
@@ -130,7 +144,9 @@ def main() -> None:
             start = time.perf_counter()
             run("draw", str(sixty), "--svg", str(Path(folder, f"{number}.svg")))
             to_svg.append(time.perf_counter() - start)
-        print(f"draw --svg of 60 places: {statistics.median(to_svg):.3f} s, {statistics.median(to_svg) / base:.2f} times compare")
+        print(
+            f"draw --svg of 60 places: {statistics.median(to_svg):.3f} s, {statistics.median(to_svg) / base:.2f} times compare"
+        )
         many = write_pack(Path(folder, "500"), 500)
         library = Library(many.parent / "reference_assemblies")
         found, reference = read_found(many, library.reference)
@@ -138,7 +154,9 @@ def main() -> None:
         picture = layout(comparison)
         plain = rectangles(len(picture.pieces))
         writing, laying = median_of(lambda: svg(picture)), median_of(lambda: layout(comparison))
-        print(f"SVG of 500 places: {writing:.3f} s, {writing / plain:.2f} times {len(picture.pieces)} plain rectangles ({plain:.3f} s)")
+        print(
+            f"SVG of 500 places: {writing:.3f} s, {writing / plain:.2f} times {len(picture.pieces)} plain rectangles ({plain:.3f} s)"
+        )
         print(f"with its layout: {writing + laying:.3f} s, {(writing + laying) / plain:.2f} times")
         report = html(strip_report(comparison))
         print(f"report of 500 places: {len(report.encode()) / 1e6:.2f} MB")

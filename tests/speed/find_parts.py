@@ -80,34 +80,51 @@ def main(count: int) -> None:
         with open(source, "w", newline="") as handle:
             lines = csv.writer(handle)
             lines.writerow(["name", "kind", *COLUMNS])
-            lines.writerows([f"part {number}", "washer", *(f"{size:.4f}" for size in row)] for number, row in enumerate(rows))
-        print(f"build {count} parts: {seconds(lambda: build(source, index)):.1f} s, {index.stat().st_size / 1e6:.0f} MB")
+            lines.writerows(
+                [f"part {number}", "washer", *(f"{size:.4f}" for size in row)] for number, row in enumerate(rows)
+            )
+        print(
+            f"build {count} parts: {seconds(lambda: build(source, index)):.1f} s, {index.stat().st_size / 1e6:.0f} MB"
+        )
         columns = np.ascontiguousarray(np.round(np.array(rows).T * UNITS_PER_MM).astype(np.int64))
         widest = [int((columns[2 * size + 1] - columns[2 * size]).max()) for size in range(3)]
         pick = random.Random(2)
-        for missing, left_out in ((None, "all three sizes"), (0, "bore missing"), (1, "outside missing"), (2, "thickness missing")):
+        for missing, left_out in (
+            (None, "all three sizes"),
+            (0, "bore missing"),
+            (1, "outside missing"),
+            (2, "thickness missing"),
+        ):
             asked = []
             while len(asked) < 40:
                 row = pick.choice(rows)
                 readings = tuple(
-                    (name, Reading(text="", value_mm=row[2 * size], good_to_mm=0.03)) for size, name in enumerate(NAMES) if size != missing
+                    (name, Reading(text="", value_mm=row[2 * size], good_to_mm=0.03))
+                    for size, name in enumerate(NAMES)
+                    if size != missing
                 )
                 try:
                     assert len(look_up(index, readings)) == scan(columns, readings, widest)
                     asked.append(readings)
                 except TooMany:
                     continue
+
             def run(job, asked=asked):
                 return lambda: [job(readings) for readings in asked]
+
             own, numpy = ratio(run(lambda r: look_up(index, r)), run(lambda r: scan(columns, r, widest)), 5)
             aim = 1.0 if missing is None else 1.5
-            print(f"warm, {left_out:<20}{own / 40 * 1e3:8.2f} ms to {numpy / 40 * 1e3:6.2f} ms  ratio {own / numpy:.2f} (aim {aim})")
+            print(
+                f"warm, {left_out:<20}{own / 40 * 1e3:8.2f} ms to {numpy / 40 * 1e3:6.2f} ms  ratio {own / numpy:.2f} (aim {aim})"
+            )
         sizes = "x".join(f"{rows[0][place]:.2f}" for place in (0, 3, 4))
         find = [sys.executable, "-c", COMMAND, "find", sizes, "cal", "--catalogue", str(index)]
         bare = [sys.executable, "-c", "pass"]
         loaded = [sys.executable, "-c", "import stackcheck.value"]
         for name, command, aim in (("whole process", find, " (aim 4)"), ("of it the base of all values", loaded, "")):
-            own, base = ratio(lambda command=command: processor_time(command), lambda: processor_time(bare), 15, measured=True)
+            own, base = ratio(
+                lambda command=command: processor_time(command), lambda: processor_time(bare), 60, measured=True
+            )
             print(f"{name:<28}{own * 1e3:5.0f} ms to {base * 1e3:.0f} ms of processor  ratio {own / base:.1f}{aim}")
 
 

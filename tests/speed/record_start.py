@@ -39,7 +39,9 @@ def recorded(folder: Path) -> list[str]:
 
 
 def main(runs: int) -> None:
-    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"} | {"PYTHONPATH": str(ROOT)}
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"} | {
+        "PYTHONPATH": str(ROOT)
+    }
     library = Library(ROOT / "reference_assemblies")
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
@@ -52,12 +54,24 @@ def main(runs: int) -> None:
         commands = [process(BASELINE), process(recorded(folder))]
         for command in commands:
             command()  # the first start compiles and reads from disk
-        baseline, off = (statistics.median(column) for column in zip(*[[seconds(command) for command in commands] for _ in range(runs)]))
+        baseline, off = (
+            statistics.median(column)
+            for column in zip(*[[seconds(command) for command in commands] for _ in range(runs)])
+        )
         print(f"{'imports alone':<44}{baseline * 1000:8.1f} ms")
-        print(f"{'off left ..., event on disk':<44}{off * 1000:8.1f} ms{off / baseline:8.2f} times   (aim: at most 0.7)")
+        print(
+            f"{'off left ..., event on disk':<44}{off * 1000:8.1f} ms{off / baseline:8.2f} times   (aim: at most 0.7)"
+        )
 
         long = JobFolder.begin(folder / "long", library.reference("front-hub"), path)
-        long.record(*(Off(what=f"ring {number}", end="left", kind="ring") if number % 40 == 0 else Noted(text=f"note {number}") for number in range(EVENTS)))
+        long.record(
+            *(
+                Off(what=f"ring {number}", end="left", kind="ring")
+                if number % 40 == 0
+                else Noted(text=f"note {number}")
+                for number in range(EVENTS)
+            )
+        )
 
         def one_answer() -> None:
             step = answer(long.job, next_question(long.job), "0")
@@ -65,9 +79,14 @@ def main(runs: int) -> None:
             next_question(long.job)
 
         text = long.journal.path.read_text()
-        read, asked = (statistics.median(column) for column in zip(*[[seconds(lambda: tomllib.loads(text)), seconds(one_answer)] for _ in range(runs)]))
+        read, asked = (
+            statistics.median(column)
+            for column in zip(*[[seconds(lambda: tomllib.loads(text)), seconds(one_answer)] for _ in range(runs)])
+        )
         print(f"{f'journal of {EVENTS} events with tomllib':<44}{read * 1000:8.1f} ms")
-        print(f"{'answer on disk and the next question':<44}{asked * 1000:8.1f} ms{asked / read:8.2f} times   (aim: 30 ms)")
+        print(
+            f"{'answer on disk and the next question':<44}{asked * 1000:8.1f} ms{asked / read:8.2f} times   (aim: 30 ms)"
+        )
 
 
 if __name__ == "__main__":

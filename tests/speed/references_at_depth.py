@@ -47,7 +47,11 @@ def generations(folder: Path) -> tuple[list[Path], list[Path]]:
     files = list(Library(folder).files.values())
     later = folder.parent / "later"
     for file in files:
-        text = file.read_text(encoding="utf-8").replace('number = "FT-', 'number = "FT-2').replace('name = "Spacer tube"', 'name = "Spacer tube, later"')
+        text = (
+            file.read_text(encoding="utf-8")
+            .replace('number = "FT-', 'number = "FT-2')
+            .replace('name = "Spacer tube"', 'name = "Spacer tube, later"')
+        )
         target = later / file.parent.name / file.name
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(text, encoding="utf-8")
@@ -74,10 +78,14 @@ def main(count: int) -> int:
     print(f"{len(files)} assemblies, best of {ROUNDS} rounds, per file")
     print(f"  {'read (baseline)':<46}{reading * 1e3:8.2f} ms   1.00")
     print(f"  {'look for weak places':<46}{many * 1e3:8.2f} ms   {many / reading:.2f}")
-    print(f"  {f'the same of the first {len(part)}':<46}{few * 1e3:8.2f} ms   growth {many / few:.2f}, wanted at most {MOST_GROWTH:.2f}")
+    print(
+        f"  {f'the same of the first {len(part)}':<46}{few * 1e3:8.2f} ms   growth {many / few:.2f}, wanted at most {MOST_GROWTH:.2f}"
+    )
     print(f"two generations of {len(early)} assemblies")
     print(f"  {'read all of them (baseline)':<46}{parsing * 1e3:8.0f} ms   1.00")
-    print(f"  {'compare the two machines':<46}{comparing * 1e3:8.0f} ms   {comparing / parsing:.2f}, wanted at most {MOST_COMPARING:.2f}")
+    print(
+        f"  {'compare the two machines':<46}{comparing * 1e3:8.0f} ms   {comparing / parsing:.2f}, wanted at most {MOST_COMPARING:.2f}"
+    )
     return int(comparing > MOST_COMPARING * parsing or many > MOST_GROWTH * few)
 
 

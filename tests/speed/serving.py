@@ -44,7 +44,11 @@ def started(folder: Path) -> tuple[subprocess.Popen, float]:
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "STACKCHECK_LIBRARY": str(ROOT / "reference_assemblies")}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
     start = time.perf_counter()
-    server = subprocess.Popen([sys.executable, "-m", "stackcheck", "serve", "--port", str(PORT), "--jobs", str(folder)], env=environment, stdout=subprocess.DEVNULL)
+    server = subprocess.Popen(
+        [sys.executable, "-m", "stackcheck", "serve", "--port", str(PORT), "--jobs", str(folder)],
+        env=environment,
+        stdout=subprocess.DEVNULL,
+    )
     while True:
         try:
             httpx.get(BASE, timeout=5.0).raise_for_status()
@@ -66,7 +70,9 @@ class Phone:
     def answer(self, number: int) -> None:
         sent = f"{id(self)}-{number}"
         form = {"mark": self.mark, "name": f"late {number}", "text": f"answer {sent}", "sent": sent}
-        reply = self.client.post(f"/job/{self.job}/answer", data=form, headers={"origin": BASE, "accept": "application/json"})
+        reply = self.client.post(
+            f"/job/{self.job}/answer", data=form, headers={"origin": BASE, "accept": "application/json"}
+        )
         reply.raise_for_status()
         self.acknowledged.append(sent)
 
@@ -171,7 +177,11 @@ def weigh() -> None:
     client, weights = httpx.Client(base_url=BASE), {}
     for screen in SCREENS:
         reply = client.get(f"/job/front-hub{screen}")
-        beside = [each for each in re.findall(r'(?:src|href)="(?!data:)([^"]+)"', reply.text) if re.search(r"\.(?:css|js)\b", each)]
+        beside = [
+            each
+            for each in re.findall(r'(?:src|href)="(?!data:)([^"]+)"', reply.text)
+            if re.search(r"\.(?:css|js)\b", each)
+        ]
         assert not beside, beside
         weights[screen or "/"] = len(reply.content)
     heaviest = max(weights, key=weights.get)
@@ -201,9 +211,14 @@ def main(seconds: float, rounds: int) -> None:
             server.kill()
             server.wait()
         print(f"{'a page that does nothing, 95th percentile':<40}{nothing * 1000:8.1f} ms")
-        print(f"{'an answer on disk, 95th percentile':<40}{answers * 1000:8.1f} ms{answers / nothing:8.1f} times   (aim: at most 10)")
+        print(
+            f"{'an answer on disk, 95th percentile':<40}{answers * 1000:8.1f} ms{answers / nothing:8.1f} times   (aim: at most 10)"
+        )
         told = sum(len(phone.acknowledged) for phone in phones)
-        print(f"{told} answers acknowledged, {lost(Path(name), phones)[0]} of them lost when the server was killed", flush=True)
+        print(
+            f"{told} answers acknowledged, {lost(Path(name), phones)[0]} of them lost when the server was killed",
+            flush=True,
+        )
     if rounds:
         with tempfile.TemporaryDirectory() as name:
             told, gone, twice = killed_again_and_again(Path(name), rounds)

@@ -45,7 +45,8 @@ def stories() -> list[tuple[Stray, Bench]]:
     found = []
     for path in sorted((ROOT / "examples/strays").glob("*.toml")):
         options = _parser().parse_args(["explain", *tomllib.loads(path.read_text(encoding="utf-8"))["command"]])
-        found.append(command._listed_stray(options) if options.machine is None else command._typed_stray(options))
+        stray, bench, _ = command._listed_stray(options) if options.machine is None else command._typed_stray(options)
+        found.append((stray, bench))
     return found
 
 
@@ -66,7 +67,11 @@ def turned(all_scored: list[Scored], prior: str, factor: float) -> Turned:
         then = reweighed(shares, prior, factor)
         before, after = identity(stray, shares), identity(stray, then)
         objects += before.verdict != after.verdict
-        other += _identified(before) is not None and _identified(after) is not None and _identified(before) != _identified(after)
+        other += (
+            _identified(before) is not None
+            and _identified(after) is not None
+            and _identified(before) != _identified(after)
+        )
         origins += origin(stray, shares).verdict != origin(stray, then).verdict
     return Turned(objects, origins, other)
 
@@ -77,7 +82,9 @@ def _identified(decision: Decision) -> tuple | None:
 
 def table(count: int, seed: int, tell: Callable[[str], None] = print) -> None:
     told, thrown = scored(stories()), scored((case.stray, case.bench) for case in cases(count, seed))
-    tell(f"| prior | value | {len(told)} stories: object, origin, halved | doubled | {count} simulated: object, origin, halved | doubled |")
+    tell(
+        f"| prior | value | {len(told)} stories: object, origin, halved | doubled | {count} simulated: object, origin, halved | doubled |"
+    )
     tell("|---|---|---|---|---|---|")
     another = 0
     for prior, value in beliefs("prior").items():

@@ -39,7 +39,16 @@ TOOL_SETS = {
     "micrometer and pins": ("pin gauge", "micrometer", "micrometer"),
 }
 """Tools for bore, outside and length."""
-TRUTHS = {"here": 0.3, "elsewhere": 0.15, "spare": 0.1, "standard": 0.15, "substitute": 0.08, "piece": 0.07, "nothing known": 0.1, "near miss": 0.08}
+TRUTHS = {
+    "here": 0.3,
+    "elsewhere": 0.15,
+    "spare": 0.1,
+    "standard": 0.15,
+    "substitute": 0.08,
+    "piece": 0.07,
+    "nothing known": 0.1,
+    "near miss": 0.08,
+}
 """Where strays come from. A near miss is a known part with one size made otherwise: it stands in no list either."""
 NAMES_OF_FAMILY = {"washer": "shim ring", "shim ring": "washer", "collar": "spacer tube", "spacer tube": "collar"}
 
@@ -120,7 +129,11 @@ def _case(dice: random.Random, references: tuple[Reference, ...], truth: str) ->
             lacking[other.id].append(there[1])
     if dice.random() < 0.3:
         lacking[home.id].append(dice.choice(_places(home)))
-    bench = Bench(assemblies=tuple(_assembly(reference, lacking[reference.id], reference.id in looked) for reference in references))
+    bench = Bench(
+        assemblies=tuple(
+            _assembly(reference, lacking[reference.id], reference.id in looked) for reference in references
+        )
+    )
     own = _truth(dice, bench, home, here, truth, there)
     if own is None and truth != "nothing known":
         return None
@@ -148,10 +161,14 @@ def _assembly(reference: Reference, lacking: list[str], looked_at: bool) -> Asse
         return Assembly(reference=reference)
     findings = tuple(Missing(places=(place,)) for place in dict.fromkeys(lacking))
     found = Found(reference=reference.id, revision=reference.revision, entries=())
-    return Assembly(reference=reference, found=found, explanation=Explanation(findings=findings, notes=(), line=(), price=0))
+    return Assembly(
+        reference=reference, found=found, explanation=Explanation(findings=findings, notes=(), line=(), price=0)
+    )
 
 
-def _truth(dice: random.Random, bench: Bench, home: Reference, here: str, truth: str, there: tuple[str, str]) -> Candidate | None:
+def _truth(
+    dice: random.Random, bench: Bench, home: Reference, here: str, truth: str, there: tuple[str, str]
+) -> Candidate | None:
     if truth == "here":
         return of_part(home.part_at(here), home.id)
     if truth == "elsewhere":
@@ -192,7 +209,8 @@ def _made_otherwise(dice: random.Random, own: Candidate) -> Candidate | None:
     changed = dice.choice(own.sizes)
     off = max(0.5, dice.uniform(0.03, 0.2) * changed.low_mm) * dice.choice((-1, 1))
     sizes = tuple(
-        replace(limits, low_mm=limits.low_mm + off, high_mm=limits.high_mm + off) if limits is changed else limits for limits in own.sizes
+        replace(limits, low_mm=limits.low_mm + off, high_mm=limits.high_mm + off) if limits is changed else limits
+        for limits in own.sizes
     )
     return replace(own, sizes=sizes) if all(limits.low_mm > 0.2 for limits in sizes) else None
 
@@ -203,13 +221,18 @@ def _suits(item: Candidate, own: Candidate) -> bool:
     length, whole = item.size("length"), own.size("length")
     if None in (bore, wanted, outside, room, length, whole) or not 0.3 <= length.low_mm / whole.low_mm <= 1.7:
         return False
-    return wanted.low_mm <= bore.low_mm <= 1.12 * wanted.low_mm and 0.75 * room.low_mm <= outside.low_mm <= 1.25 * room.high_mm
+    return (
+        wanted.low_mm <= bore.low_mm <= 1.12 * wanted.low_mm
+        and 0.75 * room.low_mm <= outside.low_mm <= 1.25 * room.high_mm
+    )
 
 
 def measured(dice: random.Random, truth: Candidate | None, home: str) -> Stray | None:
     """A true part as somebody measures and looks at it; None where no size could be read."""
     condition = dice.choices(("new", "used", "worn", "painted", "dirty"), (0.2, 0.5, 0.15, 0.08, 0.07))[0]
-    scale = {"new": 0.0005, "used": 0.018, "worn": 0.07, "painted": 0.015, "dirty": 0.018}[condition] * dice.uniform(0.5, 1.5)
+    scale = {"new": 0.0005, "used": 0.018, "worn": 0.07, "painted": 0.015, "dirty": 0.018}[condition] * dice.uniform(
+        0.5, 1.5
+    )
     coat = {"painted": dice.uniform(0.03, 0.11), "dirty": dice.uniform(0.0, 0.06)}.get(condition, 0.0)
     sizes = _true_sizes(dice, truth)
     tools = dict(zip(("bore", "outside", "length"), TOOL_SETS[dice.choice(list(TOOL_SETS))]))
@@ -248,11 +271,15 @@ def _read(dice: random.Random, name: str, true: float, tool: str, offsets: dict[
     own, inside = INSTRUMENTS[tool], name == "bore"
     step = 0.01 if tool == "micrometer" else own.resolution_mm
     limit = own.error_inside_mm if inside else own.error_outside_mm
-    handling = own.feel_mm * dice.gauss(0, 1) / (dice.gammavariate(2.5, 1) / 2.5) ** 0.5  # Student t, 5 degrees of freedom
+    handling = (
+        own.feel_mm * dice.gauss(0, 1) / (dice.gammavariate(2.5, 1) / 2.5) ** 0.5
+    )  # Student t, 5 degrees of freedom
     value = round((true + offsets.get(tool, 0.0) * limit + handling) / step) * step
     if value < step / 2:
         return None
-    return Taken(name=name, text="", value_mm=value, u_mm=standard_uncertainty(own, step_mm=step, inside=inside), how=tool)
+    return Taken(
+        name=name, text="", value_mm=value, u_mm=standard_uncertainty(own, step_mm=step, inside=inside), how=tool
+    )
 
 
 def _kind(dice: random.Random, truth: Candidate | None) -> str:
@@ -356,7 +383,11 @@ def main() -> None:
     print(f"| {options.cases} strays, seed {options.seed} | stackcheck | uncertainties doubled | nearest size |")
     print("|---|---|---|---|")
     for words, name in ROWS:
-        print(f"| {words} | " + " | ".join(f"{100 * getattr(table, name):.1f} %" for table in (scorer, blurred, nearest)) + " |")
+        print(
+            f"| {words} | "
+            + " | ".join(f"{100 * getattr(table, name):.1f} %" for table in (scorer, blurred, nearest))
+            + " |"
+        )
     for name in (IDENTIFIED, SHORTLIST, UNKNOWN):
         print(f"| {name} | " + " | ".join(str(table.count[name]) for table in (scorer, blurred, nearest)) + " |")
     turned = sum(a == SHORTLIST and b == IDENTIFIED for a, b in zip(sharp, dull))

@@ -41,7 +41,11 @@ def assembly(own, name, findings, *entries):
 
 def told(*assemblies):
     return [
-        (story.kind, tuple((s.home_list, s.entry) for s in story.strays), tuple((p.reference, p.place) for p in story.places))
+        (
+            story.kind,
+            tuple((s.home_list, s.entry) for s in story.strays),
+            tuple((p.reference, p.place) for p in story.places),
+        )
         for story in stories(Bench(assemblies=assemblies))
     ]
 
@@ -81,10 +85,14 @@ def test_two_crossed_pairs_are_one_swap():
 
 
 def test_a_ring_of_a_bearing_is_charged_to_its_parent():
-    sizes = SIZES | {"bearing": {"bore": (20.0, 19.99, 20.0), "outside": (47.0, 46.989, 47.0), "length": (14.0, 13.88, 14.0)}}
+    sizes = SIZES | {
+        "bearing": {"bore": (20.0, 19.99, 20.0), "outside": (47.0, 46.989, 47.0), "length": (14.0, 13.88, 14.0)}
+    }
     hub = reference("leg! collar bearing", sizes=sizes, kinds={"bearing": "ball bearing"})
     ring = entry(1, "ring", bore=20.0, outside=27.5, length=13.95)
-    assert told(assembly(hub, "m/hub", (Extra(entries=(1,), loose=True),), ring)) == [("piece", (("m/hub", 1),), (("m/hub", ""),))]
+    assert told(assembly(hub, "m/hub", (Extra(entries=(1,), loose=True),), ring)) == [
+        ("piece", (("m/hub", 1),), (("m/hub", ""),))
+    ]
 
 
 def test_nothing_open_tells_nothing():

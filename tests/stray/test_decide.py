@@ -87,3 +87,18 @@ def test_every_belief_has_a_reason():
 
 def test_priors_of_all_origins_share_one():
     assert sum(data.beliefs("prior").values()) == pytest.approx(1)
+
+
+@pytest.mark.parametrize(
+    ("stray", "why"),
+    [
+        (washer(17.1, 30.1, 3.0, u=0.06), "coarse"),
+        (washer(17.1, 29.8, 2.35, conditions=("worn",)), "worn"),
+        (washer(17.1, 29.8, 3.0), ""),
+    ],
+)
+def test_a_single_answer_that_is_not_identified_has_its_reason(stray, why):
+    """What a coarse tool alone explains is no wear, and what only wear explains no fault of the tool."""
+    decision = identity(stray, hypotheses(stray, EMPTY))
+    assert len(decision.named) == 1
+    assert (decision.unproven, decision.verdict == "identified") == (why, why == "")

@@ -1,12 +1,16 @@
 """One part explained: substitute or worn original, duties counted in, and what its absence does."""
 
+from pathlib import Path
+
+from stackcheck.formats.found_file import read_found
 from stackcheck.model.finding import DifferentPart, Explanation, Missing
 from stackcheck.model.found import Entry, Found
-from stackcheck.stray.bench import Assembly, Bench
+from stackcheck.stray.bench import Assembly, Bench, compared
 from stackcheck.stray.explain import explain
-from stackcheck.stray.seen import Stray, Taken
+from stackcheck.stray.seen import Stray, Taken, stray_of
 from tests.stray.simulation import LIBRARY
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 HUB = LIBRARY.reference("freight-tricycle/front-hub")
 PINION = LIBRARY.reference("orchard-tractor/pinion-shaft")
 REAR = LIBRARY.reference("freight-tricycle/rear-hub")
@@ -14,13 +18,18 @@ REAR = LIBRARY.reference("freight-tricycle/rear-hub")
 
 def bench(reference, *findings, entries=()):
     found = Found(reference=reference.id, revision=reference.revision, entries=entries)
-    own = Assembly(reference=reference, found=found, explanation=Explanation(findings=findings, notes=(), line=(), price=0))
+    own = Assembly(
+        reference=reference, found=found, explanation=Explanation(findings=findings, notes=(), line=(), price=0)
+    )
     return Bench(assemblies=(own,))
 
 
 def part(kind, bore, outside, length, **more):
     sizes = {"bore": bore, "outside": outside, "length": length}
-    taken = tuple(Taken(name=name, text="", value_mm=value, u_mm=0.03 if name == "bore" else 0.005, how="") for name, value in sizes.items())
+    taken = tuple(
+        Taken(name=name, text="", value_mm=value, u_mm=0.03 if name == "bore" else 0.005, how="")
+        for name, value in sizes.items()
+    )
     return Stray(what=kind, kind=kind, taken=taken, **more)
 
 
@@ -59,6 +68,19 @@ def test_used_parts_are_seldom_of_a_newly_built_assembly():
     own = bench(PINION, Missing(places=("preload-shim",)))
     shares = []
     for built in ("", "new"):
-        answer = explain(part("shim ring", 35.1, 44.9, 0.5, home_list=PINION.id, conditions=("used",)), Bench(assemblies=own.assemblies, built=built))
+        answer = explain(
+            part("shim ring", 35.1, 44.9, 0.5, home_list=PINION.id, conditions=("used",)),
+            Bench(assemblies=own.assemblies, built=built),
+        )
         shares.append(next(reason.share for reason in answer.origin.ranked if reason.origin.kind == "here"))
     assert shares[1] < shares[0]
+
+
+def test_a_third_gasket_of_two_is_not_missed_without_it():
+    """Its place holds two by itself: taken out, nothing is lacking."""
+    found, reference = read_found(EXAMPLES / "32-pump-third-gasket.toml", LIBRARY.reference)
+    own = compared(reference, found)
+    assert not own.is_needed(3) and own.lacking(3) == ()
+    answer = explain(stray_of(found.entry(3), reference.id, "gasket"), Bench(assemblies=(own,)))
+    assert all(reason.origin.kind != "here" for reason in answer.origin.named)
+    assert answer.doing.left_out is None

@@ -47,3 +47,28 @@ def test_what_was_not_measured_asks_nothing():
 def test_a_coarser_tool_never_turns_does_into_does_not(bore, u):
     pair = {verdicts(bore=bore, u=u).get("goes over"), verdicts(bore=bore, u=3 * u).get("goes over")}
     assert pair != {"does", "does not"}
+
+
+def test_a_ring_that_rattles_says_nothing_of_where_it_belongs():
+    """A shim of 28 goes into every barrel of 47, and a large washer over every axle."""
+    taken = tuple(
+        Taken(name=name, text="", value_mm=value, u_mm=0.005, how="micrometer")
+        for name, value in {"bore": 25.2, "outside": 28.0}.items()
+    )
+    silent = {fit.does: fit.says_nothing for fit in fits(Stray(what="ring", taken=taken), HUB)}
+    assert silent == {
+        "goes over": True,
+        "stands against the shoulder of": False,
+        "enters the bore of": True,
+        "goes through the lip of": False,
+    }
+
+
+def test_only_a_circlip_is_tried_in_the_groove_of_a_circlip():
+    taken = (Taken(name="length", text="", value_mm=1.2, u_mm=0.005, how="micrometer"),)
+    assert [fits(Stray(what="", kind=kind, taken=taken), HUB) == () for kind in ("plate", "washer", "circlip", "")] == [
+        True,
+        True,
+        False,
+        False,
+    ]

@@ -28,7 +28,9 @@ def taken(name, value, u=0.01):
 
 
 def candidate(**limits):
-    return Candidate(kind="washer", name="it", source="part", sizes=tuple(Limits(name, *pair) for name, pair in limits.items()))
+    return Candidate(
+        kind="washer", name="it", source="part", sizes=tuple(Limits(name, *pair) for name, pair in limits.items())
+    )
 
 
 sizes = st.floats(0.5, 60)
@@ -39,7 +41,9 @@ small = st.floats(0.002, 0.3)
 def test_a_density_over_all_readings_is_one(low, width, u, wear):
     limits = Limits("length", low, low + width)
     start, end = low - 60 * wear - 8 * u, low + width + 8 * u
-    total, _ = quad(lambda m: size_density(taken("length", m, u), limits, wear), start, end, points=[low, low + width], limit=400)
+    total, _ = quad(
+        lambda m: size_density(taken("length", m, u), limits, wear), start, end, points=[low, low + width], limit=400
+    )
     assert total == pytest.approx(1, abs=2e-3)
 
 
@@ -75,10 +79,14 @@ def test_limits_are_even_and_no_bell():
 
 def test_paint_on_every_size_at_once_is_believed_and_paint_on_one_is_not():
     ring = candidate(bore=(20.0, 20.1), outside=(29.9, 30.0), length=(2.95, 3.0))
-    painted = Stray(what="", conditions=("painted",), taken=(taken("bore", 19.95), taken("outside", 30.05), taken("length", 3.06)))
+    painted = Stray(
+        what="", conditions=("painted",), taken=(taken("bore", 19.95), taken("outside", 30.05), taken("length", 3.06))
+    )
     bare = Stray(what="", taken=painted.taken)
     assert sizes_density(painted, ring) > 100 * sizes_density(bare, ring)
-    uneven = Stray(what="", conditions=("painted",), taken=(taken("bore", 20.1), taken("outside", 30.05), taken("length", 3.06)))
+    uneven = Stray(
+        what="", conditions=("painted",), taken=(taken("bore", 20.1), taken("outside", 30.05), taken("length", 3.06))
+    )
     assert sizes_density(uneven, ring) < sizes_density(painted, ring) / 10
 
 

@@ -7,7 +7,13 @@ from stackcheck.stray.next_look import next_looks, overlap
 from stackcheck.stray.seen import Stray, Taken
 
 NEW = Stray(what="", conditions=("new",))
-U = {"calliper 0.1": (0.045, 0.053), "calliper 0.05": (0.038, 0.047), "calliper": (0.024, 0.031), "micrometer": (0.005, None), "pin gauge": (None, 0.006)}
+U = {
+    "calliper 0.1": (0.045, 0.053),
+    "calliper 0.05": (0.038, 0.047),
+    "calliper": (0.024, 0.031),
+    "micrometer": (0.005, None),
+    "pin gauge": (None, 0.006),
+}
 
 
 def ring(name, low, high, **more):
@@ -42,7 +48,9 @@ def test_a_shim_is_sent_to_the_micrometer():
 
 def test_another_size_beats_a_finer_instrument():
     def pair(bore, outside):
-        return Candidate(kind="washer", name="", source="part", sizes=(Limits("bore", *bore), Limits("outside", *outside)))
+        return Candidate(
+            kind="washer", name="", source="part", sizes=(Limits("bore", *bore), Limits("outside", *outside))
+        )
 
     stray = Stray(what="", taken=(Taken(name="bore", text="", value_mm=17.22, u_mm=0.031, how="calliper"),))
     best = next_looks(stray, pair((17.00, 17.27), (29.48, 30.00)), pair((17.20, 17.45), (30.10, 30.45)))[0]
@@ -59,3 +67,25 @@ def test_a_free_look_comes_before_any_measurement():
 def test_a_chamfer_is_asked_for_where_it_alone_differs():
     plain, chamfered = (next(c for c in standard() if c.name == name) for name in ("ISO 7089 M16", "ISO 7090 M16"))
     assert [look.what for look in next_looks(NEW, plain, chamfered)] == ["look for a chamfer on the bare face"]
+
+
+def test_a_thread_is_tried_and_never_measured():
+    """Its pitch has a name: a known bolt or a gauge tells it at once, a calliper at no price."""
+    fine = Candidate(
+        kind="nut",
+        name="fine",
+        source="part",
+        sizes=(Limits("thread_diameter", 20, 20.001), Limits("thread_pitch", 1.5, 1.501)),
+    )
+    coarse = Candidate(
+        kind="nut",
+        name="coarse",
+        source="part",
+        sizes=(Limits("thread_diameter", 20, 20.001), Limits("thread_pitch", 2.5, 2.501)),
+    )
+    (look,) = next_looks(
+        Stray(what="nut", kind="nut", taken=(Taken(name="across_flats", text="30", value_mm=29.9, u_mm=0.03, how=""),)),
+        fine,
+        coarse,
+    )
+    assert look.what.startswith("hold a thread gauge to it") and look.settles and look.instrument == ""

@@ -59,7 +59,9 @@ def test_multiplying_the_shares_is_the_same_as_another_prior(prior, monkeypatch)
     (stray, bench), *_ = [each for each in stories() if each[0].home_list]
     topics = data._by_topic()
     expected = {_name(each): each.share for each in reweighed(hypotheses(stray, bench), prior, 2.0)}
-    monkeypatch.setattr(data, "_by_topic", lambda: topics | {"prior": topics["prior"] | {prior: 2 * topics["prior"][prior]}})
+    monkeypatch.setattr(
+        data, "_by_topic", lambda: topics | {"prior": topics["prior"] | {prior: 2 * topics["prior"][prior]}}
+    )
     found = {_name(each): each.share for each in hypotheses(stray, bench)}
     assert found == pytest.approx(expected)
 

@@ -50,7 +50,11 @@ def test_the_promised_limits_hold(answer):
 
 
 def test_a_coarser_tool_never_makes_an_answer_surer():
-    turned = [number for number, (fine, coarse) in enumerate(zip(scored()[1], blurred()[1])) if (fine, coarse) == ("shortlist", "identified")]
+    turned = [
+        number
+        for number, (fine, coarse) in enumerate(zip(scored()[1], blurred()[1]))
+        if (fine, coarse) == ("shortlist", "identified")
+    ]
     assert turned == []
 
 

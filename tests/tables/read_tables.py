@@ -29,7 +29,12 @@ BOLTS_7092 = {
 
 
 def bolts_washers() -> Iterator[Cell]:
-    for standard, washers in {"ISO 7089": BOLTS_7089, "ISO 7090": BOLTS_7089, "ISO 7091": BOLTS_7091, "ISO 7092": BOLTS_7092}.items():
+    for standard, washers in {
+        "ISO 7089": BOLTS_7089,
+        "ISO 7090": BOLTS_7089,
+        "ISO 7091": BOLTS_7091,
+        "ISO 7092": BOLTS_7092,
+    }.items():
         for thread, (hole, outside, thick) in washers.items():
             yield Cell(f"{standard} {thread}", "bore", "least", hole)
             yield Cell(f"{standard} {thread}", "outside", "most", outside)

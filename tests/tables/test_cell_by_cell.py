@@ -134,7 +134,9 @@ ACCEPTED_INCH = (
 
 OURS = {row.designation: row for table in tables() for row in rows(table.id)}
 OURS |= {  # a coarse thread by its full name too
-    f"{row.designation}x{row.size('thread_pitch').nominal_mm:g}": row for row in rows("iso-261") if "x" not in row.designation
+    f"{row.designation}x{row.size('thread_pitch').nominal_mm:g}": row
+    for row in rows("iso-261")
+    if "x" not in row.designation
 }
 
 

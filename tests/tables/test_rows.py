@@ -13,7 +13,18 @@ from tests.tables import limit_rules as rule
 
 ALL_ROWS = [row for table in tables() for row in rows(table.id)]
 BY_NAME = {row.designation: row for row in ALL_ROWS}
-LEAST_ROWS = {"ball bearing": 148, "angular bearing": 36, "taper bearing": 90, "disc spring": 18, "washer": 142, "nut": 63, "circlip": 111, "loose balls": 42, "split pin": 16, "bolt": 38}
+LEAST_ROWS = {
+    "ball bearing": 148,
+    "angular bearing": 36,
+    "taper bearing": 90,
+    "disc spring": 18,
+    "washer": 142,
+    "nut": 63,
+    "circlip": 111,
+    "loose balls": 42,
+    "split pin": 16,
+    "bolt": 38,
+}
 each_row = pytest.mark.parametrize("row", ALL_ROWS, ids=lambda row: row.designation)
 
 
@@ -99,7 +110,9 @@ def test_taper_bearings_have_the_limits_of_iso_492_normal():
         d, outer, t, b = (row.size(name) for name in ("bore", "outside", "length", "inner_width"))
         assert close(d.least_mm, d.nominal_mm - rule.band(rule.BORE_492_TAPER, d.nominal_mm))
         assert close(outer.least_mm, outer.nominal_mm - rule.band(rule.OUTSIDE_492_TAPER, outer.nominal_mm))
-        assert (t.least_mm, t.most_mm) == pytest.approx([t.nominal_mm + end for end in rule.band(rule.T_492_TAPER, d.nominal_mm)])
+        assert (t.least_mm, t.most_mm) == pytest.approx(
+            [t.nominal_mm + end for end in rule.band(rule.T_492_TAPER, d.nominal_mm)]
+        )
         assert close(b.least_mm, b.nominal_mm - rule.band(rule.WIDTH_492, d.nominal_mm))
         assert row.size("outer_width") is None, "sources differ on the limits of C"
 
@@ -209,7 +222,10 @@ def test_inch_balls_are_their_fraction_to_the_last_digit():
         size, unit = row.designation.removeprefix("ISO 3290-1 ").split()
         ball = row.size("ball")
         assert ball.nominal_mm == pytest.approx(float(Fraction(size)) * (25.4 if unit == "in" else 1), abs=1e-9)
-        assert (ball.least_mm, ball.most_mm) == (pytest.approx(ball.nominal_mm - 0.04), pytest.approx(ball.nominal_mm + 0.04))
+        assert (ball.least_mm, ball.most_mm) == (
+            pytest.approx(ball.nominal_mm - 0.04),
+            pytest.approx(ball.nominal_mm + 0.04),
+        )
 
 
 PRINTED_BALLS = {  # Technoball, sheet of sizes, read, rounded there to 0.0001
@@ -225,7 +241,24 @@ def test_inch_balls_are_those_of_a_printed_list():
 
 def test_the_middle_of_a_split_pin_is_what_the_second_source_prints():
     """Fasteners workbench, open table of ISO 1234 (read), gives the middle of the limits that GOST 397-79 prints."""
-    middle = {0.6: 0.45, 0.8: 0.65, 1: 0.85, 1.2: 0.95, 1.6: 1.35, 2: 1.75, 2.5: 2.2, 3.2: 2.8, 4: 3.6, 5: 4.5, 6.3: 5.8, 8: 7.4, 10: 9.4, 13: 12.25, 16: 15.25, 20: 19.15}
+    middle = {
+        0.6: 0.45,
+        0.8: 0.65,
+        1: 0.85,
+        1.2: 0.95,
+        1.6: 1.35,
+        2: 1.75,
+        2.5: 2.2,
+        3.2: 2.8,
+        4: 3.6,
+        5: 4.5,
+        6.3: 5.8,
+        8: 7.4,
+        10: 9.4,
+        13: 12.25,
+        16: 15.25,
+        20: 19.15,
+    }
     pins = {row.size("seat").nominal_mm: row.size("outside") for row in rows("iso-1234")}
     assert {size: round((pin.least_mm + pin.most_mm) / 2, 3) for size, pin in pins.items()} == middle
     assert all(pin.most_mm < size for size, pin in pins.items()), "a pin enters the hole it is made for"
@@ -234,7 +267,9 @@ def test_the_middle_of_a_split_pin_is_what_the_second_source_prints():
 def test_threads_have_the_sizes_of_iso_724():
     """Basic profile: H = P √3/2, pitch diameter d - 2 · 3/8 H, minor diameter d - 2 · 5/8 H."""
     for row in rows("iso-261"):
-        d, pitch, middle, core = (row.size(name).nominal_mm for name in ("thread_diameter", "thread_pitch", "pitch_diameter", "core_diameter"))
+        d, pitch, middle, core = (
+            row.size(name).nominal_mm for name in ("thread_diameter", "thread_pitch", "pitch_diameter", "core_diameter")
+        )
         height = pitch * 3**0.5 / 2
         assert middle == pytest.approx(d - 2 * 3 / 8 * height, abs=0.51e-3)
         assert core == pytest.approx(d - 2 * 5 / 8 * height, abs=0.51e-3)
@@ -253,7 +288,9 @@ def test_disc_springs_have_the_listed_sizes_and_by_the_formula_the_listed_forces
     """A wrong digit in a size moves the force by far more than 2 %: EN 16984, E 206 GPa, Poisson's ratio 0.3."""
     found = {}
     for row in of_kind("disc spring"):
-        outside, bore, thick, high = (row.size(name).nominal_mm for name in ("outside", "bore", "disc_thickness", "disc_height"))
+        outside, bore, thick, high = (
+            row.size(name).nominal_mm for name in ("outside", "bore", "disc_thickness", "disc_height")
+        )
         spring = DiscSpring(outside_mm=outside, inside_mm=bore, thickness_mm=thick, cone_mm=high - thick)
         found[outside, bore, thick, round(high - thick, 4)] = disc_force(spring, 0.75 * (high - thick))
     assert found == pytest.approx(LISTED_DISCS, rel=0.02)
@@ -312,7 +349,10 @@ def test_the_hole_of_a_nut_is_that_of_iso_965_1_class_6h():
         assert hole.most_mm - hole.least_mm == pytest.approx(rule.nut_hole(pitch), rel=0.038)
 
 
-SERIES = {"A": (18, 0.4), "B": (28, 0.75)}  # SPIROL, disc spring catalogue (read): outside to thickness and cone to thickness, about
+SERIES = {
+    "A": (18, 0.4),
+    "B": (28, 0.75),
+}  # SPIROL, disc spring catalogue (read): outside to thickness and cone to thickness, about
 
 
 def test_disc_springs_have_the_proportions_of_their_series():

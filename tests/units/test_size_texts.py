@@ -27,7 +27,14 @@ PLAIN = {
     "15/16 in": 23.8125, '1 1/2"': 38.1, "1-1/2 in": 38.1, "1½ in": 38.1, "60 thou": 1.524, ".060 in": 1.524, "0,5 mm": 0.5,
     "d 20": 20.0, "Ø20": 20.0, "dia. 20 mm": 20.0, "20.0mm": 20.0, "20": 20.0, "2 cm": 20.0, "1.5 in.": 38.1, "1.5”": 38.1,
 }  # fmt: skip
-FITS = {"20 H8": (20.0, "H8"), "20H8": (20.0, "H8"), "35 mm k6": (35.0, "k6"), "47 N7 mm": (47.0, "N7"), "20 js6": (20.0, "js6"), "Ø20 m6": (20.0, "m6")}
+FITS = {
+    "20 H8": (20.0, "H8"),
+    "20H8": (20.0, "H8"),
+    "35 mm k6": (35.0, "k6"),
+    "47 N7 mm": (47.0, "N7"),
+    "20 js6": (20.0, "js6"),
+    "Ø20 m6": (20.0, "m6"),
+}
 READINGS = {
     "18.02 cal": (18.02, 0.03, "calliper"),
     "18.02": (18.02, 0.03, ""),
@@ -109,7 +116,17 @@ def test_an_overlap_may_be_below_zero():
     assert read_limits("-0.05 mm", may_be_negative=True).nominal == -0.05
 
 
-@pytest.mark.parametrize("value, own", [(22, '"22 mm"'), (18.0, '"18.0 mm"'), (float("nan"), '"22.0 mm"'), (10**400, '"22.0 mm"'), (True, '"22.0 mm"'), ([], '"22.0 mm"')])
+@pytest.mark.parametrize(
+    "value, own",
+    [
+        (22, '"22 mm"'),
+        (18.0, '"18.0 mm"'),
+        (float("nan"), '"22.0 mm"'),
+        (10**400, '"22.0 mm"'),
+        (True, '"22.0 mm"'),
+        ([], '"22.0 mm"'),
+    ],
+)
 def test_a_bare_number_is_shown_as_the_text_to_write(value, own):
     with pytest.raises(SizeError, match="write it as text with its unit") as refusal:
         read_limits(value)
@@ -155,7 +172,7 @@ def test_every_reading_lies_within_what_the_middle_is_good_to(values):
     assert min(reading.readings_mm) <= reading.value_mm <= max(reading.readings_mm)
 
 
-@given(text=st.text(max_size=30) | st.text("0123456789.,/-+±() mincalthouHh\"½", max_size=20))
+@given(text=st.text(max_size=30) | st.text('0123456789.,/-+±() mincalthouHh"½', max_size=20))
 def test_any_text_is_read_or_refused(text):
     for read in (read_limits, read_reading):
         try:

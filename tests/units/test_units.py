@@ -27,7 +27,16 @@ def test_a_common_unit_is_what_pint_says(spelling):
 
 @pytest.mark.parametrize(
     "spelling, meant",
-    [("IN", "in"), ("Mm", "mm"), ("MM", "mm"), ("in.", "in"), ("N.m", "N·m"), ("N*m", "N·m"), ("ft-lb", "ft·lb"), ("lbf-in", "lbf·in")],
+    [
+        ("IN", "in"),
+        ("Mm", "mm"),
+        ("MM", "mm"),
+        ("in.", "in"),
+        ("N.m", "N·m"),
+        ("N*m", "N·m"),
+        ("ft-lb", "ft·lb"),
+        ("lbf-in", "lbf·in"),
+    ],
 )
 def test_a_bench_spelling_is_understood(spelling, meant):
     assert find_unit(spelling) == COMMON_UNITS[meant]
@@ -39,7 +48,10 @@ def test_pint_knows_the_rest(spelling, factor):
     assert (dimension, ours) == ("length", pytest.approx(factor))
 
 
-@pytest.mark.parametrize("spelling", ["kg", "s", "percent", "radian_per", "K", "degR", "mm**9", "m^99", "mm/mm/mm/mm/mm", "__class__", "wobbles"])
+@pytest.mark.parametrize(
+    "spelling",
+    ["kg", "s", "percent", "radian_per", "K", "degR", "mm**9", "m^99", "mm/mm/mm/mm/mm", "__class__", "wobbles"],
+)
 def test_nothing_else_is_a_unit(spelling):
     assert find_unit(spelling) == NO_UNIT
 

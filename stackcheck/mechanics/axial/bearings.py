@@ -86,7 +86,8 @@ def estimated_taper(*, bore_mm: float, outside_mm: float, width_mm: float) -> Ta
     rollers = pi * (bore_mm + outside_mm) / 2 / (1.1 * 0.24 * (outside_mm - bore_mm))
     length = 0.6 * width_mm
     return TaperBearing(
-        rollers=Range(least=0.85 * rollers, usual=rollers, most=1.15 * rollers), roller_mm=Range(least=0.8 * length, usual=length, most=1.2 * length)
+        rollers=Range(least=0.85 * rollers, usual=rollers, most=1.15 * rollers),
+        roller_mm=Range(least=0.8 * length, usual=length, most=1.2 * length),
     )
 
 
@@ -103,7 +104,9 @@ def cos_free_angle(*, groove_distance_mm: float, radial_clearance_mm: float) -> 
     """
     _above_nothing(groove_distance_mm=groove_distance_mm)
     if not 0 <= radial_clearance_mm < 2 * groove_distance_mm:
-        raise ValueError(f"the radial clearance is {radial_clearance_mm}, it must be 0 to below {2 * groove_distance_mm}")
+        raise ValueError(
+            f"the radial clearance is {radial_clearance_mm}, it must be 0 to below {2 * groove_distance_mm}"
+        )
     return 1 - radial_clearance_mm / (2 * groove_distance_mm)
 
 

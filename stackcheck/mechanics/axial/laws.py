@@ -77,7 +77,9 @@ def power(e: Array, start: Array, c: Array, exponent: Array, side: Array, by: An
     return side * slope * depth / exponent, slope
 
 
-def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
+def groove(
+    e: Array, middle: Array, distance: Array, contact: Array, zk: Array, by: Any = ARRAYS
+) -> tuple[Array, Array]:
     """A deep-groove ball bearing, its contact angle growing with the load.
 
     s = √(R² + e²) - A, F = Z K_n s^1.5 e/√(R² + e²), with A the distance of the groove centres, R = A cos α0 (`contact`
@@ -92,7 +94,9 @@ def groove(e: Array, middle: Array, distance: Array, contact: Array, zk: Array, 
     return across * away, across + (1.5 * root - across) * (lean * lean)
 
 
-def disc(e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
+def disc(
+    e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array, by: Any = ARRAYS
+) -> tuple[Array, Array]:
     """Nested disc springs: n·unit·(s/t) ((h0/t - s/t)(h0/t - s/2t) + 1) up to flat, then as stiff as when flat times 100.
 
     `height` is the free height of the group, `unit` = 4E t⁴/((1-ν²) K1 De²) of one spring [N], `cone` h0.
@@ -160,7 +164,9 @@ def tension(name: str, a: str, b: str, *, force: object) -> Element:
     return Element(name=name, a=a, b=b, law=spring, values=(0.0, 1.0, force, force))
 
 
-def one_way_bearing(name: str, inner: str, outer: str, *, start: object, c: object, exponent: object, side: int) -> Element:
+def one_way_bearing(
+    name: str, inner: str, outer: str, *, start: object, c: object, exponent: object, side: int
+) -> Element:
     """An angular or taper bearing from mid face of the inner to mid face of the outer ring.
 
     Args:

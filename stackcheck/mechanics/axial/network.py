@@ -72,7 +72,9 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
     if found is not None:
         faces, x, forces, out, steps = found
         rows = np.array([*x, *forces])[:, None]
-        return State(positions=dict(zip(faces, rows)), forces=dict(zip(names, rows[len(x) :])), out_of_balance=out, steps=steps)
+        return State(
+            positions=dict(zip(faces, rows)), forces=dict(zip(names, rows[len(x) :])), out_of_balance=out, steps=steps
+        )
     system = System(elements, network.fixed, loads)
     _check(system)
     try:
@@ -82,7 +84,12 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
     except Unbalanced as problem:
         raise NetworkError(f"no balance was found; out of balance by {problem.args[0]:.3g} N") from None
     names = [element.name for element in system.elements]
-    return State(positions=dict(zip(system.faces, x.T[system.number])), forces=dict(zip(names, forces.T)), out_of_balance=out, steps=steps)
+    return State(
+        positions=dict(zip(system.faces, x.T[system.number])),
+        forces=dict(zip(names, forces.T)),
+        out_of_balance=out,
+        steps=steps,
+    )
 
 
 def _check(system: System) -> None:

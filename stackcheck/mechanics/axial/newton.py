@@ -58,7 +58,7 @@ class System:
     """The elements of a network as arrays: one row a variant, one column an element or a face; free faces come first."""
 
     def __init__(self, elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, object]):
-        sizes = _sizes([*chain.from_iterable([element.values for element in elements]), *loads.values()])
+        sizes = variants_among([*chain.from_iterable([element.values for element in elements]), *loads.values()])
         self.variants = max(sizes, default=1)
         groups: dict[Law, list[Element]] = {}
         for element in elements:
@@ -88,7 +88,9 @@ class System:
     def _values(self, group: Sequence[Element]) -> Array:
         """The parameters of a law, each as one row a variant and one column an element."""
         columns = zip(*[element.values for element in group])
-        return np.array([[np.broadcast_to(v, self.variants) for v in column] for column in columns], float).transpose(0, 2, 1)
+        return np.array([[np.broadcast_to(v, self.variants) for v in column] for column in columns], float).transpose(
+            0, 2, 1
+        )
 
     def placed(self, where: Mapping[str, float]) -> Array:
         """Positions of all faces, the same in every variant; 0 where nothing is said."""
@@ -108,7 +110,7 @@ class System:
         return total.reshape(variants, faces)[:, : self.count]
 
 
-def _sizes(numbers: Sequence[object]) -> set[int]:
+def variants_among(numbers: Sequence[object]) -> set[int]:
     """How many variants the arrays among these have."""
     if np.ndarray not in {*map(type, numbers)}:
         return set()  # looking at each of many takes longer than all the rest
@@ -143,7 +145,12 @@ class _Live:
         self.groups = system.groups
 
     def only(self, rows: Array) -> None:
-        self.which, self.x, self.load, self.largest_load = self.which[rows], self.x[rows], self.load[rows], self.largest_load[rows]
+        self.which, self.x, self.load, self.largest_load = (
+            self.which[rows],
+            self.x[rows],
+            self.load[rows],
+            self.largest_load[rows],
+        )
         self.groups = [(law, own, values[:, rows]) for law, own, values in self.groups]
 
     def laws(self, e: Array, *, drawn: bool = False) -> tuple[Array, Array]:
@@ -186,7 +193,9 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
             if not still_open.any():
                 return x, forces, worst, steps
             live.only(still_open)
-            e, force, slope, gradient, out, stiffest, *told = (part[still_open] for part in (e, force, slope, gradient, out, stiffest, *told))
+            e, force, slope, gradient, out, stiffest, *told = (
+                part[still_open] for part in (e, force, slope, gradient, out, stiffest, *told)
+            )
         if steps < WHOLE_STEPS:
             if told and _ease(live, told, e, force, slope):
                 gradient = live.out_of_balance(force)

@@ -43,7 +43,10 @@ def disc_unit(spring: DiscSpring) -> float:
     Source: EN 16984, ex DIN 2092 (from memory). The older Almen-Laszlo constant is up to 1.4 % smaller.
     """
     _above_nothing(
-        inside_mm=spring.inside_mm, ring_mm=spring.outside_mm - spring.inside_mm, thickness_mm=spring.thickness_mm, cone_mm=spring.cone_mm
+        inside_mm=spring.inside_mm,
+        ring_mm=spring.outside_mm - spring.inside_mm,
+        thickness_mm=spring.thickness_mm,
+        cone_mm=spring.cone_mm,
     )
     ratio = spring.outside_mm / spring.inside_mm
     k1 = ((ratio - 1) / ratio) ** 2 / ((ratio + 1) / (ratio - 1) - 2 / log(ratio)) / pi

@@ -5,7 +5,14 @@ from __future__ import annotations
 from math import pi
 from typing import Any
 
-MODULUS_MPA = {"steel": 206e3, "aluminium": 70e3, "cast iron": 110e3, "brass": 100e3, "bronze": 110e3, "titanium": 110e3}
+MODULUS_MPA = {
+    "steel": 206e3,
+    "aluminium": 70e3,
+    "cast iron": 110e3,
+    "brass": 100e3,
+    "bronze": 110e3,
+    "titanium": 110e3,
+}
 """Young's modulus [MPa]; handbook values, from memory."""
 
 EXPANSION_PER_K = {
@@ -51,7 +58,12 @@ def tube_stiffness(*, outside_mm: float, bore_mm: float, length_mm: float, modul
 
 
 def bolt_stiffness(
-    *, lengths_mm: tuple[float, ...], areas_mm2: tuple[float, ...], thread_mm: float, root_area_mm2: float, modulus_mpa: float
+    *,
+    lengths_mm: tuple[float, ...],
+    areas_mm2: tuple[float, ...],
+    thread_mm: float,
+    root_area_mm2: float,
+    modulus_mpa: float,
 ) -> float:
     """Stiffness of a bolt or axle with its head and its engaged thread [N/mm].
 

@@ -13,11 +13,6 @@ from stackcheck.value import Value
 FRICTION = (0.10, 0.14, 0.20)
 """Low, usual and high coefficient where nothing is known of the thread: common practice, no source."""
 
-K_BY_CONDITION = {
-    "black": 0.30, "zinc": 0.20, "lubricated": 0.18, "cadmium": 0.16, "anti-seize": 0.12,
-}  # fmt: skip
-"""Torque factor by the condition of the thread: Shigley, 9th ed. (2011), Table 8-15."""
-
 MEAN_FACE_RADIUS_OVER_D = 0.65
 """Mean friction radius under a hexagon over the thread diameter where the face is not known: common practice, no source."""
 
@@ -43,7 +38,9 @@ class Thread(Value, kw_only=True):
         return pi / 4 * ((self.flank_mm + self.root_mm) / 2) ** 2
 
 
-def torque_for(*, tension_n: float, thread: Thread, thread_friction: float, face_friction: float, face_radius_mm: float) -> float:
+def torque_for(
+    *, tension_n: float, thread: Thread, thread_friction: float, face_friction: float, face_radius_mm: float
+) -> float:
     """The torque that a tension takes [N·mm], the prevailing torque of a locking nut not counted.
 
     T = F ( d2/2 · (tan λ + μ_t/cos 30°)/(1 - tan λ · μ_t/cos 30°) + μ_h r_h ),  tan λ = P/(π d2)
@@ -71,7 +68,13 @@ def torque_for(*, tension_n: float, thread: Thread, thread_friction: float, face
 
 
 def tension_from(
-    *, torque_nmm: float, thread: Thread, thread_friction: float, face_friction: float, face_radius_mm: float, prevailing_nmm: float = 0.0
+    *,
+    torque_nmm: float,
+    thread: Thread,
+    thread_friction: float,
+    face_friction: float,
+    face_radius_mm: float,
+    prevailing_nmm: float = 0.0,
 ) -> float:
     """The tension that a torque leaves [N], 0 where the prevailing torque takes all of it.
 
@@ -89,7 +92,11 @@ def tension_from(
     if not torque_nmm >= 0 or not prevailing_nmm >= 0:
         raise ValueError("a torque is not below 0")
     for_one = torque_for(
-        tension_n=1.0, thread=thread, thread_friction=thread_friction, face_friction=face_friction, face_radius_mm=face_radius_mm
+        tension_n=1.0,
+        thread=thread,
+        thread_friction=thread_friction,
+        face_friction=face_friction,
+        face_radius_mm=face_radius_mm,
     )
     return max(0.0, torque_nmm - prevailing_nmm) / for_one
 
@@ -130,7 +137,9 @@ def gain_by_angle(*, angle_deg: float, pitch_mm: float, bolt_n_per_mm: float, st
     return pitch_mm * angle_deg / 360 / (1 / bolt_n_per_mm + 1 / stack_n_per_mm)
 
 
-def embedding_loss(*, faces: int, bolt_n_per_mm: float, stack_n_per_mm: float, face_mm: float = 0.003, thread_mm: float = 0.003) -> float:
+def embedding_loss(
+    *, faces: int, bolt_n_per_mm: float, stack_n_per_mm: float, face_mm: float = 0.003, thread_mm: float = 0.003
+) -> float:
     """The tension lost when the roughness of faces and thread settles [N]: f_z/(1/k_b + 1/k_c).
 
     Args:

@@ -39,7 +39,9 @@ def weaknesses(reference: Reference) -> tuple[Weakness, ...]:
     found = [weakness for check in CHECKS.values() for weakness in check(reference)]
     for variant in reference.variants:
         found += [
-            replace(weakness, about=("variants", variant.name), sentence=f'variant "{variant.name}": {weakness.sentence}')
+            replace(
+                weakness, about=("variants", variant.name), sentence=f'variant "{variant.name}": {weakness.sentence}'
+            )
             for weakness in weaknesses(variant.reference)
             if weakness not in found
         ]

@@ -10,13 +10,18 @@ from stackcheck.references.weak.weakness import TO_MEND, Weakness, mm, room, wan
 
 ALIKE = 0.05
 ROUND_OFF_MM = 1e-6
-PRESSED_KINDS = frozenset({"ball bearing", "angular bearing", "taper bearing", "needle bearing", "ring", "seal", "O-ring", "mechanical seal"})
+PRESSED_KINDS = frozenset(
+    {"ball bearing", "angular bearing", "taper bearing", "needle bearing", "ring", "seal", "O-ring", "mechanical seal"}
+)
 """Kinds that are pressed or stretched over what they sit on."""
 
 
 def bores(reference: Reference) -> Iterator[Weakness]:
     for pairing in reference.pairings:
-        outer, inner = reference.part(pairing.outer[0]).size(pairing.outer[1]), reference.part(pairing.inner[0]).size(pairing.inner[1])
+        outer, inner = (
+            reference.part(pairing.outer[0]).size(pairing.outer[1]),
+            reference.part(pairing.inner[0]).size(pairing.inner[1]),
+        )
         if outer and inner and (said := _pairing(pairing, outer, inner)):
             yield Weakness(
                 check="bore", grade=TO_MEND, about=("pairings", pairing.what),
@@ -45,7 +50,11 @@ def _does_not_go_on(reference: Reference) -> Iterator[Weakness]:
             continue
         parts = dict.fromkeys(reference.part_at(place).id for place in stack.places)
         everything = [reference.part(id) for id in parts]
-        shafts = [part for part in (*everything, *_shafts(reference)) if part.kind in ("axle", "shaft", "arbor") and part.size("seat")]
+        shafts = [
+            part
+            for part in (*everything, *_shafts(reference))
+            if part.kind in ("axle", "shaft", "arbor") and part.size("seat")
+        ]
         for part in everything:
             bore = part.size("bore")
             if bore is None or part.kind in PRESSED_KINDS or part.fixed:

@@ -17,13 +17,31 @@ def chains(reference: Reference) -> Iterator[Weakness]:
     for state in loops(reference):
         loop = state.loop
         if loop.set_by == NEIGHBOURS:
-            yield _weak(reference, state, OPEN, f"{loop.name}: no second stack closes this gap, so no sum tells it", "add the stack of the other path, or leave it to be measured")
+            yield _weak(
+                reference,
+                state,
+                OPEN,
+                f"{loop.name}: no second stack closes this gap, so no sum tells it",
+                "add the stack of the other path, or leave it to be measured",
+            )
         elif loop.set_by or state.verdict in ("agrees", "no limits"):
             continue
         elif state.gap is None:
-            yield _weak(reference, state, TO_MEND, f"{loop.name}: the chain cannot be added up, it needs {', '.join(state.needs)}", "give what it needs")
+            yield _weak(
+                reference,
+                state,
+                TO_MEND,
+                f"{loop.name}: the chain cannot be added up, it needs {', '.join(state.needs)}",
+                "give what it needs",
+            )
         else:
-            yield _weak(reference, state, TO_MEND, _outside(state), "look at the limits of the gap and of the parts in it: one of them is not what was meant")
+            yield _weak(
+                reference,
+                state,
+                TO_MEND,
+                _outside(state),
+                "look at the limits of the gap and of the parts in it: one of them is not what was meant",
+            )
 
 
 def _outside(state: LoopState) -> str:
@@ -31,7 +49,11 @@ def _outside(state: LoopState) -> str:
     if state.verdict == "differs":
         return f"{said}: no set of parts keeps it"
     share = state.share_outside
-    return said if share is None else f"{said}: {_in_words(sum(share))} outside, if every part lies evenly between its limits"
+    return (
+        said
+        if share is None
+        else f"{said}: {_in_words(sum(share))} outside, if every part lies evenly between its limits"
+    )
 
 
 def _in_words(share: float) -> str:

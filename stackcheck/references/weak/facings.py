@@ -18,7 +18,11 @@ def facings(reference: Reference) -> Iterator[Weakness]:
             grade = TO_MEND if part.kind in SINGLE_DIRECTION_KINDS else OPEN
             sentence = f"{part.name} works one way only, and nothing says what shows which way round it is"
             yield Weakness(
-                check="facing", grade=grade, about=("parts", part.id), sentence=sentence, mend='add feature = "..." to the part and toward = "..." to its places'
+                check="facing",
+                grade=grade,
+                about=("parts", part.id),
+                sentence=sentence,
+                mend='add feature = "..." to the part and toward = "..." to its places',
             )
     for place in reference.places:
         part = reference.part(place.part)

@@ -14,7 +14,9 @@ from stackcheck.references.weak.weakness import TO_MEND, Weakness
 LOCKING_KINDS = frozenset({"split pin", "tab washer", "spring washer", "circlip", "nut"})
 """Kinds that can keep the nut beside them from turning; a second nut is a lock nut."""
 
-_LOCKS_ITSELF = re.compile(r"\b(self[- ]locking|insert|lock ?nut|prevailing torque|staked|locking compound)\b", re.IGNORECASE)
+_LOCKS_ITSELF = re.compile(
+    r"\b(self[- ]locking|insert|lock ?nut|prevailing torque|staked|locking compound)\b", re.IGNORECASE
+)
 
 
 def retention(reference: Reference) -> Iterator[Weakness]:
@@ -63,4 +65,6 @@ def _neighbours(places: tuple[str, ...]) -> Iterator[tuple[str, str]]:
 
 def _is_of(joint: Joint, nut: Part, places: set[str]) -> bool:
     """Whether the joint is that of this nut: by its name, else by the places it clamps."""
-    return plain(joint.name) in plain(nut.name) or plain(nut.name) in plain(joint.name) or bool(places & set(joint.clamps))
+    return (
+        plain(joint.name) in plain(nut.name) or plain(nut.name) in plain(joint.name) or bool(places & set(joint.clamps))
+    )

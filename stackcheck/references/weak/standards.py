@@ -21,7 +21,12 @@ def standards(reference: Reference) -> Iterator[Weakness]:
 def _against_its_standard(part: Part) -> Iterator[Weakness]:
     row = resolve(part.standard)
     if part.kind != row.kind:
-        yield _weak(part, "kind", f"{part.name} is called a {part.kind}, and {part.standard} is a {row.kind}", "look at kind and standard")
+        yield _weak(
+            part,
+            "kind",
+            f"{part.name} is called a {part.kind}, and {part.standard} is a {row.kind}",
+            "look at kind and standard",
+        )
     for theirs in row.sizes:
         own = part.size(theirs.name)
         if own is None or theirs.name not in SIZE_NAMES or own.text == part.standard:

@@ -27,7 +27,9 @@ def mm(value: float) -> str:
 def room(low: float, high: float, name: str = "gap") -> str:
     """A gap or clearance between two figures, an overlap where it is less than nothing: "overlap 0.07 to gap 0.05"."""
     if low * high >= 0:
-        return f"{name} {mm(low)} to {mm(high)}" if high > 0 or low == high == 0 else f"overlap {mm(-high)} to {mm(-low)}"
+        return (
+            f"{name} {mm(low)} to {mm(high)}" if high > 0 or low == high == 0 else f"overlap {mm(-high)} to {mm(-low)}"
+        )
     return f"overlap {mm(-low)} to {name} {mm(high)}"
 
 

@@ -38,7 +38,9 @@ def networks(draw) -> Network:
     size = draw(st.integers(2, 6))
     faces = ["left", *(f"f{i}" for i in range(size)), "right"]
     where = {face: 10.0 * i for i, face in enumerate(faces)}
-    elements = [held(f"keeps {face}", "left", face, length=where[face], k=draw(st.floats(10, 1e3))) for face in faces[1:-1]]
+    elements = [
+        held(f"keeps {face}", "left", face, length=where[face], k=draw(st.floats(10, 1e3))) for face in faces[1:-1]
+    ]
     for i in range(draw(st.integers(size, 3 * size))):
         a, b = sorted(draw(st.lists(st.sampled_from(range(len(faces))), min_size=2, max_size=2, unique=True)))
         length = where[faces[b]] - where[faces[a]] + draw(st.floats(-1, 1))
@@ -46,7 +48,9 @@ def networks(draw) -> Network:
         kind = draw(st.sampled_from(["push", "pull", "held", "balls", "groove"]))
         between = (f"e{i}", faces[a], faces[b])
         if kind == "balls":
-            elements.append(one_way_bearing(*between, start=length, c=k, exponent=1.5, side=draw(st.sampled_from([1, -1]))))
+            elements.append(
+                one_way_bearing(*between, start=length, c=k, exponent=1.5, side=draw(st.sampled_from([1, -1])))
+            )
         elif kind == "groove":
             elements.append(deep_groove(*between, distance=0.3, cos_free_angle=0.98, zk=k, middle=length))
         else:
@@ -86,7 +90,13 @@ def test_a_general_minimiser_finds_the_same_forces(network):
     largest = max(abs(float(f[0])) for f in state.forces.values())
     value, slope = energy(network, x)
     assert np.abs(slope).max() <= 1e-6 * max(largest, 2.0)
-    found = minimize(lambda y: energy(network, y), x + 1e-3, jac=True, method="L-BFGS-B", options={"maxiter": 20_000, "maxfun": 40_000, "ftol": 0, "gtol": 1e-9 * max(largest, 1.0)})
+    found = minimize(
+        lambda y: energy(network, y),
+        x + 1e-3,
+        jac=True,
+        method="L-BFGS-B",
+        options={"maxiter": 20_000, "maxfun": 40_000, "ftol": 0, "gtol": 1e-9 * max(largest, 1.0)},
+    )
     assert found.fun >= value - 1e-6 * max(abs(value), 1.0)
 
 
@@ -260,6 +270,12 @@ def test_a_missing_collar_leaves_torque_right_and_clamp_nil_once_the_thread_ends
     assert force(at_stop, "end of the thread") == pytest.approx(-12.5e3, rel=1e-6)
 
 
+def test_a_body_between_faces_that_stand_still_never_pulls():
+    for apart, pushes in ((1.5, 0.0), (1.0, 0.0), (0.5, 5e4)):
+        stands = Network(elements=(body("body", "l", "r", length=1.0, k=1e5),), fixed={"l": 0.0, "r": apart})
+        assert -force(solve(stands), "body") == pytest.approx(pushes)
+
+
 def test_two_nested_tubes_share_a_force_the_longer_one_first():
     """N1 = k1 u, N2 = k2 (u - Δ)."""
     nested = Network(
@@ -305,7 +321,10 @@ def test_end_float_is_the_reach_of_the_member_that_moves():
 
 
 def test_a_joint_that_nothing_opposes_clamps_nothing():
-    slack = Network(elements=(tension("axle", "head", "nut", force=1e3), bolt("strap", "head", "nut", length=5.0, k=1e3)), fixed={"head": 0.0})
+    slack = Network(
+        elements=(tension("axle", "head", "nut", force=1e3), bolt("strap", "head", "nut", length=5.0, k=1e3)),
+        fixed={"head": 0.0},
+    )
     with pytest.raises(NetworkError, match="nothing is clamped"):
         solve(slack)
 
@@ -342,7 +361,9 @@ def test_one_disc_turned_round_changes_free_length_and_force_together():
 
 def test_discs_in_series_each_carry_the_force_of_one():
     assert spring_force("ab", 2 * (OURS.free_mm - 0.5)) == pytest.approx(disc_force(OURS, 0.5), rel=1e-9)
-    assert spring_force("aa", 2 * OURS.thickness_mm + OURS.cone_mm - 0.5) == pytest.approx(2 * disc_force(OURS, 0.5), rel=1e-9)
+    assert spring_force("aa", 2 * OURS.thickness_mm + OURS.cone_mm - 0.5) == pytest.approx(
+        2 * disc_force(OURS, 0.5), rel=1e-9
+    )
 
 
 def test_a_disc_that_snaps_through_gets_no_single_answer():
@@ -373,5 +394,7 @@ def test_the_slope_of_a_law_is_the_slope_of_its_force(element, e):
     step = 1e-6
     before, at, after = (element.law(np.array([e + d]), *element.values) for d in (-step, 0.0, step))
     if abs(float(after[1][0]) - float(before[1][0])) <= 1e-2 * max(abs(float(at[1][0])), 1.0):  # no kink between
-        assert (float(after[0][0]) - float(before[0][0])) / (2 * step) == pytest.approx(float(at[1][0]), rel=1e-3, abs=1.0)
+        assert (float(after[0][0]) - float(before[0][0])) / (2 * step) == pytest.approx(
+            float(at[1][0]), rel=1e-3, abs=1.0
+        )
     assert float(at[1][0]) >= 0

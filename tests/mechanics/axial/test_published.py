@@ -39,7 +39,9 @@ def test_a_bolted_joint_shares_an_outside_load_by_stiffness():
 def test_a_torque_by_the_short_form():
     """Shigley, 9th ed., example 8-3 (b) (memory): K 0.2, 3/4 in, 25 kip: 3750 lbf·in."""
     torque_nmm = 3750 * LBF_N * INCH_MM
-    assert tension_by_factor(torque_nmm=torque_nmm, d_mm=0.75 * INCH_MM, factor=0.2) == pytest.approx(25e3 * LBF_N, rel=1e-9)
+    assert tension_by_factor(torque_nmm=torque_nmm, d_mm=0.75 * INCH_MM, factor=0.2) == pytest.approx(
+        25e3 * LBF_N, rel=1e-9
+    )
 
 
 def test_a_bar_held_at_both_ends_shares_two_loads_between_its_ends():
@@ -83,8 +85,12 @@ def test_a_nut_turned_a_quarter_on_a_bolt_in_a_tube():
     """A textbook's companion script, example 8.23 (inputs read, answer worked again): steel bolt 20 in a copper tube 28/40,
     600 mm, quarter turn of pitch 2; E 2e5 and 1.2e5: 91.73 and 44.96 N/mm², 28 817 N."""
     bolt_area, tube_area = pi / 4 * 400, pi / 4 * (1600 - 784)
-    tube = Network(elements=(body("tube", "head", "nut", length=600.0, k=1.2e5 * tube_area / 600),), fixed={"head": 0.0})
-    joint = Joint(name="bolt", head="head", nut="nut", force=0.0, k=2e5 * bolt_area / 600, turned_deg=90.0, pitch_mm=2.0)
+    tube = Network(
+        elements=(body("tube", "head", "nut", length=600.0, k=1.2e5 * tube_area / 600),), fixed={"head": 0.0}
+    )
+    joint = Joint(
+        name="bolt", head="head", nut="nut", force=0.0, k=2e5 * bolt_area / 600, turned_deg=90.0, pitch_mm=2.0
+    )
     state = solve(frozen(tube, (joint,), tightened(tube, (joint,), {"nut": 600.0})), {"nut": 600.0})
     assert force(state, "bolt") == pytest.approx(28_817, abs=1)
     assert force(state, "bolt") / bolt_area == pytest.approx(91.73, abs=0.005)

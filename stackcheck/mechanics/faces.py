@@ -1,0 +1,21 @@
+"""With which ring of its face a part touches what stands beside it, where that is not all of it.
+
+`face_outside` and `face_bore` are those of both faces, `feature_face_outside` and `feature_face_bore` of the one that the
+feature is on. No force is computed, and no numerical library is loaded.
+"""
+
+from __future__ import annotations
+
+from stackcheck.model.finding import Standing
+from stackcheck.model.part import Part
+from stackcheck.model.reference import Reference
+
+
+def face_size(reference: Reference, standing: Standing, part: Part | None, end: str, name: str) -> float | None:
+    """The "outside" or "bore" of the face that looks at this end ("first" or "second") [mm]; None where it is that of the part."""
+    if part is None:
+        return None
+    facing = reference.place(standing.home).facing if standing.home and reference.has_place(standing.home) else ""
+    fronts = ["feature_face_"] if facing and (facing == end) != standing.turned else []
+    sizes = (part.size(front + name) for front in (*fronts, "face_"))
+    return next((size.nominal_mm for size in sizes if size is not None), None)

@@ -1,0 +1,36 @@
+"""What stands aside while another module is loaded is there again afterwards, for whoever wants it."""
+
+import subprocess
+import sys
+
+import pytest
+
+from stackcheck.aside import Aside
+
+
+def in_a_new_process(code: str) -> str:
+    return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
+
+
+def test_a_module_that_is_loaded_already_stays_itself():
+    with Aside({"sys": None}):
+        import sys as within
+    assert within is sys
+
+
+def test_a_stand_in_is_gone_afterwards_even_where_loading_fails():
+    with pytest.raises(ImportError), Aside({"stackcheck_no_such_module": None}):
+        import stackcheck_no_such_module  # noqa: F401
+    assert "stackcheck_no_such_module" not in sys.modules
+
+
+@pytest.mark.parametrize("name", ["gettext", "uuid", "typing_extensions", "msgspec.inspect", "msgspec._json_schema"])
+def test_the_command_line_leaves_every_module_to_be_loaded_whole(name):
+    """A server or a plugin in the same process may need what one look-up does not."""
+    code = f"import stackcheck.cli, sys; from importlib import import_module; assert {name!r} not in sys.modules; print(import_module({name!r}).__file__)"
+    assert in_a_new_process(code).endswith(".py")
+
+
+def test_the_help_is_the_same_without_a_look_for_translations():
+    plain = "from stackcheck.cli import main; main(['find', '--help'])"
+    assert in_a_new_process(plain) == in_a_new_process(f"import gettext; {plain}")
