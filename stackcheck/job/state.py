@@ -377,7 +377,3 @@ def undoable(job: Job) -> Event | None:
     return next(
         (event for event in reversed(job.live) if not isinstance(event, (Begun, Compared, Confirmed, Stopped))), None
     )
-
-
-def stopped_last(job: Job) -> bool:
-    return isinstance(job.live[-1], Stopped)
