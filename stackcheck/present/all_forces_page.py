@@ -40,7 +40,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
     """What springs press with, and what the members carry that the stack stands between."""
     blocks = [
         *springs_blocks(value.discs, with_found=with_found), *working_springs_blocks(value.coils, reference, with_found=with_found),
-        *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts),
+        *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts, value.radial_n),
     ]  # fmt: skip
     if any(joint.reference.heat.is_warm for joint in value.joints):
         blocks = [

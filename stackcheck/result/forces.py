@@ -190,6 +190,7 @@ class AllForces(Value, kw_only=True):
     supports: tuple[SupportResult, ...]
     discs: tuple[SpringsResult, ...]
     coils: tuple[WorkingSpringResult, ...]
+    radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
     warm_gaps: tuple[WarmGap, ...] = ()
 
@@ -224,7 +225,7 @@ def all_forces(
     return AllForces(
         joints=joints, set_gaps=set_by_nuts, warm_gaps=warm_gaps(as_wanted(reference), Heat(at_c=at_c, named=named_c), told=told), supports=supports(reference, found, explanation),
         discs=springs(reference, found, explanation), coils=coil_springs(reference, found, explanation),
-        thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
+        radial_n=radial_n, thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
     )  # fmt: skip
 
 
