@@ -78,3 +78,10 @@ def test_a_photo_offers_the_number_of_the_next_card(phone):
     assert 'name="card" inputmode="numeric" maxlength="20" value="1"' in phone.get("/job/front-hub/photo").text
     phone.post("/job/front-hub/photo", card="7")
     assert 'value="8"' in phone.get("/job/front-hub/photo").text
+
+
+def test_where_a_part_is_to_be_measured_before_it_goes_in_the_way_to_measuring_lies_beside_it(bench, phone):
+    take_apart(phone, bench)
+    cards = phone.get("/job/front-hub/fit").text.split('<section class="card"')[1:]
+    assert ["measure length first" in card.lower() for card in cards] == ['/measure">MEASURE' in card for card in cards]
+    assert any('/measure">MEASURE' in card for card in cards)
