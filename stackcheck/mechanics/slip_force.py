@@ -29,7 +29,10 @@ FRICTION = (0.08, 0.12, 0.18)
 """Dry steel on steel: 0.12 when a ring is pressed on, 0.18 when it is drawn off (NSK, from memory), less where it is oiled."""
 
 SEAT_WALL = (1.15, 1.4, 3.0)
-"""Outside of a hub over its seat, which nobody gives here: from a thin hub to a block."""
+"""Outside of a hub over its seat, which nobody gives here: from a thin hub to a block; our own figures."""
+
+WALL_IS = f"outside of a hub {SEAT_WALL[0]:g} to {SEAT_WALL[2]:g} times its seat (our own figures)"
+"""The default in words."""
 
 
 def pressure(

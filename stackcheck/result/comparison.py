@@ -19,6 +19,7 @@ from stackcheck.result.cautions import Caution, triggered
 from stackcheck.result.checks import condition_findings, gap_findings, measured_size_findings, pairing_findings
 from stackcheck.result.following import Told, causes
 from stackcheck.result.lengths import LoopResult, StackResult, lengths
+from stackcheck.result.moved import told_as_moved
 from stackcheck.result.points import (
     AGREES,
     CANNOT_TELL,
@@ -84,7 +85,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
         _completed(reference, found, _with_empty(found, each))
         for each in explanations(_as_seen(reference, found), found)
     )
-    best = told_in_its_stack(reference, found, best)
+    best = told_in_its_stack(reference, found, told_as_moved(reference, found, best))
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
     effects = tuple((finding, effect(reference, found, finding, explanation=best)) for finding in best.findings)
