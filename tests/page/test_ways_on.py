@@ -82,6 +82,7 @@ def test_a_photo_offers_the_number_of_the_next_card(phone):
 
 def test_where_a_part_is_to_be_measured_before_it_goes_in_the_way_to_measuring_lies_beside_it(bench, phone):
     take_apart(phone, bench)
-    cards = phone.get("/job/front-hub/fit").text.split('<section class="card"')[1:]
+    page = phone.get("/job/front-hub/fit").text
+    cards = [card.partition("</section>")[0] for card in page.split('<section class="card"')[1:]]
     assert ["measure length first" in card.lower() for card in cards] == ['/measure">MEASURE' in card for card in cards]
     assert any('/measure">MEASURE' in card for card in cards)
