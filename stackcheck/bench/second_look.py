@@ -1,4 +1,5 @@
-"""The second look: another person says which way each part pointed, and how many there were, without seeing the first answers.
+"""The second look: another person says which way each part pointed, and how many there were,
+without seeing the first answers.
 
 Both answers are kept. Where they differ it cannot be told until somebody looks again and they agree.
 """
