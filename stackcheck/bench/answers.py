@@ -112,8 +112,10 @@ def _part(job: Job, question: Question, text: str) -> Step:
             return Step(
                 events=(NotThere(place=question.place, end=question.end),),
                 said=(
-                    f"{capital_first(offered_name(job.reference, question.place))}: missing so far; "
-                    "it may come from elsewhere.",
+                    (
+                        f"{capital_first(offered_name(job.reference, question.place))}: missing so far; "
+                        "it may come from elsewhere."
+                    ),
                 ),
             )
         if said in STUCK:
