@@ -52,7 +52,9 @@ class FoundWords:
         return parts[0] if len(parts) == 1 and plain(kind) == called else None
 
     def kind_called(self, typed: str) -> str:
-        """The kind that the words show; "bearing" or "washer" alone leaves open which kind of it, if the reference has another."""
+        """The kind that the words show; "bearing" or "washer" alone leaves open which kind of it,
+        if the reference has another.
+        """
         kind = kind_of(typed)
         kinds = {part.kind for part in self.reference.parts}
         family = kind.rpartition(" ")[2]
