@@ -171,8 +171,8 @@ def _say_what_to_measure(job: Any, name: str) -> None:
 
 
 def _fit(options: argparse.Namespace) -> int:
-    from stackcheck.job.events import Answered, Fastened, Fitted
-    from stackcheck.job.fit_remarks import fit_remarks, still_inside, torque_remark
+    from stackcheck.job.events import Fastened, Fitted
+    from stackcheck.job.fit_remarks import fit_remarks, is_out, still_inside, torque_remark
     from stackcheck.job.fitting import DIFFERS as ITEM_DIFFERS
     from stackcheck.job.fitting import NOT_MEASURED, as_fitted, fit_steps, hindrance, joint_states
     from stackcheck.present.blocks import show
@@ -250,14 +250,7 @@ def _fit(options: argparse.Namespace) -> int:
         if not options.out:
             say(f"{inside_words(job, place, inside)} Nothing was recorded. If it is: say --out as well.")
             return CANNOT_TELL
-        folder.record(
-            Answered(
-                key="inside",
-                question="Anything still inside, or stuck to a face?",
-                answer=f"none, it is out: {inside}",
-                by=options.by,
-            )
-        )
+        folder.record(is_out(inside, options.by))
     fitted_now = Fitted(
         place=place,
         entry=options.entry,

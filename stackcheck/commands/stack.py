@@ -10,7 +10,7 @@ from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistak
 from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts")
+FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps")
 """What `--json` holds of forces, one list each."""
 
 

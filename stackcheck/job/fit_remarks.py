@@ -143,3 +143,9 @@ def still_inside(job: Job, place: str) -> str:
         isinstance(event, Off) and event.place == place and event.number > answered.number for event in job.live
     )
     return answered.answer if named and not out_since else ""
+
+
+def is_out(inside: str, by: str) -> Answered:
+    """The answer that what was said to be still inside has come out since."""
+    question = "Anything still inside, or stuck to a face?"
+    return Answered(key="inside", question=question, answer=f"none, it is out: {inside}", by=by)

@@ -82,18 +82,19 @@ def _body(arrangement: Arrangement, member: Member, through: str, joint: Joint |
     length = term.interval.nominal_mm if term is not None else 0.0
     if not length > 0 or part is not None and (part.kind in GIVES_WAY or part.stiffness is not None):
         return Body(section=None, length_mm=0.0)
-    if (
-        part is not None
-        and part.kind in RING_BEARINGS
-        and through in RINGS
-        and part.size("bore")
-        and part.size("outside")
-    ):
-        return Body(section=Annulus(*ring_section(part, RINGS[through])), length_mm=length)
+    if ring := pressed_ring(part, through):
+        return Body(section=Annulus(*ring_section(part, ring)), length_mm=length)
     outside, bore = diameter(ruler, standing, "outside"), diameter(ruler, standing, "bore")
     section = Annulus(inf if outside is None else outside, 0.0 if bore is None else bore)
     first, second = (_face(arrangement, standing, part, section, end) for end in ("first", "second"))
     return Body(section=section, length_mm=length, first=first, second=second)
+
+
+def pressed_ring(part: Part | None, through: str) -> str:
+    """Which ring of a bearing a stack presses, "inner" or "outer"; "" for anything else, and where nobody gives its diameters."""
+    if part is None or part.kind not in RING_BEARINGS or not (part.size("bore") and part.size("outside")):
+        return ""
+    return RINGS.get(through, "")
 
 
 def _face(arrangement: Arrangement, standing: Standing, part: Part | None, section: Annulus, end: str) -> Annulus:

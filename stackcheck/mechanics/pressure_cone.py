@@ -24,7 +24,6 @@ import numpy as np
 CONE_DEG = (25.0, 30.0, 33.0)
 """Half angle of the cone: 30° for most joints, 25 to 33 found (Shigley, 9th ed., section 8-5, from memory)."""
 
-
 USUAL_GROWTH = 2 * tan(radians(CONE_DEG[1]))
 """How much the diameter of a cone grows per length along the axis."""
 
@@ -143,9 +142,8 @@ def cone_stiffness(
             f"length {length_mm}, modulus {modulus_mpa} and wall {section.outside - section.bore} must be above 0"
         )
     if all(np.all(face.outside >= section.outside) and np.all(face.bore <= section.bore) for face in (first, second)):
-        return (
-            modulus_mpa * pi / 4 * (section.outside**2 - section.bore**2) / length_mm
-        )  # a tube: most parts of a stack are
+        # A tube, as most parts of a stack are.
+        return modulus_mpa * pi / 4 * (section.outside**2 - section.bore**2) / length_mm
     grows = np.asarray(grows, float)
     x = _kinks(section, first, second, length_mm, grows)
     outside = np.minimum(

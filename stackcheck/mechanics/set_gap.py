@@ -23,15 +23,17 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import held
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
+from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.heat import COLD, Heat, along, expansion
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
-from stackcheck.mechanics.joint_pull import axle_stiffness, row_gives, thread_of
+from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop, Reference
 from stackcheck.value import Value, replace
@@ -94,16 +96,17 @@ def set_gap(
     thread = thread_of(joint)
     return SetGap(
         gap=loop.name, joint=joint.name, play=play, past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm,
-        limit=least_limit(arrangement.reference, loop), heat=heat, defaults=_defaults(arrangement.reference, loop),
+        limit=least_limit(arrangement.reference, loop), heat=heat, defaults=_defaults(arrangement.reference, loop, heat),
         **{name: unknowns.spanned(values) for name, values in answers.items()},
     )  # fmt: skip
 
 
-def _defaults(reference: Reference, loop: Loop) -> tuple[str, ...]:
+def _defaults(reference: Reference, loop: Loop, heat: Heat) -> tuple[str, ...]:
     guessed = dict.fromkeys(
         word for place in (loop.start, loop.end) for word in guessed_inside(reference.part_at(place))
     )
-    return (f"{', '.join(guessed)} of the bearings estimated from their sizes",) if guessed else ()
+    inside = (f"{', '.join(guessed)} of the bearings estimated from their sizes",) if guessed else ()
+    return (*inside, FOLLOWS_IS) if heat.is_warm else inside
 
 
 def _answers(
@@ -118,10 +121,11 @@ def _answers(
     answers["float_mm"] = _dial(pair.network(asked))
     if not heat.is_warm:
         return answers
-    by_length, by_races = pair.by_length(heat), pair.by_races(heat)
-    warm = pair.network(asked + by_length + sum(by_races))
+    by_length, by_races = pair.by_length(heat), sum(pair.by_races(heat))
+    then = asked + by_length + by_races
+    warm = pair.network(then)
     return answers | {
-        "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(sum(by_races)), "then_mm": np.ravel(asked + by_length + sum(by_races)),
+        "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(by_races), "then_mm": np.ravel(then),
         "then_reads_mm": _dial(warm), "then_n": np.ravel(np.abs(solve(warm).forces["nut"])),
     }  # fmt: skip
 
@@ -172,7 +176,11 @@ class _Pair:
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
         length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)
-        axle = 0.0 if thread is None or not length > 0 else 1 / axle_stiffness(self.unknowns, thread, length)
+        axle = (
+            0.0
+            if thread is None or not length > 0
+            else 1 / axle_stiffness(self.unknowns, thread, stretches(self.arrangement, self.pressed), length)
+        )
         nut = held(
             "nut", "inner, first", "inner, second", length=self.opens * play_mm, k=1 / (inner + under_nut + axle)
         )
@@ -215,7 +223,7 @@ class _Pair:
         ]
 
 
-def _standing(arrangement: Arrangement, place: str) -> Any:
+def _standing(arrangement: Arrangement, place: str) -> Standing:
     for stack in arrangement.reference.stacks:
         for member in arrangement.members(stack.name):
             if member.standing.home == place and arrangement.ruler.part(member.standing) is not None:

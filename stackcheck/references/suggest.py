@@ -35,9 +35,6 @@ FEATURES: dict[str, tuple[str, ...]] = {
 }
 """Kind -> what shows which way round such a part is, the usual one first. A nut of six plain sides shows nothing."""
 
-MAY_BE_ALIKE = frozenset({"collar", "nut", "pulley", "gear", "sprocket", "hub", "cap", "cover", "flange"})
-"""Kinds of `FEATURES` of which many are the same both ways."""
-
 STAYS_ON = frozenset({"leg", "bracket", "carrier", "housing", "shoulder", "hub", "drum"})
 """Kinds that stay on the machine, or with the wheel."""
 

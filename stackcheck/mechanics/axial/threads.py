@@ -13,11 +13,6 @@ from stackcheck.value import Value
 FRICTION = (0.10, 0.14, 0.20)
 """Low, usual and high coefficient where nothing is known of the thread: common practice, no source."""
 
-K_BY_CONDITION = {
-    "black": 0.30, "zinc": 0.20, "lubricated": 0.18, "cadmium": 0.16, "anti-seize": 0.12,
-}  # fmt: skip
-"""Torque factor by the condition of the thread: Shigley, 9th ed. (2011), Table 8-15."""
-
 MEAN_FACE_RADIUS_OVER_D = 0.65
 """Mean friction radius under a hexagon over the thread diameter where the face is not known: common practice, no source."""
 
