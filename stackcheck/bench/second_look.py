@@ -1,4 +1,5 @@
-"""The second look: another person says which way each part pointed, and how many there were, without seeing the first answers.
+"""The second look: another person says which way each part pointed, and how many there were,
+without seeing the first answers.
 
 Both answers are kept. Where they differ it cannot be told until somebody looks again and they agree.
 """
@@ -16,7 +17,9 @@ from stackcheck.value import replace
 
 
 def next_second_look(job: Job, by: str) -> Question | None:
-    """The next direction that this person has not given yet; then those where two differ and the other one looked last."""
+    """The next direction that this person has not given yet;
+    then those where two differ and the other one looked last.
+    """
     entries = [number for number, off in enumerate(job.offs, start=1) if off.place and off.place_seen != "found loose"]
     new = [number for number in entries if by not in job.looks(number) and f"second:{by}:{number}" not in job.answers]
     again = [number for number in entries if number in job.disagreed and _looked_last(job, number) != by]

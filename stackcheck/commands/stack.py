@@ -18,7 +18,8 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "stack",
         help="lengths and gaps with their sums",
-        description="Add up the stacks of a reference, part by part, with the worst case of all limits; with --found also as found, and what changed.",
+        description="Add up the stacks of a reference, part by part, with the worst case of all limits; "
+        "with --found also as found, and what changed.",
     )
     parser.add_argument("reference", metavar="REF", help='a reference, like freight-tricycle/front-hub or "front-hub"')
     parser.add_argument("--found", metavar="FOUND", type=Path, help="a teardown list of this reference")

@@ -196,12 +196,15 @@ def test_no_figure_is_ever_passed_over(words, extra, random):
 @pytest.mark.parametrize(
     "text",
     [
-        "gasket thickness 0.15 mic, torn", "washer 30.6x17.1x3.0 cal burred", "washer 28x16.3x1.0, bent tab", "bearing 47x20x14, seized",
+        "gasket thickness 0.15 mic, torn", "washer 30.6x17.1x3.0 cal burred", "washer 28x16.3x1.0, bent tab",
+        "bearing 47x20x14, seized",
         "disc spring outside=44.9 cal, flattened", "seal 47x30x7, lip hard", "washer 30x17x3 mic, under the bench",
     ],
 )  # fmt: skip
 def test_what_somebody_says_of_a_part_is_taken_for_no_way_of_measuring(text):
-    """The words of the bench stand behind the sizes as often as before them; a word behind a tool names no second tool."""
+    """The words of the bench stand behind the sizes as often as before them;
+    a word behind a tool names no second tool.
+    """
     behind = read_typed_part([text]).behind
     assert behind.split()[0] in text.rpartition(",")[2] or behind == "burred"
 

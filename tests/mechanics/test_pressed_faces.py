@@ -144,9 +144,16 @@ def test_a_thin_plate_whose_section_nobody_gave_may_be_as_stiff_as_steel_all_thr
     head, grinder = (LIBRARY.reference(name) for name in ("freight-tricycle/steering-head", "bench-grinder/arbor"))
     asked = {}
     for own in (head, grinder):
-        unknowns, _ = with_variants(lambda u, own=own: [soft for _, soft, _ in grip_gives(u, as_wanted(own), own.joints[0])])
+        unknowns, _ = with_variants(
+            lambda u, own=own: [soft for _, soft, _ in grip_gives(u, as_wanted(own), own.joints[0])]
+        )
         asked |= {each.name: each for each in unknowns.known}
-    bracket, paper = asked["stiffness of the lamp bracket"], next(each for name, each in asked.items() if "paper disc" in name)
-    assert "stiffness of the wheel flange, which bends between its two faces" in asked  # rim to the wheel, boss to the nut
+    bracket, paper = (
+        asked["stiffness of the lamp bracket"],
+        next(each for name, each in asked.items() if "paper disc" in name),
+    )
+    assert (
+        "stiffness of the wheel flange, which bends between its two faces" in asked
+    )  # rim to the wheel, boss to the nut
     assert bracket.most > 7.3 and bracket.usual == (bracket.least + bracket.most) / 2
     assert (paper.least, paper.usual, paper.most) == (5, 6, 7)
