@@ -11,6 +11,7 @@ from stackcheck.mechanics.bearing_change import (
     LOADED,
     MAY_BE,
     NARROW,
+    ROOM,
     SLACK,
     TOGETHER,
     WIDE,
@@ -138,6 +139,9 @@ def _bearing_words(change: BearingChange) -> str:
         return f"{start}: bearings that face this way take that as {what}"
     if change.spring:
         return f"{start}: the {change.spring[:1].lower() + change.spring[1:]} takes it up, and its force changes by its stiffness times that"
+    if change.answer == ROOM:
+        room, wanted = (span(each.least_mm, each.most_mm) for each in (change.apart, change.room))
+        return f"{start}: the outer ring that slides in its seat has room for it by design, {room} ({wanted} by the reference): nothing is forced"
     return f"{start}: {_driven(change)}"
 
 
