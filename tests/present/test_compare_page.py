@@ -9,11 +9,13 @@ import pytest
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.found_words import FoundWords
 from stackcheck.formats.library import Library
+from stackcheck.model.found import Measured
 from stackcheck.present.blocks import plain
 from stackcheck.present.compare_page import page
 from stackcheck.present.compare_summary import summary
 from stackcheck.result import compare
-from tests.builders import found, reference
+from stackcheck.value import replace
+from tests.builders import found, reading, reference
 from tests.strategies import LIBRARY, ROOT
 
 
@@ -223,3 +225,24 @@ def test_a_run_whose_parts_nothing_orders_may_be_so_many_parts_turned_by_themsel
     (result,) = compare(hub, found("", line)).findings
     assert result.finding.kind == "run_end_for_end"
     assert "each may have been turned by itself" in result.finding.evidence[0]
+
+
+def short_tube(hub_mm: float) -> str:
+    """The tube of example 06 measures 57.70 where 58.00 is wanted; the seats of its hub, 57.95 apart by the reference, are read anew."""
+    told = comparison("06")
+    others = tuple(item for item in told.found.measured if item.place != "hub" and item.gap != "seat gap")
+    seats = Measured(place="hub", size="length", reading=reading(hub_mm, 0.01, "depth micrometer"))
+    again = compare(told.reference, replace(told.found, measured=(*others, seats)))
+    return " ".join(plain(page(again)).split())
+
+
+def test_where_two_faults_cancel_the_finding_says_that_together_the_gap_is_inside_its_limits():
+    """A short tube alone is an overlap; in a hub that is as much too short the gap is as wanted, and nobody shims it."""
+    words = short_tube(57.65)
+    assert "taken alone" in words and "outside its limits" in words
+    assert "with all that was found together seat gap 0.03 to 0.07, inside its limits" in words
+
+
+def test_where_the_gap_is_outside_together_as_well_nothing_is_added():
+    words = short_tube(57.95)
+    assert "taken alone" in words and "together seat gap" not in words
