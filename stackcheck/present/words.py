@@ -217,9 +217,7 @@ def _size_differs(finding, reference: Reference, found: Found) -> str:
     # A distance on what stays on was typed in; where it is too far out for wear, the figure is as likely as the part.
     is_typed = reference.part_at(finding.places[0]).fixed and size_verdict(finding.reading, finding.size) == "gross"
     typed = "; as typed it does not agree with the parts: measure it again" if is_typed else ""
-    return (
-        f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
-    )
+    return f"{listed(place_words(reference, place) for place in finding.places)}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
 
 
 def _gap_differs(finding, reference: Reference, found: Found) -> str:
