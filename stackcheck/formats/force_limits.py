@@ -24,7 +24,7 @@ def is_of_a_force(raw: Any) -> bool:
 
 
 def read_force_limits(reader: Reader, tables: list[Any]) -> tuple[ForceLimit, ...]:
-    """Those tables of `[[limits]]` that are of forces; whether there is such a loop or joint only the whole reference tells."""
+    """Those tables of `[[limits]]` that are of forces; whether what they are of is there `check_force_limits` tells."""
     limits = []
     for index, raw in enumerate(tables):
         path = ("limits", index)

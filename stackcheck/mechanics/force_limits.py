@@ -1,8 +1,8 @@
 """Whether a force keeps the limits that somebody sets for it: the preload of a loop, or what a joint clamps with.
 
-A force is a range, so there are four answers: all of it lies within ("agrees"), none of it ("differs"), part of it ("cannot
-tell"), or the bearings are forced beyond what the model can say ("outside the model"). The force is the one that is told
-beside it: tightened, new faces not yet settled, at the temperature asked for.
+A force is a range, so there are four answers: all of it lies within ("agrees"), none of it ("differs"), part of it
+("cannot tell"), or the bearings are forced beyond what the model can say ("outside the model"). The force is the one
+that is told beside it: tightened, new faces not yet settled, at the temperature asked for.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ NOTHING = Spanned(usual=0.0, least=0.0, most=0.0)
 
 
 class HeldForce(Value, kw_only=True):
-    """A verdict, and the range that it rests on [N]: infinity where no figure holds at its upper end, None where there is none at all."""
+    """A verdict, and the range that it rests on [N]: to infinity where no figure holds, None where it cannot be told."""
 
     verdict: str
     least_n: float | None = None

@@ -44,7 +44,7 @@ def wanted_words(limit: ForceLimit) -> str:
 
 
 def held_words(limit: ForceLimit, held: HeldForce) -> str:
-    """ "agrees", "differs: at least 1.2 kN too little", "cannot tell: the range reaches below 3 kN", "outside the model"."""
+    """ "agrees", "differs: at least 1.2 kN too little", "cannot tell: the range reaches below 3 kN"."""
     if held.verdict == AGREES:
         return AGREES
     if held.verdict == OUTSIDE:
