@@ -40,7 +40,9 @@ def unclamped_blocks(limits: tuple[ForceLimit, ...]) -> list[Block]:
 
 
 def wanted_words(limit: ForceLimit) -> str:
-    return f"{limit.what}, wanted {force_limits_words(limit.least_n, limit.most_n)} by {limit.source}"
+    """ "preload of the pinion, wanted 3 to 10 kN by service sheet 24"; what was written in pounds stands beside it."""
+    written = f" ({' to '.join(filter(None, limit.text.split('..')))})" if "lb" in limit.text else ""
+    return f"{limit.what}, wanted {force_limits_words(limit.least_n, limit.most_n)}{written} by {limit.source}"
 
 
 def held_words(limit: ForceLimit, held: HeldForce) -> str:

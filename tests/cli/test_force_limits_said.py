@@ -69,6 +69,7 @@ def test_without_a_limit_there_is_no_verdict(ask):
     [
         (((LIMIT, 'least = "12 kN"'),), "wanted at least 12 kN by common practice, no source: differs: at least"),
         (((LIMIT, 'most = "1 kN"'),), "wanted at most 1 kN by common practice, no source: differs: at least"),
+        (((LIMIT, 'least = "700 lbf"\nmost = "2200 lbf"'),), "wanted 3.114 to 9.786 kN (700 lbf to 2200 lbf) by common practice, no source: cannot tell"),
         (((LIMIT, 'least = "5 kN"\nmost = "10 kN"'),), "cannot tell: the range reaches below 5 kN"),
         (((LIMIT, 'least = "5 kN"\nmost = "6 kN"'),), "cannot tell: the range reaches below 5 kN and above 6 kN"),
         ((("58.45 mm", "58.75 mm"), ('"0.00 mm"', '"0.40 mm"')), f"{WANTED}: differs: there is none"),

@@ -39,8 +39,7 @@ PLANTED = [
     # a preload that is wanted where the lengths leave end float, and a clamp that the torque does not bring
     (PINION,
      ("[[pairings]]",
-      '[[limits]]\nwhat = "preload of the pinion"\nof = "end float of the pinion"\nleast = "3 kN"\nmost = "10 kN"\n'
-      'source = "common practice, no source"\n\n[[pairings]]'),
+      '[[limits]]\nwhat = "preload of the pinion"\nof = "end float of the pinion"\nleast = "3 kN"\nsource = "sheet"\n[[pairings]]'),
      "force", ("limits", "preload of the pinion")),
     (HUB,
      ("[[joints]]",
