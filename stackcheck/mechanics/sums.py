@@ -87,17 +87,32 @@ class Lengths(Value, kw_only=True):
         )
 
     def less(self, reference: Lengths) -> Lengths:
-        """Only what differs from the reference: lengths that stand in both cancel exactly, known or not."""
-        ours = Counter((term.identity, term.sign) for term in self.terms)
-        theirs = Counter((term.identity, term.sign) for term in reference.terms)
-        added = Lengths(terms=_picked(self.terms, ours - theirs))
-        taken = Lengths(terms=_picked(reference.terms, theirs - ours))
+        """Only what differs from the reference: lengths that stand in both cancel exactly, known or not.
+
+        Of two packs that differ in count only the pieces that one has more than the other.
+        """
+        own, wanted = _by_the_piece(self.terms), _by_the_piece(reference.terms)
+        ours = Counter((term.identity, term.sign) for term in own)
+        theirs = Counter((term.identity, term.sign) for term in wanted)
+        added = Lengths(terms=_picked(own, ours - theirs))
+        taken = Lengths(terms=_picked(wanted, theirs - ours))
         missing, known = Counter(self.missing), Counter(reference.missing)
         return (
             added
             + -taken
             + Lengths(missing=tuple(((missing - known) + (known - missing)).elements()), doubts=self.doubts)
         )
+
+
+def _by_the_piece(terms: Iterable[Term]) -> tuple[Term, ...]:
+    """Every piece of a pack as a term of its own; rounded, so that a third of three and a half of two are one length."""
+    return tuple(
+        replace(term, pieces=1, interval=term.interval.shared_by(term.pieces))
+        if term.pieces > 1 and term.whole is None
+        else term
+        for term in terms
+        for _ in range(term.pieces if term.whole is None else 1)
+    )
 
 
 def _picked(terms: Iterable[Term], wanted: Counter) -> tuple[Term, ...]:
