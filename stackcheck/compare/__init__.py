@@ -7,6 +7,9 @@ list, `pairing` gives every piece a home, `knots` finds the slips that the seque
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
 from stackcheck.compare.fixed import seated
 from stackcheck.compare.replay import replay
 from stackcheck.compare.sameness import same_arrangement
@@ -15,13 +18,16 @@ from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
+if TYPE_CHECKING:
+    from stackcheck.compare.search import Reading, Search
+
 __all__ = ["explanations", "replay", "same_arrangement"]
 
 
 def explanations(reference: Reference, found: Found, *, margin: int = 100, most: int = 4) -> tuple[Explanation, ...]:
     """The least explanation, then at most `most` less one others that cost less than `margin` points more.
 
-    The least is told as not proved where its replay does not confirm it; another that is not confirmed is passed over.
+    What its replay does not confirm is passed over, however little it costs; where nothing is confirmed, nothing is in place.
     """
     from stackcheck.compare.search import Search
     from stackcheck.compare.separate import separation
@@ -31,17 +37,19 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
     result = search.readings(margin)
     told: list[Explanation] = []
     seen = set()
-    for reading in result.readings:
+    for reading in _in_turn(search, result.readings, told):
         explanation = Teller(found, search.spots, search.identity, search.pieces(reading.typed), reading).explanation()
         says = _says(reference, explanation)
         if says in seen:
             continue
         seen.add(says)
         explanation, confirmed = seated(search.spots, found, explanation)
+        if not confirmed:
+            continue
         if not told:
-            proved = confirmed and result.bound >= explanation.price
+            proved = result.bound >= explanation.price
             told.append(replace(explanation, proved_least=proved, bound=result.bound))
-        elif confirmed and not same_arrangement(reference, told[0].line, explanation.line, spots=search.spots):
+        elif not same_arrangement(reference, told[0].line, explanation.line, spots=search.spots):
             # A swap told as a move helps nobody: another explanation has the machine stand otherwise.
             separated_by = separation(reference, found, told[0], explanation)
             told.append(
@@ -50,6 +58,13 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
         if len(told) == most:
             break
     return tuple(told)
+
+
+def _in_turn(search: Search, readings: Sequence[Reading], told: Sequence[Explanation]) -> Iterator[Reading]:
+    """The readings, and where none of them was told one that claims nothing of the sequence, which is always confirmed."""
+    yield from readings
+    if not told:
+        yield search.nothing_in_place()
 
 
 def _says(reference: Reference, explanation: Explanation) -> tuple:
