@@ -7,9 +7,6 @@ list, `pairing` gives every piece a home, `knots` finds the slips that the seque
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
-
 from stackcheck.compare.fixed import seated
 from stackcheck.compare.replay import replay
 from stackcheck.compare.sameness import same_arrangement
@@ -18,16 +15,14 @@ from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
-if TYPE_CHECKING:
-    from stackcheck.compare.search import Reading, Search
-
 __all__ = ["explanations", "replay", "same_arrangement"]
 
 
 def explanations(reference: Reference, found: Found, *, margin: int = 100, most: int = 4) -> tuple[Explanation, ...]:
     """The least explanation, then at most `most` less one others that cost less than `margin` points more.
 
-    What its replay does not confirm is passed over, however little it costs; where nothing is confirmed, nothing is in place.
+    What its replay does not confirm is passed over, however little it costs; where it confirms none, as in a long muddle,
+    the least is told as not proved.
     """
     from stackcheck.compare.search import Search
     from stackcheck.compare.separate import separation
@@ -36,8 +31,9 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
     search = Search(reference, found)
     result = search.readings(margin)
     told: list[Explanation] = []
+    passed_over: list[Explanation] = []
     seen = set()
-    for reading in _in_turn(search, result.readings, told):
+    for reading in result.readings:
         explanation = Teller(found, search.spots, search.identity, search.pieces(reading.typed), reading).explanation()
         says = _says(reference, explanation)
         if says in seen:
@@ -45,8 +41,8 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
         seen.add(says)
         explanation, confirmed = seated(search.spots, found, explanation)
         if not confirmed:
-            continue
-        if not told:
+            passed_over.append(replace(explanation, proved_least=False, bound=result.bound))
+        elif not told:
             proved = result.bound >= explanation.price
             told.append(replace(explanation, proved_least=proved, bound=result.bound))
         elif not same_arrangement(reference, told[0].line, explanation.line, spots=search.spots):
@@ -57,14 +53,7 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
             )
         if len(told) == most:
             break
-    return tuple(told)
-
-
-def _in_turn(search: Search, readings: Sequence[Reading], told: Sequence[Explanation]) -> Iterator[Reading]:
-    """The readings, and where none of them was told one that claims nothing of the sequence, which is always confirmed."""
-    yield from readings
-    if not told:
-        yield search.nothing_in_place()
+    return tuple(told or passed_over[:1])
 
 
 def _says(reference: Reference, explanation: Explanation) -> tuple:

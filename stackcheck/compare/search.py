@@ -86,7 +86,7 @@ class Search:
                 if best is None or priced.price + typed.price < best.price:
                     best = Reading(typed, pairing.task, priced, priced.price + typed.price)
             floor = min(floor, pairing.floor + typed.price)
-        best = best or self.nothing_in_place()
+        best = best or self._nothing_in_place()
         bound = min(
             best.price, floor, best.priced.bound + best.typed.price, self._left_unread(), self._kept_together(best)
         )
@@ -94,7 +94,7 @@ class Search:
             best, bound = self._thoroughly(best, bound)
         return Readings((best, *self._others(best, margin)), bound)
 
-    def nothing_in_place(self) -> Reading:
+    def _nothing_in_place(self) -> Reading:
         typed = self.as_typed
         line, gap = self.pieces(typed)
         task = whole(self.spots, line, gap)

@@ -18,7 +18,7 @@ from stackcheck.compare.breaks import MENDED_AT_MOST, MENDED_BY_A_RUN, Breaks, c
 from stackcheck.compare.one_slip import Knot
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 from stackcheck.compare.sets import bits, reach_of, union, violations
-from stackcheck.compare.slips import IMPOSSIBLE, REVERSE, SWAP, Budget, Item, Settled, Slip, turned_round
+from stackcheck.compare.slips import IMPOSSIBLE, REVERSE, SHORT_LINE, SWAP, Budget, Item, Settled, Slip, turned_round
 
 MOST_LINES = 24
 MOST_LINES_OF_FEW = 2_000
@@ -59,7 +59,12 @@ class SlipSearch(Knot):
         if cheapest_of(least, swaps) >= limit:
             return Settled(IMPOSSIBLE, (), cheapest_of(least, swaps))
         best = self.singly()
-        if min(limit, best.price) > MOST_SEARCHED_AT_ONCE and cheapest_of(least, swaps) < min(limit, best.price):
+        is_short = len(self.items) <= SHORT_LINE
+        if (
+            is_short
+            and min(limit, best.price) > MOST_SEARCHED_AT_ONCE
+            and cheapest_of(least, swaps) < min(limit, best.price)
+        ):
             best = min(self._likely(min(limit, best.price)), best, key=lambda way: way.price)
         self.floor = 0 if self.budget.thorough else max(0, self.budget.left - self._most_steps())
         slips_tried = least
