@@ -1,9 +1,9 @@
 """What a change of length does to the two bearings of a loop, by direction and size; no force is computed.
 
 The inner rings stand S apart, the seats of the outer rings H. Where S is smaller, the pull of the joint draws the inner
-rings together, and the seats keep the outer ones from following; where S is larger, the inner rings are driven apart, which
-loads the balls only if the outer rings are held fast. Two deep-groove bearings allow either by the axial play of one of
-them; bearings of one direction take the one way as preload and the other as end float.
+rings together, and the seats keep the outer ones from following; where S is larger, the inner rings are driven apart,
+which loads the balls only if the outer rings are held fast. Two deep-groove bearings allow either by the axial play of
+one of them; bearings of one direction take the one way as preload and the other as end float.
 Source: stackcheck's own reckoning of a loop; axial play by NSK, Rolling Bearings catalogue, section 15.3.
 """
 
@@ -42,11 +42,11 @@ SPRINGS = frozenset({"spring washer", "spring"})
 class BearingChange(Value, kw_only=True):
     """What happens to two bearings.
 
-    `change` is how much farther apart the inner rings stand than by the reference [mm], below zero nearer. `apart` is where
-    they stand then against their seats, above zero farther apart. `way` is which way they are driven, "" where that may be
-    either. `answer` is one of the words above, "" where nothing is known of their play; `play_mm` the axial play that
-    counts, least and most, `held_by` the joint that presses the inner rings, `spring` what gives way in the outer path,
-    `set_by` what is turned until the gap is as wanted.
+    `change` is how much farther apart the inner rings stand than by the reference [mm], below zero nearer. `apart` is
+    where they stand then against their seats, above zero farther apart. `way` is which way they are driven, "" where
+    that may be either. `answer` is one of the words above, "" where nothing is known of their play; `play_mm` the axial
+    play that counts, least and most, `held_by` the joint that presses the inner rings, `spring` what gives way in the
+    outer path, `set_by` what is turned until the gap is as wanted.
     """
 
     loop: str
@@ -141,7 +141,8 @@ def deep_groove_play(part: Part) -> tuple[float, float] | None:
 
 
 def _loaded_by(reference: Reference, loop: Loop) -> str:
-    """Which way two bearings of one direction take load: inner rings together (wide faces inward) or apart; "" for others.
+    """Which way two bearings of one direction take load: inner rings together (wide faces inward) or apart;
+    "" for others.
 
     The wide face of an outer ring, and the small end of the rollers of a taper bearing, lie on the side that its outer
     ring is pushed to.

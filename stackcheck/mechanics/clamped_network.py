@@ -1,7 +1,7 @@
 """The network of one joint and one loop: what the joint presses together, and the outer rings on the other side.
 
-Each path is a chain of faces; a bearing ring is two halves, so that a force can come in at its middle, and the balls join
-the middles of its two rings. Everything that is not known to a point is asked of `Unknowns`.
+Each path is a chain of faces; a bearing ring is two halves, so that a force can come in at its middle, and the balls
+join the middles of its two rings. Everything that is not known to a point is asked of `Unknowns`.
 """
 
 from __future__ import annotations
@@ -66,7 +66,9 @@ class ClampedNetwork:
     def state(
         self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
     ) -> tuple[Network, dict[str, float], Watched]:
-        """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
+        """The network of the tightened joint, or of one that has settled;
+        where its faces are drawn, and what to read from it.
+        """
         clamped = self._clamped_members()
         for bridge in bridges(self.arrangement):
             if bridge.answer == PRESSES_BOTH:
@@ -99,7 +101,8 @@ class ClampedNetwork:
             warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
             after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
         at = tightened(network, (axle,), drawn)
-        # Where a tube is missing the bearings hold the faces apart: the axle is as long as they stand, not as the parts add up.
+        # Where a tube is missing the bearings hold the faces apart:
+        # the axle is as long as they stand, not as the parts add up.
         axle = replace(axle, k=axle_stiffness(self.unknowns, thread, at.distance(head, nut)))
         # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
         lost = ENDS_AND_THREAD_MM + face_settles(self.unknowns) if settled else 0.0
@@ -246,7 +249,9 @@ class ClampedNetwork:
         return free.nominal_mm
 
     def _spring(self, part: Part, name: str, face: str, after: str) -> float:
-        """A spring from its free length, and beside it the length it cannot be pressed below; the length it is drawn at."""
+        """A spring from its free length, and beside it the length it cannot be pressed below;
+        the length it is drawn at.
+        """
         free, flat = part.size("free_length"), part.size("length")
         if part.stiffness is None or free is None:
             raise Missing(

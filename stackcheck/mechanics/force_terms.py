@@ -21,7 +21,8 @@ from stackcheck.value import Value
 
 
 class TorqueTerms(Value, kw_only=True):
-    """Where a torque goes [N·mm]: a locking nut, the stretch of the axle, the flanks, the face under the nut; and what it leaves [N].
+    """Where a torque goes [N·mm]: a locking nut, the stretch of the axle, the flanks, the face under the nut;
+    and what it leaves [N].
 
     `d_mm`, `pitch_mm` and `flank_mm` (pitch diameter) are the thread's, `face_radius_mm` the mean radius under the nut.
     """
@@ -82,7 +83,9 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
 
 
 def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms:
-    """What a torque goes into at the usual friction: F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks."""
+    """What a torque goes into at the usual friction:
+    F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks.
+    """
     friction = friction_of(joint).usual
     tension = float(pull_at(Unknowns(), joint, torque_nmm, thread))
     prevailing = (

@@ -3,11 +3,11 @@
 A joint pulls the parts between its two clamped places together; where two bearings stand among them, the path of their
 outer rings is the other side of a loop, and the balls or rollers join the two. This module turns an arrangement into a
 network (`stackcheck.mechanics.axial`), with everything that is not known as a range, and asks it for tension, clamp,
-preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed: the answer names
-what is missing.
+preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed:
+the answer names what is missing.
 
-Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source). `radial_load`,
-`slip_force` and `crushing` tell of the last three by themselves.
+Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source).
+`radial_load`, `slip_force` and `crushing` tell of the last three by themselves.
 """
 
 from __future__ import annotations
@@ -48,11 +48,11 @@ Built = tuple[Network, dict[str, float], Watched]
 class LoopForces(Value, kw_only=True):
     """The two bearings of a loop, once with outer rings that may slide in their seats and once held fast in them.
 
-    `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
-    what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
-    tension at the temperature asked for, `limit` the force above which the model says nothing. `carried_...` is what presses each body and each row of
-    balls or rollers [N], by name, inner path first. `press_fits` is what rings that are or may be press fits hold along the
-    axis [N], each by ring and place.
+    `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
+    `lost_...` what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float
+    under ±50 N [mm], `then_n` the tension at the temperature asked for, `limit` the force above which the model says
+    nothing. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
+    `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
     loop: str
@@ -83,9 +83,10 @@ class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
     `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
-    `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
-    end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces have settled, None for
-    a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the worst first.
+    `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets
+    that end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling`
+    what it loses when its faces have settled, None for a nut that is backed off; `crushing` what it may press harder
+    than a mild metal bears, the worst first.
     """
 
     joint: Joint
@@ -132,7 +133,9 @@ class LoopChange(Value, kw_only=True):
 
 
 class JointChange(Value, kw_only=True):
-    """The tension as found less that of the reference [N], and every loop in the sequence of the forces; None: not known."""
+    """The tension as found less that of the reference [N], and every loop in the sequence of the forces;
+    None: not known.
+    """
 
     tension_n: Spanned | None = None
     loops: tuple[LoopChange | None, ...] = ()
@@ -324,7 +327,9 @@ def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str
 def _answers(
     network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool
 ) -> dict[str, Any]:
-    """Every answer of one network, by the field that it goes into, over all variants; "carried" holds one for each body."""
+    """Every answer of one network, by the field that it goes into, over all variants;
+    "carried" holds one for each body.
+    """
     state = solve(network, drawn)
     answers = {seated: _between_rings(state, watched), f"float_{seated}": _float(network, state, watched)}
     answers[f"pull_{seated}"] = np.ravel(state.forces[AXLE])

@@ -1,7 +1,8 @@
 """How hard a joint pulls: by its torque, less what a locking nut takes, and by the angle it is turned on from there.
 
-A torque leaves one tension whatever the stack is; an angle stretches the axle against the stack, so that a longer or softer
-stack takes another tension. Unknown friction, prevailing torque and stiffness are ranges (`stackcheck.mechanics.unknowns`).
+A torque leaves one tension whatever the stack is; an angle stretches the axle against the stack, so that a longer or
+softer stack takes another tension. Unknown friction, prevailing torque and stiffness are ranges
+(`stackcheck.mechanics.unknowns`).
 """
 
 from __future__ import annotations
@@ -26,7 +27,9 @@ from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint
 
 AXLE_SHARE = (0.6, 1.0, 1.2)
-"""Stiffness of the axle over E times its stress area over the clamped length: it has thicker stretches, and ends that give."""
+"""Stiffness of the axle over E times its stress area over the clamped length:
+it has thicker stretches, and ends that give.
+"""
 
 
 def thread_of(joint: Joint) -> Thread | None:
@@ -111,7 +114,9 @@ def grip_softness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) ->
 
 
 def grip_gives(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
-    """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm]; nothing where no stack holds its places."""
+    """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm];
+    nothing where no stack holds its places.
+    """
     stack, members = grip_row(arrangement, joint)
     return row_gives(unknowns, arrangement, stack, members, joint) if stack else []
 

@@ -1,11 +1,12 @@
 """What the two paths of a loop leave between them: a gap or an overlap, and what the limits say to it.
 
-The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add nothing:
-a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the seats, and
-that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the reference gives it.
+The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add
+nothing: a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the
+seats, and that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the
+reference gives it.
 
-A gap that was measured directly decides; the sum stands beside it. Sizes that are only assumed decide nothing as long as
-nothing in the loop was measured and nothing in it differs: then it was not looked at.
+A gap that was measured directly decides; the sum stands beside it. Sizes that are only assumed decide nothing as long
+as nothing in the loop was measured and nothing in it differs: then it was not looked at.
 """
 
 from __future__ import annotations
@@ -172,8 +173,8 @@ def standout(arrangement: Arrangement, standing: Standing) -> Standout:
     """The stand-out of the inner ring, nothing where the reference gives none.
 
     `inner_standout` holds for the first place of the part; in a place that faces the other way, and in a part that was
-    turned round, it is on the other side. What stands out at one side is missing at the other, but for the difference of
-    the two ring widths where both are given.
+    turned round, it is on the other side. What stands out at one side is missing at the other,
+    but for the difference of the two ring widths where both are given.
     """
     ruler = arrangement.ruler
     part = ruler.part(standing)

@@ -1,7 +1,9 @@
-"""In which respects what was found agrees with its reference: each by its own points, never one "agrees" from one number.
+"""In which respects what was found agrees with its reference:
+each by its own points, never one "agrees" from one number.
 
-Parts, sequence, facing, sizes and gaps are judged by `stackcheck.result.comparison`; here its findings and points are sorted by
-what they are about, and forces are judged beside them. A difference of which no effect is computed is told as such.
+Parts, sequence, facing, sizes and gaps are judged by `stackcheck.result.comparison`; here its findings and points are
+sorted by what they are about, and forces are judged beside them. A difference of which no effect is computed is told as
+such.
 """
 
 from __future__ import annotations
@@ -36,7 +38,9 @@ NOTHING_MM = 0.005
 
 
 class Told(Value, kw_only=True):
-    """One force as found beside the reference: `verdict` is "agrees", "differs", "cannot tell" or "outside the model"; `why` in words."""
+    """One force as found beside the reference:
+    `verdict` is "agrees", "differs", "cannot tell" or "outside the model"; `why` in words.
+    """
 
     what: str
     verdict: str
@@ -76,8 +80,8 @@ def aspects(comparison: Comparison, forces: AllForces) -> tuple[Aspect, ...]:
 
 
 def _points(comparison: Comparison, name: str, loose: set[str]) -> tuple[Point, ...]:
-    """What a respect is judged by. A part out of sequence is there all the same; one that is missing is in no sequence; and
-    lengths alone do not tell a gap whose parts are `loose`, because nothing clamps them."""
+    """What a respect is judged by. A part out of sequence is there all the same; one that is missing is in no sequence;
+    and lengths alone do not tell a gap whose parts are `loose`, because nothing clamps them."""
     if name not in (PARTS, SEQUENCE):
         points = [
             point

@@ -1,7 +1,7 @@
 """Which shims, which ring or which slot of a nut brings a gap of a reference to where it should be.
 
-The gap without the piece in question comes from a measurement of the gap as it is, else from the sum of everything else in
-its two paths, as found where a list is given. A ring that is chosen makes up for wear, never for a part that is not
+The gap without the piece in question comes from a measurement of the gap as it is, else from the sum of everything else
+in its two paths, as found where a list is given. A ring that is chosen makes up for wear, never for a part that is not
 there: with anything missing, over or exchanged in the two paths nothing is proposed.
 """
 
@@ -42,8 +42,8 @@ class CannotChoose(ValueError):
 class ShimAnswer(Value, kw_only=True):
     """What brings the gap to its target.
 
-    `now` is the pack or piece as it is, `gap_now` the measured gap with it in (None where the sum counts), `bare_gap` the
-    gap without it; `wanted_mm` the thickness that does for sure, None where none does; `choice` None without a box.
+    `now` is the pack or piece as it is, `gap_now` the measured gap with it in (None where the sum counts), `bare_gap`
+    the gap without it; `wanted_mm` the thickness that does for sure, None where none does; `choice` None without a box.
     `put_right_first` names what else differs in the two paths: then there is no choice. `reckoned` is True where no
     measurement of this very assembly went in.
     """

@@ -157,7 +157,9 @@ def _with_empty(found: Found, explanation: Explanation) -> Explanation:
 
 
 def _completed(reference: Reference, found: Found, explanation: Explanation) -> Explanation:
-    """The explanation with the reference's own part standing in every place that nobody looked at: nothing else is claimed."""
+    """The explanation with the reference's own part standing in every place that nobody looked at:
+    nothing else is claimed.
+    """
     line = list(explanation.line)
     homes = {standing.home for standing in line}
     for name in reference.line if found.not_seen else ():

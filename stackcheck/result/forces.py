@@ -1,6 +1,8 @@
-"""What the joints of a reference clamp, beside the same as found. Loads the numerical libraries: only asked where wanted.
+"""What the joints of a reference clamp, beside the same as found.
+Loads the numerical libraries: only asked where wanted.
 
-`explanation` says who stands where; where it is not given it is worked out from the list, which can take longer than the forces.
+`explanation` says who stands where; where it is not given it is worked out from the list,
+which can take longer than the forces.
 """
 
 from __future__ import annotations
@@ -110,7 +112,9 @@ def forces(
     named_c: tuple[tuple[str, float], ...] = (),
     explanation: Explanation | None = None,
 ) -> tuple[ForcesResult, ...]:
-    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm, what `named_c` tells apart at its own [°C]."""
+    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees],
+    `at_c` warm, what `named_c` tells apart at its own [°C].
+    """
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None else None
     results = []
@@ -209,7 +213,9 @@ def all_forces(
     named_c: tuple[tuple[str, float], ...] = (),
     radial_n: float | None = None,
 ) -> AllForces:
-    """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where, `radial_n` a load across on one bearing [N]."""
+    """Joints, plays that a nut sets, supports and springs;
+    `explanation` says who stands where, `radial_n` a load across on one bearing [N].
+    """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
     return AllForces(

@@ -1,8 +1,8 @@
 """What a comparison could look at, and what became of each point.
 
 A point is one thing that can agree or differ: a part in its place, a facing that the place wants, a size that the
-reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a list
-of bare names agrees in its places and leaves the rest open. A size that somebody measured is a point wherever the
+reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a
+list of bare names agrees in its places and leaves the rest open. A size that somebody measured is a point wherever the
 reference has limits for it.
 """
 
@@ -109,7 +109,9 @@ def _presence(place: Place, entry: Entry | None, finding: Finding | None, unseen
 
 
 def says_nothing(entry: Entry) -> bool:
-    """Whether an entry holds nothing that could tell one part from another: it may stand in a place, and is no agreement."""
+    """Whether an entry holds nothing that could tell one part from another:
+    it may stand in a place, and is no agreement.
+    """
     return entry.part is None and not (entry.kind or entry.sizes or entry.marked)
 
 

@@ -59,7 +59,9 @@ ASKED_SIZES: dict[str, dict[str, str]] = {
     "split pin": {"outside": "diameter of the closed legs"},
     "key": {"width": "width"}, "bolt": {"thread_diameter": "thread"},
 }  # fmt: skip
-"""Kind of part -> the sizes that tell it from others; "" for every other kind, which goes over, into or through something."""
+"""Kind of part -> the sizes that tell it from others;
+"" for every other kind, which goes over, into or through something.
+"""
 
 
 class FitsIn(Value, kw_only=True):
@@ -72,18 +74,19 @@ class FitsIn(Value, kw_only=True):
 class Explained(Value, kw_only=True):
     """Everything that `explain` answers of one part.
 
-    `object` and `origin` are the two decisions. `spoken_against`: what was seen suits the leading object badly. `worn_original` is the place for which the part may be the worn original
-    rather than a substitute. `doing` is what it does where it was found, `without` what the place it belongs to lacks
-    without it. `looks` separate the leading answers, the `pair`; `not_looked_at` is in words. `books` are the stories of all open lists,
-    where there are several.
+    `object` and `origin` are the two decisions. `spoken_against`: what was seen suits the leading object badly.
+    `worn_original` is the place for which the part may be the worn original rather than a substitute. `doing` is what
+    it does where it was found, `without` what the place it belongs to lacks without it. `looks` separate the leading
+    answers, the `pair`; `not_looked_at` is in words. `books` are the stories of all open lists, where there are
+    several.
 
-    `suiting` are the parts of the bench that nothing rules out. `called` and `marked` are the parts that its name and its
-    mark mean; `other_name` and `other_mark` the one of them that the answer is not. `keeps` names every part with a duty
-    of keeping something on or from turning that it may be; `keeps_by_kind` says what a part of its kind keeps, where no
-    such part is known here. `odd_sizes` and `stuck` are what to doubt of a part that is unknown, `alike` the parts whose
-    look-alikes it may be; `again` the sizes to take
-    more finely, `as_well` those that would help beside. `other_machines` are parts of the `also_searched` other references of the library, asked where
-    it has no home here; `unread` are those that cannot be read.
+    `suiting` are the parts of the bench that nothing rules out. `called` and `marked` are the parts that its name and
+    its mark mean; `other_name` and `other_mark` the one of them that the answer is not. `keeps` names every part with a
+    duty of keeping something on or from turning that it may be; `keeps_by_kind` says what a part of its kind keeps,
+    where no such part is known here. `odd_sizes` and `stuck` are what to doubt of a part that is unknown, `alike` the
+    parts whose look-alikes it may be; `again` the sizes to take more finely, `as_well` those that would help beside.
+    `other_machines` are parts of the `also_searched` other references of the library, asked where it has no home here;
+    `unread` are those that cannot be read.
     """
 
     stray: Stray
@@ -180,7 +183,9 @@ def explain(stray: Stray, bench: Bench) -> Explained:
 def _alike(
     stray: Stray, named: list[Candidate], suits: tuple[Candidate, ...], close: tuple[Candidate, ...]
 ) -> tuple[Candidate, ...]:
-    """Parts of which the references name look-alikes: as named, else those that suit, else the nearest but for one size."""
+    """Parts of which the references name look-alikes:
+    as named, else those that suit, else the nearest but for one size.
+    """
     within = reach(stray)
     parts = named or suits or [part for part in close[:1] if len(gate(within, part)) == 1]
     return tuple(part for part in dict.fromkeys(parts) if part.look_alikes)
@@ -223,7 +228,9 @@ def nearest(stray: Stray, bench: Bench, most: int = 3) -> tuple[Candidate, ...]:
 
 
 def everything_like(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
-    """Parts and standard parts of its kind or one that is taken for it; nobody takes a nut, a ball or a pin for anything else."""
+    """Parts and standard parts of its kind or one that is taken for it;
+    nobody takes a nut, a ball or a pin for anything else.
+    """
     everything = [*(part for assembly in bench.assemblies for part in of_reference(assembly.reference)), *standard()]
     least = belief("kind", "same" if stray.kind in ASKED_SIZES else "flat against cone")
     return tuple(
@@ -234,8 +241,8 @@ def everything_like(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
 def _far(stray: Stray, candidate: Candidate) -> float:
     """How far the worst size lies from the limits, as the logarithm of a proportion.
 
-    A size that a reference does not give of its part counts half of what is too far, and half of the sizes must be given;
-    rows of the tables give theirs all.
+    A size that a reference does not give of its part counts half of what is too far,
+    and half of the sizes must be given; rows of the tables give theirs all.
     """
     worst, given = 0.0, 0
     for taken in stray.taken:
@@ -292,7 +299,9 @@ def _fits(stray: Stray, bench: Bench, home: Assembly | None, why: Decision) -> t
 
 
 def _goes_without(fit: Fit, genuine: list[Candidate]) -> bool:
-    """Whether the part of the place at issue could not do this either: a washer on the thread need not pass over the seat."""
+    """Whether the part of the place at issue could not do this either:
+    a washer on the thread need not pass over the seat.
+    """
     if fit.verdict == DOES:
         return False
     for part in genuine:
@@ -309,7 +318,9 @@ def _without(bench: Bench, belongs: Origin | None) -> Effect | None:
 
 
 def _keeping(may_be: Iterable[Candidate]) -> tuple[str, ...]:
-    """Of all parts that the stray may be those that keep something: such a part may carry no load and still be needed."""
+    """Of all parts that the stray may be those that keep something:
+    such a part may carry no load and still be needed.
+    """
     return tuple(dict.fromkeys(part.name for part in may_be if part.keeps))
 
 

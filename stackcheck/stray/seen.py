@@ -59,7 +59,9 @@ COARSE = 5
 INSIDE = frozenset({"bore"})
 THREAD = frozenset({"thread_diameter", "thread_pitch"})
 THREAD_U_MM = 0.03
-"""A thread is told by its name, on a known bolt or by a gauge: the next pitch is 0.2 mm away, or more, on sizes from M5 (ISO 261)."""
+"""A thread is told by its name, on a known bolt or by a gauge:
+the next pitch is 0.2 mm away, or more, on sizes from M5 (ISO 261).
+"""
 
 
 class Taken(Value, kw_only=True):
@@ -76,8 +78,8 @@ class Taken(Value, kw_only=True):
 class Stray(Value, kw_only=True):
     """One part to explain.
 
-    `magnetic` and `marking` are None where nobody looked; `marking` "" says that there is none. `features` hold what was
-    looked for: name -> there or not there. `conditions` of "new", "used", "worn", "painted", "dirty", as said.
+    `magnetic` and `marking` are None where nobody looked; `marking` "" says that there is none. `features` hold what
+    was looked for: name -> there or not there. `conditions` of "new", "used", "worn", "painted", "dirty", as said.
     `entry` is its number in the list, `home_list` the reference of that list, "" by hand; `part` the part of that
     reference which somebody named there, "" where nobody did.
     """

@@ -1,8 +1,9 @@
 """ISO 286 limit deviations: tolerance grade and fundamental deviation by size band, and the rule that joins them.
 
-A shaft class gives one deviation from a table and the other by adding the grade. A hole class is the mirror of the shaft
-class of the same letter, and for K, M, N to grade 8 and P, R, S to grade 7 the mirror is shifted by the difference between
-the grade and the next finer one ("delta"), so that a hole fit and the shaft fit of the same letters clear alike.
+A shaft class gives one deviation from a table and the other by adding the grade. A hole class is the mirror of the
+shaft class of the same letter, and for K, M, N to grade 8 and P, R, S to grade 7 the mirror is shifted by the
+difference between the grade and the next finer one ("delta"), so that a hole fit and the shaft fit of the same letters
+clear alike.
 
 Source: ISO 286-1:2010 (rules from memory, figures from the tables in `data`, checked against two sources).
 """

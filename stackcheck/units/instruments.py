@@ -104,7 +104,8 @@ def standard_uncertainty(
         readings: how often it was read, 1 or more.
     Source: JCGM 100:2008, 4.3.7 (uniform limits) and 5.1.2 (independent contributions).
 
-    >>> round(standard_uncertainty(INSTRUMENTS["calliper 0.1"]), 3), round(standard_uncertainty(INSTRUMENTS["calliper"], inside=True), 3)
+    >>> coarse, fine = INSTRUMENTS["calliper 0.1"], INSTRUMENTS["calliper"]
+    >>> round(standard_uncertainty(coarse), 3), round(standard_uncertainty(fine, inside=True), 3)
     (0.045, 0.031)
     """
     limit = tool.error_inside_mm if inside else tool.error_outside_mm

@@ -36,7 +36,9 @@ COMMON_UNITS: dict[str, tuple[str, float]] = {
 """Spelling -> (what it measures, how many of our inside units it is); "·" stands for any multiplying sign."""
 
 ZERO_AT = {"degF": -32 * 5 / 9, "°F": -32 * 5 / 9}
-"""Where the zero of a unit stands in our inside unit, where that is not at our own zero: 0 °F (NIST SP 811, 2008, B.8)."""
+"""Where the zero of a unit stands in our inside unit, where that is not at our own zero:
+0 °F (NIST SP 811, 2008, B.8).
+"""
 
 DIMENSIONS = {
     "length": ("mm", '"22.0 mm", "15/16 in", "60 thou"'),

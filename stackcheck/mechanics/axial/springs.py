@@ -64,7 +64,8 @@ def disc_force(spring: DiscSpring, pressed_mm: float) -> float:
     Valid up to about 0.75 h0, above which a real disc is harder (EN 16984). Left out: friction, contact flats.
     Source: EN 16984, ex DIN 2092 (from memory).
 
-    >>> round(disc_force(DiscSpring(outside_mm=50, inside_mm=25.4, thickness_mm=2, cone_mm=1.4), 0.75 * 1.4))  # DIN 2093: 4760
+    >>> spring = DiscSpring(outside_mm=50, inside_mm=25.4, thickness_mm=2, cone_mm=1.4)
+    >>> round(disc_force(spring, 0.75 * 1.4))  # DIN 2093: 4760
     4762
     """
     if not 0 <= pressed_mm <= spring.cone_mm:
