@@ -7,8 +7,6 @@ because somebody who mends one file wants to see them together. Findings about a
 
 from __future__ import annotations
 
-import textwrap
-
 from stackcheck.value import Value
 
 
@@ -60,6 +58,8 @@ def _printable(text: str) -> str:
 
 
 def _wrapped(text: str, margin: str, width: int = _WIDEST) -> list[str]:
+    import textwrap  # only here: a look-up that finds something needs none
+
     return textwrap.wrap(
         _printable(text),
         width,

@@ -5,8 +5,9 @@ Both answers are kept. Where they differ it cannot be told until somebody looks 
 
 from __future__ import annotations
 
-from stackcheck.bench.answers import Step, answer
+from stackcheck.bench.answers import answer
 from stackcheck.bench.questions import Question, facing_question, lasting_name
+from stackcheck.bench.step import Step
 from stackcheck.job.events import Answered, Event, Seen
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import NOT_SEEN, Job

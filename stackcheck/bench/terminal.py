@@ -12,10 +12,11 @@ import sys
 import textwrap
 from collections.abc import Callable
 
-from stackcheck.bench.answers import Step, answer, choices_words, said_again
+from stackcheck.bench.answers import answer, choices_words, said_again
 from stackcheck.bench.line_editor import line_editor
 from stackcheck.bench.questions import Choice, Question, next_question
 from stackcheck.bench.second_look import comparison_words, next_second_look, record_second
+from stackcheck.bench.step import Step
 from stackcheck.job.events import Stopped
 from stackcheck.job.folder import JobFolder
 from stackcheck.present.event_words import entry_sentence

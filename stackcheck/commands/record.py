@@ -90,7 +90,7 @@ def add(commands: Any) -> None:
 
 
 def _off(options: argparse.Namespace) -> int:
-    from stackcheck.bench.answers import typed_off
+    from stackcheck.bench.came_off import typed_off
 
     if options.end == "-":
         return _many(options)
@@ -118,7 +118,7 @@ def _off(options: argparse.Namespace) -> int:
 
 def _many(options: argparse.Namespace) -> int:
     """Lines of a pasted note, all or none: every reading is shown before any is taken."""
-    from stackcheck.bench.answers import typed_off
+    from stackcheck.bench.came_off import typed_off
     from stackcheck.errors import InputError, Mistake
 
     folder = job_named(options)

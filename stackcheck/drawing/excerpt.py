@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.drawing.layout import FOUND, REFERENCE, Fold, Label, Layout, Piece
+from stackcheck.drawing.picture import FOUND, REFERENCE, Fold, Label, Layout, Piece
 from stackcheck.model.finding import Finding
 from stackcheck.value import replace
 

@@ -12,7 +12,7 @@ from bisect import bisect, insort
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from stackcheck.drawing.layout import Label
+from stackcheck.drawing.picture import Label
 from stackcheck.value import Value
 
 _CANDIDATES = (0.5, 0.32, 0.68, 0.18, 0.82, 0.08, 0.92)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from stackcheck.drawing.figures import BODY, FAR_MM, HOUSING
-from stackcheck.drawing.layout import MISSING, UNSEEN, Layout
+from stackcheck.drawing.figure import BODY, FAR_MM, HOUSING
+from stackcheck.drawing.picture import MISSING, UNSEEN, Layout
 from stackcheck.drawing.sheet import Sheet
 from stackcheck.present.names import counted
 from stackcheck.present.words import listed, place_words

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stackcheck.drawing.callouts import BY_THE_SUM
-from stackcheck.drawing.layout import FOUND, REFERENCE, Layout
+from stackcheck.drawing.picture import FOUND, REFERENCE, Layout
 from stackcheck.drawing.plain_text import shown
 from stackcheck.model.finding import Finding
 from stackcheck.present.blocks import Block, Heading, Rows, Text

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
 from stackcheck.value import Value
 
 HATCHED, SOLID, PLAIN, NOTHING = "hatched", "solid", "plain", "nothing"

@@ -7,8 +7,8 @@ a hollow assembly is cut off inside its bore.
 
 from __future__ import annotations
 
-from stackcheck.drawing.figures import CORE, DISTANCE, FAR_MM, HIDDEN, SHAFTS, WITHIN, Figure
-from stackcheck.drawing.layout import FOUND, Fold, Layout
+from stackcheck.drawing.figure import CORE, DISTANCE, FAR_MM, HIDDEN, SHAFTS, WITHIN, Figure
+from stackcheck.drawing.picture import FOUND, Fold, Layout
 from stackcheck.value import Value
 
 WIDTH = 180.0

@@ -10,8 +10,8 @@ from bisect import bisect
 from collections.abc import Iterable
 
 from stackcheck.drawing.core_outline import core_outline
-from stackcheck.drawing.figures import FAR_MM, HOUSING, PIN, SHAFTS, SHELL, Figure
-from stackcheck.drawing.layout import FOUND, MISSING, REFERENCE, UNSEEN, Layout, Piece
+from stackcheck.drawing.figure import FAR_MM, HOUSING, PIN, SHAFTS, SHELL, Figure
+from stackcheck.drawing.picture import FOUND, MISSING, REFERENCE, UNSEEN, Layout, Piece
 from stackcheck.drawing.plain_text import shown
 from stackcheck.drawing.shapes import SOLID
 from stackcheck.drawing.sheet import Sheet, bodies, sheet_for

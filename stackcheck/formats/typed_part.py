@@ -21,6 +21,7 @@ from stackcheck.formats.typed_tokens import MARKS, Token, size_called, tokens
 from stackcheck.formats.words import designation_in, kind_of
 from stackcheck.model.found import Entry
 from stackcheck.model.part import SIZE_NAMES, Reading
+from stackcheck.pattern import Pattern
 from stackcheck.units import read_reading
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value
@@ -35,9 +36,7 @@ _LOOKS = frozenset({
 })  # fmt: skip
 """Words for a part that no table of the bench has; what `_is_look` knows is never taken for a way of measuring."""
 THREADED = frozenset({"nut", "bolt"})
-_THREAD = re.compile(
-    r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE
-)
+_THREAD = Pattern(r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE)
 """A metric thread as it is called; it is no size of anything but a nut or a bolt."""
 FLAT = frozenset(
     {

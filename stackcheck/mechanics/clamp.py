@@ -66,6 +66,12 @@ def grip(arrangement: Arrangement, joint: Joint, stack: str) -> range:
     return range(first, last + 1) if len(named) == 2 or last > first else range(0)
 
 
+def ends_the_pull(arrangement: Arrangement, member: Member, joint: Joint) -> bool:
+    """Whether a member of the grip is the nut, or the shoulder that the joint pulls against."""
+    part = arrangement.ruler.part(member.standing)
+    return part is not None and (part.kind in PULLS or part.fixed and member.place not in joint.clamps)
+
+
 def _end(arrangement: Arrangement, stack: str, start: int, step: int, *, at_shoulder: bool) -> int:
     """Onward from a clamped part to what the pull ends at; no further than where it started when there is none."""
     path, spot = arrangement.paths[stack], start + step

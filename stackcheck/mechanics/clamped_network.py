@@ -14,17 +14,18 @@ from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
+from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, thread_of, turned_deg
+from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.pressed_faces import pressed_faces
-from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
+from stackcheck.mechanics.settling import ends_settle, face_settles
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
@@ -62,6 +63,8 @@ class ClampedNetwork:
         self.grows: dict[str, tuple[float, tuple[str, ...]]] = {}
         self.bearings: dict[str, Part] = {}
         self.faces: dict[str, int] = {}
+        self.around: tuple[Stretch, ...] = ()
+        self.seat = ""
 
     def state(
         self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
@@ -78,17 +81,21 @@ class ClampedNetwork:
                 )
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
+        ends = [0.0, *(self.drawn[f"inner face {i}"] for i in range(1, len(clamped))), self.drawn[nut]]
+        self.around = stretches(
+            self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
+        )
         inner = tuple(element.name for element in self.elements)
         outer_members = self._outer_members()
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
         rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
         self.elements += rows.values()
         bearings = tuple(row.name for row in rows.values())
-        watched = Watched(bearings=bearings, clamped=inner, moves=self.middles[self.loop.start, "outer"])
+        watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
             name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
+            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
             turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
         )  # fmt: skip
         if not heat.is_warm and self.joint.angle is None and not settled:
@@ -103,9 +110,9 @@ class ClampedNetwork:
         at = tightened(network, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart:
         # the axle is as long as they stand, not as the parts add up.
-        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, at.distance(head, nut)))
+        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
         # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
-        lost = ENDS_AND_THREAD_MM + face_settles(self.unknowns) if settled else 0.0
+        lost = ends_settle(self.unknowns) + face_settles(self.unknowns) if settled else 0.0
         return (
             frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost),
             drawn,
@@ -211,7 +218,10 @@ class ClampedNetwork:
                 x += self._crushed(member, part, name, face, after)
             else:
                 length, usual = self._length(member, ring, name)
-                makes = held if part is not None and part.fixed and ring == "outer" else body
+                is_seat = part is not None and part.fixed and ring == "outer"
+                # Who reads an end float moves the hub: rings that slide in it stay behind until it meets them.
+                self.seat = self.seat or (face if is_seat else "")
+                makes = held if is_seat else body
                 # A leg or a shoulder whose length is not given is taken to give nothing.
                 k = body_stiffness(self.unknowns, self.ruler, member.standing, usual, pressing[i]) if usual else STIFF
                 self.elements.append(makes(name, face, after, length=length, k=k))

@@ -8,11 +8,13 @@ Source: the torque of a 60° thread, Shigley's Mechanical Engineering Design, 9t
 from __future__ import annotations
 
 from math import pi
+from typing import Any
 
-from stackcheck.mechanics.arrangement import Arrangement
+from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import Thread
+from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, face_radius, grip_gives, pull_at, thread_of
+from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pull_at, thread_of
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
@@ -66,18 +68,15 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
         return None
     torque = torque_terms(joint, torque_nmm, thread)
     try:
-        parts = _parts(arrangement, joint)
+        row = _row(arrangement, joint)
     except Missing as problem:
         return ForceTerms(torque=torque, needs=tuple(map(str, problem.args)))
-    length, soft = (
-        sum(part.length_mm for part in parts),
-        sum(1 / part.stiffness_n_per_mm for part in parts if part.stiffness_n_per_mm),
-    )
-    if not length > 0 or not soft > 0:
+    soft = float(sum(soft for _, soft, _ in row))
+    if not soft > 0:
         return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
     faces = pairs_of_faces(arrangement, joint)
     return ForceTerms(
-        torque=torque, parts=parts, axle_n_per_mm=axle_stiffness(Unknowns(), thread, length), stack_n_per_mm=1 / soft,
+        torque=torque, parts=_parts(arrangement, row), axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row)), stack_n_per_mm=1 / soft,
         faces=faces, settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
     )  # fmt: skip
 
@@ -101,15 +100,19 @@ def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms
     )  # fmt: skip
 
 
-def _parts(arrangement: Arrangement, joint: Joint) -> tuple[Gives, ...]:
+def _row(arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
     terms = grip_gives(Unknowns(), arrangement, joint)
     if not terms:
         raise Missing(f"lengths of what the {joint.name} clamps")
+    return terms
+
+
+def _parts(arrangement: Arrangement, row: list[tuple[Member, Any, float]]) -> tuple[Gives, ...]:
     return tuple(
         Gives(
             name=arrangement.ruler.name(member.standing),
             length_mm=length,
             stiffness_n_per_mm=float(1 / soft) if soft > 0 else None,
         )
-        for member, soft, length in terms
+        for member, soft, length in row
     )

@@ -20,22 +20,24 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
+from stackcheck.mechanics.axle import AXLE_IS
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.heat import COLD, Heat
-from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
+from stackcheck.mechanics.joint_pull import pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
-from stackcheck.mechanics.settling import FACE_MM, Settling, settling
+from stackcheck.mechanics.settling import FACE_MM, SHARE, Settling, settling
 from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.mechanics.warm_joint import tension_then
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
@@ -82,17 +84,19 @@ class LoopForces(Value, kw_only=True):
 class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
-    `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
-    `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets
-    that end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling`
-    what it loses when its faces have settled, None for a nut that is backed off; `crushing` what it may press harder
-    than a mild metal bears, the worst first.
+    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
+    joint sets when it is backed off; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
+    what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
+    clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces
+    have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
+    worst first.
     """
 
     joint: Joint
     torque_nmm: float | None
     tension_n: Spanned | None
     heat: Heat = COLD
+    then_n: Spanned | None = None
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
@@ -188,9 +192,10 @@ def _joint(
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
         forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=rooms[i], sets=sets,
+            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through,
+            then_n=tension_then(arrangement, joint, torque, thread, heat) if heat.is_warm and not (through or sets) else None, thread_room=rooms[i], sets=sets,
             settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
+            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), settles=not sets),
         ))  # fmt: skip
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
@@ -240,7 +245,7 @@ def _settling(
     return replace(by_row, loss_n=either_way(*lost[0]), needs=()) if lost else by_row
 
 
-def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...]:
+def _defaults(joint: Joint, has_loops: bool, *, settles: bool) -> tuple[str, ...]:
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
@@ -258,13 +263,11 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
     used.append(
         f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them"
     )
-    used.append(
-        f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory)"
-    )
-    if joint.angle is not None or has_loops and is_warm:
+    if settles:
         used.append(
-            f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times; legs and shoulders without a length give nothing"
+            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
+    used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
 
 
@@ -300,7 +303,7 @@ def _loop_forces(
             LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
         ], None
     limit = least_limit(arrangements[0].reference, loop)
-    fits = slip_forces(arrangements[0], loop)
+    fits = slip_forces(arrangements[0], loop, heat)
     return [LoopForces(loop=loop.name, limit=limit, press_fits=fits, **its) for its in spanned], LoopChange(**change)
 
 

@@ -19,7 +19,6 @@ import numpy as np
 
 from stackcheck.mechanics.bearing_laws import BALLS, ROLLERS, contact_angle
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.clamp import joins_bearings
 from stackcheck.mechanics.unknowns import Spanned, with_variants
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.reference import Reference
@@ -65,10 +64,8 @@ def _cosine_integral(power: float) -> float:
 
 
 def self_thrusts(reference: Reference, radial_n: float) -> tuple[SelfThrust, ...]:
-    """Each bearing of one direction that stands in a pair, under this load across [N]."""
-    places = dict.fromkeys(
-        place for loop in reference.loops if joins_bearings(reference, loop) for place in (loop.start, loop.end)
-    )
+    """Each bearing of one direction, under this load across [N]."""
+    places = dict.fromkeys(place for stack in reference.stacks for place in stack.places)
     return tuple(
         _of(reference.part_at(place), place, radial_n)
         for place in places

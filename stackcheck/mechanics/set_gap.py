@@ -25,12 +25,13 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import held
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
+from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
 from stackcheck.mechanics.heat import COLD, Heat, along, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
-from stackcheck.mechanics.joint_pull import axle_stiffness, row_gives, thread_of
+from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
@@ -179,7 +180,11 @@ class _Pair:
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
         length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)
-        axle = 0.0 if thread is None or not length > 0 else 1 / axle_stiffness(self.unknowns, thread, length)
+        axle = (
+            0.0
+            if thread is None or not length > 0
+            else 1 / axle_stiffness(self.unknowns, thread, stretches(self.arrangement, self.pressed), length)
+        )
         nut = held(
             "nut", "inner, first", "inner, second", length=self.opens * play_mm, k=1 / (inner + under_nut + axle)
         )

@@ -7,8 +7,8 @@ from stackcheck.formats.parts_list import ListedRow
 from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
+from stackcheck.references.settled import beside_the_line
 from stackcheck.references.suggest import usual
-from stackcheck.references.whole_line import beside_the_line
 
 
 def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, str], seen_from: str, file: str) -> Draft:

@@ -8,8 +8,9 @@ decisions, buying list, photos. A part that a job does not have is not there; no
 from __future__ import annotations
 
 from stackcheck.drawing.excerpt import detail, folded
-from stackcheck.drawing.layout import Layout, layout
+from stackcheck.drawing.layout import layout
 from stackcheck.drawing.legend import parts_list
+from stackcheck.drawing.picture import Layout
 from stackcheck.drawing.picture_page import marks_of
 from stackcheck.drawing.plain_text import shown
 from stackcheck.drawing.svg import drawing

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from math import sqrt
 
+from stackcheck.pattern import Pattern
 from stackcheck.value import Value
 
 
@@ -82,7 +83,7 @@ INSTRUMENTS: dict[str, Instrument] = {
 HOW = {typed: name for name, tool in INSTRUMENTS.items() for typed in tool.typed}
 """What people type -> our name for it."""
 
-TYPED_HOW = re.compile(
+TYPED_HOW = Pattern(
     r"(?:by |with )?(?P<typed>" + "|".join(sorted(map(re.escape, HOW), key=len, reverse=True)) + r")\b\.?",
     re.IGNORECASE,
 )

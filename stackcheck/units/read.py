@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from stackcheck.errors import SizeError
+from stackcheck.pattern import Pattern
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.units.known import DIMENSIONS, INCH_MM, ZERO_AT
 from stackcheck.units.scan import ABOUT, DIAMETER, FIT, NUMBER, RANGE, Number, Scanner
@@ -17,8 +18,8 @@ RULE_STEP_MM = INCH_MM / 64
 """What inches off a rule are good to."""
 _LARGEST = 1e12
 _MOST_CHARACTERS = 120
-_POWER = re.compile(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNORECASE)
-_HYPHEN = re.compile(r"-(?! ?/)")
+_POWER = Pattern(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNORECASE)
+_HYPHEN = Pattern(r"-(?! ?/)")
 
 
 class Written(Value):

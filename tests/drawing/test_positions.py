@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, PIN, WITHIN
-from stackcheck.drawing.layout import FOUND, REFERENCE, layout
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, PIN, WITHIN
+from stackcheck.drawing.layout import layout
+from stackcheck.drawing.picture import FOUND, REFERENCE
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed

@@ -60,7 +60,7 @@ class System:
     """
 
     def __init__(self, elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, object]):
-        sizes = _sizes([*chain.from_iterable([element.values for element in elements]), *loads.values()])
+        sizes = variants_among([*chain.from_iterable([element.values for element in elements]), *loads.values()])
         self.variants = max(sizes, default=1)
         groups: dict[Law, list[Element]] = {}
         for element in elements:
@@ -112,7 +112,7 @@ class System:
         return total.reshape(variants, faces)[:, : self.count]
 
 
-def _sizes(numbers: Sequence[object]) -> set[int]:
+def variants_among(numbers: Sequence[object]) -> set[int]:
     """How many variants the arrays among these have."""
     if np.ndarray not in {*map(type, numbers)}:
         return set()  # looking at each of many takes longer than all the rest
