@@ -62,8 +62,8 @@ def axle_stiffness(unknowns: Unknowns, thread: Thread, around: Iterable[Stretch]
             the rest is at most as thick as the thickest of them.
 
     >>> m16 = Thread(d_mm=16, pitch_mm=1.5)
-    >>> round(axle_stiffness(Unknowns(), m16, [Stretch(130, 16)]) / 1e3)  # 206 000 / (130/184.2 + 8/157.5 + 6.4/201.1)
-    261
+    >>> round(axle_stiffness(Unknowns(), m16, [Stretch(130, 16)]) / 1e3)  # 206 000 / (130/182.6 + 8/157.5 + 6.4/201.1)
+    259
     """
     around = tuple(around)
     fills = unknowns.value("thickness of the axle", *FILLS)
