@@ -36,7 +36,10 @@ _CYCLES = (("bore", "outside", "thickness"), ("outside", "thickness", "bore"), (
 """One index each: every size leads one, every two sizes lead one together."""
 _INDEXES = tuple(
     # All limits stand in it: whether a part is in the box is then told by the index, without a look at its row.
-    f"CREATE INDEX by_{first} ON part ({first}_least / {STEP}, {second}_least, {first}_least, {first}_most, {second}_most, {third}_least, {third}_most)"
+    (
+        f"CREATE INDEX by_{first} ON part ({first}_least / {STEP}, {second}_least, {first}_least, {first}_most, "
+        f"{second}_most, {third}_least, {third}_most)"
+    )
     for first, second, third in _CYCLES
 )
 

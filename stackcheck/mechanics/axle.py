@@ -26,7 +26,10 @@ from stackcheck.model.part import RING_BEARINGS
 FILLS = (0.0, 0.5, 1.0)
 """How far a stretch of the axle is on its way from the thread (0) to the bore around it (1), by what it gives."""
 
-AXLE_IS = "axle between the thickness of its thread and that of the bores around it, as thick as a bearing where one sits on it, solid, of steel"
+AXLE_IS = (
+    "axle between the thickness of its thread and that of the bores around it, as thick as a bearing where "
+    "one sits on it, solid, of steel"
+)
 """The default in words."""
 
 

@@ -97,10 +97,16 @@ def _change(wanted: Arrangement, changed: Arrangement, loop: Loop) -> BearingCha
     play, loads = _play(reference, loop), _loaded_by(reference, loop)
     way = APART if after.least_mm >= -_ROUND_OFF_MM else TOGETHER if after.most_mm <= _ROUND_OFF_MM else ""
     return BearingChange(
-        loop=loop.name, change=difference, apart=after, way=way, answer=_answer(difference, after, play, loads), play_mm=play,
+        loop=loop.name,
+        change=difference,
+        apart=after,
+        way=way,
+        answer=_answer(difference, after, play, loads),
+        play_mm=play,
         held_by=next((joint.name for joint in reference.joints if clamps_loop(reference, joint, loop)), ""),
-        spring=_spring(reference, loop), set_by=loop.set_by,
-    )  # fmt: skip
+        spring=_spring(reference, loop),
+        set_by=loop.set_by,
+    )
 
 
 def _answer(change: Interval, after: Interval, play: tuple[float, float] | None, loads: str) -> str:

@@ -77,7 +77,8 @@ class ClampedNetwork:
             if bridge.answer == PRESSES_BOTH:
                 what = lower(self.ruler.name(bridge.standing))
                 raise Missing(
-                    f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and presses both rings past the balls"
+                    f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and "
+                    "presses both rings past the balls"
                 )
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
@@ -94,10 +95,15 @@ class ClampedNetwork:
         watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
-            name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
-            turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
-        )  # fmt: skip
+            name=AXLE,
+            head=head,
+            nut=nut,
+            force=pull_at(self.unknowns, self.joint, torque, thread),
+            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]),
+            expansion_per_k=expansion(axle_part(self.reference)),
+            turned_deg=turned_deg(self.unknowns, self.joint),
+            pitch_mm=thread.pitch_mm,
+        )
         if not heat.is_warm and self.joint.angle is None and not settled:
             return with_tension(network, (axle,)), drawn, watched
         warm = {

@@ -18,7 +18,8 @@ from stackcheck.model.reference import Gap, Stack
 from stackcheck.value import Value, replace
 
 INNER, OUTER, CLAMPED, GAP, LOOSE, EITHER, BEARING = (
-    "between the inner rings", "between the outer rings", "clamped outside the bearings", "in an open gap", "in no clamped path",
+    "between the inner rings", "between the outer rings", "clamped outside the bearings", "in an open gap",
+    "in no clamped path",
     "cannot tell", "one of the two bearings",
 )  # fmt: skip
 """Where a part lies, seen from the forces."""

@@ -76,9 +76,13 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
         return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
     faces = pairs_of_faces(arrangement, joint)
     return ForceTerms(
-        torque=torque, parts=_parts(arrangement, row), axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row)), stack_n_per_mm=1 / soft,
-        faces=faces, settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
-    )  # fmt: skip
+        torque=torque,
+        parts=_parts(arrangement, row),
+        axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row)),
+        stack_n_per_mm=1 / soft,
+        faces=faces,
+        settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
+    )
 
 
 def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms:
@@ -95,9 +99,17 @@ def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms
     radius = face_radius(joint, thread)
     stretch, face = tension * thread.pitch_mm / (2 * pi), tension * friction * radius
     return TorqueTerms(
-        friction=friction, d_mm=thread.d_mm, pitch_mm=thread.pitch_mm, flank_mm=thread.flank_mm, face_radius_mm=radius,
-        prevailing_nmm=prevailing, stretch_nmm=stretch, flanks_nmm=torque_nmm - prevailing - stretch - face, face_nmm=face, tension_n=tension,
-    )  # fmt: skip
+        friction=friction,
+        d_mm=thread.d_mm,
+        pitch_mm=thread.pitch_mm,
+        flank_mm=thread.flank_mm,
+        face_radius_mm=radius,
+        prevailing_nmm=prevailing,
+        stretch_nmm=stretch,
+        flanks_nmm=torque_nmm - prevailing - stretch - face,
+        face_nmm=face,
+        tension_n=tension,
+    )
 
 
 def _row(arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:

@@ -191,12 +191,25 @@ def _joint(
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
-        forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through,
-            then_n=tension_then(arrangement, joint, torque, thread, heat) if heat.is_warm and not (through or sets) else None, thread_room=rooms[i], sets=sets,
-            settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), settles=not sets),
-        ))  # fmt: skip
+        forces.append(
+            JointForces(
+                joint=joint,
+                torque_nmm=torque,
+                tension_n=tension,
+                heat=heat,
+                loops=through,
+                then_n=tension_then(arrangement, joint, torque, thread, heat)
+                if heat.is_warm and not (through or sets)
+                else None,
+                thread_room=rooms[i],
+                sets=sets,
+                settling=None if sets else _settling(arrangement, joint, torque, thread, through),
+                stress_mpa=tension.most / thread.stress_area_mm2,
+                crushing=crushing(arrangement, joint, torque),
+                terms=force_terms(arrangement, joint, torque),
+                defaults=_defaults(joint, bool(loops), settles=not sets),
+            )
+        )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
         pulls[-1] - pulls[0]
@@ -261,11 +274,13 @@ def _defaults(joint: Joint, has_loops: bool, *, settles: bool) -> tuple[str, ...
             "fit takes 0 to 80 in 100 of what play the rings lose",
         ]
     used.append(
-        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them"
+        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
+        "the faces that press on them"
     )
     if settles:
         used.append(
-            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
+            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
+            f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
     used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
@@ -308,9 +323,17 @@ def _loop_forces(
 
 
 def _built(
-    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat, seated: str,
-    unknowns: Unknowns, *, settled: bool = False,
-) -> list[Built]:  # fmt: skip
+    arrangements: tuple[Arrangement, ...],
+    joint: Joint,
+    loop: Loop,
+    torque: float,
+    thread: Thread,
+    heat: Heat,
+    seated: str,
+    unknowns: Unknowns,
+    *,
+    settled: bool = False,
+) -> list[Built]:
     return [
         ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, heat, settled=settled)
         for each in arrangements

@@ -99,10 +99,15 @@ def set_gap(
         return SetGap(gap=loop.name, joint=joint.name, play=play, heat=heat, needs=tuple(map(str, problem.args)))
     thread = thread_of(joint)
     return SetGap(
-        gap=loop.name, joint=joint.name, play=play, past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm,
-        limit=least_limit(arrangement.reference, loop), heat=heat, defaults=_defaults(arrangement.reference, loop),
+        gap=loop.name,
+        joint=joint.name,
+        play=play,
+        past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm,
+        limit=least_limit(arrangement.reference, loop),
+        heat=heat,
+        defaults=_defaults(arrangement.reference, loop),
         **{name: unknowns.spanned(values) for name, values in answers.items()},
-    )  # fmt: skip
+    )
 
 
 def _defaults(reference: Reference, loop: Loop) -> tuple[str, ...]:
@@ -151,7 +156,8 @@ class _Pair:
         self.ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
         if set(self.ways) != {"first", "second"}:
             raise Missing(
-                f"two bearings of one direction that look at each other, or away from each other, around the {loop.name}"
+                "two bearings of one direction that look at each other, or away from each other, around the "
+                f"{loop.name}"
             )
         # Small ends of the rollers toward one another: inner rings nearer together take the play away;
         # else further apart.

@@ -75,9 +75,15 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
             stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),)
         )
     return SpringStack(
-        stack=stack, gap=gap, counts=counts, free_mm=free_height(usual, counts), at_mm=at,
-        force_n=tuple(force for force, _ in told) or None, measured_mm=read, pressed=tuple(pressed for _, pressed in told),
-    )  # fmt: skip
+        stack=stack,
+        gap=gap,
+        counts=counts,
+        free_mm=free_height(usual, counts),
+        at_mm=at,
+        force_n=tuple(force for force, _ in told) or None,
+        measured_mm=read,
+        pressed=tuple(pressed for _, pressed in told),
+    )
 
 
 class _NoSize(ValueError):

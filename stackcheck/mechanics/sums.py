@@ -127,7 +127,10 @@ def length_of(ruler: Ruler, member: Member, through: str) -> Lengths:
         return Lengths(missing=(ruler.needs_length(member.standing),) * member.standing.count)
     if not member.or_else:
         return Lengths(terms=(term,))
-    where = f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in one of: {', '.join(member.or_else)}"
+    where = (
+        f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in one of: "
+        f"{', '.join(member.or_else)}"
+    )
     return Lengths(terms=(replace(term, interval=term.interval.or_nothing(), whole=term.interval),), doubts=(where,))
 
 

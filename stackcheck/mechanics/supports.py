@@ -72,9 +72,13 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
     unknowns, (load, shift, early) = with_variants(lambda unknowns: _carried(unknowns, reference, loop, support, space))
     load, shift, early = (unknowns.spanned(np.ravel(np.asarray(values, float))) for values in (load, shift, early))
     told = SupportForces(
-        support=support, room=space, side_load_n=load, shift_mm=shift, pinched_early_n=early if support.floating else None,
+        support=support,
+        room=space,
+        side_load_n=load,
+        shift_mm=shift,
+        pinched_early_n=early if support.floating else None,
         defaults=_defaults(reference, loop, support),
-    )  # fmt: skip
+    )
     if max(abs(space.least_mm), abs(space.most_mm)) <= REACH_MM:
         return told
     # One that floats with room beside it carries nothing, however much room there is.

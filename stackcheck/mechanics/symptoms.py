@@ -37,7 +37,8 @@ EXPLAINS, NOT_THE_SIZE, MAY_EXPLAIN, DOES_NOT, CANNOT_TELL = (
 )  # fmt: skip
 
 PULLED, NARROWED, SHIFTED, BALLS, HELD, BRAKE, FELT, PLAY, ABSENT, NOTHING, UNKNOWN = (
-    "room", "room taken, member floats", "shift", "bearings loaded", "bearings loaded if outer rings are held", "brake moved with it", "bearing as felt",
+    "room", "room taken, member floats", "shift", "bearings loaded", "bearings loaded if outer rings are held",
+    "brake moved with it", "bearing as felt",
     "end float", "bearing absent", "nothing of the kind", "length not known",
 )  # fmt: skip
 """Why a finding explains a symptom or not."""

@@ -47,9 +47,12 @@ def friction_of(joint: Joint) -> Friction:
     if not named:
         return Friction(least=FRICTION[0], usual=FRICTION[1], most=FRICTION[2], source=NOT_KNOWN)
     return Friction(
-        least=min(each.least for each in named), usual=sum(each.usual for each in named) / len(named), most=max(each.most for each in named),
-        source="; ".join(dict.fromkeys(each.source for each in named)), said=", ".join(each.said for each in named),
-    )  # fmt: skip
+        least=min(each.least for each in named),
+        usual=sum(each.usual for each in named) / len(named),
+        most=max(each.most for each in named),
+        source="; ".join(dict.fromkeys(each.source for each in named)),
+        said=", ".join(each.said for each in named),
+    )
 
 
 @cache

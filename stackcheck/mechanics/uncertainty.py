@@ -19,7 +19,8 @@ from stackcheck.units.scan import RANGE
 from stackcheck.value import Value
 
 COVERAGE_OF_FEW = (
-    "{factor:.2f} standard uncertainties, Student's t at {degrees:.1f} degrees of freedom, about 95 in 100 (JCGM 100:2008, G.4): "
+    "{factor:.2f} standard uncertainties, Student's t at {degrees:.1f} degrees of freedom, about 95 in 100 (JCGM "
+    "100:2008, G.4): "
     "readings were repeated only a few times; parts not measured taken as evenly spread between their limits"
 )
 COVERAGE = (
@@ -94,12 +95,14 @@ def _contributions(terms: tuple[Term, ...]) -> list[Contribution]:
     ]
     scattered = [
         Contribution(
-            name=f"readings of the {term.name}", uncertainty_mm=_scale(term) * stdev(repeated) / sqrt(len(repeated)), terms=(term,),
+            name=f"readings of the {term.name}",
+            uncertainty_mm=_scale(term) * stdev(repeated) / sqrt(len(repeated)),
+            terms=(term,),
             degrees=len(repeated) - 1,
         )
         for term in terms
         if (repeated := repeated_readings(term)) and stdev(repeated) > 0
-    ]  # fmt: skip
+    ]
     assumed = [
         Contribution(name=term.name, uncertainty_mm=_own_uncertainty_mm(term), terms=(term,))
         for term in terms

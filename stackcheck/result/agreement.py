@@ -29,8 +29,10 @@ OUTSIDE = "outside the model"
 
 ABOUT = {
     "missing": PARTS, "extra": PARTS, "different_part": PARTS, "count_differs": PARTS, "entered_twice": PARTS,
-    "swapped": SEQUENCE, "out_of_place": SEQUENCE, "run_moved": SEQUENCE, "run_end_for_end": SEQUENCE, "entered_from_other_end": SEQUENCE,
-    "turned_round": TURNED, "size_differs": SIZES, "pairing_differs": SIZES, "gap_differs": GAPS, "condition": CONDITION,
+    "swapped": SEQUENCE, "out_of_place": SEQUENCE, "run_moved": SEQUENCE, "run_end_for_end": SEQUENCE,
+    "entered_from_other_end": SEQUENCE,
+    "turned_round": TURNED, "size_differs": SIZES, "pairing_differs": SIZES, "gap_differs": GAPS,
+    "condition": CONDITION,
 }  # fmt: skip
 """Kind of finding -> what it is about."""
 
@@ -110,7 +112,8 @@ def _points(comparison: Comparison, name: str, loose: set[str]) -> tuple[Point, 
 def has_effect(effect: Effect | None) -> bool:
     """Whether anything is computed that a finding does: to a length, a gap, a place, a force."""
     return effect is not None and any((
-        effect.changes, effect.loop_changes, effect.shifts, effect.bearings, effect.discs, effect.set_changes, effect.thread_ends, effect.bridges,
+        effect.changes, effect.loop_changes, effect.shifts, effect.bearings, effect.discs, effect.set_changes,
+        effect.thread_ends, effect.bridges,
     ))  # fmt: skip
 
 

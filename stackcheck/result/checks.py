@@ -17,7 +17,8 @@ from stackcheck.result.points import size_reading
 
 DO_NOT_REFIT = {
     "feel": (
-        "gritty", "rough", "rumbly", "rumbles", "noisy", "notchy", "catches", "loose", "play", "rock", "seized", "grinding",
+        "gritty", "rough", "rumbly", "rumbles", "noisy", "notchy", "catches", "loose", "play", "rock", "seized",
+        "grinding",
     ),
     "look": (
         "pitted", "scored", "torn", "blue", "crack", "cracks", "broken", "chipped",

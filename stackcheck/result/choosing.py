@@ -85,9 +85,15 @@ class SlotAnswer(Value, kw_only=True):
 
 
 def shims(
-    reference: Reference, gap: str, box: Sequence[Shim] = (), *, found: Found | None = None, measured: Reading | None = None,
-    place: str = "", target: tuple[float, float] | None = None,
-) -> ShimAnswer:  # fmt: skip
+    reference: Reference,
+    gap: str,
+    box: Sequence[Shim] = (),
+    *,
+    found: Found | None = None,
+    measured: Reading | None = None,
+    place: str = "",
+    target: tuple[float, float] | None = None,
+) -> ShimAnswer:
     """Which pieces of the box bring the gap between its limits; without a box which thickness does.
 
     Args:
@@ -114,12 +120,22 @@ def shims(
     bare = None if in_the_way else _bare_gap(state, place, now, opens, reading)
     pieces = None if reference.part_at(place).kind in SHIM_KINDS else reference.place(place).count
     return ShimAnswer(
-        loop=state.loop, place=place, opens=opens, target=target, now=now, gap_now=reading, bare_gap=bare,
+        loop=state.loop,
+        place=place,
+        opens=opens,
+        target=target,
+        now=now,
+        gap_now=reading,
+        bare_gap=bare,
         wanted_mm=None if bare is None else wanted_thickness(bare_gap=bare, opens=opens, target=target),
-        choice=None if bare is None or not box else choose(box, bare_gap=bare, opens=opens, target=target, pieces=pieces),
-        box=tuple(box), put_right_first=in_the_way, needs=() if reading or in_the_way else state.needs,
+        choice=None
+        if bare is None or not box
+        else choose(box, bare_gap=bare, opens=opens, target=target, pieces=pieces),
+        box=tuple(box),
+        put_right_first=in_the_way,
+        needs=() if reading or in_the_way else state.needs,
         reckoned=reading is None and not any(term.is_measured for term in state.terms),
-    )  # fmt: skip
+    )
 
 
 def nut_slots(

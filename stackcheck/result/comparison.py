@@ -151,9 +151,13 @@ def _with_empty(found: Found, explanation: Explanation) -> Explanation:
     empty = {note.places[0] for note in notes}
     missing = (Missing(places=note.places, evidence=("its place was seen empty",)) for note in notes)
     return replace(
-        explanation, findings=(*explanation.findings, *missing), notes=tuple(note for note in explanation.notes if note not in notes),
-        line=tuple(standing for standing in explanation.line if standing.entry is not None or standing.home not in empty),
-    )  # fmt: skip
+        explanation,
+        findings=(*explanation.findings, *missing),
+        notes=tuple(note for note in explanation.notes if note not in notes),
+        line=tuple(
+            standing for standing in explanation.line if standing.entry is not None or standing.home not in empty
+        ),
+    )
 
 
 def _completed(reference: Reference, found: Found, explanation: Explanation) -> Explanation:

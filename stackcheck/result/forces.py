@@ -219,11 +219,15 @@ def all_forces(
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
     return AllForces(
-        joints=forces(reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation),
-        set_gaps=set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c), supports=supports(reference, found, explanation),
-        discs=springs(reference, found, explanation), coils=coil_springs(reference, found, explanation),
+        joints=forces(
+            reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation
+        ),
+        set_gaps=set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c),
+        supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation),
+        coils=coil_springs(reference, found, explanation),
         thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
-    )  # fmt: skip
+    )
 
 
 def _believed(reference: Reference, found: Found, explanation: Explanation | None) -> Arrangement:

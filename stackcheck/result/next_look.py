@@ -72,9 +72,14 @@ def _needed(joints: list[JointForces]) -> list[NextLook]:
     """What is missing for a force."""
     holders = [each for joint in joints for each in (joint, *joint.loops)]
     return [
-        NextLook(what=each.needs[0], how="", narrows=each.loop if isinstance(each, LoopForces) else f"tension of the {each.joint.name}")
-        for each in holders if each.needs
-    ]  # fmt: skip
+        NextLook(
+            what=each.needs[0],
+            how="",
+            narrows=each.loop if isinstance(each, LoopForces) else f"tension of the {each.joint.name}",
+        )
+        for each in holders
+        if each.needs
+    ]
 
 
 def _of_rings(joint: JointForces) -> NextLook | None:
@@ -154,9 +159,12 @@ def _unread(state: LoopState) -> NextLook | None:
 def _of_joints(joints: list[JointForces]) -> list[NextLook | None]:
     """The thread condition where nobody wrote it down, else what the loss by settling hangs on."""
     looks: list[NextLook | None] = [
-        NextLook(what="whether the thread is dry, oiled or greased", how="", narrows=f"tension of the {each.joint.name}")
-        for each in joints if each.tension_n is not None and not each.joint.thread_condition and not each.joint.friction
-    ]  # fmt: skip
+        NextLook(
+            what="whether the thread is dry, oiled or greased", how="", narrows=f"tension of the {each.joint.name}"
+        )
+        for each in joints
+        if each.tension_n is not None and not each.joint.thread_condition and not each.joint.friction
+    ]
     losses = [
         (joint, joint.settling.loss_n)
         for joint in joints

@@ -191,11 +191,16 @@ def shop() -> tuple[Candidate, ...]:
     """Tools and packing, with the wide sizes of such things."""
     return tuple(
         Candidate(
-            kind=record["kind"], name=record["name"], source="shop",
-            sizes=tuple(_limits(name, float(record[f"{name}_least"]), float(record[f"{name}_most"])) for name in ("bore", "outside", "length")),
+            kind=record["kind"],
+            name=record["name"],
+            source="shop",
+            sizes=tuple(
+                _limits(name, float(record[f"{name}_least"]), float(record[f"{name}_most"]))
+                for name in ("bore", "outside", "length")
+            ),
         )
         for record in records("shop.csv")
-    )  # fmt: skip
+    )
 
 
 def _limits(name: str, low: float, high: float) -> Limits:

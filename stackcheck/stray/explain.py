@@ -163,21 +163,33 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     if odd:  # with what else it may be, everything else agrees
         close = tuple(part for part in close if any(part in each.parts for each in odd))
     return Explained(
-        stray=stray, bench=bench, object=what, origin=why,
+        stray=stray,
+        bench=bench,
+        object=what,
+        origin=why,
         worn_original=worn_original(stray, why, lambda own: _genuine(bench, own)),
         spoken_against=what.verdict == SHORTLIST and looks_speak_against(stray, what.named[0].members),
-        fits=_fits(stray, bench, home, why), doing=doing, without=_without(bench, belongs),
+        fits=_fits(stray, bench, home, why),
+        doing=doing,
+        without=_without(bench, belongs),
         looks=next_looks(stray, first, second) if apart else (),
         pair=(first, second) if apart else None,
-        nearest=close, suiting=suits, called=names, marked=marks, other_name=other_name, other_mark=other_mark,
-        keeps=keeps, keeps_by_kind="" if keeps or what.verdict == IDENTIFIED else KEEPS_BY_KIND.get(_kind_of_keeping(stray), ""),
+        nearest=close,
+        suiting=suits,
+        called=names,
+        marked=marks,
+        other_name=other_name,
+        other_mark=other_mark,
+        keeps=keeps,
+        keeps_by_kind="" if keeps or what.verdict == IDENTIFIED else KEEPS_BY_KIND.get(_kind_of_keeping(stray), ""),
         not_looked_at=not_looked_at(stray),
         books=stories(bench) if len(bench.compared) > 1 else (),
-        odd_sizes=odd, alike=_alike(stray, named, suits, close) if what.verdict != IDENTIFIED else (),
+        odd_sizes=odd,
+        alike=_alike(stray, named, suits, close) if what.verdict != IDENTIFIED else (),
         stuck=stuck_together(stray, likely) if what.verdict == UNKNOWN else (),
         again=tuple(taken.name for taken in stray.taken if taken.u_mm > ROUGH_MM) if what.unproven == COARSE else (),
         as_well=_as_well(stray, what),
-    )  # fmt: skip
+    )
 
 
 def _alike(
@@ -291,10 +303,16 @@ def _fits(stray: Stray, bench: Bench, home: Assembly | None, why: Decision) -> t
         assemblies = list(bench.assemblies)
     genuine = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part and reason.origin.reference]
     found = [
-        FitsIn(reference=assembly.reference, fits=tuple(fit for fit in fits(stray, assembly.reference) if not fit.says_nothing and not _goes_without(fit, own)))
-        for assembly in assemblies if assembly
+        FitsIn(
+            reference=assembly.reference,
+            fits=tuple(
+                fit for fit in fits(stray, assembly.reference) if not fit.says_nothing and not _goes_without(fit, own)
+            ),
+        )
+        for assembly in assemblies
+        if assembly
         for own in ([part for part in genuine if part.reference == assembly.id],)
-    ]  # fmt: skip
+    ]
     return tuple(each for each in found if each.fits)
 
 

@@ -33,10 +33,12 @@ def of_other_machines(stray: Stray, references: Iterable[Reference]) -> tuple[Ca
     """The parts of other machines that agree in all sizes, at least two of them, or bear its mark."""
     agrees, least = belief("decide", "agree"), belief("decide", "looks") * unknown_looks(stray)
     return tuple(
-        part for part in _parts(references)
-        if bears(part, stray.marking) or (len(stray.taken) > 1 and _is_of_the_kind(stray, part) and z_worst(stray, part) <= agrees)
+        part
+        for part in _parts(references)
+        if bears(part, stray.marking)
+        or (len(stray.taken) > 1 and _is_of_the_kind(stray, part) and z_worst(stray, part) <= agrees)
         if looks_factor(stray, part) >= least
-    )  # fmt: skip
+    )
 
 
 def called(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:

@@ -25,7 +25,8 @@ GREATEST_IT1_MM = 180.0
 GREATEST_MM = 500.0
 COVERED = (
     "sizes over 0 to 500 mm; shafts c, d, e, f, g, h, j (grades 5 to 7), js, k, m, n, p, r, s; "
-    "holes D, E, F, G, H, JS, K (to grade 8), M, N, P, R, S; grades 1 to 18 (1 to 180 mm, holes K to S from 3); j, r and R from over 3 mm"
+    "holes D, E, F, G, H, JS, K (to grade 8), M, N, P, R, S; grades 1 to 18 (1 to 180 mm, holes K to S from 3); j, r "
+    "and R from over 3 mm"
 )
 _CLASS = re.compile(r"([A-Za-z]{1,2})([0-9]{1,2})")
 

@@ -29,7 +29,8 @@ COMMON_UNITS: dict[str, tuple[str, float]] = {
     "kgf·m": ("torque", 9806.65),
     "deg": ("angle", 1.0), "°": ("angle", 1.0), "degree": ("angle", 1.0), "degrees": ("angle", 1.0),
     "turn": ("angle", 360.0), "turns": ("angle", 360.0),
-    "degC": ("temperature", 1.0), "°C": ("temperature", 1.0), "degF": ("temperature", 5 / 9), "°F": ("temperature", 5 / 9),
+    "degC": ("temperature", 1.0), "°C": ("temperature", 1.0),
+    "degF": ("temperature", 5 / 9), "°F": ("temperature", 5 / 9),
     "MPa": ("pressure", 1.0), "N/mm²": ("pressure", 1.0), "bar": ("pressure", 0.1),
     "N/mm": ("stiffness", 1.0), "kN/mm": ("stiffness", 1000.0),
 }  # fmt: skip

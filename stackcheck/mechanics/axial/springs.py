@@ -97,11 +97,20 @@ def disc_stack(name: str, a: str, b: str, spring: DiscSpring, counts: Sequence[i
     faces = [a, *(f"{name} {i + 1}" for i in range(len(counts) - 1)), b]
     return tuple(
         Element(
-            name=f"{name}, group {i + 1}", a=faces[i], b=faces[i + 1], law=disc,
-            values=(spring.cone_mm + count * spring.thickness_mm, float(count), spring.thickness_mm, spring.cone_mm, unit),
+            name=f"{name}, group {i + 1}",
+            a=faces[i],
+            b=faces[i + 1],
+            law=disc,
+            values=(
+                spring.cone_mm + count * spring.thickness_mm,
+                float(count),
+                spring.thickness_mm,
+                spring.cone_mm,
+                unit,
+            ),
         )
         for i, count in enumerate(counts)
-    )  # fmt: skip
+    )
 
 
 def coil_stiffness(*, wire_mm: float, coil_mm: float, coils: float, shear_mpa: float = SHEAR_MPA) -> float:
