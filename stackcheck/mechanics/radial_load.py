@@ -25,7 +25,9 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
 GOOD_TO = (0.9, 1.0, 1.1)
-"""The zone that carries is half of the circle near enough, and catalogues round their factors."""
+"""The zone that carries is half of the circle near enough, and catalogues round their factors:
+a guess of ours, no source.
+"""
 
 
 class SelfThrust(Value, kw_only=True):
