@@ -146,9 +146,8 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     home = bench.assembly(stray.home_list) if stray.home_list else None
     doing = where_found(home, stray.entry) if home and home.was_compared and stray.entry else None
     first, second = _pair(stray, what)
-    apart = (
-        first is not None and second is not None and (stray.taken or stray.marking)
-    )  # of two guesses nothing is to be told
+    # Of two guesses nothing is to be told.
+    apart = first is not None and second is not None and (stray.taken or stray.marking)
     belongs = why.named[0].origin if why.named else None
     own_place = home.home_of(stray.entry) if home else ""
     own = (
@@ -158,7 +157,8 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     )
     places = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part]
     keeps = _keeping([*named, *(suits if what.verdict != IDENTIFIED else ()), *places, *own])
-    likely, close = everything_like(stray, bench), nearest(stray, bench)
+    likely = everything_like(stray, bench)
+    close = nearest(stray, likely)
     odd = odd_sizes(stray, likely) if what.verdict == UNKNOWN else ()
     if odd:  # with what else it may be, everything else agrees
         close = tuple(part for part in close if any(part in each.parts for each in odd))
@@ -226,17 +226,16 @@ def not_looked_at(stray: Stray) -> tuple[str, ...]:
     return (*asked, *(words for name, words in sizes.items() if stray.size(name) is None))
 
 
-def nearest(stray: Stray, bench: Bench, most: int = 3) -> tuple[Candidate, ...]:
+def nearest(stray: Stray, likely: tuple[Candidate, ...], most: int = 3) -> tuple[Candidate, ...]:
     """What the sizes come nearest to, by the size that misses most in proportion; several of equal limits once."""
     if not stray.taken:
         return ()
-    everything = everything_like(stray, bench)
     tried = {
         candidate.object: (_far(stray, candidate), position)
-        for position, candidate in reversed(list(enumerate(everything)))
+        for position, candidate in reversed(list(enumerate(likely)))
     }
     best = sorted((far, position) for far, position in tried.values() if far < FAR)
-    return tuple(everything[position] for _, position in best[:most])
+    return tuple(likely[position] for _, position in best[:most])
 
 
 def everything_like(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
