@@ -63,9 +63,8 @@ def bridges(arrangement: Arrangement) -> tuple[Bridge, ...]:
             ):
                 for bearing, beside, end in ((one, other, "first"), (other, one, "second")):
                     for bridge in _bridge(arrangement, bearing.standing, beside.standing, stack.through, end):
-                        found.setdefault(
-                            (bridge.standing, bridge.bearing), bridge
-                        )  # it may lie in either stack: once is enough
+                        # It may lie in either stack: once is enough.
+                        found.setdefault((bridge.standing, bridge.bearing), bridge)
     return tuple(found.values())
 
 

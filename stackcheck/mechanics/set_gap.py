@@ -180,9 +180,10 @@ class _Pair:
             rolling(self.unknowns, part, place, f"inner, {at}", f"outer, {at}", pushed=way)
             for (place, part), at, way in zip(self.parts.items(), ("first", "second"), self.ways)
         ]
+        # Half of each ring.
         inner, outer = (
             sum(1 / (2 * ring_stiffness(part, ring)) for part in self.parts.values()) for ring in ("inner", "outer")
-        )  # half of each
+        )
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
         length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)

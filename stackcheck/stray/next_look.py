@@ -55,9 +55,8 @@ def next_looks(stray: Stray, first: Candidate, second: Candidate, *, most: int =
     worth = [look for look in looks if look.mistakes <= HELPS]
     best = sorted(worth, key=lambda look: (not look.settles, -look.gain_per_minute))
     settled = {look.size: look for look in reversed(best) if look.size and look.settles}
-    return tuple(look for look in best if settled.get(look.size, look) is look)[
-        :most
-    ]  # one tool that settles it is enough
+    # One tool that settles it is enough.
+    return tuple(look for look in best if settled.get(look.size, look) is look)[:most]
 
 
 def _free_looks(stray: Stray, first: Candidate, second: Candidate) -> list[NextLook]:
