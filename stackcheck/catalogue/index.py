@@ -10,18 +10,22 @@ steps that a reading reaches, only the parts that suit the second size are looke
 
 from __future__ import annotations
 
+import _datetime
 import math
 import os.path
-import sqlite3
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
+from stackcheck.aside import Aside
 from stackcheck.catalogue.known import Known, Limits
 from stackcheck.catalogue.near import GROWS, MOST, WEAR_MM, Readings
 from stackcheck.errors import InputError, Mistake
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+with Aside({"datetime": _datetime}):  # a catalogue holds no dates; what is written in C does for sqlite3
+    import sqlite3
 
 UNITS_PER_MM = 10_000
 SIZES = {"bore": "bore", "outside": "outside", "length": "thickness"}

@@ -8,7 +8,7 @@ from stackcheck.compare import evidence
 from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Match
 from stackcheck.compare.seats import Seats
 from stackcheck.compare.slips import REVERSE, SWAP, TURN
-from stackcheck.compare.spots import Group
+from stackcheck.compare.spots import Group, lies_before
 from stackcheck.model.finding import (
     SEQUENCE,
     Alternate,
@@ -193,13 +193,20 @@ class Teller(Seats):
             elif slip.kind == REVERSE:
                 yield RunEndForEnd(
                     places=places, entries=entries, after=after, before=before,
-                    evidence=("their sequence is reversed, and every face that was seen points the other way",),
+                    evidence=(self._how_reversed(pieces),),
                 )  # fmt: skip
             else:
                 kind = OutOfPlace if sum(self.priced.items[i].parts for i in slip.items) == 1 else RunMoved
                 yield kind(
                     places=places, entries=entries, after=after, before=before, evidence=self._who_they_are(pieces)
                 )
+
+    def _how_reversed(self, pieces: Sequence[int]) -> str:
+        """What shows that a run was turned: its sequence too, unless nothing orders its parts or they are equal."""
+        homes = [self.homes[p] for p in pieces]
+        if any(a.part != b.part and (lies_before(a, b) or lies_before(b, a)) for a in homes for b in homes):
+            return "their sequence is reversed, and every face that was seen points the other way"
+        return "every face that was seen points the other way; no sequence shows it, so each may have been turned by itself"
 
     def _named(self, pieces: Sequence[int]) -> tuple[tuple[str, ...], tuple[int, ...]]:
         """Places in the sequence of the reference, each with its entry."""

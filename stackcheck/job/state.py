@@ -306,7 +306,10 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         if kind and not off.place:
             kind = words.kind_called(kind)  # "bearing" is any bearing: which kind of it, the reference says
         kind = kind or ("" if part else words.kind_called(off.what))
-        sizes = self.readings(entry=number)
+        readings = self.readings(entry=number)
+        sizes = tuple((name, finest(readings[name])) for name in SIZE_NAMES if name in readings)
+        if part is None and not off.marked and not off.part and (part := words.part_fitting(kind, sizes)):
+            kind = ""
         return Entry(
             number=number,
             what=off.what,
@@ -316,7 +319,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
             kind=kind,
             marked=off.marked,
             count=off.count,
-            sizes=tuple((name, finest(sizes[name])) for name in SIZE_NAMES if name in sizes),
+            sizes=sizes,
             feature=off.feature,
             feel=off.feel,
             look=off.look,

@@ -25,7 +25,7 @@ from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_de
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.pressed_faces import pressed_faces
-from stackcheck.mechanics.settling import ends_settle, face_settles
+from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
@@ -117,8 +117,10 @@ class ClampedNetwork:
         # Where a tube is missing the bearings hold the faces apart:
         # the axle is as long as they stand, not as the parts add up.
         axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
-        # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
-        lost = ends_settle(self.unknowns) + face_settles(self.unknowns) if settled else 0.0
+        # Every body has lost the faces at its one side;
+        # those at the other, and of what stands beyond, are the axle's to lose.
+        beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
+        lost = ends_settle(self.unknowns) + beyond * face_settles(self.unknowns) if settled else 0.0
         return (
             frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost),
             drawn,

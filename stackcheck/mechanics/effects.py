@@ -164,6 +164,8 @@ def _paths_of(finding: Finding, arrangement: Arrangement) -> tuple[ForcePath, ..
     """What presses on the parts that a finding is about."""
     members = {member.standing: None for stack in arrangement.paths for member in arrangement.members(stack)}
     about = [s for s in members if s.home in finding.places or s.home is None and s.entry in finding.entries]
+    own = {s.home for s in about if s.entry in finding.entries}
+    about = [s for s in about if s.entry in finding.entries or s.home not in own]
     if not about and finding.kind == "extra":
         return (ForcePath(where=LOOSE),)  # it fits in no path: it lies around or inside the others
     return force_paths(arrangement, about)
@@ -294,9 +296,12 @@ def _run_end_for_end(finding: Finding, line: Line, found: Found) -> Line:
 
 
 def _moved(finding: Finding, line: Line, found: Found) -> Line:
+    """Of a counted place only the pieces of the entries that were moved."""
     line = _seen(finding, line, found)
-    run = [standing for standing in line if standing.home in finding.places]
-    return _inserted(finding, [standing for standing in line if standing.home not in finding.places], run)
+    pieces = {standing.home for standing in line if standing.home in finding.places and standing.entry is not None}
+    moved = [s.home in finding.places and (s.entry is not None or s.home not in pieces) for s in line]
+    run = [standing for standing, goes in zip(line, moved) if goes]
+    return _inserted(finding, [standing for standing, goes in zip(line, moved) if not goes], run)
 
 
 def _extra(finding: Finding, line: Line, found: Found) -> Line:

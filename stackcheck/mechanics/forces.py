@@ -26,18 +26,20 @@ from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
-from stackcheck.mechanics.heat import COLD, Heat
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat
 from stackcheck.mechanics.joint_pull import pull, thread_of
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import FACE_MM, SHARE, Settling, settling
-from stackcheck.mechanics.slip_force import slip_forces
+from stackcheck.mechanics.slip_force import WALL_IS, slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import tension_then
+from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
@@ -187,6 +189,8 @@ def _joint(
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
+    ends = [reference.part_at(place) for loop in clamped for place in (loop.start, loop.end)]
+    follows = heat.is_warm and any(part.kind in SINGLE_DIRECTION_KINDS for part in ends)
     rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
@@ -207,7 +211,7 @@ def _joint(
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=_defaults(joint, bool(loops), settles=not sets),
+                defaults=_defaults(joint, through, settles=not sets, follows=follows),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
@@ -258,7 +262,7 @@ def _settling(
     return replace(by_row, loss_n=either_way(*lost[0]), needs=()) if lost else by_row
 
 
-def _defaults(joint: Joint, has_loops: bool, *, settles: bool) -> tuple[str, ...]:
+def _defaults(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool) -> tuple[str, ...]:
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
@@ -268,11 +272,15 @@ def _defaults(joint: Joint, has_loops: bool, *, settles: bool) -> tuple[str, ...
         )
     if joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
-    if has_loops:
+    if loops:
         used += [
             "inside of the bearings guessed from bore and outside diameter",
             "fit takes 0 to 80 in 100 of what play the rings lose",
         ]
+    if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
+        used.append(WALL_IS)
+    if follows:
+        used.append(FOLLOWS_IS)
     used.append(
         f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
         "the faces that press on them"

@@ -27,8 +27,11 @@ inner rings with their balls or rollers.
 
 FOLLOWS = (0.0, 0.5, 1.0)
 """How much of the growth of its seat an outer ring takes on:
-none where it lies loose, all where it is thin and tight.
+none where it lies loose, all where it is thin and tight; our own figures.
 """
+
+FOLLOWS_IS = "an outer ring follows the growth of its seat not at all, half or wholly (our own figures)"
+"""The default in words."""
 
 
 class Heat(Value, kw_only=True):

@@ -29,7 +29,7 @@ from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.heat import COLD, Heat, along, expansion
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
 from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
@@ -105,16 +105,17 @@ def set_gap(
         past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm,
         limit=least_limit(arrangement.reference, loop),
         heat=heat,
-        defaults=_defaults(arrangement.reference, loop),
+        defaults=_defaults(arrangement.reference, loop, heat),
         **{name: unknowns.spanned(values) for name, values in answers.items()},
     )
 
 
-def _defaults(reference: Reference, loop: Loop) -> tuple[str, ...]:
+def _defaults(reference: Reference, loop: Loop, heat: Heat) -> tuple[str, ...]:
     guessed = dict.fromkeys(
         word for place in (loop.start, loop.end) for word in guessed_inside(reference.part_at(place))
     )
-    return (f"{', '.join(guessed)} of the bearings estimated from their sizes",) if guessed else ()
+    inside = (f"{', '.join(guessed)} of the bearings estimated from their sizes",) if guessed else ()
+    return (*inside, FOLLOWS_IS) if heat.is_warm else inside
 
 
 def _answers(

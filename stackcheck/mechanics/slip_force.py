@@ -31,7 +31,10 @@ less where it is oiled.
 """
 
 SEAT_WALL = (1.15, 1.4, 3.0)
-"""Outside of a hub over its seat, which nobody gives here: from a thin hub to a block."""
+"""Outside of a hub over its seat, which nobody gives here: from a thin hub to a block; our own figures."""
+
+WALL_IS = f"outside of a hub {SEAT_WALL[0]:g} to {SEAT_WALL[2]:g} times its seat (our own figures)"
+"""The default in words."""
 
 
 def pressure(

@@ -89,17 +89,31 @@ class Lengths(Value, kw_only=True):
         )
 
     def less(self, reference: Lengths) -> Lengths:
-        """Only what differs from the reference: lengths that stand in both cancel exactly, known or not."""
-        ours = Counter((term.identity, term.sign) for term in self.terms)
-        theirs = Counter((term.identity, term.sign) for term in reference.terms)
-        added = Lengths(terms=_picked(self.terms, ours - theirs))
-        taken = Lengths(terms=_picked(reference.terms, theirs - ours))
+        """Only what differs from the reference:
+        lengths that stand in both cancel exactly, known or not, piece by piece.
+        """
+        own, its = _in_pieces(self.terms), _in_pieces(reference.terms)
+        ours = Counter((term.identity, term.sign) for term in own)
+        theirs = Counter((term.identity, term.sign) for term in its)
+        added = Lengths(terms=_picked(own, ours - theirs))
+        taken = Lengths(terms=_picked(its, theirs - ours))
         missing, known = Counter(self.missing), Counter(reference.missing)
         return (
             added
             + -taken
             + Lengths(missing=tuple(((missing - known) + (known - missing)).elements()), doubts=self.doubts)
         )
+
+
+def _in_pieces(terms: Iterable[Term]) -> list[Term]:
+    """The terms, one of several pieces as so many of one."""
+    return [piece for term in terms for piece in ([_piece(term)] * term.pieces if term.pieces > 1 else [term])]
+
+
+def _piece(term: Term) -> Term:
+    ends = (term.interval.nominal_mm, term.interval.least_mm, term.interval.most_mm)
+    nominal, least, most = (round(end / term.pieces, 9) for end in ends)
+    return replace(term, pieces=1, interval=Interval(nominal_mm=nominal, least_mm=least, most_mm=most))
 
 
 def _picked(terms: Iterable[Term], wanted: Counter) -> tuple[Term, ...]:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
-from stackcheck.present.blocks import Block, Rows
+from stackcheck.present.blocks import Block, Heading, Rows
 from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
 from stackcheck.present.forces_page import forces_blocks
@@ -40,6 +41,11 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
         *springs_blocks(value.discs, with_found=with_found), *working_springs_blocks(value.coils, reference, with_found=with_found),
         *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts),
     ]  # fmt: skip
+    if any(joint.reference.heat.is_warm for joint in value.joints):
+        blocks = [
+            replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
+            for block in blocks
+        ]
     return named(blocks, reference)
 
 

@@ -105,6 +105,12 @@ def gap_found(state: LoopState, inch: bool = False) -> str:
     return f"{beside(inch, gap_words, *found)}{' measured' if state.measured is not None else ''}"
 
 
+def contradiction(state: LoopState, inch: bool = False) -> str:
+    """A gap as measured beside the sum that has nothing in common with it."""
+    summed = beside(inch, gap_words, state.gap.least_mm, state.gap.most_mm)
+    return f"{gap_found(state, inch)}, {summed} by the parts as entered"
+
+
 def _loop_row(result: LoopResult, inch: bool) -> tuple[str, ...]:
     own, seen = result.reference, result.as_found
     reference = (

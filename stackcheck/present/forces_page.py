@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
+from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
@@ -130,9 +131,16 @@ def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
     """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled"; beside the reference where that is another."""
     own, seen = value.reference, value.as_found if with_found else value.reference
     words = _settled_words(seen)
-    if not words or words == _settled_words(own) or own.settling is None or own.settling.loss_n is None:
+    if not words or own.settling is None or own.settling.loss_n is None or _settle_alike(own.settling, seen.settling):
         return [words] if words else []
     return [f"{words}; by the reference {spanned_force(own.settling.loss_n)}, with {own.settling.faces} pairs"]
+
+
+def _settle_alike(own: Settling, seen: Settling) -> bool:
+    """Whether both lose the same near enough: a range that is narrower because somebody measured says nothing of the joint."""
+    if own.loss_n is None or seen.loss_n is None:
+        return False
+    return own.faces == seen.faces and abs(own.loss_n.usual - seen.loss_n.usual) <= 0.03 * own.loss_n.usual
 
 
 def _settled_words(value: JointForces) -> str:
@@ -251,10 +259,10 @@ def is_near(value: LoopForces) -> bool:
 def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
     if preload.most <= NOTHING_N:
         return f"no preload; end float {spanned_mm(play)} under ±{GAUGE_N:g} N{because(play)}"
-    return _preload_words(value, preload)
+    return _preload_words(value, preload, play)
 
 
-def _preload_words(value: LoopForces, preload: Spanned, *, says_why: bool = True) -> str:
+def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = None, *, says_why: bool = True) -> str:
     beyond, why = value.beyond_n, because(preload) if says_why else ""
     limit = f"{value.limit.called}, about {force_words(beyond)}" if beyond is not None else ""
     if preload.most <= NOTHING_N:
@@ -265,7 +273,9 @@ def _preload_words(value: LoopForces, preload: Spanned, *, says_why: bool = True
         least = "none" if preload.least <= NOTHING_N else force_words(preload.least)
         return f"preload from {least} to beyond {limit}{why}"
     if preload.least <= NOTHING_N:
-        return f"may be either: no preload, or up to {force_words(preload.most)}{why}"
+        least = "" if play is None else f" and end float up to {mm(round(play.most, 2))}"
+        most = f"{'a preload of ' if least else ''}up to {force_words(preload.most)}"
+        return f"may be either: no preload{least}, or {most}{why}"
     return f"preload {spanned_force(preload)}{why}"
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Text
-from stackcheck.present.compare_page import gap_found
+from stackcheck.present.compare_sums import contradiction, gap_found
 from stackcheck.present.names import needed, place_words, the
 from stackcheck.present.spread_words import gap_spread_words
 from stackcheck.present.words import beside, gap_words, limits_words, named_gap
@@ -59,6 +59,8 @@ def _found_lines(result: LoopResult, inch: bool) -> list[str]:
         lines = [f"{loop.name} as found: {seen.verdict}{same}; {allowed}"]
     elif seen.measured is None and seen.terms != own.terms:
         lines += _spread(seen)
+    if seen.contradicted:
+        lines.append(contradiction(seen, inch))
     if loop.set_by:
         return [*lines, f"set by the {loop.set_by} when fitted, never a sum"]
     return (

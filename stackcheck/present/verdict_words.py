@@ -75,7 +75,8 @@ def open_words(comparison: Comparison) -> list[str]:
     unsure = comparison.points_in(CANNOT_TELL)
     for found, said in (
         ([point for point in unsure if point.what != PRESENCE], "measured too roughly or not clear"),
-        ([point for point in unsure if point.what == PRESENCE], "not seen in place or not named"),
+        ([point for point in unsure if point.called], "called by another name, and not measured"),
+        ([point for point in unsure if point.what == PRESENCE and not point.called], "not seen in place or not named"),
         (comparison.points_in(NOT_LOOKED_AT), "not looked at"),
         (comparison.points_in(NOT_REACHED), "not reached"),
         (comparison.points_in(NOT_VERIFIED), "not stripped"),

@@ -152,5 +152,8 @@ def test_a_thin_plate_whose_section_nobody_gave_may_be_as_stiff_as_steel_all_thr
         asked["stiffness of the lamp bracket"],
         next(each for name, each in asked.items() if "paper disc" in name),
     )
+    assert (
+        "stiffness of the wheel flange, which bends between its two faces" in asked
+    )  # rim to the wheel, boss to the nut
     assert bracket.most > 7.3 and bracket.usual == (bracket.least + bracket.most) / 2
     assert (paper.least, paper.usual, paper.most) == (5, 6, 7)

@@ -156,6 +156,25 @@ def test_where_the_bearings_have_play_the_network_loses_what_the_row_of_springs_
     assert pulls[0] - pulls[1] == pytest.approx(by_row, rel=0.02)
 
 
+def test_the_network_loses_by_the_faces_beyond_the_clamped_places_too():
+    """Two position shims stand under the pinion's bearing, beyond the places that the joint names: 11 pairs of faces, not 9."""
+    pinion = LIBRARY.reference("orchard-tractor/pinion-shaft")
+    hard = replace(
+        pinion,
+        joints=(replace(pinion.joints[0], torque=torque(120, None, None), friction=(0.17, 0.17), prevailing=None),),
+    )
+    joint, unknowns = hard.joints[0], Unknowns()
+    thread = thread_of(joint)
+    (loop,) = [loop for loop in hard.loops if loop.name == "end float of the pinion"]
+    pulls = []
+    for settled in (False, True):
+        built = ClampedNetwork(as_wanted(hard), joint, loop, unknowns, False)
+        network, drawn, _ = built.state(120e3, thread, COLD, settled=settled)
+        pulls.append(float(np.ravel(solve(network, drawn).forces[AXLE])[0]))
+    by_row = settling(as_wanted(hard), joint, 120e3, thread).loss_n.usual
+    assert pulls[0] - pulls[1] == pytest.approx(by_row, rel=0.03)
+
+
 def test_bearings_that_carry_the_clamp_are_soft_and_lose_less_of_it():
     """Without its spacer tube the hub carries the clamp through the balls, which give far more than a tube."""
     forces = joint_forces(changed_by(OURS, found(""), Missing(places=("spacer",))), FIXED)

@@ -40,6 +40,26 @@ def test_cold_and_where_two_bearings_are_clamped_nothing_is_said_twice():
     assert joint_forces(as_wanted(hub), hub.joints[0], heat=Heat(at_c=60.0)).then_n is None
 
 
+def test_what_heat_does_not_reach_says_at_which_temperature_it_stands(capsys, monkeypatch):
+    monkeypatch.chdir(ROOT)
+    main(["stack", "front-hub", "--temperature", "60 °C"])
+    out = " ".join(capsys.readouterr().out.split())
+    assert "SUPPORTS, side load and shift, at 20 °C" in out
+    assert "outside of a hub 1.15 to 3 times its seat (our own figures)" in out
+    assert "follows the growth" not in out  # of ball bearings no seat is counted
+    main(["stack", "front-hub"])
+    assert "SUPPORTS, side load and shift -" in " ".join(capsys.readouterr().out.split())
+
+
+def test_a_pair_near_no_preload_is_told_both_ways(capsys, monkeypatch):
+    """A web 40 K warmer than the shaft all but takes the play of the pinion where its outer rings do not follow."""
+    monkeypatch.chdir(ROOT)
+    main(["stack", "pinion-shaft", "--temperature", "20 °C", "--temperature", "web=60 °C"])
+    out = " ".join(capsys.readouterr().out.split())
+    assert "may be either: no preload and end float up to 0.10, or a preload of up to 1 N" in out
+    assert "an outer ring follows the growth of its seat not at all, half or wholly (our own figures)" in out
+
+
 def test_the_page_says_the_tension_at_the_temperature_asked_for(capsys, monkeypatch):
     monkeypatch.chdir(ROOT)
     main(["stack", "seal-and-impeller", "--temperature", "60 °C"])
