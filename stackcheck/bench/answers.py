@@ -1,8 +1,8 @@
 """What an answer at the bench means: a question and a text in, events and words back.
 
 One key each: Enter for the offered name, a digit for a numbered choice, 0 for not seen, not measured or do not know.
-Whatever else is typed at the name of a part is read as free text. Nothing is compared here, and nothing that is expected
-is said: an answer passes without a word whether it agrees or not.
+Whatever else is typed at the name of a part is read as free text. Nothing is compared here, and nothing that is
+expected is said: an answer passes without a word whether it agrees or not.
 """
 
 from __future__ import annotations
@@ -63,7 +63,9 @@ def answer(job: Job, question: Question, text: str) -> Step:
 
 
 def said_again(job: Job, question: Question, line: str, typed: str) -> Step:
-    """The step of an answer after what had to be asked about it: `line` is what it became, `typed` what was typed first."""
+    """The step of an answer after what had to be asked about it:
+    `line` is what it became, `typed` what was typed first.
+    """
     if question.kind == "reading":
         return answer(job, question, line)
     return typed_off(job, line, end=question.end, place=question.place, loose=question.key == "loose", typed=typed)
@@ -110,7 +112,10 @@ def _part(job: Job, question: Question, text: str) -> Step:
             return Step(
                 events=(NotThere(place=question.place, end=question.end),),
                 said=(
-                    f"{capital_first(offered_name(job.reference, question.place))}: missing so far; it may come from elsewhere.",
+                    (
+                        f"{capital_first(offered_name(job.reference, question.place))}: missing so far; "
+                        "it may come from elsewhere."
+                    ),
                 ),
             )
         if said in STUCK:
@@ -251,7 +256,9 @@ def choices_words(question: Question) -> str:
 
 
 def toward_end(job: Job, number: int, word: str) -> str:
-    """The end (or "same both ways", "not seen") that a direction in words means for an entry, "" where it settles nothing."""
+    """The end (or "same both ways", "not seen") that a direction in words means for an entry,
+    "" where it settles nothing.
+    """
     words = FoundWords(job.reference)
     toward = words.facing(job.found.entries[number - 1], word, words.line(job.found.entries, finished=False))
     return job.reference.end_name(toward) if toward in ("first", "second") else toward or ""

@@ -101,7 +101,9 @@ def _bare_figure(job: Job, text: str, place: str) -> LineQuestion | None:
 
 
 def _says_something(part: ReadPart, place: str, *, loose: bool) -> bool:
-    """Whether a line is about a part at all: at an offered name a size alone is, elsewhere a kind or a word is wanted."""
+    """Whether a line is about a part at all: at an offered name a size alone is,
+    elsewhere a kind or a word is wanted.
+    """
     if (
         part.kind
         or part.look
@@ -185,7 +187,9 @@ def _can_be(job: Job, kind: str, name: str, text: str) -> bool:
 
 
 def _place_for(job: Job, part: ReadPart, called: str | None, end: str, taken: set[str]) -> str:
-    """The unmet place that a named thing can only have come from: of its part, or of its kind where that tells it apart."""
+    """The unmet place that a named thing can only have come from:
+    of its part, or of its kind where that tells it apart.
+    """
     reference = job.reference
     met = {off.place for off in job.offs} | taken
     backwards = end == reference.ends[1]

@@ -8,7 +8,8 @@ from stackcheck.value import Value
 
 
 class Step(Value, kw_only=True):
-    """What an answer leads to: events to be recorded, words to be shown; or something to `ask` before it can be recorded.
+    """What an answer leads to: events to be recorded, words to be shown;
+    or something to `ask` before it can be recorded.
 
     `again` holds the reason where the text could not be read: nothing is recorded and the question stands.
     """

@@ -10,7 +10,7 @@ from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistak
 from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts")
+FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps")
 """What `--json` holds of forces, one list each."""
 
 
@@ -18,7 +18,8 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "stack",
         help="lengths and gaps with their sums",
-        description="Add up the stacks of a reference, part by part, with the worst case of all limits; with --found also as found, and what changed.",
+        description="Add up the stacks of a reference, part by part, with the worst case of all limits; "
+        "with --found also as found, and what changed.",
     )
     parser.add_argument("reference", metavar="REF", help='a reference, like freight-tricycle/front-hub or "front-hub"')
     parser.add_argument("--found", metavar="FOUND", type=Path, help="a teardown list of this reference")

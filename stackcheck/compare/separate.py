@@ -1,8 +1,8 @@
 """Which look or measurement decides between two explanations, and what each outcome would mean.
 
-Cheapest first: look whether two entries are one thing, measure a part whose two possible numbers have limits that do not
-meet, read its number, look at the part in doubt; where the explanations differ in what was not reached, go on. Where no
-measurement can tell, because the parts are equal, that is said with the entries it concerns.
+Cheapest first: look whether two entries are one thing, measure a part whose two possible numbers have limits that do
+not meet, read its number, look at the part in doubt; where the explanations differ in what was not reached, go on.
+Where no measurement can tell, because the parts are equal, that is said with the entries it concerns.
 """
 
 from __future__ import annotations

@@ -23,7 +23,8 @@ FAR_MM = 1e6
 class Figure(Value, kw_only=True):
     """One part of one half. `inner_mm` and `outer_mm` are radii; a housing reaches over its neighbours from `reach_mm`.
 
-    `facing` is -1 where the named feature points to the first end, +1 to the second, 0 where that is not known or asked.
+    `facing` is -1 where the named feature points to the first end, +1 to the second, 0 where that is not known or
+    asked.
     """
 
     who: Who

@@ -1,8 +1,8 @@
 """What each part is drawn as: its role in the picture, its faces, its inner and outer radius [mm].
 
 Real sizes come first: as measured, else as the reference gives them. What nobody knows is assumed from the parts beside
-it, and said: `assumed` names those sizes. Some parts are no body of their own: an axle runs through everything, a distance
-of the machine is a dimension, a split pin lies in its nut, a pressed-in ring in the outline of its bearing.
+it, and said: `assumed` names those sizes. Some parts are no body of their own: an axle runs through everything, a
+distance of the machine is a dimension, a split pin lies in its nut, a pressed-in ring in the outline of its bearing.
 """
 
 from __future__ import annotations
@@ -45,8 +45,8 @@ def figures_of(
             who=who, standing=standee.standing, role=role, kind=kinds[who], feature=part.feature if part else "",
             first_mm=first, second_mm=max(second, first), inner_mm=-1.0 if inner is None else inner,
             outer_mm=-1.0 if outer is None else outer, assumed=tuple(missing), facing=facings.get(who, 0),
-            fixed=part is not None and part.fixed, count=standee.standing.count, disc_mm=disc.nominal_mm if disc else 0.0,
-            outer_ring_mm=line.outer_faces.get(who),
+            fixed=part is not None and part.fixed, count=standee.standing.count,
+            disc_mm=disc.nominal_mm if disc else 0.0, outer_ring_mm=line.outer_faces.get(who),
         )  # fmt: skip
     core = core_radius(reference, around, figures)
     return completed(reference, ruler, line, figures, core)

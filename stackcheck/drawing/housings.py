@@ -1,7 +1,7 @@
 """How a housing is drawn: its shoulders, how far its wall reaches over what sits in it, and where it is left open.
 
-A housing stands in the stack through the outer rings; what it holds lies beside it there, and its own length is only the
-distance between its seats. So its outline follows from what sits in it.
+A housing stands in the stack through the outer rings; what it holds lies beside it there, and its own length is only
+the distance between its seats. So its outline follows from what sits in it.
 """
 
 from __future__ import annotations
@@ -18,7 +18,9 @@ from stackcheck.value import replace
 def housing_around(
     reference: Reference, ruler: Ruler, line: Line, figures: Mapping[Who, Figure], figure: Figure, core: float
 ) -> Figure:
-    """A housing around outer rings: shoulders between them, and a wall that reaches over what sits in it at either side."""
+    """A housing around outer rings: shoulders between them,
+    and a wall that reaches over what sits in it at either side.
+    """
     stack = next(name for name in line.standees[figure.who].stacks if reference.stack(name).through == "outer rings")
     path = line.paths[stack]
     here = path.index(figure.who)
@@ -57,7 +59,9 @@ def opening(housing: Figure, figures: Mapping[Who, Figure]) -> tuple[float, floa
 
 
 def _seated(figures: Mapping[Who, Figure], path: Sequence[Who], side: int) -> list[Figure]:
-    """What sits in a housing at one side, from its shoulder outward: bearings, and what is about as wide behind them."""
+    """What sits in a housing at one side, from its shoulder outward:
+    bearings, and what is about as wide behind them.
+    """
     seated: list[Figure] = []
     for other in (figures[who] for who in path):
         if other.role not in (BODY, WITHIN) or (other.fixed and other.role == BODY) or other.outer_mm >= FAR_MM:

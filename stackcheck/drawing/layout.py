@@ -257,7 +257,9 @@ def _wants_facing(comparison: Comparison, piece: Piece) -> bool:
 
 
 def _anchor(figure: Figure, piece: Piece, bearings: list[Piece]) -> tuple[float, float, float]:
-    """Where the leader of a part may end: inside its outline; for a ring inside a bearing's outline, in the outer part of that."""
+    """Where the leader of a part may end: inside its outline;
+    for a ring inside a bearing's outline, in the outer part of that.
+    """
     if figure.role == WITHIN:
         near = min(
             (each.figure for each in bearings if each.half == piece.half),
@@ -296,7 +298,8 @@ def _gaps(comparison: Comparison, half: str, line: Line, figures: dict[Who, Figu
 def _gap_labels(gaps: Iterable[OpenGap]) -> list[Label]:
     return [
         Label(
-            half=gap.half, mark="", words=gap.words, first_mm=min(gap.first_mm, gap.second_mm), second_mm=max(gap.first_mm, gap.second_mm),
+            half=gap.half, mark="", words=gap.words, first_mm=min(gap.first_mm, gap.second_mm),
+            second_mm=max(gap.first_mm, gap.second_mm),
             radius_mm=gap.radius_mm, rank=0 if any(word.isupper() for word in gap.words) else 1,
         )
         for gap in gaps

@@ -63,7 +63,8 @@ class Pen:
         turned = f' transform="rotate({turn:g} {x:.3f} {y:.3f})"' if turn else ""
         named = f" class={quoteattr(kind)}" if kind else ""
         self.parts.append(
-            f'<text x="{x:.3f}" y="{y:.3f}" font-size="{size}" text-anchor="{anchor}"{weight}{turned}{named}>{escape(shown(words))}</text>'
+            f'<text x="{x:.3f}" y="{y:.3f}" font-size="{size}" '
+            f'text-anchor="{anchor}"{weight}{turned}{named}>{escape(shown(words))}</text>'
         )
 
     def open(self, kind: str) -> None:

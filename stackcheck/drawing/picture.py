@@ -74,7 +74,9 @@ class Moved(Value, kw_only=True):
 
 
 class Item(Value, kw_only=True):
-    """A row of the parts list. `assumed` names the sizes that were assumed to draw it; `drawn` False: it is only listed."""
+    """A row of the parts list. `assumed` names the sizes that were assumed to draw it;
+    `drawn` False: it is only listed.
+    """
 
     mark: str
     name: str

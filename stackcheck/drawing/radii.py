@@ -1,7 +1,7 @@
 """Inner and outer radius of each part [mm]: as measured, as the reference gives them, or assumed from the parts beside.
 
-The nearest part of the same stack whose radii are known lends them; shells go around whatever they span, last of all. An
-assumed radius gives way to real ones in the same stretch of the axis.
+The nearest part of the same stack whose radii are known lends them; shells go around whatever they span, last of all.
+An assumed radius gives way to real ones in the same stretch of the axis.
 """
 
 from __future__ import annotations

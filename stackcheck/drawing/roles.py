@@ -15,7 +15,8 @@ from stackcheck.value import Value
 
 
 class Surroundings(Value, kw_only=True):
-    """What is beside each place of a reference, looked up once: its neighbours in every stack, and the places in housings.
+    """What is beside each place of a reference, looked up once:
+    its neighbours in every stack, and the places in housings.
 
     `typical_mm` is a length that suits the others: an eighteenth of all the known ones together.
     """

@@ -60,16 +60,24 @@ def drawing(layout: Layout, *, name: str, with_words: bool = False) -> Drawing:
 
 def _document(layout: Layout, name: str, pen: Pen, height: float) -> str:
     reference = layout.comparison.reference
-    title = f"{shown(reference.title, 80)}, rev {shown(reference.revision, 30)}: as found above the centre line, reference below"
+    title = (
+        f"{shown(reference.title, 80)}, rev {shown(reference.revision, 30)}: "
+        "as found above the centre line, reference below"
+    )
     ways = "".join(
-        f'<pattern id="{name}-h{way}" width="{pitch}" height="{pitch}" patternUnits="userSpaceOnUse" patternTransform="rotate({angle})">'
-        f'<rect width="{pitch}" height="{pitch}" fill="#fff"/><line x1="0" y1="0" x2="0" y2="{pitch}" stroke="#000" stroke-width="0.3"/></pattern>'
+        f'<pattern id="{name}-h{way}" width="{pitch}" height="{pitch}" '
+        f'patternUnits="userSpaceOnUse" patternTransform="rotate({angle})">'
+        f'<rect width="{pitch}" height="{pitch}" fill="#fff"/>'
+        f'<line x1="0" y1="0" x2="0" y2="{pitch}" stroke="#000" stroke-width="0.3"/></pattern>'
         for way, (angle, pitch) in enumerate(((45, 2.0), (-45, 2.0), (45, 1.2), (-45, 1.2)))
     )
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:.2f}" width="{WIDTH:g}mm" height="{height:.2f}mm" '
-        f'role="img" aria-labelledby="{name}-title {name}-desc" xml:lang="en" lang="en" font-family={quoteattr(_FONT)} fill="#000">'
-        f'<title id="{name}-title">{escape(title)}</title><desc id="{name}-desc">{escape(shown(summary(layout.comparison)))}</desc>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:.2f}" '
+        f'width="{WIDTH:g}mm" height="{height:.2f}mm" '
+        f'role="img" aria-labelledby="{name}-title {name}-desc" '
+        f'xml:lang="en" lang="en" font-family={quoteattr(_FONT)} fill="#000">'
+        f'<title id="{name}-title">{escape(title)}</title>'
+        f'<desc id="{name}-desc">{escape(shown(summary(layout.comparison)))}</desc>'
         f"<defs>{ways}</defs>"
         + f'<rect width="{WIDTH:g}" height="{height:.2f}" fill="#fff"/>'
         + "\n".join(pen.parts)
@@ -105,7 +113,8 @@ def _set(layout: Layout, sheet: Sheet, half: str) -> tuple[tuple[leaders.Set, ..
         )
 
     return leaders.placed(
-        [label for label in layout.labels if label.half == half], x=lambda along: sheet.x(half, along), width=_label_width, covered=covered, left=7.0, right=WIDTH - 7.0,
+        [label for label in layout.labels if label.half == half], x=lambda along: sheet.x(half, along),
+        width=_label_width, covered=covered, left=7.0, right=WIDTH - 7.0,
     )  # fmt: skip
 
 

@@ -1,4 +1,5 @@
-"""The two halves of the picture as SVG: the core, each part with its filling and feature, gaps, and where it is cut off.
+"""The two halves of the picture as SVG: the core, each part with its filling and feature, gaps,
+and where it is cut off.
 
 Above the centre line as found, below it the reference. Filling and hatching tell parts apart and never tell good from
 bad; a missing part is a dashed outline, one that nobody looked at an empty one.

@@ -29,8 +29,8 @@ WHERE_IT_FEELS = (
 ONLY_FELT = frozenset({"gritty", "rumbly", "notchy"})
 """Said of a part that does not turn, these most often mean the bearing beside it."""
 TURNING_KINDS = frozenset({
-    "ball bearing", "angular bearing", "taper bearing", "needle bearing", "loose balls", "cone", "cup", "hub", "wheel", "bush",
-    "axle", "shaft", "arbor", "pulley", "drum", "gear", "sprocket", "impeller", "mechanical seal",
+    "ball bearing", "angular bearing", "taper bearing", "needle bearing", "loose balls", "cone", "cup", "hub", "wheel",
+    "bush", "axle", "shaft", "arbor", "pulley", "drum", "gear", "sprocket", "impeller", "mechanical seal",
 })  # fmt: skip
 """Kinds of which a feel can be said: they turn, or something turns in them."""
 
@@ -115,15 +115,21 @@ CAME_OFF = {
 }
 LAY = Pattern(
     r"\b(?:(?P<fell>fell out|dropped out|fell off|found loose|place not seen)"
-    r"|(?:(?:found|lay|lying|was|loose)? ?(?:in|on|from) (?:the |my |a )?)?(?P<where>drip tray|oil tray|tray|floor|rag|sump|drain pan|ground))\b",
+    r"|(?:(?:found|lay|lying|was|loose)? ?(?:in|on|from) (?:the |my |a )?)?"
+    r"(?P<where>drip tray|oil tray|tray|floor|rag|sump|drain pan|ground))\b",
     re.IGNORECASE,
 )
 """Where a part lay whose place nobody saw."""
-UNKNOWN = Pattern(r"\b(?:i )?(?:don'?t|do not|dunno|dont) ?know(?: what(?: this is| it is)?)?\b|\bno idea(?: what)?\b|\bdunno\b|\bunknown(?: part)?\b|\bnot sure what(?: this is| it is)?\b|^\s*\?+", re.IGNORECASE)  # fmt: skip
+UNKNOWN = Pattern(
+    r"\b(?:i )?(?:don'?t|do not|dunno|dont) ?know(?: what(?: this is| it is)?)?\b|\bno idea(?: what)?\b|\bdunno\b"
+    r"|\bunknown(?: part)?\b|\bnot sure what(?: this is| it is)?\b|^\s*\?+",
+    re.IGNORECASE,
+)
 SAME = Pattern(r"\b(?:the )?same as (?:on )?(?:the )?(?:other|opposite) (?:side|end|one)\b", re.IGNORECASE)
 SAME_BOTH_WAYS = Pattern(r"\b(?:same both ways|either way(?= round\b|$))", re.IGNORECASE)
 STUCK = Pattern(
-    r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b|^\s*lump\s*:",
+    r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b"
+    r"|^\s*lump\s*:",
     re.IGNORECASE,
 )
 CARD = Pattern(
@@ -131,19 +137,24 @@ CARD = Pattern(
 )
 NOTE = Pattern(r"\bnote\s*:.*$", re.IGNORECASE | re.DOTALL)
 READ_BACK = Pattern(
-    r"\b(?:turns|look|came off)\s*:|\bsum [\d.]+ mm \([\d.]+ in\)|\bpack not measured\b|\bmarking not said\b|(?<=side), not measured\b",
+    r"\b(?:turns|look|came off)\s*:|\bsum [\d.]+ mm \([\d.]+ in\)|\bpack not measured\b|\bmarking not said\b"
+    r"|(?<=side), not measured\b",
     re.IGNORECASE,
 )
 """Words that only the reading back adds."""
 COMPARED = Pattern(
-    r"\b(?:by )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")? ?(?:too )?(?:short(?:er)?|longer|too long|thinner|thicker|wider|narrower|undersize|oversize|under|over|too \w+)\b(?: than \w+(?: \w+)?)?"
-    r"|\b(?:too )?(?:short|long|thin|thick|under|over|wide|out|off|longer|shorter|thinner|thicker) by (?:about )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")?",
+    r"\b(?:by )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")? ?(?:too )?"
+    r"(?:short(?:er)?|longer|too long|thinner|thicker|wider|narrower|undersize|oversize|under|over|too \w+)\b"
+    r"(?: than \w+(?: \w+)?)?"
+    r"|\b(?:too )?(?:short|long|thin|thick|under|over|wide|out|off|longer|shorter|thinner|thicker) by "
+    r"(?:about )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")?",
     re.IGNORECASE,
 )
 """A figure that says how far a part is from something: no size, and compared with what nobody said."""
 
 NO_LENGTH = Pattern(
-    r"(?<![\w.,/])[\d.,/]+ ?(?:N[·.]?m|N/mm|kN|N|kg|g|lbf?(?:[·. ](?:ft|in))?|ft|deg(?:rees)?|°C?|bar|psi|km|hours?|hrs?|min|teeth|splines?|holes?|slots?"
+    r"(?<![\w.,/])[\d.,/]+ ?(?:N[·.]?m|N/mm|kN|N|kg|g|lbf?(?:[·. ](?:ft|in))?|ft|deg(?:rees)?|°C?|bar|psi|km|hours?"
+    r"|hrs?|min|teeth|splines?|holes?|slots?"
     r"|turns?|times|days?|weeks?|years?|%|tpi)(?!\w)"
 )
 """A figure that is no length: a torque, a number of teeth, an age."""
@@ -163,7 +174,8 @@ def word_for(typed: str, words: dict[str, str]) -> str:
 
 FEELS = one_of(FEEL, behind=rf"(?: (?P<where>{WHERE_IT_FEELS})\b)?")
 LOOKS = Pattern(
-    rf"(?:\b(?P<of>(?:inner|outer) rings?|cage|lips?|tabs?|rollers?|balls|threads?|bore|faces?|(?:one|both) faces?) )?{one_of(LOOK).pattern}"
+    r"(?:\b(?P<of>(?:inner|outer) rings?|cage|lips?|tabs?|rollers?|balls|threads?|bore|faces?"
+    rf"|(?:one|both) faces?) )?{one_of(LOOK).pattern}"
     r"(?: (?P<at>on (?:the )?(?:\w+ )?(?:face|side|end|ring)s?|inside|at one end)\b)?",
     re.IGNORECASE,
 )

@@ -207,7 +207,8 @@ class _Builder:
         if toward is None:
             ends = self.reference.ends
             wanted = (
-                f"write {ends[0]} or {ends[1]}; middle or outside where the entry has its end; the nearest part on that side; "
+                f"write {ends[0]} or {ends[1]}; middle or outside where the entry has its end; "
+                "the nearest part on that side; "
                 "same both ways; or not seen"
             )
             what = f'entry {entry.number}: which way is toward "{word}"?'

@@ -20,7 +20,8 @@ GOES_ROUND = LOOSE_WORDS | {"shim ring", "thrust washer", "seal", "O-ring", "gas
 class LineOfNames(Value):
     """Things from the first end to the second: the plain names of each, and where each entry is in the line.
 
-    `turn` tells the how manyth of its part an entry is, and of how many; `depth` how many came off the same end before it.
+    `turn` tells the how manyth of its part an entry is, and of how many; `depth` how many came off the same end before
+    it.
     """
 
     names: tuple[set[str], ...]
@@ -62,7 +63,9 @@ class FoundWords:
         return parts[0] if len(parts) == 1 and plain(kind) == called else None
 
     def kind_called(self, typed: str) -> str:
-        """The kind that the words show; "bearing" or "washer" alone leaves open which kind of it, if the reference has another."""
+        """The kind that the words show; "bearing" or "washer" alone leaves open which kind of it,
+        if the reference has another.
+        """
         kind = kind_of(typed)
         kinds = {part.kind for part in self.reference.parts}
         family = kind.rpartition(" ")[2]
@@ -117,8 +120,9 @@ class FoundWords:
     def _side(self, entry: Entry, line: LineOfNames) -> int | None:
         """The end that "outside" is toward: the one named with it, the only one its part has, or the one it came off.
 
-        What came off last of a whole list taken from one end sat at the other one. What came off early sat at the end it
-        came off, wherever its part belongs: a right collar among the first things off the left end stood at the left.
+        What came off last of a whole list taken from one end sat at the other one. What came off early sat at the end
+        it came off, wherever its part belongs: a right collar among the first things off the left end stood at the
+        left.
         """
         said = f" {plain(entry.what)} "
         named = [end for end, name in enumerate(self.reference.ends) if f" {plain(name)} " in said]
@@ -140,7 +144,9 @@ class FoundWords:
         return {plain(name) for name in names if name}
 
     def _places_of(self, entry: Entry, line: LineOfNames) -> list[tuple[list[set[str]], int]]:
-        """The line of the reference, and where in it the thing sat: its turn among as many places, else those of its end."""
+        """The line of the reference, and where in it the thing sat:
+        its turn among as many places, else those of its end.
+        """
         reference = self.reference
         own = sorted(reference.line.index(place.name) for place in reference.places if place.part == entry.part)
         turn, of = line.turn[entry.number]
@@ -181,7 +187,8 @@ def _has(part: Part, sizes: tuple[tuple[str, Reading], ...]) -> bool:
 def _names(reference: Reference) -> dict[str, str]:
     """What a part may be called -> its id; a name that two parts share names neither.
 
-    "Sleeve that the seal runs on" is called sleeve too, and "Small gear of the layshaft" small gear, where no other part is.
+    "Sleeve that the seal runs on" is called sleeve too, and "Small gear of the layshaft" small gear, where no other
+    part is.
     """
     called: dict[str, set[str]] = {}
     for part in reference.parts:

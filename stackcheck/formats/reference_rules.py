@@ -1,4 +1,5 @@
-"""What must hold in a reference, and what clamps, gives and comes off as one: limits, pairings, joints, supports, units.
+"""What must hold in a reference, and what clamps, gives and comes off as one:
+limits, pairings, joints, supports, units.
 
 Each names places or parts that the stacks have brought in; a name that is not known there is a mistake.
 """

@@ -22,7 +22,9 @@ SIZE_WORDS = {
         {size: size for size in SIZE_NAMES} | SIZES_ALSO_CALLED | {"hole": "bore", "outer": "outside"} | _BY_KIND
     ).items()
 }
-"""What people type for a size, with a blank or a _ between words -> its name; width, height and thickness by the kind."""
+"""What people type for a size, with a blank or a _ between words -> its name;
+width, height and thickness by the kind.
+"""
 MARKS = ("number", "marked", "marking")
 
 _CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"

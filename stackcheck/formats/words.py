@@ -145,7 +145,8 @@ def head_of_name(name: str) -> str:
 
 
 def kind_of_name(name: str) -> str:
-    """Our kind for the name of a part, "" where no word is known: the last word of what stands before "of", "under", ...
+    """Our kind for the name of a part, "" where no word is known:
+    the last word of what stands before "of", "under", ...
 
     >>> [kind_of_name(name) for name in ("Axle nut", "Washer under the axle nut", "Hub seal", "Fork, between the legs")]
     ['nut', 'washer', 'seal', '']
@@ -168,7 +169,9 @@ def _any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
 
 
 def named_kind(phrase: str) -> str:
-    """Our kind for a phrase that is nothing but the name of a kind, as typed ("Spacer"); the phrase itself otherwise."""
+    """Our kind for a phrase that is nothing but the name of a kind, as typed ("Spacer");
+    the phrase itself otherwise.
+    """
     return _kind(phrase.strip().lower()) or phrase
 
 
@@ -178,7 +181,8 @@ def _kind(phrase: str) -> str:
 
 _BARE_SIZE = r"M?\d+(?:[.,]\d+)?(?: ?x ?\d+(?:[.,]\d+)?)?"
 DESIGNATION = Pattern(
-    rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
+    rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}"
+    rf"(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
     r"|(?:DIN ?)?EN ?16983 [ABC] ?\d{1,3}(?:[.,]\d)?"
     r"|ASME ?B18\.21\.1 type [AB] (?:No\. ?\d+|\d+(?:/\d+)?)(?: [NRW])?"
     r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",

@@ -1,4 +1,5 @@
-"""What must be said of a part or a fastener the moment it goes in: another part, the other way round, one not to be refitted.
+"""What must be said of a part or a fastener the moment it goes in:
+another part, the other way round, one not to be refitted.
 
 Nothing is refused for it: somebody may have a reason. It stays among the open items until it is put right or until the
 difference was decided to be kept.
@@ -28,7 +29,9 @@ ROUNDING = 0.01
 
 
 class FitRemark(Value, kw_only=True):
-    """One thing to be said: `kind` is that of its open item; `what` the joint, the part that it is, or why it is not refitted."""
+    """One thing to be said: `kind` is that of its open item;
+    `what` the joint, the part that it is, or why it is not refitted.
+    """
 
     kind: str
     place: str = ""
@@ -38,13 +41,16 @@ class FitRemark(Value, kw_only=True):
 
 
 def condemned(job: Job, comparison: Comparison) -> dict[int, str]:
-    """Entry -> why it is not to be refitted: how it feels or looks, or what was decided; one that was kept is not among them."""
+    """Entry -> why it is not to be refitted: how it feels or looks, or what was decided;
+    one that was kept is not among them.
+    """
     kept = {
         number for decided in job.decisions.values() if decided.decision in KEPT for number in entries_about(decided)
     }
     why = {
         number: ", ".join(result.finding.words)
-        for result in comparison.findings if result.finding.kind == "condition" for number in result.finding.entries if number not in kept
+        for result in comparison.findings if result.finding.kind == "condition"
+        for number in result.finding.entries if number not in kept
     }  # fmt: skip
     why |= {
         number: f"decided: {decided.decision}"

@@ -23,8 +23,10 @@ from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT, PRESENCE
 from stackcheck.value import Value
 
 KINDS = (
-    OTHER_PART, OTHER_WAY, NOT_TO_REFIT, OTHER_TORQUE, "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
-    "not looked at", "cannot tell", "two looks differ", WAY_NOT_SEEN, SINGLE_USE, "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
+    OTHER_PART, OTHER_WAY, NOT_TO_REFIT, OTHER_TORQUE, "not fitted", "finger tight", "undecided", "to buy", "on order",
+    "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured", "not looked at", "cannot tell",
+    "two looks differ", WAY_NOT_SEEN, SINGLE_USE, "temporary", "borrowed", "after use", "still inside",
+    "points to look at", "points that differ", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -124,7 +126,9 @@ def _to_buy(job: Job) -> list[OpenItem]:
 
 
 def _points(comparison: Comparison) -> list[OpenItem]:
-    """Sizes, facings and gaps that were not looked at or cannot be told; a place that is not reached yet is no open item of its own."""
+    """Sizes, facings and gaps that were not looked at or cannot be told;
+    a place that is not reached yet is no open item of its own.
+    """
     states = {NOT_LOOKED_AT: "not looked at", CANNOT_TELL: "cannot tell"}
     items = []
     entries = {home: entry for entry, home in homes(comparison).items()}

@@ -13,9 +13,12 @@ from stackcheck.bench.questions import Question, all_questions, lasting_name, ne
 from stackcheck.job.events import Answered, Event, Noted, NotSeen, Off, Stopped, TakenApart
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
+from stackcheck.present.names import capital_first
 from stackcheck.value import Value, replace
 
 MOST_AHEAD = 80
+ONE_LINE = 24
+"""A question that is longer is not said again with a way out: keys must not move for it."""
 
 
 class Taken(Value, kw_only=True):
@@ -61,7 +64,11 @@ def _echo(question: Question, text: str, event: Event) -> tuple[str, ...]:
     if question.kind == "part" or isinstance(event, (Stopped, TakenApart)):
         return ()
     if text in ("", "0"):
-        return (f"{question.text}: {question.zero}",)
+        return (
+            f"{question.text}: {question.zero}"
+            if len(question.text) < ONE_LINE
+            else f"{capital_first(question.zero)}.",
+        )
     if question.kind in ("choice", "several"):
         shown = [choice.shown for number, choice in enumerate(question.choices, start=1) if str(number) in text]
         return (f"{question.text}{'' if question.key.startswith('facing:') else ':'} {', '.join(shown) or text}",)

@@ -47,8 +47,8 @@ def _contradicted(comparison: Comparison) -> list[str]:
     """One sentence for the gaps that were measured otherwise than the parts leave them."""
     inch = in_inches_too(comparison.reference, comparison.found)
     states = [result.as_found for result in comparison.loops if result.as_found.contradicted]
-    words = [f"{state.loop.name} is {contradiction(state, inch)}" for state in states]
-    return [f"The list contradicts itself: {'; '.join(words)}."] if words else []
+    words = [f"in {state.loop.name}: {contradiction(state, inch)}" for state in states]
+    return [f"The list contradicts itself {'; '.join(words)}."] if words else []
 
 
 def _with_what_follows(comparison: Comparison, result: FindingResult) -> str:

@@ -20,15 +20,21 @@ CLOSES = {"agrees": "closes", DIFFERS: "does not close", CANNOT_TELL: "may not c
 
 
 def gap_blocks(
-    reference: Reference, loops: tuple[LoopResult, ...], *, with_found: bool, unclamped: Mapping[str, str] | None = None
+    reference: Reference,
+    loops: tuple[LoopResult, ...],
+    *,
+    with_found: bool,
+    unclamped: Mapping[str, str] | None = None,
+    warm: Mapping[str, str] | None = None,
 ) -> list[Block]:
-    """`unclamped` holds, by its name, each gap whose parts nothing holds together as found, and the joint that should."""
+    """`unclamped` holds, by its name, each gap whose parts nothing holds together as found, and the joint that should; `warm` what heat does to it."""
     blocks: list[Block] = [Heading("GAPS, worst case")] if loops else []
     for result in loops:
         inch = reference.inches or with_found and _is_typed_in_inch(result.as_found)
         first, *others = _found_lines(result, inch) if with_found else _reference_lines(result.reference, inch)
         if joint := (unclamped or {}).get(result.reference.loop.name):
             others.insert(0, f"by lengths alone: the {joint} clamps nothing, so nothing holds it there")
+        others += [(warm or {})[name]] if (name := result.reference.loop.name) in (warm or {}) else []
         blocks.append(Text(first, mark=" -  "))
         blocks += [Text(line, indent=4) for line in (*others, _faces(reference, result.reference))]
     return blocks

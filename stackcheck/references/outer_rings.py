@@ -41,7 +41,9 @@ _SEATS = re.compile(r"[\s,]*\bseats?\b(?: to seat| apart)?$", re.IGNORECASE)
 
 
 def outer_path(draft: Draft) -> Dialogue[Draft]:
-    """Two bearings belong to two paths: the one clamped through the inner rings, and the one through the outer rings."""
+    """Two bearings belong to two paths: the one clamped through the inner rings,
+    and the one through the outer rings.
+    """
     at = bearings(draft)
     if len(at) != 2:
         return seals_apart(draft)
@@ -82,7 +84,8 @@ def outer_path(draft: Draft) -> Dialogue[Draft]:
             seals.append(None)  # said in the line
             continue
         drawn = yield from _drawn(
-            f"A seal, circlip or cover in the {hub.name.lower()}, outside the bearing at the {end}? (seal 30x47x7; empty: none)"
+            f"A seal, circlip or cover in the {hub.name.lower()}, outside the bearing at the {end}? "
+            "(seal 30x47x7; empty: none)"
         )
         seals.append((yield from _seal(draft, drawn, side, seals)) if drawn else None)
     rows.insert(second, hub)
@@ -147,8 +150,8 @@ def _row(drawn: DrawnPart, kind: str, *, fixed: bool = False, remark: str = "", 
     length = dict(drawn.sizes).get("length")
     remarks = (("length", remark),) if remark and length else ()
     return DraftPart(
-        name=name[:1].upper() + name[1:], kind=drawn.kind or kind, number=drawn.number, standard=drawn.standard, sizes=drawn.sizes,
-        count=drawn.count, fixed=fixed, stacks=(stack,), remarks=remarks,
+        name=name[:1].upper() + name[1:], kind=drawn.kind or kind, number=drawn.number, standard=drawn.standard,
+        sizes=drawn.sizes, count=drawn.count, fixed=fixed, stacks=(stack,), remarks=remarks,
     )  # fmt: skip
 
 

@@ -14,7 +14,9 @@ GREASE = "keeps the grease in: it looks at the bearing"
 
 
 def facing_bearings(draft: Draft) -> Draft:
-    """What faces "the bearing" faces the end at which the nearest bearing lies, what faces "the outside" the nearer end."""
+    """What faces "the bearing" faces the end at which the nearest bearing lies,
+    what faces "the outside" the nearer end.
+    """
     rows = list(draft.rows)
     at = bearings(draft)
     for index, row in enumerate(rows):
@@ -39,8 +41,8 @@ def bearings(draft: Draft) -> list[int]:
 def beside_the_line(draft: Draft) -> Draft:
     """What passes through or lies across stands in a stack of its own, and adds nothing to the length.
 
-    A pin is drawn before its nut comes off, and may be written down before or after it: so its stack holds the part behind
-    its neighbour, and between the two no sequence is asserted.
+    A pin is drawn before its nut comes off, and may be written down before or after it: so its stack holds the part
+    behind its neighbour, and between the two no sequence is asserted.
     """
     rows = list(draft.rows)
     at = [index for index, row in enumerate(rows) if isinstance(row, DraftPart)]

@@ -1,5 +1,5 @@
-"""What only the whole line shows: the path through the outer rings, the distance of fixed members, what clamps, and other
-distances that must hold.
+"""What only the whole line shows: the path through the outer rings, the distance of fixed members, what clamps, and
+other distances that must hold.
 
 Asked after the parts are named, each question only where the line calls for it, each with a way to say "not known".
 """

@@ -29,7 +29,7 @@ def _cause(reference: Reference, findings: Sequence[Told], number: int) -> int |
             return typed
         moved = [other for other, (_, effect) in enumerate(findings) if _moves(effect, own)]
         moved += [other for other, (_, effect) in enumerate(findings) if _accounts_for(effect, own)]
-        return next((_first_of(findings, other) for other in moved), None)
+        return _first_of(findings, moved[0]) if moved else _moved_together(findings, own)
     if isinstance(own, PairingDiffers):
         spoilt = (other for other, (finding, _) in enumerate(findings) if _spoils(reference, finding, own))
         return next((_first_of(findings, other) for other in spoilt), None)
@@ -79,6 +79,26 @@ def _accounts_for(effect: Effect | None, gap: GapDiffers) -> bool:
         for change in effect.loop_changes if change.loop == gap.what and change.after and change.before
     ]  # fmt: skip
     return any(move <= -below < 0 or move >= above > 0 for move in moves)
+
+
+def _moved_together(findings: Sequence[Told], gap: GapDiffers) -> int | None:
+    """The first of several findings none of which brings the gap out of its limits for sure, and all of them do:
+    worn plates.
+    """
+    changes = [
+        (number, change)
+        for number, (_, effect) in enumerate(findings)
+        for change in (effect.loop_changes if effect else ())
+        if change.loop == gap.what and change.before is not None and change.after is not None
+    ]
+    if not changes:
+        return None
+    before = changes[0][1].before.nominal_mm
+    after = before + sum(change.after.nominal_mm - change.before.nominal_mm for _, change in changes)
+    least, most = gap.limits_mm
+    is_below = least is not None and gap.gap_mm[1] < least
+    is_out = least is not None and after < least if is_below else most is not None and after > most
+    return _first_of(findings, changes[0][0]) if is_out else None
 
 
 def _typed_beside(reference: Reference, findings: Sequence[Told], gap: GapDiffers) -> int | None:

@@ -18,6 +18,7 @@ from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
+from stackcheck.mechanics.warm_gaps import WarmGap, warm_gaps
 from stackcheck.mechanics.working_springs import WorkingSpring, working_springs
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
@@ -193,7 +194,9 @@ class AllForces(Value, kw_only=True):
     supports: tuple[SupportResult, ...]
     discs: tuple[SpringsResult, ...]
     coils: tuple[WorkingSpringResult, ...]
+    radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
+    warm_gaps: tuple[WarmGap, ...] = ()
 
     @property
     def defaults(self) -> tuple[str, ...]:
@@ -218,14 +221,21 @@ def all_forces(
     """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
+    joints = forces(
+        reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation
+    )
+    set_by_nuts = set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c)
+    told = {loop.loop for each in joints for loop in each.reference.loops} | {
+        each.reference.gap for each in set_by_nuts
+    }
     return AllForces(
-        joints=forces(
-            reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation
-        ),
-        set_gaps=set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c),
+        joints=joints,
+        set_gaps=set_by_nuts,
+        warm_gaps=warm_gaps(as_wanted(reference), Heat(at_c=at_c, named=named_c), told=told),
         supports=supports(reference, found, explanation),
         discs=springs(reference, found, explanation),
         coils=coil_springs(reference, found, explanation),
+        radial_n=radial_n,
         thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
     )
 

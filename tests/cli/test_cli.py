@@ -189,7 +189,8 @@ def test_the_usual_path_loads_neither_pint_nor_rich_nor_scipy():
     """A comparison starts as quickly as its libraries; what it does not need stays unloaded."""
     code = (
         "import sys; from stackcheck.cli import main; main(['compare', sys.argv[1]]);"
-        "print([name for name in ('pint', 'rich', 'scipy', 'numpy', 'tomli_w') if name in sys.modules], file=sys.stderr)"
+        "print([name for name in ('pint', 'rich', 'scipy', 'numpy', 'tomli_w') if name in sys.modules], "
+        "file=sys.stderr)"
     )
     run = subprocess.run(
         [sys.executable, "-c", code, str(SWAPPED)], capture_output=True, text=True, cwd=ROOT, check=False

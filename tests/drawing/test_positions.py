@@ -42,7 +42,9 @@ def figures(picture, half):
 
 
 def faces_told(own, figures, **as_found):
-    """(place, drawn distance, distance by engine two) from the datum to the near face of every place that it can tell."""
+    """(place, drawn distance, distance by engine two)
+    from the datum to the near face of every place that it can tell.
+    """
     datum = figures.get((own.datum, 0))
     if datum is None:
         return

@@ -203,7 +203,9 @@ def test_no_figure_is_ever_passed_over(words, extra, random):
     ],
 )  # fmt: skip
 def test_what_somebody_says_of_a_part_is_taken_for_no_way_of_measuring(text, behind):
-    """The words of the bench stand behind the sizes as often as before them; a word behind a tool names no second tool."""
+    """The words of the bench stand behind the sizes as often as before them;
+    a word behind a tool names no second tool.
+    """
     assert read_typed_part([text]).behind == behind
 
 

@@ -1,4 +1,6 @@
-"""Words of the bench beside a reference: "outside" is read by where a thing sat, a short name is the part's own name."""
+"""Words of the bench beside a reference: "outside" is read by where a thing sat,
+a short name is the part's own name.
+"""
 
 from pathlib import Path
 
@@ -13,7 +15,10 @@ PINION = ("orchard-tractor/pinion-shaft", "B")
 
 
 def entries_of(reference: tuple[str, str], entries: list[str], tmp_path: Path, *, finished: bool = True):
-    head = f'kind = "as found"\nformat = 1\nreference = "{reference[0]}"\nrevision = "{reference[1]}"\nfinished = {str(finished).lower()}\n'
+    head = (
+        f'kind = "as found"\nformat = 1\nreference = "{reference[0]}"\nrevision = "{reference[1]}"\n'
+        f"finished = {str(finished).lower()}\n"
+    )
     (tmp_path / "list.toml").write_text(head + "".join(f"\n[[off]]\n{entry}\n" for entry in entries))
     return read_found(tmp_path / "list.toml", Library(ROOT / "reference_assemblies").reference)[0].entries
 

@@ -74,7 +74,10 @@ def test_a_difference_that_somebody_decided_to_keep_is_not_open_again(hub):
 def test_a_seal_fitted_the_other_way_round_is_said_at_once_and_open_until_it_is_turned(hub):
     told = said(hub, Fitted(place="seal@left", item="hub seal", toward="left"))
     assert told == [
-        "The other way round: left hub seal: spring side toward left; reference: toward right. It stays among the open items."
+        (
+            "The other way round: left hub seal: spring side toward left; reference: toward right. "
+            "It stays among the open items."
+        )
     ]
     assert "fitted the other way round" in kinds(hub)
     said(hub, Fitted(place="seal@left", item="hub seal", toward="right"))
