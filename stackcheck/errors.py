@@ -7,8 +7,7 @@ because somebody who mends one file wants to see them together. Findings about a
 
 from __future__ import annotations
 
-import textwrap
-
+from stackcheck.paragraph import lines_of
 from stackcheck.value import Value
 
 
@@ -60,14 +59,7 @@ def _printable(text: str) -> str:
 
 
 def _wrapped(text: str, margin: str, width: int = _WIDEST) -> list[str]:
-    return textwrap.wrap(
-        _printable(text),
-        width,
-        initial_indent=margin,
-        subsequent_indent=margin,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
+    return lines_of(_printable(text), width, first=margin, then=margin)
 
 
 def _window(text: str, start: int, width: int, room: int = 72) -> tuple[str, int, int]:

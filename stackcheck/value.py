@@ -6,16 +6,23 @@ that was a quarter of a whole comparison. A msgspec structure has them ready. py
 
 from __future__ import annotations
 
+import _datetime
 from types import SimpleNamespace
 
 from stackcheck.aside import Aside
 
-# Names that `typing` has since 3.11, a type that none of our values holds, descriptions of types and of JSON that nobody
-# asks us for: they take longer to load than msgspec.
+# Names that `typing` has since 3.11, types that none of our values holds, file kinds and descriptions that nobody asks for:
+# they take longer to load than msgspec. Of `datetime`, it asks what is written in C.
 _UNUSED = {
-    "typing_extensions": None, "uuid": SimpleNamespace(UUID=type("UUID", (), {}), SafeUUID=SimpleNamespace(unknown=None)),
-    "msgspec.inspect": SimpleNamespace(), "msgspec._json_schema": SimpleNamespace(schema=None, schema_components=None),
-}  # fmt: skip
+    "typing_extensions": None,
+    "uuid": SimpleNamespace(UUID=type("UUID", (), {}), SafeUUID=SimpleNamespace(unknown=None)),
+    "decimal": SimpleNamespace(Decimal=type("Decimal", (), {})),
+    "datetime": _datetime,
+    "msgspec.inspect": SimpleNamespace(),
+    "msgspec.toml": SimpleNamespace(),
+    "msgspec.yaml": SimpleNamespace(),
+    "msgspec._json_schema": SimpleNamespace(schema=None, schema_components=None),
+}
 with Aside(_UNUSED):
     import msgspec
 

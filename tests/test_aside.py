@@ -24,7 +24,20 @@ def test_a_stand_in_is_gone_afterwards_even_where_loading_fails():
     assert "stackcheck_no_such_module" not in sys.modules
 
 
-@pytest.mark.parametrize("name", ["gettext", "uuid", "typing_extensions", "msgspec.inspect", "msgspec._json_schema"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "gettext",
+        "uuid",
+        "typing_extensions",
+        "datetime",
+        "decimal",
+        "msgspec.inspect",
+        "msgspec.toml",
+        "msgspec.yaml",
+        "msgspec._json_schema",
+    ],
+)
 def test_the_command_line_leaves_every_module_to_be_loaded_whole(name):
     """A server or a plugin in the same process may need what one look-up does not."""
     code = f"import stackcheck.cli, sys; from importlib import import_module; assert {name!r} not in sys.modules; print(import_module({name!r}).__file__)"
@@ -34,3 +47,9 @@ def test_the_command_line_leaves_every_module_to_be_loaded_whole(name):
 def test_the_help_is_the_same_without_a_look_for_translations():
     plain = "from stackcheck.cli import main; main(['find', '--help'])"
     assert in_a_new_process(plain) == in_a_new_process(f"import gettext; {plain}")
+
+
+def test_dates_are_the_same_whoever_loads_them_first():
+    """Their types are those written in C, which stand in for the module that names them."""
+    code = "import stackcheck.catalogue.index, datetime, sqlite3, msgspec; day = datetime.date(2024, 2, 29); print(sqlite3.Date is datetime.date, msgspec.to_builtins(day))"
+    assert in_a_new_process(code) == "True 2024-02-29"

@@ -6,7 +6,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[1] / "stackcheck"
 
 LAYERS = (
-    ("aside",), ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result", "references"), ("job",),
+    ("aside", "pattern", "paragraph"), ("value",), ("errors",), ("units",), ("model",), ("formats", "tables"), ("compare", "mechanics", "catalogue"), ("stray",), ("result", "references"), ("job",),
     ("present", "drawing"), ("bench", "report"), ("page",), ("commands",), ("cli", "__main__"),
 )  # fmt: skip
 """Lowest first. Modules of one layer may use each other."""

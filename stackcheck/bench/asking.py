@@ -1,7 +1,7 @@
 """A dialogue of `references.ask` with somebody: every answer kept, any of them taken back, broken off and gone on with.
 
-A dialogue is a generator that asks the same questions for the same answers. So what was said so far is enough to bring it
-back to where it stood: after a broken-off terminal, and one answer less far where somebody takes an answer back.
+A dialogue is a generator that asks the same questions for the same answers. So what was said so far is enough to bring
+it back to where it stood: after a broken-off terminal, and one answer less far where somebody takes an answer back.
 """
 
 from __future__ import annotations
@@ -139,7 +139,9 @@ def at_terminal(*, on_stderr: bool) -> Put:
 
 
 class Piped:
-    """Answers from the lines of the standard input; one that cannot be used ends it, as the next would be taken for it."""
+    """Answers from the lines of the standard input;
+    one that cannot be used ends it, as the next would be taken for it.
+    """
 
     def __init__(self, show: Show):
         self.show, self.number = show, 0

@@ -17,7 +17,9 @@ CLAMPING = frozenset({"nut", "bolt"})
 
 
 class Before(Value, kw_only=True):
-    """One thing to look at while it is whole: `gap` where it is the size of a gap, `place` and `size` of a member that stays."""
+    """One thing to look at while it is whole: `gap` where it is the size of a gap,
+    `place` and `size` of a member that stays.
+    """
 
     key: str
     text: str
@@ -64,7 +66,9 @@ def before_loosening(reference: Reference) -> tuple[Before, ...]:
 
 
 def _from_to(ends: list[str]) -> str:
-    """Both ends of a gap in words; what they are called alike is said once: "guide washer at the nut end to that at the hub end"."""
+    """Both ends of a gap in words; what they are called alike is said once:
+    "guide washer at the nut end to that at the hub end".
+    """
     if len(ends) != 2:
         return " to ".join(ends)
     first, second = (name.split() for name in ends)

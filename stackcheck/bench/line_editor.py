@@ -1,4 +1,6 @@
-"""One line from a person at a terminal: edited, completed by Tab, called back by the arrows, or answered by one digit."""
+"""One line from a person at a terminal: edited, completed by Tab, called back by the arrows,
+or answered by one digit.
+"""
 
 from __future__ import annotations
 
@@ -19,9 +21,9 @@ SAME_STROKE_S = 0.7
 def line_editor(*, on_stderr: bool = False) -> Edit:
     """A function that puts a prompt and returns what was typed.
 
-    Its keywords: `words` that Tab completes, `at_once` how many digits from 0 answer without Enter, `begin` what stands in
-    the line already. It raises KeyboardInterrupt or EOFError where somebody leaves, and all lines of one editor can be
-    called back. `on_stderr` keeps the standard output for the answer of the command.
+    Its keywords: `words` that Tab completes, `at_once` how many digits from 0 answer without Enter, `begin` what stands
+    in the line already. It raises KeyboardInterrupt or EOFError where somebody leaves, and all lines of one editor can
+    be called back. `on_stderr` keeps the standard output for the answer of the command.
     """
     from prompt_toolkit import PromptSession
     from prompt_toolkit.completion import WordCompleter

@@ -1,9 +1,9 @@
 """Which question comes next in a teardown: computed from the job alone.
 
-The sequence: what to look at before loosening; then from the first end, part after part, the name, how it came off, which
-way its feature pointed, how it turns, the sizes that must be measured; then the same from the second end; then what may
-still be inside or loose; then sizes on what stayed. Whatever was answered, skipped or passed is not asked again, and a
-question comes back when its answer is undone.
+The sequence: what to look at before loosening; then from the first end, part after part, the name, how it came off,
+which way its feature pointed, how it turns, the sizes that must be measured; then the same from the second end; then
+what may still be inside or loose; then sizes on what stayed. Whatever was answered, skipped or passed is not asked
+again, and a question comes back when its answer is undone.
 """
 
 from __future__ import annotations
@@ -100,7 +100,9 @@ def _before(job: Job) -> Iterator[Question]:
 
 
 def _about_entries(job: Job) -> Iterator[Question]:
-    """What is still to be said of what came off, latest entry last; nothing is asked about a part found loose but its marks."""
+    """What is still to be said of what came off, latest entry last;
+    nothing is asked about a part found loose but its marks.
+    """
     for number, off in enumerate(job.offs, start=1):
         for question in _about(job, number, off):
             if question.key not in job.answers:

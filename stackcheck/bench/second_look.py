@@ -1,13 +1,15 @@
-"""The second look: another person says which way each part pointed, and how many there were, without seeing the first answers.
+"""The second look: another person says which way each part pointed, and how many there were,
+without seeing the first answers.
 
 Both answers are kept. Where they differ it cannot be told until somebody looks again and they agree.
 """
 
 from __future__ import annotations
 
-from stackcheck.bench.answers import Step, answer
+from stackcheck.bench.answers import answer
 from stackcheck.bench.questions import Question, facing_question, lasting_name
-from stackcheck.job.events import Answered, Event, Seen
+from stackcheck.bench.step import Step
+from stackcheck.job.events import Answered, Event, Off, Seen
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import NOT_SEEN, Job
 from stackcheck.present.names import counted, listed
@@ -15,24 +17,30 @@ from stackcheck.value import replace
 
 
 def next_second_look(job: Job, by: str) -> Question | None:
-    """The next direction that this person has not given yet."""
-    for number, off in enumerate(job.offs, start=1):
-        if (
-            off.place
-            and off.place_seen != "found loose"
-            and by not in job.looks(number)
-            and f"second:{by}:{number}" not in job.answers
-        ):
-            for question in facing_question(job.reference, number, off):
-                return Question(
-                    key=question.key,
-                    kind=question.kind,
-                    text=question.text,
-                    choices=question.choices,
-                    entry=number,
-                    where=f"Entry {number}, {off.what}.",
-                )
+    """The next direction that this person has not given yet;
+    then those where two differ and the other one looked last.
+    """
+    entries = [number for number, off in enumerate(job.offs, start=1) if off.place and off.place_seen != "found loose"]
+    new = [number for number in entries if by not in job.looks(number) and f"second:{by}:{number}" not in job.answers]
+    again = [number for number in entries if number in job.disagreed and _looked_last(job, number) != by]
+    for number in (*new, *again):
+        off = job.offs[number - 1]
+        for question in facing_question(job.reference, number, off):
+            return Question(
+                key=question.key,
+                kind=question.kind,
+                text=question.text,
+                choices=question.choices,
+                entry=number,
+                where=f"Entry {number}, {off.what}.",
+            )
     return None
+
+
+def _looked_last(job: Job, number: int) -> str:
+    """Who last said which way the part of this entry pointed."""
+    looks = (seen.by for seen in reversed(job.of(Seen)) if seen.entry == number and seen.toward not in ("", NOT_SEEN))
+    return next(looks, job.of(Off)[number - 1].by)
 
 
 def record_second(folder: JobFolder, question: Question, step: Step, *, by: str) -> tuple[Event, ...]:

@@ -1,4 +1,6 @@
-"""What goes onto the sheet to fill in: names of questions, sizes and fixed members, and nothing that tells an answer."""
+"""What goes onto the sheet to fill in: names of questions, sizes and fixed members,
+and nothing that tells an answer.
+"""
 
 from __future__ import annotations
 

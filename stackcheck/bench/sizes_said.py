@@ -1,4 +1,6 @@
-"""A size said at the bench: with the job's unit and the way of measuring last used where it says neither, and read back."""
+"""A size said at the bench: with the job's unit and the way of measuring last used where it says neither,
+and read back.
+"""
 
 from __future__ import annotations
 
@@ -57,7 +59,8 @@ WITHIN = 3.0
 
 
 def unit_asked(job: Job, text: str, size: str, kind: str) -> Question | None:
-    """What has to be asked about a bare figure that cannot be meant in the job's unit: each choice with the unit that it means.
+    """What has to be asked about a bare figure that cannot be meant in the job's unit:
+    each choice with the unit that it means.
 
     It cannot be meant where it lies far from every size of such a part and suits one in another unit, or where it is
     longer than anything that the reference holds. One that says its unit is never asked about.

@@ -1,8 +1,8 @@
 """The teardown dialogue on a terminal, or from lines that are piped in.
 
-Asks `questions.next_question`, hands the answer to `answers.answer`, and puts its events on disk before the next question.
-On a real terminal a digit answers a numbered question at once and lines can be edited, completed and called back; from a
-pipe every line is one answer, and the end of the input stops the job where it is.
+Asks `questions.next_question`, hands the answer to `answers.answer`, and puts its events on disk before the next
+question. On a real terminal a digit answers a numbered question at once and lines can be edited, completed and called
+back; from a pipe every line is one answer, and the end of the input stops the job where it is.
 """
 
 from __future__ import annotations
@@ -12,16 +12,20 @@ import sys
 import textwrap
 from collections.abc import Callable
 
-from stackcheck.bench.answers import Step, answer, choices_words, said_again
+from stackcheck.bench.answers import answer, choices_words, said_again
 from stackcheck.bench.line_editor import line_editor
 from stackcheck.bench.questions import Choice, Question, next_question
 from stackcheck.bench.second_look import comparison_words, next_second_look, record_second
+from stackcheck.bench.step import Step
 from stackcheck.job.events import Stopped
 from stackcheck.job.folder import JobFolder
 from stackcheck.present.event_words import entry_sentence
 from stackcheck.value import replace
 
-KEYS = "Enter yes · 1 not there · 2 stuck to the next · 0 not seen · * something else · - undo · + photo card · / stop here"
+KEYS = (
+    "Enter yes · 1 not there · 2 stuck to the next · 0 not seen · "
+    "* something else · - undo · + photo card · / stop here"
+)
 STOP = "/"
 
 Ask = Callable[[Question], str]
@@ -125,7 +129,9 @@ def piped(show: Show) -> Ask:
 
 
 def at_terminal(names: list[str]) -> Ask:
-    """Answers from a person: digits answer numbered questions at once, Tab completes names, the arrow brings lines back."""
+    """Answers from a person: digits answer numbered questions at once, Tab completes names,
+    the arrow brings lines back.
+    """
     edit = line_editor()
 
     def ask(question: Question) -> str:

@@ -30,7 +30,8 @@ def _add_shims(commands: Any) -> None:
     parser = commands.add_parser(
         "shims",
         help="which shims of a box bring a gap where it should be",
-        description="Which pieces of a box bring a gap of a reference between its limits: fewest pieces first, then nearest to the middle. Without --box: which thickness does.",
+        description="Which pieces of a box bring a gap of a reference between its limits: "
+        "fewest pieces first, then nearest to the middle. Without --box: which thickness does.",
     )
     parser.add_argument("reference", metavar="REF")
     parser.add_argument("gap", metavar="GAP", help='name of the gap, like "end float of the pinion"')
@@ -51,7 +52,8 @@ def _add_slots(commands: Any) -> None:
     parser = commands.add_parser(
         "slots",
         help="which slot of a castellated nut leaves the play wanted",
-        description="The positions in which a castellated nut can be locked around the play that was measured, with the play that each leaves.",
+        description="The positions in which a castellated nut can be locked around the play that was measured, "
+        "with the play that each leaves.",
     )
     parser.add_argument("reference", metavar="REF")
     parser.add_argument("gap", metavar="GAP", help='name of the gap that the nut sets, like "end float"')
@@ -74,8 +76,8 @@ def _shims(options: argparse.Namespace) -> int:
     box = said("--box", options.box, read_box) if options.box is not None else ()
     try:
         answer = shims(
-            reference, options.gap, box, found=found, measured=reading_said("--measured", options.measured), place=options.at,
-            target=range_said("--target", options.target),
+            reference, options.gap, box, found=found, measured=reading_said("--measured", options.measured),
+            place=options.at, target=range_said("--target", options.target),
         )  # fmt: skip
     except CannotChoose as problem:
         raise mistake(reference.id, problem.what, problem.wanted) from None

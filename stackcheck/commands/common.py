@@ -32,9 +32,12 @@ def path(text: str) -> Path:
 
 def library_option(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--library", metavar="FOLDER", type=path,
-        help=f"folder of machines, several with {os.pathsep} between (default: ${LIBRARY_VARIABLE}, else what stackcheck.toml names, else {LIBRARY_FOLDER}/ here or above)",
-    )  # fmt: skip
+        "--library",
+        metavar="FOLDER",
+        type=path,
+        help=f"folder of machines, several with {os.pathsep} between (default: "
+        f"${LIBRARY_VARIABLE}, else what stackcheck.toml names, else {LIBRARY_FOLDER}/ here or above)",
+    )
 
 
 def reference_and_list(options: argparse.Namespace) -> tuple[Any, Any]:
@@ -76,7 +79,9 @@ def reference_in(library: Any, id: str) -> Any:
 
 
 def library_of(options: argparse.Namespace, near: Path | None = None) -> Any:
-    """The library named on the command line, else by the environment, else beside the list, here, above, or the tool."""
+    """The library named on the command line, else by the environment, else beside the list, here, above,
+    or the tool.
+    """
     from pathlib import Path
 
     from stackcheck.formats.library import Library, configured

@@ -13,7 +13,8 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "compare",
         help="what came off against its reference",
-        description="Compare a teardown list with the reference it names: what is missing, extra, swapped, turned round, out of place or of another size, what each difference does, and what was not looked at.",
+        description="Compare a teardown list with the reference it names: what is missing, extra, swapped, turned "
+        "round, out of place or of another size, what each difference does, and what was not looked at.",
     )
     parser.add_argument(
         "found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job"

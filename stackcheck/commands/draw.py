@@ -14,7 +14,9 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "draw",
         help="as found and reference as one picture",
-        description="Draw the half section of an assembly: as found above the centre line, the reference below, at one scale and from the same face, with what differs in words at its item. In letters, or as SVG for paper and browser.",
+        description="Draw the half section of an assembly: as found above the centre line, the reference below, at "
+        "one scale and from the same face, with what differs in words at its item. In letters, or as SVG for paper "
+        "and browser.",
     )
     parser.add_argument(
         "found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job"

@@ -16,7 +16,8 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "gauges",
         help="compare gauges on one common source",
-        description="Several gauges read on one source, round by round: how far apart they are, the odd one out, what each is good to.",
+        description="Several gauges read on one source, round by round: "
+        "how far apart they are, the odd one out, what each is good to.",
     )
     parser.add_argument("readings", metavar="FILE", type=Path, help='the readings: a TOML file with kind = "gauges"')
     parser.add_argument("--json", action="store_true", help="answer as JSON, every field described in the manual")

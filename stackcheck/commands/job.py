@@ -13,9 +13,12 @@ from stackcheck.commands.jobs import is_job, job_named, job_options, jobs_folder
 
 def add(commands: Any) -> None:
     teardown = commands.add_parser(
-        "teardown", help="record parts as they come off, question by question",
-        description="Begin or go on with a job: what to look at before loosening, then one question a part, in the words of the bench. Every answer is on disk before the next question; stop anywhere with /. Answers may be piped in, one a line.",
-    )  # fmt: skip
+        "teardown",
+        help="record parts as they come off, question by question",
+        description="Begin or go on with a job: what to look at before loosening, then one question a part, in the "
+        "words of the bench. Every answer is on disk before the next question; stop anywhere with /. Answers may be "
+        "piped in, one a line.",
+    )
     teardown.add_argument("name", metavar="REF-OR-JOB", help="the reference of the assembly, or a job that was begun")
     teardown.add_argument("--why", default="", metavar="WORDS", help="why it is opened, in your own words")
     teardown.add_argument(
@@ -37,9 +40,11 @@ def add(commands: Any) -> None:
     teardown.set_defaults(command=_teardown)
 
     open_ = commands.add_parser(
-        "open", help="what is open: all jobs, or one",
-        description="All jobs with what is open in each; with JOB the way back into it: how long ago, the last things said, what is open, the next question. Exit status 2 where something is open.",
-    )  # fmt: skip
+        "open",
+        help="what is open: all jobs, or one",
+        description="All jobs with what is open in each; with JOB the way back into it: how long ago, the last "
+        "things said, what is open, the next question. Exit status 2 where something is open.",
+    )
     open_.add_argument("name", metavar="JOB", nargs="?")
     open_.add_argument("--still-so", action="store_true", help="confirm that the last things said are still so")
     open_.add_argument(
@@ -62,9 +67,11 @@ def add(commands: Any) -> None:
     tag.set_defaults(command=_tag)
 
     close = commands.add_parser(
-        "close", help="close a job, with what is still open",
-        description="Close a job. It is a person who closes it: initials are asked for. What is open is listed and stays in the record; the tool never says that a machine may be used.",
-    )  # fmt: skip
+        "close",
+        help="close a job, with what is still open",
+        description="Close a job. It is a person who closes it: initials are asked for. "
+        "What is open is listed and stays in the record; the tool never says that a machine may be used.",
+    )
     close.add_argument("name", metavar="JOB", nargs="?")
     close.add_argument(
         "--recall",
@@ -86,7 +93,8 @@ def _teardown(options: argparse.Namespace) -> int:
     reference = folder.job.reference
     show_line = terminal.show_line
     show_line(
-        f"{folder.job.begun.title}. Ends: {reference.ends[0]}, {reference.ends[1]}. {reference.ends[0].capitalize()}: {reference.ends_seen_from}."
+        f"{folder.job.begun.title}. Ends: {reference.ends[0]}, {reference.ends[1]}. "
+        f"{reference.ends[0].capitalize()}: {reference.ends_seen_from}."
     )
     show_line(f"Job {folder.name}, saved in {folder.path} at each answer.")
     show_line(terminal.KEYS)
@@ -138,8 +146,8 @@ def _begun(options: argparse.Namespace) -> Any:
     while is_job(path):
         path, number = folder / f"{name}-{number}", number + 1
     return JobFolder.begin(
-        path, reference, library.path_of(reference.id), why=options.why, by=options.by, unit=options.unit, machine=options.machine, serial=options.serial,
-        points=_points(library, reference.id),
+        path, reference, library.path_of(reference.id), why=options.why, by=options.by, unit=options.unit,
+        machine=options.machine, serial=options.serial, points=_points(library, reference.id),
     )  # fmt: skip
 
 

@@ -29,7 +29,8 @@ def named_reference(options: argparse.Namespace, text: str) -> Any:
 
 
 def for_machine(reference: Any, option: str, text: str) -> Any:
-    """The reference as it is on one machine: 'serial 42', 'year 2009, serial 42', or a variant by its name; as it stands for "".
+    """The reference as it is on one machine: 'serial 42', 'year 2009, serial 42', or a variant by its name;
+    as it stands for "".
 
     Raises:
         InputError: no variant of that name.

@@ -16,7 +16,8 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "points",
         help="the points of a machine that are no stack, and what was found there",
-        description="List what is to be looked at on a machine (levels, hoses, plug gaps, readings that must agree); with FILE, judge what was found.",
+        description="List what is to be looked at on a machine (levels, hoses, plug gaps, readings that must agree); "
+        "with FILE, judge what was found.",
     )
     parser.add_argument("machine", metavar="MACHINE", help="the folder of the machine in the library")
     parser.add_argument(

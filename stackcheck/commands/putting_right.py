@@ -11,9 +11,12 @@ from stackcheck.commands.jobs import job_named, job_options, mistake, say
 
 def add(commands: Any) -> None:
     decide = commands.add_parser(
-        "decide", help="what is done about a finding",
-        description="Decide on a finding of the job by its number; without arguments the findings are listed with their decisions. A decision is one of: refit as reference, renew, rework, repair, keep as is, leave out, belongs to, scrap, hold, ask. Those that keep or give away a difference need a reason and initials.",
-    )  # fmt: skip
+        "decide",
+        help="what is done about a finding",
+        description="Decide on a finding of the job by its number; without arguments the findings are listed with "
+        "their decisions. A decision is one of: refit as reference, renew, rework, repair, keep as is, leave out, "
+        "belongs to, scrap, hold, ask. Those that keep or give away a difference need a reason and initials.",
+    )
     decide.add_argument(
         "finding",
         metavar="NUMBER",
@@ -29,7 +32,9 @@ def add(commands: Any) -> None:
     buy = commands.add_parser(
         "buy",
         help="the buying list: to buy, on order, arrived",
-        description='The buying list. Single-use parts that came off and parts decided to renew are on it by themselves; add others in words. What arrives is measured before it is fitted: measure ITEM length "58.01 mic".',
+        description="The buying list. Single-use parts that came off and parts decided to renew are on it by "
+        'themselves; add others in words. What arrives is measured before it is fitted: measure ITEM length "58.01 '
+        'mic".',
     )
     buy.add_argument(
         "item", metavar="ITEM", nargs="?", help="put on the list in words, or the item meant by --ordered, --arrived"
@@ -44,9 +49,12 @@ def add(commands: Any) -> None:
     buy.set_defaults(command=_buy)
 
     fit = commands.add_parser(
-        "fit", help="fitting, in the reference's sequence",
-        description='The fitting sequence with what is still to do; `fit PLACE --entry 3` or `fit PLACE --item "hub seal"` records that a part went in. `fit JOINT --state tightened --value "60 N·m"` records a fastener. `fit --compare` lays what was fitted against the reference.',
-    )  # fmt: skip
+        "fit",
+        help="fitting, in the reference's sequence",
+        description='The fitting sequence with what is still to do; `fit PLACE --entry 3` or `fit PLACE --item "hub '
+        'seal"` records that a part went in. `fit JOINT --state tightened --value "60 N·m"` records a fastener. `fit '
+        "--compare` lays what was fitted against the reference.",
+    )
     fit.add_argument("what", metavar="PLACE-OR-JOINT", nargs="*", help="a place, or a fastener")
     fit.add_argument("--entry", type=int, default=0, metavar="ENTRY", help="the part that came off as this entry")
     fit.add_argument("--item", default="", metavar="ITEM", help="the bought part")
@@ -163,8 +171,8 @@ def _say_what_to_measure(job: Any, name: str) -> None:
 
 
 def _fit(options: argparse.Namespace) -> int:
-    from stackcheck.job.events import Answered, Fastened, Fitted
-    from stackcheck.job.fit_remarks import fit_remarks, still_inside, torque_remark
+    from stackcheck.job.events import Fastened, Fitted
+    from stackcheck.job.fit_remarks import fit_remarks, is_out, still_inside, torque_remark
     from stackcheck.job.fitting import DIFFERS as ITEM_DIFFERS
     from stackcheck.job.fitting import NOT_MEASURED, as_fitted, fit_steps, hindrance, joint_states
     from stackcheck.present.blocks import show
@@ -208,7 +216,8 @@ def _fit(options: argparse.Namespace) -> int:
         )
         folder.record(fastened)
         say(
-            f"{joint}: {options.state}{f', {options.value}' if options.value else ''}{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}."
+            f"{joint}: {options.state}{f', {options.value}' if options.value else ''}"
+            f"{f', thread {options.thread}' if options.thread else ''}{f', {options.how}' if options.how else ''}."
         )
         wanted = next(
             (each.torque.text for each in job.reference.joints if each.name == joint and each.torque is not None), ""
@@ -241,14 +250,7 @@ def _fit(options: argparse.Namespace) -> int:
         if not options.out:
             say(f"{inside_words(job, place, inside)} Nothing was recorded. If it is: say --out as well.")
             return CANNOT_TELL
-        folder.record(
-            Answered(
-                key="inside",
-                question="Anything still inside, or stuck to a face?",
-                answer=f"none, it is out: {inside}",
-                by=options.by,
-            )
-        )
+        folder.record(is_out(inside, options.by))
     fitted_now = Fitted(
         place=place,
         entry=options.entry,
@@ -261,7 +263,8 @@ def _fit(options: argparse.Namespace) -> int:
     from stackcheck.present.names import place_words
 
     say(
-        f"{place_words(job.reference, place)}: fitted, {item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}."
+        f"{place_words(job.reference, place)}: fitted, "
+        f"{item.name + ' (new)' if item else f'entry {options.entry}'}{f', toward {toward}' if toward else ''}."
     )
     for remark in fit_remarks(job, _compared(job), fitted_now):
         say(remark_words(job, remark))

@@ -12,9 +12,12 @@ from stackcheck.commands.jobs import job_named, job_options, jobs_folder, mistak
 
 def add(commands: Any) -> None:
     off = commands.add_parser(
-        "off", help="one thing came off",
-        description='One thing came off: the end it came off, and what it is in your own words with sizes, direction and feel: off left "collar 22.02 cal, flange out". A dash for the end reads many lines from a pasted note, each with its end first; all of them are taken or none.',
-    )  # fmt: skip
+        "off",
+        help="one thing came off",
+        description="One thing came off: the end it came off, and what it is in your own words with sizes, direction "
+        'and feel: off left "collar 22.02 cal, flange out". A dash for the end reads many lines from a pasted note, '
+        "each with its end first; all of them are taken or none.",
+    )
     off.add_argument(
         "end",
         metavar="END",
@@ -26,9 +29,11 @@ def add(commands: Any) -> None:
     off.set_defaults(command=_off)
 
     measure = commands.add_parser(
-        "measure", help="a size of something that came off, of what stayed on, or a gap",
-        description='A size: measure 3 length "22.01 mic" (entry 3), measure hub length "57.97 depth mic" (a place that stayed on), measure "free gap" "3.0..3.5 feeler". Earlier readings are kept; the finest counts.',
-    )  # fmt: skip
+        "measure",
+        help="a size of something that came off, of what stayed on, or a gap",
+        description='A size: measure 3 length "22.01 mic" (entry 3), measure hub length "57.97 depth mic" (a place '
+        'that stayed on), measure "free gap" "3.0..3.5 feeler". Earlier readings are kept; the finest counts.',
+    )
     measure.add_argument("what", metavar="WHAT", help="number of an entry, a place, a gap, or something that arrived")
     measure.add_argument(
         "size", metavar="SIZE", nargs="?", default="", help="length, bore, outside, ... (not for a gap)"
@@ -41,9 +46,11 @@ def add(commands: Any) -> None:
     measure.set_defaults(command=_measure)
 
     look = commands.add_parser(
-        "look", help="how a part that came off feels, looks or stood",
-        description='More about an entry: look 5 "gritty, rust"; look 4 --toward bearing; look 3 --part collar-long says which part it is after all.',
-    )  # fmt: skip
+        "look",
+        help="how a part that came off feels, looks or stood",
+        description='More about an entry: look 5 "gritty, rust"; look 4 --toward bearing; '
+        "look 3 --part collar-long says which part it is after all.",
+    )
     look.add_argument("entry", metavar="ENTRY", type=int)
     look.add_argument("words", metavar="WORDS", nargs="*", help="feel and look, separated by commas")
     look.add_argument("--toward", metavar="END", default="", help="where its named feature points")
@@ -55,7 +62,8 @@ def add(commands: Any) -> None:
     note = commands.add_parser(
         "note",
         help="free words; --until keeps them open",
-        description="Free words for the record. --until temporary, borrowed or use keeps them among the open items until: note --settled NUMBER.",
+        description="Free words for the record. --until temporary, borrowed or use keeps them among the open items "
+        "until: note --settled NUMBER.",
     )
     note.add_argument("words", metavar="WORDS", nargs="*")
     note.add_argument(
@@ -72,7 +80,8 @@ def add(commands: Any) -> None:
     photo = commands.add_parser(
         "photo",
         help="a photo with a numbered card in it",
-        description="A photo was taken with this card in it; of the last entry unless another is named. `photo FILE --card 6` copies the picture into the job's folder, without the place where it was taken.",
+        description="A photo was taken with this card in it; of the last entry unless another is named. "
+        "`photo FILE --card 6` copies the picture into the job's folder, without the place where it was taken.",
     )
     photo.add_argument("card", metavar="CARD", help="the number on the card, or a picture file together with --card")
     photo.add_argument("--card", dest="card_of_file", metavar="CARD", default="", help="the card in the picture file")
@@ -83,14 +92,15 @@ def add(commands: Any) -> None:
     undo = commands.add_parser(
         "undo",
         help="take back the last answer",
-        description="Take back the last answer that counts; it stays in the journal, struck through. Say it again to walk further back.",
+        description="Take back the last answer that counts; it stays in the journal, struck through. "
+        "Say it again to walk further back.",
     )
     job_options(undo)
     undo.set_defaults(command=_undo)
 
 
 def _off(options: argparse.Namespace) -> int:
-    from stackcheck.bench.answers import typed_off
+    from stackcheck.bench.came_off import typed_off
 
     if options.end == "-":
         return _many(options)
@@ -118,7 +128,7 @@ def _off(options: argparse.Namespace) -> int:
 
 def _many(options: argparse.Namespace) -> int:
     """Lines of a pasted note, all or none: every reading is shown before any is taken."""
-    from stackcheck.bench.answers import typed_off
+    from stackcheck.bench.came_off import typed_off
     from stackcheck.errors import InputError, Mistake
 
     folder = job_named(options)
@@ -224,7 +234,8 @@ def _measure(options: argparse.Namespace) -> int:
         for number, choice in enumerate(taken.choices, start=1):
             same = " --same" if choice.is_same else ""
             say(
-                f'{number} {choice.words}: stackcheck measure "{choice.what}" {options.size or "length"} "{choice.reading}"{same}'
+                f'{number} {choice.words}: stackcheck measure "{choice.what}" '
+                f'{options.size or "length"} "{choice.reading}"{same}'
             )
         return CANNOT_TELL
     for words in taken.said:
@@ -277,7 +288,8 @@ def _look(options: argparse.Namespace) -> int:
         )
     )
     say(
-        f"Entry {options.entry}, {job.offs[options.entry - 1].what}: {', '.join(filter(None, (*words, toward and f'toward {toward}', options.part)))}."
+        f"Entry {options.entry}, {job.offs[options.entry - 1].what}: "
+        f"{', '.join(filter(None, (*words, toward and f'toward {toward}', options.part)))}."
     )
     return DONE
 

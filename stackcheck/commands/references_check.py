@@ -12,9 +12,12 @@ from stackcheck.errors import InputError
 
 def add(actions: Any) -> None:
     checking = actions.add_parser(
-        "check", help="whether the files are sound, every loop closes, and what is weak in them",
-        description="Read every reference (or the named ones, by id or file), show every mistake with its line, say for each loop which gap is left in the worst case of all limits, and name each weak place with its line and what mends it.",
-    )  # fmt: skip
+        "check",
+        help="whether the files are sound, every loop closes, and what is weak in them",
+        description="Read every reference (or the named ones, by id or file), show every mistake with its line, say "
+        "for each loop which gap is left in the worst case of all limits, and name each weak place with its line and "
+        "what mends it.",
+    )
     checking.add_argument("references", metavar="REF", nargs="*")
     common_options(checking)
     checking.set_defaults(command=_check)

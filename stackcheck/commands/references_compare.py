@@ -12,9 +12,13 @@ from stackcheck.commands.named import for_machine, is_machine, named_reference, 
 
 def add(actions: Any) -> None:
     comparing = actions.add_parser(
-        "compare", help="two references, or whole machines, against each other",
-        description="What changed from one reference to the next: same, renumbered, resized, added, dropped, moved, turned. Machines (an id or a folder) are compared assembly by assembly, and the parts that are the same through all of them are listed. One reference with several variants is compared with itself: --first, --second.",
-    )  # fmt: skip
+        "compare",
+        help="two references, or whole machines, against each other",
+        description="What changed from one reference to the next: same, renumbered, resized, added, dropped, moved, "
+        "turned. Machines (an id or a folder) are compared assembly by assembly, and the parts that are the same "
+        "through all of them are listed. One reference with several variants is compared with itself: --first, "
+        "--second.",
+    )
     comparing.add_argument("references", metavar="REF", nargs="+", help="an id, a file, or machines: an id or a folder")
     comparing.add_argument(
         "--first",

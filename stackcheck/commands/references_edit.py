@@ -13,9 +13,14 @@ from stackcheck.commands.named import named_reference
 
 def add(actions: Any) -> None:
     editing = actions.add_parser(
-        "edit", help="change values of a reference, keep its remarks, note the revision",
-        description="Set values in the file of a reference: parts.collar-short.length=18.0 mm ±0.05, places.seal@left.toward=bearing, limits.seat gap.most=0.12 mm, variants.early.parts.collar-short.length=19.0 mm, assembly.replaced_by=machine/assembly. An empty value takes the key out. Everything else in the file stays as it is; a file that would have mistakes is not written.",
-    )  # fmt: skip
+        "edit",
+        help="change values of a reference, keep its remarks, note the revision",
+        description="Set values in the file of a reference: parts.collar-short.length=18.0 mm ±0.05, "
+        "places.seal@left.toward=bearing, limits.seat gap.most=0.12 mm, "
+        "variants.early.parts.collar-short.length=19.0 mm, assembly.replaced_by=machine/assembly. An empty value "
+        "takes the key out. Everything else in the file stays as it is; a file that would have mistakes is not "
+        "written.",
+    )
     editing.add_argument("reference", metavar="REF")
     editing.add_argument("settings", metavar="NAME=VALUE", nargs="+")
     editing.add_argument("--what", required=True, help="what changed and why, for the history")

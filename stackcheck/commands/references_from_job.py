@@ -11,9 +11,12 @@ from stackcheck.commands.common import common_options, job_at, list_in, mistake
 
 def add(actions: Any) -> None:
     making = actions.add_parser(
-        "from-job", help="one machine as it was found or fitted, or several, becomes a reference",
-        description="Write a reference from lists of what came off, or with --as-fitted from what was put in again: the parts as they stood, with the sizes that were measured. Several lists of one assembly are merged: sizes become ranges, and where the machines differ that is said. The result is graded as taken from a machine.",
-    )  # fmt: skip
+        "from-job",
+        help="one machine as it was found or fitted, or several, becomes a reference",
+        description="Write a reference from lists of what came off, or with --as-fitted from what was put in again: "
+        "the parts as they stood, with the sizes that were measured. Several lists of one assembly are merged: sizes "
+        "become ranges, and where the machines differ that is said. The result is graded as taken from a machine.",
+    )
     making.add_argument(
         "file", metavar="NEW.toml", type=Path, help="the new file; its name is the id of the new reference"
     )
@@ -57,7 +60,8 @@ def _from_job(options: argparse.Namespace) -> int:
         )
     answer = merged(machines, options.title)
     differ = [
-        f"{each.machine} differed from {each.compared_with.id} rev {each.compared_with.revision}: {sentence(finding, each.compared_with, each.found)}"
+        f"{each.machine} differed from {each.compared_with.id} rev {each.compared_with.revision}: "
+        f"{sentence(finding, each.compared_with, each.found)}"
         for each in machines
         for finding in each.findings
     ]

@@ -12,9 +12,11 @@ from stackcheck.commands.named import named_reference
 
 def add(actions: Any) -> None:
     mirroring = actions.add_parser(
-        "mirror", help="the reference of one side becomes that of the other side",
-        description="Write a new reference for the other side of the machine: sequence, facings and the names of the ends exchanged, pairs and sizes kept. It begins as a draft.",
-    )  # fmt: skip
+        "mirror",
+        help="the reference of one side becomes that of the other side",
+        description="Write a new reference for the other side of the machine: "
+        "sequence, facings and the names of the ends exchanged, pairs and sizes kept. It begins as a draft.",
+    )
     mirroring.add_argument("reference", metavar="REF")
     mirroring.add_argument(
         "file", metavar="NEW.toml", type=Path, help="the new file; its name is the id of the new reference"

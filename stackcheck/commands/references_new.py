@@ -25,9 +25,13 @@ KEYS = (
 
 def add(actions: Any) -> None:
     making = actions.add_parser(
-        "new", help="a new reference, by a dialogue or from a parts list",
-        description="Ask, in the words of the bench, what sits on the shaft from the first end to the second, draw it as it grows, and write a reference with remarks. At a terminal every answer is kept beside the new file before the next question, and a dialogue broken off goes on where it was. Answers may come from a pipe, one a line. With --parts, read a parts list (CSV: number, name, count, sizes) instead and ask nothing.",
-    )  # fmt: skip
+        "new",
+        help="a new reference, by a dialogue or from a parts list",
+        description="Ask, in the words of the bench, what sits on the shaft from the first end to the second, draw "
+        "it as it grows, and write a reference with remarks. At a terminal every answer is kept beside the new file "
+        "before the next question, and a dialogue broken off goes on where it was. Answers may come from a pipe, one "
+        "a line. With --parts, read a parts list (CSV: number, name, count, sizes) instead and ask nothing.",
+    )
     making.add_argument(
         "file", metavar="NEW.toml", type=Path, help="the new file; its name is the id, its folder the machine"
     )
@@ -70,7 +74,9 @@ def _from_list(options: argparse.Namespace) -> Any:
 
 
 def _asked(options: argparse.Namespace, place: Path) -> Any:
-    """Holds the dialogue at the terminal, where its answers are kept beside the new file, or over a pipe; None where a person left."""
+    """Holds the dialogue at the terminal, where its answers are kept beside the new file, or over a pipe;
+    None where a person left.
+    """
     from stackcheck.bench import asking
     from stackcheck.formats.answers_file import Answers
     from stackcheck.present.stack_drawing import stack_drawing
@@ -93,7 +99,8 @@ def _asked(options: argparse.Namespace, place: Path) -> Any:
     answers = Answers(place.with_suffix(ANSWERS) if person else None)
     if answers.said:
         show(
-            f"{counted(len(answers.said), 'answer')} kept in {answers.path}: going on behind them. To begin anew, remove that file."
+            f"{counted(len(answers.said), 'answer')} kept in {answers.path}: going on behind them. "
+            "To begin anew, remove that file."
         )
     elif options.title:
         answers.add(TITLE, options.title)
@@ -111,6 +118,7 @@ def _asked(options: argparse.Namespace, place: Path) -> Any:
                 consequence=NOTHING,
             ) from None
         show(
-            f"Stopped, {counted(len(answers.said), 'answer')} kept in {answers.path}. {NOTHING} Go on: stackcheck references new {place}"
+            f"Stopped, {counted(len(answers.said), 'answer')} kept in {answers.path}. {NOTHING} Go on: "
+            f"stackcheck references new {place}"
         )
         return None

@@ -13,7 +13,8 @@ def add(actions: Any) -> None:
     packing = actions.add_parser(
         "pack",
         help="one file to hand to somebody",
-        description="Machines with all their references as one zip archive of their TOML files; all machines of the library where none is named.",
+        description="Machines with all their references as one zip archive of their TOML files; "
+        "all machines of the library where none is named.",
     )
     packing.add_argument("out", metavar="FILE", type=Path, help="the new file, like references.zip")
     packing.add_argument("machines", metavar="MACHINE", nargs="*")
@@ -22,7 +23,8 @@ def add(actions: Any) -> None:
     opening = actions.add_parser(
         "unpack",
         help="a pack into a folder of machines",
-        description="Every file of a pack below a folder, none over another. All are read first; a pack that holds anything but machines and references is refused whole, and nothing is run from it.",
+        description="Every file of a pack below a folder, none over another. All are read first; "
+        "a pack that holds anything but machines and references is refused whole, and nothing is run from it.",
     )
     opening.add_argument("pack", metavar="FILE", type=Path)
     opening.add_argument("folder", metavar="FOLDER", type=Path)

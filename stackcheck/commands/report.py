@@ -13,7 +13,8 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "report",
         help="the strip report on paper",
-        description="Write a strip report: sentence, drawing, findings with evidence and effect, sums, measurements, cautions, and what was not verified. One HTML file that needs nothing beside it and prints on A4.",
+        description="Write a strip report: sentence, drawing, findings with evidence and effect, sums, measurements, "
+        "cautions, and what was not verified. One HTML file that needs nothing beside it and prints on A4.",
     )
     parser.add_argument(
         "found", metavar="FOUND", type=Path, help="the teardown list, a TOML file, or the name of a job"

@@ -17,7 +17,9 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "serve",
         help="the page for phone and tablet",
-        description="Serve the page at the bench from this computer: to this computer alone, or with --lan to the local network, where a device types a short code once. Nothing is fetched from outside; the record stays here.",
+        description="Serve the page at the bench from this computer: to this computer alone, or with --lan to the "
+        "local network, where a device types a short code once. Nothing is fetched from outside; the record stays "
+        "here.",
     )
     parser.add_argument("--lan", action="store_true", help="also to the local network, with a code")
     parser.add_argument("--port", type=int, default=PORT, help=f"port (default {PORT})")

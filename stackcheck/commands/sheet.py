@@ -16,7 +16,8 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "sheet",
         help="a sheet to fill in by pencil, or numbered cards",
-        description="Write a page to print: REF for the sheet to fill in (nothing expected stands on it), the word cards for numbered cards to cut.",
+        description="Write a page to print: REF for the sheet to fill in (nothing expected stands on it), "
+        "the word cards for numbered cards to cut.",
     )
     parser.add_argument("what", metavar="REF", help="a reference, or the word cards")
     parser.add_argument("--out", metavar="FILE", type=Path, required=True, help="the HTML file to write, as a new file")

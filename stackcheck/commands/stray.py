@@ -14,7 +14,9 @@ def add(commands: Any) -> None:
     parser = commands.add_parser(
         "explain",
         help="what a stray part is, where it belongs, what it does",
-        description="Explain one part: an entry of a teardown list (FOUND ENTRY), or sizes by hand with --machine, like: --machine freight-tricycle washer 28x20x0.5 mic, not magnetic. What it is and why it is here are two answers; exit status 0 where the object is identified, 2 for a shortlist or an unknown part.",
+        description="Explain one part: an entry of a teardown list (FOUND ENTRY), or sizes by hand with --machine, "
+        "like: --machine freight-tricycle washer 28x20x0.5 mic, not magnetic. What it is and why it is here are two "
+        "answers; exit status 0 where the object is identified, 2 for a shortlist or an unknown part.",
     )
     parser.add_argument(
         "words",

@@ -13,10 +13,13 @@ WANTED = "-80 to 300 °C: above, steel springs and seals are something else"
 
 def add_temperature(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--temperature", metavar="TEMPERATURE", action="append", default=[],
-        help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep; once more for a part, a place, "inner rings", '
-        '"outer rings" or "axle": "hub=45 °C"',
-    )  # fmt: skip
+        "--temperature",
+        metavar="TEMPERATURE",
+        action="append",
+        default=[],
+        help='tightened at 20 °C, then all of it at this, like "60 °C"; a range for a sweep; once more for a part, a '
+        'place, "inner rings", "outer rings" or "axle": "hub=45 °C"',
+    )
 
 
 def temperatures(texts: list[str], reference: Any) -> tuple[Any, tuple[tuple[str, float], ...]]:

@@ -1,8 +1,8 @@
 """How many slips a sequence needs at least, from the neighbours that were parted.
 
-Along one stack a *break* is a pair of neighbours, or an end, that the reference does not have next to one another, either
-way round. A swap parts at most four pairs of neighbours, a moved run three, a turned run two, so four breaks are mended by
-one slip at best. That holds for some of the parts as well as for all of them, and for each stack by itself.
+Along one stack a *break* is a pair of neighbours, or an end, that the reference does not have next to one another,
+either way round. A swap parts at most four pairs of neighbours, a moved run three, a turned run two, so four breaks are
+mended by one slip at best. That holds for some of the parts as well as for all of them, and for each stack by itself.
 """
 
 from __future__ import annotations
@@ -61,7 +61,8 @@ class Breaks:
 def swaps_needed(seats: Sequence[int]) -> int:
     """How many swaps alone bring every part to its seat: parts less the cycles of their permutation.
 
-    0, which is always true, where two parts want one seat. Source: Cayley, Philosophical Magazine 34 (1849) 527-529, from memory.
+    0, which is always true, where two parts want one seat. Source: Cayley, Philosophical Magazine 34 (1849) 527-529,
+    from memory.
 
     >>> swaps_needed([0, 2, 1, 4, 3]), swaps_needed([2, 0, 1, 4, 3]), swaps_needed([0, 0, 0])
     (2, 3, 0)
@@ -79,7 +80,9 @@ def swaps_needed(seats: Sequence[int]) -> int:
 
 
 def cheapest_of(slips: int, swaps: int) -> int:
-    """What at least so many slips cost where swaps alone would take `swaps`: no other slip of the sequence is as cheap as one."""
+    """What at least so many slips cost where swaps alone would take `swaps`:
+    no other slip of the sequence is as cheap as one.
+    """
     return slips * ORDINARY_SLIP + (swaps > slips)
 
 

@@ -37,15 +37,18 @@ def who(reference: Reference, identity: Identity, entry: Entry, part: Part, matc
     elif match.how == OVERRULED and named:
         lines.append(f"entry {entry.number} fits as {part.name}, not as {named.name}")
     elif match.how == DIFFERENT and named:
-        lines.append(
-            f"entry {entry.number} is {named.name if named.id != part.id else 'another ' + part.kind}, not {part.name}"
-        )
+        other = f"{named.name}, not {part.name}" if named.id != part.id else f"another {part.kind} than {part.name}"
+        lines.append(f"entry {entry.number} is {other}")
     elif named is None:
         lines.append(f"entry {entry.number} {'does not fit' if match.how == DIFFERENT else 'fits'} as {part.name}")
     for name, reading in entry.sizes:
         size = part.size(name)
         if size is not None and match.how != DIFFERENT or size is not None and (named is None or not entry.sure):
             lines.append(fit(name, reading, size))
+    if match.how == DIFFERENT:
+        lines += [
+            f"easily taken for it: {duty.detail}" for duty in part.duties if duty.name == "look-alike" and duty.detail
+        ]
     return tuple(lines)
 
 

@@ -1,7 +1,7 @@
 """Where the members that never came off stand in the line of an explanation.
 
-Nobody takes a leg off, so the list does not say on which side of it a moved part was; the findings do. A leg washer that
-was swapped with the lock nut outside the leg stands outside the leg.
+Nobody takes a leg off, so the list does not say on which side of it a moved part was; the findings do. A leg washer
+that was swapped with the lock nut outside the leg stands outside the leg.
 """
 
 from __future__ import annotations
@@ -17,7 +17,9 @@ from stackcheck.value import replace
 
 
 def seated(spots: Spots, found: Found, explanation: Explanation) -> tuple[Explanation, bool]:
-    """The explanation with its unmarked fixed members where its findings put them, and whether the witness confirms it."""
+    """The explanation with its unmarked fixed members where its findings put them,
+    and whether the witness confirms it.
+    """
     reference = spots.reference
     for put in rebuilt(reference, explanation, found, spots=spots):
         if same_arrangement(reference, put, explanation.line, spots=spots):

@@ -66,7 +66,9 @@ class Identity:
         return named is not None and (named.id == part.id or bool(named.number) and named.number in part.accepts)
 
     def is_plain(self, entry: Entry) -> bool:
-        """Whether somebody is sure of a part of the reference, and nothing else was said that could speak against it."""
+        """Whether somebody is sure of a part of the reference,
+        and nothing else was said that could speak against it.
+        """
         return entry.sure and not entry.marked and not entry.sizes and entry.part in self._part_ids
 
     def is_accepted(self, part: Part) -> bool:

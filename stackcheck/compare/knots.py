@@ -2,9 +2,9 @@
 
 Given are the parts as found, first end to second end, and which of them the reference orders. V = pairs found one way
 that the reference orders the other. Parts that V connects are a *knot*; a knot is settled alone: one slip is recognised
-at once (`one_slip`), several are searched (`slip_search`). A slip may start from any line of the same arrangement. Parts
-of equal number that have a face never pass one another, except in a run that was turned. Pieces of a counted place that
-came off together are one part throughout: no slip takes them apart, nor puts together what came off apart.
+at once (`one_slip`), several are searched (`slip_search`). A slip may start from any line of the same arrangement.
+Parts of equal number that have a face never pass one another, except in a run that was turned. Pieces of a counted
+place that came off together are one part throughout: no slip takes them apart, nor puts together what came off apart.
 """
 
 from __future__ import annotations

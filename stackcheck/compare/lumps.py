@@ -1,8 +1,9 @@
-"""What the replay moves about: one name for each place, and one for each lump of a counted place that came off in lumps.
+"""What the replay moves about: one name for each place,
+and one for each lump of a counted place that came off in lumps.
 
-Pieces of a counted place that stood together are one part throughout; where some of them stood apart, a slip may be about
-these alone. So each lump goes by a name of its own, behind the first one, and which of them a finding is about is told by its
-entries.
+Pieces of a counted place that stood together are one part throughout; where some of them stood apart, a slip may be
+about these alone. So each lump goes by a name of its own, behind the first one, and which of them a finding is about is
+told by its entries.
 """
 
 from __future__ import annotations
@@ -49,7 +50,9 @@ class Lumps:
         return self._of_place.get(self.place(name)) or self.group[name].names
 
     def told_by(self, finding: Finding) -> list[str]:
-        """The names that a finding is about: of a place in lumps those of its entries, all where it names none of them."""
+        """The names that a finding is about: of a place in lumps those of its entries,
+        all where it names none of them.
+        """
         names: list[str] = []
         for place in finding.places:
             lumps = self.of(place)
@@ -61,7 +64,8 @@ class Lumps:
 
 
 def _lumps(line: Sequence[Standing], wanted: Mapping[str, int]) -> dict[str, list[tuple[int, dict[int | None, int]]]]:
-    """Of each counted place that stands there with as many pieces as it holds its lumps: where, and how many of which entry.
+    """Of each counted place that stands there with as many pieces as it holds its lumps:
+    where, and how many of which entry.
 
     Pieces that stand together, the same way round, are one lump.
     """

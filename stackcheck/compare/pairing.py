@@ -1,8 +1,9 @@
 """Who is it and where did it sit, in one search: every piece gets a home or is extra, every place is filled or empty.
 
-A choice costs what the identities cost, what is absent or over, and the slips that the sequence then needs. The cheapest
-assignment without regard to sequence gives each choice a lower bound (its reduced prices); what is settled so far adds
-the slips that it already needs. Branches that cannot come below the limit are cut, the others are priced to the end.
+A choice costs what the identities cost, what is absent or over, and the slips that the sequence then needs. The
+cheapest assignment without regard to sequence gives each choice a lower bound (its reduced prices); what is settled so
+far adds the slips that it already needs. Branches that cannot come below the limit are cut, the others are priced to
+the end.
 """
 
 from __future__ import annotations
@@ -117,7 +118,9 @@ class Pairing(Pricing):
         return sorted(self.kept, key=lambda priced: priced.price)
 
     def _branch(self, least: int, line: Stretch | None, slips: int) -> None:
-        """Places the next piece; `least` is what the choices cost so far, `slips` what the slips of the line do at least."""
+        """Places the next piece; `least` is what the choices cost so far,
+        `slips` what the slips of the line do at least.
+        """
         if self.nodes <= 0 or self.budget.is_spent:
             self.floor = min(self.floor, least + slips)
             return
@@ -152,7 +155,9 @@ class Pairing(Pricing):
             self._homes.pop()
 
     def _homes_for(self, p: int) -> Iterable[tuple[Group | None, int]]:
-        """Where a piece may belong. Of pieces of one entry side by side it makes no difference which are over: the last are."""
+        """Where a piece may belong. Of pieces of one entry side by side it makes no difference which are over:
+        the last are.
+        """
         if p and self._homes[p - 1] is None and self.tokens[p].piece is self.tokens[p - 1].piece is not None:
             return [(None, self.reduced[p][None])]
         return self.reduced[p].items()
@@ -180,7 +185,9 @@ class Pairing(Pricing):
         return self._equal_in_sequence(homes)
 
     def _equal_in_sequence(self, homes: Sequence[Group | None]) -> list[Group | None]:
-        """The same homes with pieces of equal parts that have a face in the sequence of their places: none passes another."""
+        """The same homes with pieces of equal parts that have a face in the sequence of their places:
+        none passes another.
+        """
         seats: dict[str, list[int]] = {}
         for p, home in enumerate(homes):
             if home is not None and home.faced:
@@ -195,8 +202,8 @@ class Pairing(Pricing):
         """Points that pieces still to be placed must cost, and points that the slips of the line do, at least.
 
         Two turned faces may be those of one swap whose other part is not placed yet. In a short line a part that agrees
-        may have been swapped twice, so no more than two slips are certain there. In a long one every piece whose home is
-        doubtful is laid against all those whose homes are as good as sure.
+        may have been swapped twice, so no more than two slips are certain there. In a long one every piece whose home
+        is doubtful is laid against all those whose homes are as good as sure.
         """
         home = self._homes[p]
         now = max(needed(line), int(home is not None and bool(self._turned(p, home)))) * ORDINARY_SLIP
@@ -279,7 +286,9 @@ class Pairing(Pricing):
         return cheapest_of(slips, swaps_needed(_seats(placed)) if whole and self.spots.is_one_line else 0)
 
     def _promise(self, p: int, home: Group | None, more: int, slips: int) -> tuple[int, int]:
-        """Which home to try first: the cheapest, then the one that the fewest edits give, then one that nobody is given."""
+        """Which home to try first: the cheapest, then the one that the fewest edits give,
+        then one that nobody is given.
+        """
         if self._hinted:
             return more, 0 if home is self.tokens[p].hint else 2 if home in self._hinted else 1
         against = slips == 0 and home is not None and self._contradicts(home)

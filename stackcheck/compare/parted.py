@@ -1,9 +1,9 @@
 """What any explanation of a line costs at least, told from neighbours that were parted, before anything is looked for.
 
 Along one stack a slip parts at most four pairs of neighbours; only a run turned end for end leaves more, each the other
-way round. So of `other` neighbours that are none and `turned` ones that stand the other way round either there was no such
-run, and a slip accounts for four of both, or there was: it accounts for two of `other`, for each part past two it cost a
-point more, and what is left needs further slips. What holds for one stack holds for all that was found.
+way round. So of `other` neighbours that are none and `turned` ones that stand the other way round either there was no
+such run, and a slip accounts for four of both, or there was: it accounts for two of `other`, for each part past two it
+cost a point more, and what is left needs further slips. What holds for one stack holds for all that was found.
 """
 
 from __future__ import annotations
@@ -77,7 +77,9 @@ def _next_along(spots: Spots, stack: int) -> tuple[set[str], dict[str, str], set
 def _neighbours(
     known: set[str], behind: dict[str, str], others: set[tuple[str, str]], sides: Iterable[Sequence[str | None]]
 ) -> tuple[int, int, int]:
-    """Neighbours along one stack: those that agree, stand the other way round, and are none; beside a part unknown, neither."""
+    """Neighbours along one stack: those that agree, stand the other way round, and are none;
+    beside a part unknown, neither.
+    """
     agreeing = turned = other = 0
     for side in sides:
         last: str | None = None

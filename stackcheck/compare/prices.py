@@ -1,8 +1,8 @@
 """What each slip costs, as data, with the reason beside it.
 
-A price is how rare a slip is: points = -50 log10 of its probability, so 100 points is one ordinary slip in a hundred and
-two slips cost the sum of both. The unit digits only settle ties. The prices are our own judgement (no source): change
-one here and every answer follows.
+A price is how rare a slip is: points = -50 log10 of its probability, so 100 points is one ordinary slip in a hundred
+and two slips cost the sum of both. The unit digits only settle ties. The prices are our own judgement (no source):
+change one here and every answer follows.
 """
 
 from __future__ import annotations

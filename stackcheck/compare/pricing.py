@@ -1,4 +1,6 @@
-"""What one choice of homes costs: identities, what is absent or over, where the teardown stopped, and the slips it needs."""
+"""What one choice of homes costs: identities, what is absent or over, where the teardown stopped,
+and the slips it needs.
+"""
 
 from __future__ import annotations
 
@@ -22,7 +24,8 @@ MOST_WITNESSES = 16
 
 
 class Priced(Value, eq=False):
-    """One choice priced to the end: a home for each piece, the empty places, the slips, and what each piece was taken for.
+    """One choice priced to the end: a home for each piece, the empty places, the slips,
+    and what each piece was taken for.
 
     `unreached` counts the spots of a group that the teardown did not come to, `missing` those that are empty for good.
     `loose` pairs an entry that was found loose with the group it belongs to, None where it is over. `surplus` says of
@@ -124,7 +127,9 @@ class Pricing:
     # Price of one choice
 
     def with_nothing_in_place(self) -> Priced:
-        """Everything that was found is extra and everything else missing: always an explanation, where no other is found."""
+        """Everything that was found is extra and everything else missing:
+        always an explanation, where no other is found.
+        """
         return next(self._price_all((None,) * len(self.tokens)))
 
     def _turned(self, p: int, home: Group) -> bool | None:
@@ -226,7 +231,9 @@ class Pricing:
             yield from map(frozenset, combinations(equal, size))
 
     def _settle_line(self, line: list[Item], limit: int, exchanged: frozenset[int] = frozenset()) -> Settled:
-        """Settled once for every line of the same homes and faces; a search that was cut by a lower limit is done again."""
+        """Settled once for every line of the same homes and faces;
+        a search that was cut by a lower limit is done again.
+        """
         key = tuple((item.group.index, item.turned, item.movable, item.is_deep) for item in line), exchanged
         known = self._settled.get(key)
         if known is None or known[1].price >= known[0] and known[0] < limit:
@@ -289,7 +296,9 @@ class Pricing:
         return sorted(fits, key=lambda p: self.options[p][group].price)
 
     def _over(self, entry: Entry, empty: Iterable[Group]) -> int:
-        """An extra piece: dearer where a place is empty whose own or accepted number it bears, for it came from there."""
+        """An extra piece: dearer where a place is empty whose own or accepted number it bears,
+        for it came from there.
+        """
         from_there = any(
             group.part == entry.part if group.unit else self.identity.bears_number_of(entry, self._part(group))
             for group in empty if not group.fixed
@@ -302,8 +311,8 @@ class Pricing:
     def _ways_to_stop(self, homes: Sequence[Group | None], empty: dict[Group, int]) -> Iterator[dict[Group, int]]:
         """Which empty groups may lie where the teardown stopped.
 
-        Those that nothing found lies beyond do. The others do where what lies beyond them is out of place: the slips that
-        say so are priced with the line.
+        Those that nothing found lies beyond do. The others do where what lies beyond them is out of place: the slips
+        that say so are priced with the line.
         """
         if self.finished:
             yield {}

@@ -42,7 +42,9 @@ class Redo(Regroup):
                     yield made
 
     def _equal_to(self, line: list[str], finding: Finding, names: list[str]) -> Iterator[set[str]]:
-        """The places of a finding; of two that were swapped also equal ones beside them, for nobody can tell these apart."""
+        """The places of a finding; of two that were swapped also equal ones beside them,
+        for nobody can tell these apart.
+        """
         if finding.kind != "swapped":
             yield set(names)
             return
@@ -93,7 +95,9 @@ class Redo(Regroup):
                 yield self._laid_in(line, places, seat)
 
     def _past(self, rest: list[str], seat: int, places: set[str], passed: set[str]) -> int:
-        """The seat behind everything that a run passed and that stands next there, though nothing orders it to the neighbour named."""
+        """The seat behind everything that a run passed and that stands next there,
+        though nothing orders it to the neighbour named.
+        """
         own = [self.seat[place] for place in places if place in self.seat]
         while seat < len(rest) and rest[seat] in passed and self.seat[rest[seat]] < min(own):
             seat += 1

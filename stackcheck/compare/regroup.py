@@ -22,7 +22,9 @@ def each_once(lines: Iterable) -> Iterator:
 
 
 class Regroup:
-    """Lines of places, exchanged where nothing orders them; a counted place that came off in lumps is several of them."""
+    """Lines of places, exchanged where nothing orders them;
+    a counted place that came off in lumps is several of them.
+    """
 
     def __init__(self, spots: Spots, lumps: Lumps):
         self.spots, self.lumps, self.seat, self.group = spots, lumps, lumps.seat, lumps.group

@@ -1,8 +1,8 @@
 """The witness: apply the findings to the reference and see whether what was found comes out.
 
-It knows nothing of how an answer was made. Empty places are cleared, the findings that change the sequence are done again
-one after the other (runs end for end, what was moved, what was swapped, in that sequence or, where it does not lead
-there, in another one; how each is done: `redo`), faces are turned, and what is extra is laid in.
+It knows nothing of how an answer was made. Empty places are cleared, the findings that change the sequence are done
+again one after the other (runs end for end, what was moved, what was swapped, in that sequence or, where it does not
+lead there, in another one; how each is done: `redo`), faces are turned, and what is extra is laid in.
 """
 
 from __future__ import annotations
@@ -27,8 +27,8 @@ def replay(
     """The line that the findings make of the reference, first end to second end; entries are not named in it.
 
     Of the lines that they may make, the one that is the arrangement of the explanation; else one that is so but for
-    members that never came off, which nobody entered; else the first. `spots` are those of the reference, where somebody
-    has them already.
+    members that never came off, which nobody entered; else the first. `spots` are those of the reference, where
+    somebody has them already.
     """
     first = None
     for line in rebuilt(reference, explanation, found, spots=spots):
@@ -41,7 +41,9 @@ def replay(
 def rebuilt(
     reference: Reference, explanation: Explanation, found: Found, *, spots: Spots | None = None
 ) -> Iterator[tuple[Standing, ...]]:
-    """The lines that the findings may make: all that agree, the members aside that nobody entered, else the likeliest."""
+    """The lines that the findings may make: all that agree, the members aside that nobody entered,
+    else the likeliest.
+    """
     work = _Replay(reference, explanation, found, spots)
     likeliest, agrees = None, False
     for line in islice(work.lines(), MOST_LINES_TRIED):

@@ -33,7 +33,9 @@ def same_arrangement(
 
 
 def _are_alike(a: Sequence[Standing], b: Sequence[Standing]) -> bool:
-    """Whether the same stands in places, in the same sequence, and the same is over; which entry a thing was is not compared."""
+    """Whether the same stands in places, in the same sequence, and the same is over;
+    which entry a thing was is not compared.
+    """
     inside = [[s for s in line if s.home is not None] for line in (a, b)]
     over = [sorted([(s.part or "", s.count, s.turned) for s in line if s.home is None]) for line in (a, b)]
     may_be = over[0] == over[1] and len(inside[0]) == len(inside[1])

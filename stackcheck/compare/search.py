@@ -133,8 +133,8 @@ class Search:
     def _thoroughly(self, best: Reading, bound: int) -> tuple[Reading, int]:
         """Every way to read a list that is not long again, below a limit that rises until an explanation lies below it.
 
-        What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out the
-        bound is that of the last limit looked through.
+        What costs more than the limit is cut at once, so that the steps go where an answer can be. Where they run out
+        the bound is that of the last limit looked through.
         """
         budget = Budget(MOST_STEPS_OF_FEW, thorough=True) if self._is_small else Budget(MOST_STEPS_OF_SOME)
         pairings = [
@@ -165,7 +165,9 @@ class Search:
         return best, bound
 
     def _ways(self) -> Iterator[Typed]:
-        """As typed first, then with a typing slip, then from the other end; where most stands the other way round that first."""
+        """As typed first, then with a typing slip, then from the other end;
+        where most stands the other way round that first.
+        """
         slips = [((), 0), *listing.typing_slips(self.twins)]
         for mirrored in (True, False) if self._looks_turned else (False, True):
             for twice, price in slips:
@@ -174,7 +176,9 @@ class Search:
 
     @cached_property
     def _looks_turned(self) -> bool:
-        """Whether a list that is not short agrees better from the other end: as typed it would take all steps in vain."""
+        """Whether a list that is not short agrees better from the other end:
+        as typed it would take all steps in vain.
+        """
         return (
             self._size > MOST_PIECES_GONE_THROUGH
             and 2 * len(self._task(self.as_typed).tokens) > self._size

@@ -161,7 +161,9 @@ class Seats:
         return bool(toward and wanted and toward != wanted)
 
     def _slot(self, group: Group, unreached: set[Group]) -> int:
-        """Where a fixed member that nobody entered stands: behind what stays before it, and what is over beside that."""
+        """Where a fixed member that nobody entered stands:
+        behind what stays before it, and what is over beside that.
+        """
         least = most = None
         for p in range(len(self.pieces)):
             home = self._taken_for(p)

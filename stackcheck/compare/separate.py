@@ -1,8 +1,8 @@
 """Which look or measurement decides between two explanations, and what each outcome would mean.
 
-Cheapest first: look whether two entries are one thing, measure a part whose two possible numbers have limits that do not
-meet, read its number, look at the part in doubt; where the explanations differ in what was not reached, go on. Where no
-measurement can tell, because the parts are equal, that is said with the entries it concerns.
+Cheapest first: look whether two entries are one thing, measure a part whose two possible numbers have limits that do
+not meet, read its number, look at the part in doubt; where the explanations differ in what was not reached, go on.
+Where no measurement can tell, because the parts are equal, that is said with the entries it concerns.
 """
 
 from __future__ import annotations
@@ -34,11 +34,8 @@ def says(reference: Reference, explanation: Explanation, other: Explanation) -> 
     """The findings that the other explanation has not, in a few words, for "... means ..."."""
     told = {key(finding) for finding in other.findings}
     own = [finding for finding in explanation.findings if key(finding) not in told]
-    return (
-        "; ".join(_words(reference, finding) for finding in own) or "the rest alone"
-        if other.findings
-        else "no difference"
-    )
+    words = "; ".join(_words(reference, finding) for finding in own)
+    return words or ("the rest alone" if explanation.findings else "no difference")
 
 
 def key(finding: Finding) -> tuple:
@@ -65,8 +62,12 @@ def _words(reference: Reference, finding: Finding) -> str:
 def _name(reference: Reference, place: str) -> str:
     if not reference.has_place(place):
         return place
-    part = reference.part_at(place)
-    return part.name if len(reference.places_of(part.id)) == 1 else f"{part.name} ({place})"
+    part, its = reference.part_at(place), reference.place(place)
+    if len(reference.places_of(part.id)) == 1:
+        return part.name
+    return (
+        f"{part.name} ({reference.ends[its.end]})" if its.end is not None else f"{part.name} {place.partition('@')[2]}"
+    )
 
 
 def _outcomes(reference: Reference, least: Explanation, other: Explanation, one: str, two: str) -> str:

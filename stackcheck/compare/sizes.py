@@ -1,7 +1,8 @@
 """Does a measured length agree with the limits of a drawing, as far as the measuring can tell?
 
-The true length lies in reading ± good to (coverage factor 2, JCGM 100:2008). Deciding only where that whole interval lies
-on one side of a limit is the decision rule with guard bands of ISO 14253-1. "gross" is our own judgement (no source).
+The true length lies in reading ± good to (coverage factor 2, JCGM 100:2008). Deciding only where that whole interval
+lies on one side of a limit is the decision rule with guard bands of ISO 14253-1. "gross" is our own judgement (no
+source).
 """
 
 from __future__ import annotations

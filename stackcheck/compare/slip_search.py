@@ -1,10 +1,11 @@
 """The cheapest slips that settle a knot, one or several.
 
-Several are searched by trying every first slip, as deep as is cheaper than moving parts singly, where the fewest parts to
-move are the least cover of V (what stays is an antichain of V: Dilworth, Annals of Mathematics 51 (1950) 161-166). Breaks
-between neighbours say how many slips are needed at least, so that the search begins there and leaves what cannot lead
-home. Sorting by moved runs is NP-hard: the search counts its steps, and when they run out the answer carries the bound
-below which nothing was left unseen. In a long knot only slips between breaks are tried, those first that leave the fewest.
+Several are searched by trying every first slip, as deep as is cheaper than moving parts singly, where the fewest parts
+to move are the least cover of V (what stays is an antichain of V: Dilworth, Annals of Mathematics 51 (1950) 161-166).
+Breaks between neighbours say how many slips are needed at least, so that the search begins there and leaves what cannot
+lead home. Sorting by moved runs is NP-hard: the search counts its steps, and when they run out the answer carries the
+bound below which nothing was left unseen. In a long knot only slips between breaks are tried, those first that leave
+the fewest.
 """
 
 from __future__ import annotations
@@ -221,7 +222,9 @@ class SlipSearch(Knot):
     def _slips(
         self, order: Sequence[int], turned: int, limit: int, to_mend: int
     ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
-        """Slips that may cost less than `limit` and mend so many breaks, each with the sequence and turned faces after it."""
+        """Slips that may cost less than `limit` and mend so many breaks,
+        each with the sequence and turned faces after it.
+        """
         for i in bits(turned):
             yield turned_round(i), tuple(order), turned & ~(1 << i)
         for line in self._lines(order):
@@ -261,7 +264,9 @@ class SlipSearch(Knot):
         self, line: tuple[int, ...], start: int, end: int, turned: int, middles: Sequence[int], up_to: Sequence[int],
         *, reverse: bool,
     ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:  # fmt: skip
-        """The run end for end, and every way to move its head past its tail; `up_to` are the sets of the line's heads."""
+        """The run end for end, and every way to move its head past its tail;
+        `up_to` are the sets of the line's heads.
+        """
         head, run, tail = line[:start], line[start:end], line[end:]
         inside = up_to[end] & ~up_to[start]
         if reverse and not inside & ~(self.movable & self.single_parts):
@@ -277,7 +282,9 @@ class SlipSearch(Knot):
                     yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
-        """Lines of the same arrangement, the given one first, at most so many; whether that is all is kept in `all_seen`."""
+        """Lines of the same arrangement, the given one first, at most so many;
+        whether that is all is kept in `all_seen`.
+        """
         whole = (1 << len(order)) - 1
         if all(ordered == whole & ~(1 << i) for i, ordered in enumerate(self.ordered)):
             yield tuple(order)  # nothing may pass another

@@ -1,4 +1,6 @@
-"""What the sequence is about: parts in a line, the slips that may have been made with them, and what they cost together."""
+"""What the sequence is about: parts in a line, the slips that may have been made with them,
+and what they cost together.
+"""
 
 from __future__ import annotations
 
@@ -19,7 +21,8 @@ class Item(Value, eq=False):
     """A part, or a block of parts that stay together. `turned` None: it has no face that could be compared.
 
     `low` and `rank` say what it lies before (`stackcheck.compare.spots.lies_before`); equal spots that stand together
-    share a `group` and are not ordered. `equal` is the number that parts with a face share, `facing` what its place wants.
+    share a `group` and are not ordered. `equal` is the number that parts with a face share, `facing` what its place
+    wants.
     """
 
     key: object
@@ -39,7 +42,8 @@ class Item(Value, eq=False):
 
 
 class Budget:
-    """Arrangements that may still be looked at in one comparison, counted so that the answer never depends on the clock.
+    """Arrangements that may still be looked at in one comparison,
+    counted so that the answer never depends on the clock.
 
     `thorough` for a short line, where a knot may take all of it and every line of an arrangement is tried.
     """

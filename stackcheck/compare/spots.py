@@ -47,7 +47,9 @@ class Group(Value, eq=False):
 
 
 def lies_before(a, b) -> bool:
-    """Whether a, anything with `low` and `rank`, comes nearer the first end than b in every line that obeys the stacks."""
+    """Whether a, anything with `low` and `rank`, comes nearer the first
+    end than b in every line that obeys the stacks.
+    """
     return a is not b and any(map(le, a.low, b.rank))
 
 
@@ -128,7 +130,9 @@ class Spots:
         return low
 
     def _gather(self) -> None:
-        """The line cut into equal places that stand together, and these into groups; more than one are `equal_places`."""
+        """The line cut into equal places that stand together, and these into groups;
+        more than one are `equal_places`.
+        """
         places = {place.name: place for place in self.reference.places}
         low, rank, faced, fixed = self.low, self.rank, self._faced, self._fixed
         for index, names in enumerate(self._of_groups(places)):

@@ -1,8 +1,8 @@
 """How many slips a line needs at least, kept up to date while its pieces are placed one by one.
 
-The line is cut into *stretches*: all that belongs into a later one lies behind all that belongs into an earlier one, and
-stands there. A slip in one stretch mends nothing in another unless the two touch, and leaving parts out never makes more
-slips necessary, so what the stretches need adds up to a lower bound for whatever may be placed behind them.
+The line is cut into *stretches*: all that belongs into a later one lies behind all that belongs into an earlier one,
+and stands there. A slip in one stretch mends nothing in another unless the two touch, and leaving parts out never makes
+more slips necessary, so what the stretches need adds up to a lower bound for whatever may be placed behind them.
 """
 
 from __future__ import annotations
@@ -15,8 +15,8 @@ from stackcheck.value import Value
 class Stretch(Value):
     """The last stretch of a line, and through `nearer` all others.
 
-    `start` is its first token, `groups` what stands in it, as bits; `slips` what it needs; `beyond` what those need that do
-    not touch it, and `touching` what it and the stretches with slips right before it need together.
+    `start` is its first token, `groups` what stands in it, as bits; `slips` what it needs; `beyond` what those need
+    that do not touch it, and `touching` what it and the stretches with slips right before it need together.
     """
 
     nearer: Stretch | None
@@ -47,8 +47,8 @@ def placed(
 ) -> Stretch:
     """The line with one token more: its group, and the groups that lie nearer and further than it, as bits.
 
-    `need` tells how many slips, 1 or 2, the tokens from one up to another need. It is asked whenever a stretch grows, or,
-    unless that must be known `at_once`, when a stretch is over.
+    `need` tells how many slips, 1 or 2, the tokens from one up to another need. It is asked whenever a stretch grows,
+    or, unless that must be known `at_once`, when a stretch is over.
     """
     start, groups, rest = token, group, line
     while rest is not None and rest.groups & ~nearer:

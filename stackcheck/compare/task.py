@@ -3,8 +3,8 @@
 Pieces and places that agree in sequence become *blocks*, which later may move as one but are not looked into again. The
 agreeing head and tail go first; in between the fewest insertions and deletions are looked for (Myers, Algorithmica 1
 (1986) 251-266), or, where they are many, between the parts that stand once on each side and rise on both (patience
-sorting: Fredman, Discrete Mathematics 11 (1975) 29-35). What agrees among the rest, a run that stands elsewhere, becomes
-a block too. Near a difference nothing is locked, so that equal parts may still be exchanged there.
+sorting: Fredman, Discrete Mathematics 11 (1975) 29-35). What agrees among the rest, a run that stands elsewhere,
+becomes a block too. Near a difference nothing is locked, so that equal parts may still be exchanged there.
 """
 
 from __future__ import annotations
@@ -25,7 +25,8 @@ LEAST_BLOCK_ELSEWHERE = 3
 
 
 class Token(Value, eq=False):
-    """A piece to be decided, or a block that is: `home` is its own group; `homes`, `places` and `matches` are its pieces'.
+    """A piece to be decided, or a block that is: `home` is its own group;
+    `homes`, `places` and `matches` are its pieces'.
 
     `hint` is the group to try first: what a piece agrees with by the fewest edits, or, where nobody is sure of it, the
     empty place between those of its neighbours.
@@ -55,7 +56,9 @@ def whole(spots: Spots, pieces: Sequence[Piece], gap: int) -> Task:
 def shortened(
     spots: Spots, identity: Identity, pieces: Sequence[Piece], gap: int, *, equal_apart: bool = False
 ) -> Task:
-    """`equal_apart` keeps every part that is wanted more than once out of the blocks: which is which may be decided otherwise."""
+    """`equal_apart` keeps every part that is wanted more than once out of the blocks:
+    which is which may be decided otherwise.
+    """
     if len(pieces) <= SHORT:
         return whole(spots, pieces, gap)
     return _Shortening(spots, identity, pieces, gap).task(equal_apart=equal_apart)
@@ -218,7 +221,9 @@ class _Shortening:
         return pairs
 
     def _between_neighbours(self, home: list[int | None]) -> dict[int, int]:
-        """For pieces nobody is sure of the empty places between those of their neighbours, in sequence, where they fit."""
+        """For pieces nobody is sure of the empty places between those of their neighbours, in sequence,
+        where they fit.
+        """
         taken = {s for s in home if s is not None}
         between: dict[int, int] = {}
         for p in [p for p, s in enumerate(home) if s is None and self.agreed[p] is None]:

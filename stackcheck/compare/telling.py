@@ -8,7 +8,7 @@ from stackcheck.compare import evidence
 from stackcheck.compare.identity import ALTERNATE, DIFFERENT, SAME, Match
 from stackcheck.compare.seats import Seats
 from stackcheck.compare.slips import REVERSE, SWAP, TURN
-from stackcheck.compare.spots import Group
+from stackcheck.compare.spots import Group, lies_before
 from stackcheck.model.finding import (
     SEQUENCE,
     Alternate,
@@ -40,7 +40,8 @@ class Teller(Seats):
     def explanation(self) -> Explanation:
         findings = self._in_sequence(self._findings())
         return Explanation(
-            findings=findings, notes=self._in_sequence(self._notes()), line=self._line(), price=self.priced.price + self.typed.price,
+            findings=findings, notes=self._in_sequence(self._notes()), line=self._line(),
+            price=self.priced.price + self.typed.price,
             proved_least=True, bound=self.priced.price + self.typed.price, cannot_tell=tuple(self._cannot_tell()),
         )  # fmt: skip
 
@@ -52,7 +53,8 @@ class Teller(Seats):
             sorted(
                 findings,
                 key=lambda f: (
-                    SEQUENCE.index(f.kind), min((self.position.get(n, deep) for n in f.places), default=deep), f.entries,
+                    SEQUENCE.index(f.kind), min((self.position.get(n, deep) for n in f.places), default=deep),
+                    f.entries,
                 ),
             )
         )  # fmt: skip
@@ -124,7 +126,8 @@ class Teller(Seats):
             return
         present = [p for p, home in enumerate(self.homes) if home is not None and home.name == group.name]
         yield CountDiffers(
-            places=(group.name,), entries=(*self._numbers(present), *numbers), wanted=group.size, found=group.size - short,
+            places=(group.name,), entries=(*self._numbers(present), *numbers), wanted=group.size,
+            found=group.size - short,
             after=after, before=before, evidence=why or (f"{group.size - short} of {group.size} pieces entered",),
         )  # fmt: skip
 
@@ -162,7 +165,10 @@ class Teller(Seats):
         """That a part stands in another's place may be half of a swap, where its own place was not reached."""
         for group, _ in self.priced.unreached:
             if named is not None and group.part == named.id:
-                yield f"{group.name}, where {named.name} belongs, was not reached: what stands there tells whether the two were swapped"
+                yield (
+                    f"{group.name}, where {named.name} belongs, was not reached: "
+                    "what stands there tells whether the two were swapped"
+                )
                 return
 
     def _sizes(self, entry: Entry, place: str, match: Match) -> Iterable[Finding]:
@@ -193,13 +199,23 @@ class Teller(Seats):
             elif slip.kind == REVERSE:
                 yield RunEndForEnd(
                     places=places, entries=entries, after=after, before=before,
-                    evidence=("their sequence is reversed, and every face that was seen points the other way",),
+                    evidence=(self._how_reversed(pieces),),
                 )  # fmt: skip
             else:
                 kind = OutOfPlace if sum(self.priced.items[i].parts for i in slip.items) == 1 else RunMoved
                 yield kind(
                     places=places, entries=entries, after=after, before=before, evidence=self._who_they_are(pieces)
                 )
+
+    def _how_reversed(self, pieces: Sequence[int]) -> str:
+        """What shows that a run was turned: its sequence too, unless nothing orders its parts or they are equal."""
+        homes = [self.homes[p] for p in pieces]
+        if any(a.part != b.part and (lies_before(a, b) or lies_before(b, a)) for a in homes for b in homes):
+            return "their sequence is reversed, and every face that was seen points the other way"
+        return (
+            "every face that was seen points the other way; "
+            "no sequence shows it, so each may have been turned by itself"
+        )
 
     def _named(self, pieces: Sequence[int]) -> tuple[tuple[str, ...], tuple[int, ...]]:
         """Places in the sequence of the reference, each with its entry."""
@@ -235,8 +251,8 @@ class Teller(Seats):
             after, before = self._around_place(group.name)
             total = group.size + len(pieces)
             yield CountDiffers(
-                places=(group.name,), entries=self._numbers(sorted([*present, *pieces])), wanted=group.size, found=total,
-                after=after, before=before, evidence=(f"{total} pieces entered, {group.size} wanted",),
+                places=(group.name,), entries=self._numbers(sorted([*present, *pieces])), wanted=group.size,
+                found=total, after=after, before=before, evidence=(f"{total} pieces entered, {group.size} wanted",),
             )  # fmt: skip
         for entry, group, _ in self.priced.loose:
             if group is None:

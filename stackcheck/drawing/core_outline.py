@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from stackcheck.drawing.figures import BODY
-from stackcheck.drawing.layout import Layout
+from stackcheck.drawing.figure import BODY
+from stackcheck.drawing.picture import Layout
 
 
 def core_outline(layout: Layout, half: str) -> tuple[tuple[float, float], ...]:

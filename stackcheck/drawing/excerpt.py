@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.drawing.layout import FOUND, REFERENCE, Fold, Label, Layout, Piece
+from stackcheck.drawing.picture import FOUND, REFERENCE, Fold, Label, Layout, Piece
 from stackcheck.model.finding import Finding
 from stackcheck.value import replace
 
@@ -12,7 +12,9 @@ LONGEST_UNIT, FEWEST = 4, 4
 
 
 def detail(layout: Layout, finding: Finding) -> Layout:
-    """Just what a finding is about, with its nearest neighbours on either side, in both halves; the whole where it is about the list."""
+    """Just what a finding is about, with its nearest neighbours on either side, in both halves;
+    the whole where it is about the list.
+    """
     marks = _marks_of(layout, finding)
     spans = [_span(layout.half(half), marks) for half in (FOUND, REFERENCE)]
     known = [span for span in spans if span is not None]
@@ -89,7 +91,9 @@ def folded(layout: Layout) -> Layout:
 
 
 def _runs(layout: Layout) -> list[tuple[tuple[str, ...], int]]:
-    """(places to fold away, how many parts repeat): along each stack, where the same parts come again and again and agree."""
+    """(places to fold away, how many parts repeat): along each stack,
+    where the same parts come again and again and agree.
+    """
     comparison = layout.comparison
     reference = comparison.reference
     told = {place for result in comparison.findings for place in result.finding.places}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import combinations, pairwise
 
-from stackcheck.drawing.figures import Figure
+from stackcheck.drawing.figure import Figure
 from stackcheck.drawing.positions import Line, Who
 from stackcheck.model.reference import Reference
 

@@ -11,133 +11,35 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from stackcheck.drawing.callouts import Callout, callouts, gap_label, unseen_words
-from stackcheck.drawing.figures import (
-    CORE,
-    DISTANCE,
-    HIDDEN,
-    HOUSING,
-    WITHIN,
-    Figure,
-    Surroundings,
-    assumed_length,
-    core_radius,
-    figures_of,
-)
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, HOUSING, WITHIN, Figure
+from stackcheck.drawing.figures import figures_of
 from stackcheck.drawing.hatching import hatches
 from stackcheck.drawing.marks import item_marks
+from stackcheck.drawing.picture import (
+    FOUND,
+    MISSING,
+    NORMAL,
+    REFERENCE,
+    UNSEEN,
+    Distance,
+    Item,
+    Label,
+    Layout,
+    Moved,
+    OpenGap,
+    Piece,
+)
 from stackcheck.drawing.positions import Line, Who, line_of
-from stackcheck.drawing.shapes import Drawn, drawn
+from stackcheck.drawing.radii import core_radius
+from stackcheck.drawing.roles import Surroundings, assumed_length
+from stackcheck.drawing.shapes import drawn
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted, standing_in
 from stackcheck.model.reference import Gap, Reference
 from stackcheck.present.names import listed
 from stackcheck.present.words import mm
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.points import AGREES, DIFFERS, FACING
-from stackcheck.value import Value, replace
-
-FOUND, REFERENCE = "found", "reference"
-NORMAL, UNSEEN, MISSING = "normal", "unseen", "missing"
-
-
-class Piece(Value, kw_only=True):
-    """One part of one half as it is drawn; `mark` is its item number, `hatch` one of four ways to hatch it."""
-
-    half: str
-    mark: str
-    figure: Figure
-    drawn: Drawn
-    style: str = NORMAL
-    hatch: int = 0
-
-    @property
-    def assumed(self) -> bool:
-        return bool(self.figure.assumed)
-
-
-class Label(Value, kw_only=True):
-    """What stands beside the picture with a leader to a point in it: `mark` large, `words` above it.
-
-    The leader may end anywhere from `first_mm` to `second_mm` along the axis, at `radius_mm`.
-    """
-
-    half: str
-    mark: str
-    words: tuple[str, ...]
-    first_mm: float
-    second_mm: float
-    radius_mm: float
-    rank: int
-
-
-class OpenGap(Value, kw_only=True):
-    """Room between two faces, drawn as a dimension: `words` are its name and figure."""
-
-    half: str
-    words: tuple[str, ...]
-    first_mm: float
-    second_mm: float
-    radius_mm: float
-
-
-class Distance(Value, kw_only=True):
-    """A distance of the machine between two fixed members, drawn as a dimension line."""
-
-    half: str
-    mark: str
-    first_mm: float
-    second_mm: float
-
-
-class Moved(Value, kw_only=True):
-    """A watched part that stands elsewhere: the middle of it as found and by the reference."""
-
-    mark: str
-    found_mm: float
-    reference_mm: float
-    words: str
-
-
-class Item(Value, kw_only=True):
-    """A row of the parts list. `assumed` names the sizes that were assumed to draw it; `drawn` False: it is only listed."""
-
-    mark: str
-    name: str
-    place: str
-    entry: int | None
-    assumed: tuple[str, ...] = ()
-    drawn: bool = True
-    loose: bool = False
-
-
-class Fold(Value, kw_only=True):
-    """A stretch of repeats that is drawn `width_mm` wide instead of its own width."""
-
-    half: str
-    first_mm: float
-    second_mm: float
-    width_mm: float
-
-
-class Layout(Value, kw_only=True):
-    """The whole picture, in mm from the datum along the axis and from the centre line across it.
-
-    `window` is the stretch of the axis that is drawn, None for all of it; `folds` are stretches drawn shorter.
-    """
-
-    comparison: Comparison
-    pieces: tuple[Piece, ...]
-    labels: tuple[Label, ...]
-    gaps: tuple[OpenGap, ...]
-    distances: tuple[Distance, ...]
-    moved: tuple[Moved, ...]
-    items: tuple[Item, ...]
-    core_mm: float
-    remarks: tuple[str, ...] = ()
-    folds: tuple[Fold, ...] = ()
-    window: tuple[float, float] | None = None
-
-    def half(self, half: str) -> tuple[Piece, ...]:
-        return tuple(piece for piece in self.pieces if piece.half == half)
+from stackcheck.value import replace
 
 
 def layout(comparison: Comparison) -> Layout:
@@ -355,7 +257,9 @@ def _wants_facing(comparison: Comparison, piece: Piece) -> bool:
 
 
 def _anchor(figure: Figure, piece: Piece, bearings: list[Piece]) -> tuple[float, float, float]:
-    """Where the leader of a part may end: inside its outline; for a ring inside a bearing's outline, in the outer part of that."""
+    """Where the leader of a part may end: inside its outline;
+    for a ring inside a bearing's outline, in the outer part of that.
+    """
     if figure.role == WITHIN:
         near = min(
             (each.figure for each in bearings if each.half == piece.half),
@@ -394,7 +298,8 @@ def _gaps(comparison: Comparison, half: str, line: Line, figures: dict[Who, Figu
 def _gap_labels(gaps: Iterable[OpenGap]) -> list[Label]:
     return [
         Label(
-            half=gap.half, mark="", words=gap.words, first_mm=min(gap.first_mm, gap.second_mm), second_mm=max(gap.first_mm, gap.second_mm),
+            half=gap.half, mark="", words=gap.words, first_mm=min(gap.first_mm, gap.second_mm),
+            second_mm=max(gap.first_mm, gap.second_mm),
             radius_mm=gap.radius_mm, rank=0 if any(word.isupper() for word in gap.words) else 1,
         )
         for gap in gaps

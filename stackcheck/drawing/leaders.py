@@ -1,8 +1,8 @@
 """Where labels stand and how their leaders run, so that no two labels overlap and no two leaders cross.
 
 Each leader goes straight out from its point to a common line, then leans to its label. The straight pieces are parallel
-and stand apart; the leaning ones join two parallel lines in the same sequence on both: neither can cross. Labels are set
-as near to their points as the others allow: least squares with a least distance between neighbours, by pooling
+and stand apart; the leaning ones join two parallel lines in the same sequence on both: neither can cross. Labels are
+set as near to their points as the others allow: least squares with a least distance between neighbours, by pooling
 neighbours that press on each other (pool adjacent violators: Ayer and others 1955).
 """
 
@@ -12,7 +12,7 @@ from bisect import bisect, insort
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from stackcheck.drawing.layout import Label
+from stackcheck.drawing.picture import Label
 from stackcheck.value import Value
 
 _CANDIDATES = (0.5, 0.32, 0.68, 0.18, 0.82, 0.08, 0.92)
@@ -39,8 +39,8 @@ def placed(
 ) -> tuple[tuple[Set, ...], int]:
     """The labels of one half from left to right, and how many were left out for want of room.
 
-    `covered` counts the outlines that a leader from a point would run over. Least needed go first: numbers of parts that
-    agree, where they stand closest.
+    `covered` counts the outlines that a leader from a point would run over. Least needed go first: numbers of parts
+    that agree, where they stand closest.
     """
     anchored = _anchored(labels, x, covered)
     widths = {id(label): width(label) for label, _ in anchored}

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from stackcheck.drawing.figures import BODY, FAR_MM, HOUSING
-from stackcheck.drawing.layout import MISSING, UNSEEN, Layout
+from stackcheck.drawing.figure import BODY, FAR_MM, HOUSING
+from stackcheck.drawing.picture import MISSING, UNSEEN, Layout
 from stackcheck.drawing.sheet import Sheet
 from stackcheck.present.names import counted
 from stackcheck.present.words import listed, place_words
@@ -16,8 +16,8 @@ def legend(layout: Layout, sheet: Sheet, dropped: int) -> list[str]:
     reference = layout.comparison.reference
     first = place_words(reference, reference.datum)
     lines = [
-        f"Above the centre line as found, below it the reference: two states, not two views. Both are counted from the same face: {first}. "
-        + _scale(sheet)
+        "Above the centre line as found, below it the reference: two states, not two views. "
+        f"Both are counted from the same face: {first}. " + _scale(sheet)
     ]
     lines += [f"{remark}: drawn as it stood." for remark in layout.remarks]
     if any(piece.style == MISSING for piece in layout.pieces):
@@ -32,7 +32,8 @@ def legend(layout: Layout, sheet: Sheet, dropped: int) -> list[str]:
     if assumed:
         each = "; ".join(f"{item.mark} ({', '.join(item.assumed)})" for item in assumed[:20])
         lines.append(
-            f"~ and dotted outline: a size that the reference does not give is assumed for the picture: {each}{'; and more' if len(assumed) > 20 else ''}."
+            "~ and dotted outline: a size that the reference does not give is assumed for the picture: "
+            f"{each}{'; and more' if len(assumed) > 20 else ''}."
         )
     hidden = [item.mark for item in layout.items if not item.drawn and not item.loose]
     if hidden:

@@ -1,4 +1,6 @@
-"""Item marks: numbers by the line of the reference, letters for what stays on the machine, X1, X2 for what has no place."""
+"""Item marks: numbers by the line of the reference, letters for what stays on the machine,
+X1, X2 for what has no place.
+"""
 
 from __future__ import annotations
 

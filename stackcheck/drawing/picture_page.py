@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stackcheck.drawing.callouts import BY_THE_SUM
-from stackcheck.drawing.layout import FOUND, REFERENCE, Layout
+from stackcheck.drawing.picture import FOUND, REFERENCE, Layout
 from stackcheck.drawing.plain_text import shown
 from stackcheck.model.finding import Finding
 from stackcheck.present.blocks import Block, Heading, Rows, Text
@@ -13,13 +13,16 @@ from stackcheck.present.words import LABELS, sentence
 
 LONGEST = 60
 SIGNS = (
-    "[ + ] bearing, its cross leans where its direction matters; > < a feature and where it looks; @ nut; # member that "
+    "[ + ] bearing, its cross leans where its direction matters; > < a feature and where it looks; @ nut; "
+    "# member that "
     "stays; x housing; = shaft; : missing; . not looked at; X extra; ? way round not said."
 )
 
 
 def words(layout: Layout, *, only: int | None = None) -> list[Block]:
-    """Findings with their items, gaps as found and in the reference, shifts, parts, signs; of one finding where `only` is given."""
+    """Findings with their items, gaps as found and in the reference, shifts, parts, signs;
+    of one finding where `only` is given.
+    """
     comparison = layout.comparison
     blocks: list[Block] = []
     for number, result in enumerate(comparison.findings, start=1):

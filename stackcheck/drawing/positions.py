@@ -1,10 +1,11 @@
 """Where everything stands along the axis: the faces of each part [mm], counted from the datum.
 
 Parts that touch share a face, so positions follow from the lengths, along the chain of fewest parts: the same graph of
-faces that tells distances (`stackcheck.mechanics.distance`). Two things are added, because a picture cannot leave a part
-out: a length that nobody knows is assumed, and a gap is as wide as it was measured or as its limits suggest, each only
-where no chain of known lengths leads on. Where such chains contradict one another (a spacer tube is missing and the hub
-holds the bearings apart all the same) one part would lie in another; then the one farther from the datum gives way.
+faces that tells distances (`stackcheck.mechanics.distance`). Two things are added, because a picture cannot leave a
+part out: a length that nobody knows is assumed, and a gap is as wide as it was measured or as its limits suggest, each
+only where no chain of known lengths leads on. Where such chains contradict one another (a spacer tube is missing and
+the hub holds the bearings apart all the same) one part would lie in another; then the one farther from the datum gives
+way.
 """
 
 from __future__ import annotations
@@ -21,7 +22,9 @@ from stackcheck.model.reference import Gap
 from stackcheck.value import Value
 
 Who = tuple[object, int]
-"""What stands there (its home, or the standing itself where it has none) and which piece of it, as the graph names it."""
+"""What stands there (its home, or the standing itself where it has none) and which piece of it,
+as the graph names it.
+"""
 
 NO_LENGTH, ACROSS_GAP, ASSUMED, UNKNOWN_GAP = 1_000, 10_000, 1_000_000, 100_000_000
 """What a step costs beside the 1 of a known length: a gap only where no lengths lead, an assumed length after that."""
@@ -29,7 +32,9 @@ _TOUCHING_MM = 0.005
 
 
 class Standee(Value, kw_only=True):
-    """One thing that stands there; `stacks` are those it lies in, `touches` whether its stacks have it between two others."""
+    """One thing that stands there; `stacks` are those it lies in,
+    `touches` whether its stacks have it between two others.
+    """
 
     who: Who
     standing: Standing
@@ -48,8 +53,8 @@ class GapSpot(Value, kw_only=True):
 class Line(Value, kw_only=True):
     """One half of the picture along the axis: who stands there, first and second face of each, and the gaps.
 
-    `faces` are those of the inner ring for a bearing, `outer_faces` those of its outer ring. `assumed` holds those whose
-    length nobody knows; `pushed` tells that something had to give way.
+    `faces` are those of the inner ring for a bearing, `outer_faces` those of its outer ring. `assumed` holds those
+    whose length nobody knows; `pushed` tells that something had to give way.
     """
 
     standees: Mapping[Who, Standee]
@@ -197,7 +202,9 @@ def _join(steps: Steps, start: Node, end: Node, length_mm: float, cost: int) -> 
 
 
 class _Reached(Value, kw_only=True):
-    """Where each face lies [mm], what it costs to know that, and from which other thing each thing was reached first."""
+    """Where each face lies [mm], what it costs to know that,
+    and from which other thing each thing was reached first.
+    """
 
     places: dict[Node, float]
     costs: dict[Node, int]

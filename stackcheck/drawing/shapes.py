@@ -1,9 +1,10 @@
-"""Figures as outlines: polygons and lines in mm along the axis and from it, with the feature that shows which way round.
+"""Figures as outlines: polygons and lines in mm along the axis and from it,
+with the feature that shows which way round.
 
 Conventions, as known from general drawing practice (ISO 128-3 sections, ISO 6410-1 threads, ISO 8826-1 and -2 rolling
-bearings, ISO 9222-2 seals; the texts were not opened): shafts, bolts, nuts and rolling bearings are not hatched; a bearing
-is its outline with an upright cross inside that does not touch it, leaned over where its direction matters; a seal shows
-its lip and the spring that presses it. Features without a size are drawn as signs, not to scale.
+bearings, ISO 9222-2 seals; the texts were not opened): shafts, bolts, nuts and rolling bearings are not hatched; a
+bearing is its outline with an upright cross inside that does not touch it, leaned over where its direction matters; a
+seal shows its lip and the spring that presses it. Features without a size are drawn as signs, not to scale.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
 from stackcheck.value import Value
 
 HATCHED, SOLID, PLAIN, NOTHING = "hatched", "solid", "plain", "nothing"
@@ -42,7 +43,8 @@ class Drawn(Value, kw_only=True):
 
 FLANGES = ("flange", "sprocket flange", "suction flange", "studs")
 STEPS = (
-    "step", "spigot", "collar", "insert", "dome", "long boss", "boss", "seal land", "jaws", "slots", "shoulder", "set screw",
+    "step", "spigot", "collar", "insert", "dome", "long boss", "boss", "seal land", "jaws", "slots", "shoulder",
+    "set screw",
 )  # fmt: skip
 HOLLOWS = ("hollow side", "recess", "open side")
 CHAMFERS = ("chamfer", "bevel")
@@ -96,7 +98,9 @@ def _plain(figure: Figure) -> Drawn:
 
 
 def _arrow(figure: Figure) -> Point | None:
-    """In the middle of the part, a little outward: where an arrow shows the direction of a feature that has no shape."""
+    """In the middle of the part, a little outward:
+    where an arrow shows the direction of a feature that has no shape.
+    """
     if not figure.facing:
         return None
     return (figure.first_mm + figure.second_mm) / 2, figure.inner_mm + 0.62 * (_reach(figure) - figure.inner_mm)
@@ -177,7 +181,9 @@ def _housing(figure: Figure) -> Drawn:
 
 
 def _bearing(figure: Figure) -> Drawn:
-    """Outline and cross; the cross leans with the contact line, outward to the wide face or the small end of the rollers."""
+    """Outline and cross; the cross leans with the contact line,
+    outward to the wide face or the small end of the rollers.
+    """
     first, second = figure.outer_ring_mm or (figure.first_mm, figure.second_mm)
     middle = (figure.inner_mm + figure.outer_mm) / 2
     inner_ring = (
@@ -210,7 +216,9 @@ def _bearing(figure: Figure) -> Drawn:
 
 
 def _seal(figure: Figure) -> Drawn:
-    """Casing along the outside and the closed face, lip on the shaft, its spring on the side that the seal is open to."""
+    """Casing along the outside and the closed face, lip on the shaft,
+    its spring on the side that the seal is open to.
+    """
     first, second, inner, outer = figure.first_mm, figure.second_mm, figure.inner_mm, figure.outer_mm
     box = Shape(points=_box(first, second, inner, outer), fill=PLAIN)
     if not figure.facing or figure.feature != "spring side":

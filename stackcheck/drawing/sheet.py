@@ -1,14 +1,14 @@
 """From mm of the machine to mm of paper: one scale for both halves, and what has to give way on a sheet of A4.
 
-Along and across the axis the scale is the same wherever the picture allows it; where it does not (a shaft a hundred times
-as long as it is thick), it is larger across, and the sheet says so. Parts that reach far beyond the others are broken off;
-a hollow assembly is cut off inside its bore.
+Along and across the axis the scale is the same wherever the picture allows it; where it does not (a shaft a hundred
+times as long as it is thick), it is larger across, and the sheet says so. Parts that reach far beyond the others are
+broken off; a hollow assembly is cut off inside its bore.
 """
 
 from __future__ import annotations
 
-from stackcheck.drawing.figures import CORE, DISTANCE, FAR_MM, HIDDEN, SHAFTS, WITHIN, Figure
-from stackcheck.drawing.layout import FOUND, Fold, Layout
+from stackcheck.drawing.figure import CORE, DISTANCE, FAR_MM, HIDDEN, SHAFTS, WITHIN, Figure
+from stackcheck.drawing.picture import FOUND, Fold, Layout
 from stackcheck.value import Value
 
 WIDTH = 180.0
@@ -19,7 +19,9 @@ HOLLOW = 7.0
 
 
 class Sheet(Value, kw_only=True):
-    """Scales and offsets [mm of paper]; `hollow_mm` is the radius that the picture begins at, `cap_mm` where it is broken off."""
+    """Scales and offsets [mm of paper]; `hollow_mm` is the radius that the picture begins at,
+    `cap_mm` where it is broken off.
+    """
 
     along: float
     across: float

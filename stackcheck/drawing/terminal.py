@@ -1,7 +1,8 @@
 """The layout in letters, 80 columns wide: the same parts at the same places, every part at least one column wide.
 
-One column is the same length in both halves, so that a shift shows; thin parts take more than their share and push on what
-stands behind them, in both halves alike. What needs more than one strip of 72 columns goes on in a second one below.
+One column is the same length in both halves, so that a shift shows; thin parts take more than their share and push on
+what stands behind them, in both halves alike. What needs more than one strip of 72 columns goes on in a second one
+below.
 """
 
 from __future__ import annotations
@@ -10,8 +11,8 @@ from bisect import bisect
 from collections.abc import Iterable
 
 from stackcheck.drawing.core_outline import core_outline
-from stackcheck.drawing.figures import FAR_MM, HOUSING, PIN, SHAFTS, SHELL, Figure
-from stackcheck.drawing.layout import FOUND, MISSING, REFERENCE, UNSEEN, Layout, Piece
+from stackcheck.drawing.figure import FAR_MM, HOUSING, PIN, SHAFTS, SHELL, Figure
+from stackcheck.drawing.picture import FOUND, MISSING, REFERENCE, UNSEEN, Layout, Piece
 from stackcheck.drawing.plain_text import shown
 from stackcheck.drawing.shapes import SOLID
 from stackcheck.drawing.sheet import Sheet, bodies, sheet_for

@@ -1,8 +1,8 @@
 """The answers to a dialogue as they were typed, each on disk before the next question.
 
 One line an answer: what became of it, the question, the answer, with tabs between. Lines are only ever added: an answer
-that is taken back stays in the file and is followed by a line that says so, one that could not be used is kept as *refused*.
-A last line without its end was torn by a crash and does not count.
+that is taken back stays in the file and is followed by a line that says so, one that could not be used is kept as
+*refused*. A last line without its end was torn by a crash and does not count.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ SAID, REFUSED, BACK = "said", "refused", "taken back"
 
 
 class Answers:
-    """What was said so far: `said` holds (question, answer) as it counts now. Without a path nothing is kept on disk."""
+    """What was said so far: `said` holds (question, answer) as it counts now.
+    Without a path nothing is kept on disk.
+    """
 
     def __init__(self, path: Path | None = None):
         self.path = path

@@ -1,8 +1,9 @@
-"""Which size a typed figure is where no name says so, and what "wide", "high" and "thick" mean: the kind of part decides.
+"""Which size a typed figure is where no name says so, and what "wide", "high" and "thick" mean:
+the kind of part decides.
 
 The one rule for whatever people type, at the bench, to `find` and to `explain`. Three figures are the two diameters,
-whichever is the larger being the outside, and the length along the axis. It looks at values alone; how figures are found
-in a text, and what is asked or refused where the rule has no answer, is for those who read the text.
+whichever is the larger being the outside, and the length along the axis. It looks at values alone; how figures are
+found in a text, and what is asked or refused where the rule has no answer, is for those who read the text.
 """
 
 from __future__ import annotations
@@ -10,7 +11,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 LENGTHS_MM: dict[str, tuple[float, float]] = {
-    "shim ring": (0.02, 6), "washer": (0.2, 20), "thrust washer": (0.5, 20), "tab washer": (0.3, 10), "spring washer": (0.2, 20),
+    "shim ring": (0.02, 6), "washer": (0.2, 20), "thrust washer": (0.5, 20), "tab washer": (0.3, 10),
+    "spring washer": (0.2, 20),
     "gasket": (0.05, 6), "circlip": (0.5, 6), "ring": (0.02, 40), "disc spring": (0.3, 20), "steel plate": (0.5, 12),
     "friction plate": (0.8, 12), "plate": (0.5, 20), "O-ring": (0.8, 12), "": (0.02, 400), "loose balls": (0.8, 60),
 }  # fmt: skip
@@ -33,7 +35,8 @@ NO_DIAMETERS = frozenset({"axle", "shaft", "arbor", "bolt", "nut", "loose balls"
 
 
 def names_of(values_mm: Sequence[float], kind: str) -> tuple[str, ...]:
-    """Names for two to four figures that stand together, "" for one that is no size of ours; () where the rule has no answer.
+    """Names for two to four figures that stand together, "" for one that is no size of ours;
+    () where the rule has no answer.
 
     >>> names_of((28, 20, 0.5), "washer"), names_of((0.5, 45, 35), "shim ring"), names_of((20, 2.5), "O-ring")
     (('outside', 'bore', 'length'), ('length', 'outside', 'bore'), ('bore', 'length'))

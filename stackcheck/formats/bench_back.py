@@ -184,7 +184,10 @@ def _other_unit(head: str, reading: WrittenReading, beside: bool) -> str:
     if ".." in head:
         return f"{values[0] / factor:.{digits}f}..{values[1] / factor:.{digits}f} {unit}"
     if len(values) > 1:
-        return f"middle {reading.value_mm:.2f} mm, {reading.value_mm / INCH_MM:.3f} in, spread {max(values) - min(values):.2f} mm"
+        return (
+            f"middle {reading.value_mm:.2f} mm, {reading.value_mm / INCH_MM:.3f} in, "
+            f"spread {max(values) - min(values):.2f} mm"
+        )
     return f"{reading.value_mm / factor + 1e-9:.{digits}f} {unit}"
 
 
@@ -222,7 +225,8 @@ def _one_by_one(parts: tuple[ReadPart, ...]) -> str:
     kinds = [part.kind for part in parts]
     plates = all(kind.endswith(" plate") for kind in kinds)
     counts = ", ".join(
-        f"{kinds.count(kind)} {kind.removesuffix(' plate') if plates else kind if kinds.count(kind) == 1 else _plural(kind)}"
+        f"{kinds.count(kind)} "
+        f"{kind.removesuffix(' plate') if plates else kind if kinds.count(kind) == 1 else _plural(kind)}"
         for kind in dict.fromkeys(kinds)
     )
     said = [f"{len(kinds)} {'plates' if plates else 'parts'} one by one: {counts}"]

@@ -1,7 +1,7 @@
 """Which parts of a reference a typed part can be: kind and sizes first, the words for it second; at most three.
 
-Each candidate brings its reason in words of difference, never the size that is expected: "same bore and OD, 0.50 thicker".
-Nothing is chosen here. Where the measuring cannot tell two candidates apart, both say so.
+Each candidate brings its reason in words of difference, never the size that is expected: "same bore and OD, 0.50
+thicker". Nothing is chosen here. Where the measuring cannot tell two candidates apart, both say so.
 """
 
 from __future__ import annotations

@@ -59,7 +59,9 @@ def facing_pattern(features: Collection[str], ends: Collection[str]) -> re.Patte
     words = "|".join(sorted((re.escape(word) for word in {*INWARD, *OUTWARD, *ends}), key=len, reverse=True))
     return re.compile(
         rf"\b(?P<feature>{named})(?:{_LINK}|\s*[:=]\s*)(?:(?P<prep>{_PREPOSITION})\s+)?(?:the\s+)?"
-        rf"(?:(?P<toward>{_STATED}|(?:{words})\b(?!\s+(?:the|a|of|its|my|place|leg|slot|groove|keyway|recess|flat|\w*ing)\b))|(?(prep)(?P<chain>{_CHAIN})|(?P<named>{_leg()})))",
+        rf"(?:(?P<toward>{_STATED}"
+        rf"|(?:{words})\b(?!\s+(?:the|a|of|its|my|place|leg|slot|groove|keyway|recess|flat|\w*ing)\b))"
+        rf"|(?(prep)(?P<chain>{_CHAIN})|(?P<named>{_leg()})))",
         re.IGNORECASE,
     )
 

@@ -1,7 +1,8 @@
 """The figures of a typed line: where they stand, their units, how they were got, and the size names beside them.
 
-A figure is a number, a fraction or a range with what belongs to it. Neighbours that differ by no more than measuring does
-are several readings of one size. Which size a bare figure is, the kind of part says: see `stackcheck.formats.bench_sizes`.
+A figure is a number, a fraction or a range with what belongs to it. Neighbours that differ by no more than measuring
+does are several readings of one size. Which size a bare figure is, the kind of part says: see
+`stackcheck.formats.bench_sizes`.
 """
 
 from __future__ import annotations
@@ -18,16 +19,23 @@ _NUMBER = r"\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*|[.,]\d+(?:[.,]\d+)*"
 _NOT_INCH = r"(?!\s+(?:the|a|an|place|tray|rag|box|bag|tin|my|its|drip|oil|seat|one|two|both)\b)"
 _UNIT = rf"mm\b|millimet(?:re|er)s?\b|cm\b|[uµ]m\b|microns?\b|inch(?:es)?\b|in\b{_NOT_INCH}|\"|''|thou\b|thousandths?\b"
 _JOIN = r"\s*(?:[xX×*]|\bby\b)\s*"
-_HOW = rf"(?:,?\s*\(\s*{TYPED_HOW.pattern.replace('typed', 'how_in')}\s*\)|,?\s*(?:all )?{TYPED_HOW.pattern.replace('typed', 'how')})"
+_HOW = (
+    rf"(?:,?\s*\(\s*{TYPED_HOW.pattern.replace('typed', 'how_in')}\s*\)"
+    rf"|,?\s*(?:all )?{TYPED_HOW.pattern.replace('typed', 'how')})"
+)
 _REMARK = r"(?:\s*\((?:middle )?\d[^()\x00]*\))"
 FIGURE = re.compile(
     rf"(?<![\w.,/°#-])(?P<about>(?:about|approx\.?|roughly|ca\.?|~)\s*)?(?P<sign>[Øø⌀]\s*)?(?P<number>{_NUMBER})"
     rf"(?:\s*(?P<unit_first>{_UNIT}))?(?:\s*(?:\.\.\.?|\bto\b|-(?=\d))\s*(?P<high>{_NUMBER}))?"
-    rf"(?:\s*(?P<unit>{_UNIT}))?(?:\s*(?P<own>(?:±|\+/-|\+-)\s*(?:{_NUMBER})))?(?:\s*(?P<unit_last>{_UNIT}))?{_REMARK}?{_HOW}?"
+    rf"(?:\s*(?P<unit>{_UNIT}))?(?:\s*(?P<own>(?:±|\+/-|\+-)\s*(?:{_NUMBER})))?"
+    rf"(?:\s*(?P<unit_last>{_UNIT}))?{_REMARK}?{_HOW}?"
     rf"(?![\w/]|[.,]\d)|(?<![\w.,/°#-])(?P<joined>{_NUMBER})(?=[xX×*]\s*[\d.,]|(?:od|id|OD|ID)\b|\s*x\b)",
     re.IGNORECASE,
 )
-_UNIT_WORDS = {"millimetre": "mm", "millimeter": "mm", "inch": "in", "inches": "in", '"': "in", "''": "in", "thousandth": "thou", "µm": "um", "micron": "um"}  # fmt: skip
+_UNIT_WORDS = {
+    "millimetre": "mm", "millimeter": "mm", "inch": "in", "inches": "in", '"': "in", "''": "in",
+    "thousandth": "thou", "µm": "um", "micron": "um",
+}  # fmt: skip
 _INCH_LIKE = re.compile(r"\.\d{3,4}")
 _BETWEEN = re.compile(rf"[ \t]*(?:[,;&+]|\band\b)?[ \t]*|{CROSSED}*")
 
@@ -42,14 +50,17 @@ NAMES = {
     "seat": r"seat(?: dia(?:meter)?)?",
     "shoulder": r"shoulder(?: dia(?:meter)?)?",
     "disc_thickness": r"sheet|disc thickness",
-    "outside": r"o\.?d\b\.?|outside(?: dia(?:meter)?)?(?! cal)|outer(?: dia(?:meter)?)?(?! ring)|dia(?:meter)?|over all",
+    "outside": r"o\.?d\b\.?|outside(?: dia(?:meter)?)?(?! cal)"
+    r"|outer(?: dia(?:meter)?)?(?! ring)|dia(?:meter)?|over all",
     "bore": r"i\.?d\b\.?|bore|hole|inside(?: dia(?:meter)?)?(?! cal)|inner(?: dia(?:meter)?)?(?! ring)",
     "width": r"wide|width",
     "height": r"high|height|tall",
     "thickness": r"thick(?:ness)?|thk",
     "length": r"long|length",
 }
-"""Size name -> what people type for it beside a figure; width, height and thickness are led to their size by the kind."""
+"""Size name -> what people type for it beside a figure;
+width, height and thickness are led to their size by the kind.
+"""
 
 _NAME = re.compile(r"\b(?P<name>" + "|".join(f"(?:{phrase})" for phrase in NAMES.values()) + r")(?!\w)", re.IGNORECASE)
 _ATTACHED = re.compile(r"(?<=\d)(?P<name>od|id)\b", re.IGNORECASE)
@@ -59,7 +70,8 @@ _BEHIND_NAME = re.compile(r"\s*(?:of|is|was|=|:)?\s*")
 
 
 class Figure(Value, kw_only=True):
-    """One figure of a line: its place in `TypedText.plain`, the digits (several readings apart by blanks), unit and how.
+    """One figure of a line: its place in `TypedText.plain`, the digits (several readings apart by blanks),
+    unit and how.
 
     `group` numbers the run of figures joined by x that it is in; `name` is the size name beside it.
     """
@@ -256,5 +268,6 @@ def as_readings(figures: list[Figure]) -> Figure:
     )
     name = next((figure.name for figure in figures if figure.name), "")
     return replace(
-        first, end=last.end, digits=" ".join(figure.digits for figure in figures), unit=unit, how=how, own=own, name=name,
+        first, end=last.end, digits=" ".join(figure.digits for figure in figures), unit=unit, how=how, own=own,
+        name=name,
     )  # fmt: skip

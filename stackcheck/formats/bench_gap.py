@@ -24,15 +24,18 @@ _GO_LAST = re.compile(rf"\s*(?:{_GOES})[\s.]*", re.IGNORECASE)
 _NOT_LAST = re.compile(rf"\s*(?:{_NOT})[\s.]*", re.IGNORECASE)
 _FINEST_FEELER_MM = 0.03
 _NAMED = re.compile(
-    r"\s*(?:between (?:the )?(?:[^\W\d]+ ){0,4}?[^\W\d]+(?= [\d.])|gap|end float|float|free travel|backlash|rock|clearance)(?: of| is| was)?\s*:?\s*",
+    r"\s*(?:between (?:the )?(?:[^\W\d]+ ){0,4}?[^\W\d]+(?= [\d.])|gap|end float|float|free travel"
+    r"|backlash|rock|clearance)(?: of| is| was)?\s*:?\s*",
     re.IGNORECASE,
 )
 _PACK_OF = re.compile(
-    r"\s*(?:a |the )?(?:shim )?(?:pack|stack) of (?P<things>(?:\d{1,3} )?[^\W\d][^\d,;]*?)[\s,:]+(?P<figure>[\d.][^;]*)",
+    r"\s*(?:a |the )?(?:shim )?(?:pack|stack) of (?P<things>(?:\d{1,3} )?[^\W\d][^\d,;]*?)[\s,:]+"
+    r"(?P<figure>[\d.][^;]*)",
     re.IGNORECASE,
 )
 _PACK = re.compile(
-    r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the )?(?:pack|stack)(?: of| is| was| measures)?:?|together)\s+(?=[\d.])",
+    r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the )?(?:pack|stack)(?: of| is| was| measures)?:?"
+    r"|together)\s+(?=[\d.])",
     re.IGNORECASE,
 )
 

@@ -28,7 +28,6 @@ from stackcheck.value import replace
 __all__ = ["Question", "ReadLine", "ReadPart", "back", "candidates", "read_line"]
 
 LONGEST = 2000
-_PLUS = re.compile(r"\s[+&]\s")
 _AND = re.compile(r"\s(?:and|[+&])\s+(?=(?:(?:the|a|an|\d+) )?(?:[^\W\d]+ ){0,2}?)", re.IGNORECASE)
 _OF_A_BEARING = re.compile(r"(?:inner|outer) rings?\b", re.IGNORECASE)
 

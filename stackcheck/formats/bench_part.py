@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from stackcheck.formats.bench_count import pieces_said, sizes_in
 from stackcheck.formats.bench_facing import direction_in, facing_pattern, feature_named
 from stackcheck.formats.bench_figures import Figure, figures_in, shared
 from stackcheck.formats.bench_read import Question, ReadPart
+from stackcheck.formats.bench_signs import other_signs
 from stackcheck.formats.bench_sizes import sized
+from stackcheck.formats.bench_threads import threads_in
 from stackcheck.formats.bench_words import (
     CAME,
     CAME_OFF,
@@ -33,7 +36,6 @@ from stackcheck.formats.bench_words import (
     UNKNOWN,
     word_for,
 )  # fmt: skip
-from stackcheck.formats.spoken_numbers import spoken_numbers
 from stackcheck.formats.typed_text import TypedText
 from stackcheck.formats.words import FACING_NOT_TOLD, designation_in, kinds_in
 from stackcheck.model.part import SIZE_NAMES
@@ -42,27 +44,17 @@ from stackcheck.units import read_reading
 from stackcheck.units.instruments import TYPED_HOW
 from stackcheck.value import replace
 
-_FRACTION_SIGNS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "″": '"', "”": '"', "“": '"', "…": "..", "−": "-", "–": "-", "μ": "µ", "’": "'"}  # fmt: skip
-_LISTED = re.compile(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d{1,3}(?![\d/-])")
-_TIMES = re.compile(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
-_THREAD = re.compile(r"\bM ?(?P<size>(?!0)\d{1,3}(?:\.\d)?)(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])", re.IGNORECASE)  # fmt: skip
-_INCH_THREAD = re.compile(r"(?<![\w./-])(?P<size>\d+ \d+/\d+|\d+/\d+|\d+)(?: ?in\b| ?\")?\s*-\s*(?P<turns>\d{1,2})\s*(?P<form>UNF|UNC|UNEF|UN|BSF|BSW|BSC)\b", re.IGNORECASE)  # fmt: skip
-_MARKED = re.compile(r"\b(?:marked|stamped|part number|number|no\.?(?= ?\d{3}))\s*:?\s*(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?![\w/-]|[.,]\d)(?: (?:C[2-5]|2?RS\d?|2?Z{1,2})\b)*(?-i: [A-Z0-9]{1,5}\b)*)", re.IGNORECASE)  # fmt: skip
+_MARKED = re.compile(
+    r"\b(?:marked|stamped|part number|number|no\.?(?= ?\d{3}))\s*:?\s*"
+    r"(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?![\w/-]|[.,]\d)(?: (?:C[2-5]|2?RS\d?|2?Z{1,2})\b)*"
+    r"(?-i: [A-Z0-9]{1,5}\b)*)",
+    re.IGNORECASE,
+)
 _PART_NUMBER = re.compile(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
-NOTHING = re.compile(r"0*[.,]?0*")
-"""No size of a part: a measured nought stays in the note."""
 _JOINING = re.compile(r"^(?:a|an|the|one) (?=\w)|(?<=\w) (?:was|is|were|are|has|with|and|the|a)$", re.IGNORECASE)
 _ABSENT = re.compile(r"^(?:no|nothing)\b|\b(?:missing|not there|absent)\b", re.IGNORECASE)
 _UNCOUNTED = re.compile(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
-_COUNT_BEHIND = re.compile(
-    r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE
-)
-_COUNT_LAST = re.compile(
-    r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)",
-    re.IGNORECASE,
-)
 _TOOL_BEHIND = re.compile(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
-_BALLS_TOGETHER = re.compile(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
 
 
 class PartReader:
@@ -80,7 +72,7 @@ class PartReader:
         how: str,
         kind: str,
     ):
-        self.text = TypedText(piece, _replacements(piece))
+        self.text = TypedText(piece, other_signs(piece))
         self.before, self.behind = before, behind
         self.reference, self.ends, self.unit, self.how = reference, ends, unit, how
         self.questions: list[Question] = []
@@ -107,7 +99,8 @@ class PartReader:
         marked = self._marked()
         if marked and not self.kind:
             self.kind = _kind_of_designation(marked)
-        threads = self._threads()
+        threads, inch_thread = threads_in(text)
+        self.notes += inch_thread
         for match in iter(lambda: text.take(COMPARED), None):
             self.notes.append(text.as_typed(*match.span()))
         for match in iter(lambda: text.take(NO_LENGTH), None):
@@ -120,10 +113,10 @@ class PartReader:
         feel = self._feel()
         end = self._end()
         how = self._tool_behind()
-        count, figures = self._count([figure for figure in figures_in(text) if not NOTHING.fullmatch(figure.digits)])
+        count, figures = pieces_said(text, sizes_in(text), kind=self.kind, thing=self.thing, plural=self.plural)
         read = sized(
-            shared(figures, how or self.how, self.unit), kind=self.kind, count=count or 1, plural=self.plural, unit=self.unit,
-            known=threads,
+            shared(figures, how or self.how, self.unit), kind=self.kind, count=count or 1, plural=self.plural,
+            unit=self.unit, known=threads,
         )  # fmt: skip
         for doubt in read.doubts:
             choices = tuple((shown, self._typed_with(instead)) for shown, instead in doubt.choices)
@@ -142,8 +135,9 @@ class PartReader:
             read_reading(size)
         where = next((match["where"] for match in lay if match["where"]), "")
         part = ReadPart(
-            what=what, kind=self.kind, marked=marked, count=count or 1, end=end, sizes=_in_sequence(sizes), feature=feature,
-            toward=toward, feel=tuple(feel), look=tuple(dict.fromkeys(look)), came_off=word_for(came["word"], CAME_OFF) if came else "",
+            what=what, kind=self.kind, marked=marked, count=count or 1, end=end, sizes=_in_sequence(sizes),
+            feature=feature, toward=toward, feel=tuple(feel), look=tuple(dict.fromkeys(look)),
+            came_off=word_for(came["word"], CAME_OFF) if came else "",
             place_seen="found loose" if lay else "", where=where.lower(), card=card["card"] if card else "",
             note="; ".join([*rest, *self.notes]), same_as_other_side=same, unknown=unknown,
         )  # fmt: skip
@@ -305,20 +299,6 @@ class PartReader:
             self.thing = (start, start + len(designation))
         return text.as_typed(start, start + len(designation))
 
-    def _threads(self) -> dict[str, str]:
-        if match := self.text.take(_INCH_THREAD):
-            self.notes.append(f"thread {self.text.as_typed(*match.span())}")
-            return {"thread_diameter": f"{match['size']} in", "thread_pitch": f"1/{int(match['turns']) or 1} in"}
-        match = self.text.take(_THREAD)
-        if match is None:
-            return {}
-        sizes = {"thread_diameter": f"{match['size']} mm"}
-        for second in filter(None, (match["second"], match["third"])):
-            figure = second.replace(",", ".")
-            is_pitch = "thread_pitch" not in sizes and float(figure) <= max(float(match["size"]) / 4, 0.5)
-            sizes["thread_pitch" if is_pitch else "length"] = f"{figure} mm"
-        return sizes
-
     def _closures(self) -> list[str]:
         return self._words(CLOSED, CLOSURES) if self.kind.endswith("bearing") else []
 
@@ -368,33 +348,14 @@ class PartReader:
             if match := self.text.take(re.compile(rf"^\s*{said}(?: end)? ?\d{{1,2}}\s*[:.,]", re.IGNORECASE)):
                 self.notes.append(self.text.as_typed(*match.span()).rstrip(":."))
                 return side
-            pattern = rf"(?:(?:^|(?<=[,;\x00]))\s*(?:(?:came )?(?:off|from|at|on) )?(?:the )?{said}(?: end| side| hand)?\s*(?=[,;:.\x00]|$|\d+[,:.])|\b(?:off|from) (?:the )?{said}(?: end| side)?\b|^\s*{said}(?: end)?\s*:)"
+            pattern = (
+                r"(?:(?:^|(?<=[,;\x00]))\s*(?:(?:came )?(?:off|from|at|on) )?(?:the )?"
+                rf"{said}(?: end| side| hand)?\s*(?=[,;:.\x00]|$|\d+[,:.])"
+                rf"|\b(?:off|from) (?:the )?{said}(?: end| side)?\b|^\s*{said}(?: end)?\s*:)"
+            )
             if self.text.take(re.compile(pattern, re.IGNORECASE)):
                 return side
         return None
-
-    def _count(self, figures: list[Figure]) -> tuple[int, list[Figure]]:
-        """How many pieces, 0 where nothing says so, and the figures without it."""
-        text = self.text
-        start = self.thing[0]
-        if self.kind == "loose balls" and (match := _BALLS_TOGETHER.search(text.open)) and int(match["count"]) > 4:
-            text.cross(*match.span("count"))
-            return int(match["count"]), [figure for figure in figures_in(text) if not NOTHING.fullmatch(figure.digits)]
-        for figure in figures:
-            between = text.open[figure.end : start]
-            if figure.is_whole and figure.end <= start and not figure.joined and int(figure.digits) > 0:
-                explicit = re.match(r"\s*(?:x|off|of|pcs|pieces)\b", between, re.IGNORECASE)
-                if (self.plural or explicit or figure.digits == "1") and _COUNT_BEHIND.fullmatch(between):
-                    text.cross(figure.start, figure.end + (explicit.end() if explicit else 0))
-                    return int(figure.digits), [one for one in figures if one is not figure]
-        if (match := _COUNT_LAST.search(text.open, self.thing[1])) and re.fullmatch(
-            r"[^\d,;]*", text.open[self.thing[1] : match.start()]
-        ):
-            text.cross(*match.span())
-            return max(1, int(match["count"] or match["off"])), [
-                figure for figure in figures if figure.end <= match.start() or figure.start >= match.end()
-            ]
-        return 0, figures
 
     def _words_left(self) -> tuple[str, list[str]]:
         """The words for the thing, and what stays in the note."""
@@ -408,20 +369,6 @@ class PartReader:
         stop = next((match.start() for match in re.finditer(r"[,;\x00]|\. ?$|\d", open[end:])), len(open) - end) + end
         what = _JOINING.sub("", " ".join(text.left(begin, stop)))
         return what, [*text.left(0, begin), *text.left(stop, len(open))]
-
-
-def _replacements(piece: str) -> list[tuple[int, int, str]]:
-    """What the patterns read in other words: spoken numbers, signs of a telephone, "20-47-14"."""
-    found = spoken_numbers(piece)
-    found += [(place, place + 1, _FRACTION_SIGNS[sign]) for place, sign in enumerate(piece) if sign in _FRACTION_SIGNS]
-    for match in _LISTED.finditer(piece):
-        found += [
-            (match.start() + place, match.start() + place + 1, " x ")
-            for place, sign in enumerate(match.group())
-            if sign == match[1]
-        ]
-    found += [(*match.span(), " x ") for match in _TIMES.finditer(piece)]
-    return sorted(found)
 
 
 def _kind_of_designation(marked: str) -> str:

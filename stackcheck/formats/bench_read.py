@@ -8,9 +8,9 @@ from stackcheck.value import Value
 class ReadPart(Value, kw_only=True):
     """One thing of a typed line.
 
-    `what` are the words for it as typed, `sizes` pairs of a size name and the text that `units.read_reading` reads, with
-    unit and how it was got. `toward` is the typed word, to be led to an end by `formats.facing`. `note` holds everything
-    that was not understood, as typed.
+    `what` are the words for it as typed, `sizes` pairs of a size name and the text that `units.read_reading` reads,
+    with unit and how it was got. `toward` is the typed word, to be led to an end by `formats.facing`. `note` holds
+    everything that was not understood, as typed.
     """
 
     what: str

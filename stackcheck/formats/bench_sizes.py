@@ -1,7 +1,7 @@
 """Which size a bare figure of a line is: by the rule of `bare_sizes`, and where it does not say, a question is put.
 
-One figure is the length, of balls the diameter. Several figures behind several pieces are one figure a piece. What is left over
-stays unread, and so in the note.
+One figure is the length, of balls the diameter. Several figures behind several pieces are one figure a piece. What is
+left over stays unread, and so in the note.
 """
 
 from __future__ import annotations
@@ -33,7 +33,9 @@ MOST_APART = 4
 
 
 class Doubt(Value, kw_only=True):
-    """Something that may mean two things: `choices` are pairs of the words shown and what would be typed for which figures."""
+    """Something that may mean two things: `choices` are pairs of
+    the words shown and what would be typed for which figures.
+    """
 
     about: str
     text: str
@@ -102,7 +104,9 @@ def _pieces(figures: Sequence[Figure], count: int, plural: bool, unit: str) -> t
 
 
 def _grouped(figures: Sequence[Figure], unit: str) -> list[Figure]:
-    """Runs of bare figures that are readings of one size, as one figure each; a name at either end of a run is its name."""
+    """Runs of bare figures that are readings of one size, as one figure each;
+    a name at either end of a run is its name.
+    """
     groups: list[list[Figure]] = []
     for figure in figures:
         last = groups[-1] if groups else None
@@ -166,7 +170,8 @@ def _inch_runs(figures: Sequence[tuple[str, Figure]], kind: str, unit: str) -> s
         figure.run
         for name, figure in figures
         if figure.unit in ("in", "thou") or (figure.is_fraction and not figure.unit)
-        or (figure.is_inch_like and not _fits(replace(figure, unit=unit), name, kind) and _fits(replace(figure, unit="in"), name, kind))
+        or (figure.is_inch_like and not _fits(replace(figure, unit=unit), name, kind)
+            and _fits(replace(figure, unit="in"), name, kind))
     }  # fmt: skip
     return shown | ({-1} if shown else set())
 
@@ -178,8 +183,8 @@ def _in_inches(figure: Figure, runs: set[int]) -> Figure:
 
 
 def _settled(figure: Figure, name: str, kind: str, unit: str, doubts: list[Doubt]) -> Figure:
-    """The figure with its unit. Written as inches are, in a mm job, it is asked about; in an inch job a size that no part
-    has in inches is in mm."""
+    """The figure with its unit. Written as inches are, in a mm job, it is asked about; in an inch job a size that no
+    part has in inches is in mm."""
     if figure.unit or figure.is_fraction:
         return figure
     own = replace(figure, unit=unit)

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 
+from stackcheck.pattern import Pattern
+
 FEEL = {
     "smooth": r"smooth(?:ly)?|turns? (?:freely|smoothly)",
     "dry": r"dry",
@@ -27,8 +29,8 @@ WHERE_IT_FEELS = (
 ONLY_FELT = frozenset({"gritty", "rumbly", "notchy"})
 """Said of a part that does not turn, these most often mean the bearing beside it."""
 TURNING_KINDS = frozenset({
-    "ball bearing", "angular bearing", "taper bearing", "needle bearing", "loose balls", "cone", "cup", "hub", "wheel", "bush",
-    "axle", "shaft", "arbor", "pulley", "drum", "gear", "sprocket", "impeller", "mechanical seal",
+    "ball bearing", "angular bearing", "taper bearing", "needle bearing", "loose balls", "cone", "cup", "hub", "wheel",
+    "bush", "axle", "shaft", "arbor", "pulley", "drum", "gear", "sprocket", "impeller", "mechanical seal",
 })  # fmt: skip
 """Kinds of which a feel can be said: they turn, or something turns in them."""
 
@@ -111,47 +113,58 @@ CAME_OFF = {
     "pulled by the inner ring": r"pulled by (?:the )?inner(?: ring)?",
     "pulled by the outer ring": r"pulled by (?:the )?outer(?: ring)?",
 }
-LAY = re.compile(
+LAY = Pattern(
     r"\b(?:(?P<fell>fell out|dropped out|fell off|found loose|place not seen)"
-    r"|(?:(?:found|lay|lying|was|loose)? ?(?:in|on|from) (?:the |my |a )?)?(?P<where>drip tray|oil tray|tray|floor|rag|sump|drain pan|ground))\b",
+    r"|(?:(?:found|lay|lying|was|loose)? ?(?:in|on|from) (?:the |my |a )?)?"
+    r"(?P<where>drip tray|oil tray|tray|floor|rag|sump|drain pan|ground))\b",
     re.IGNORECASE,
 )
 """Where a part lay whose place nobody saw."""
-UNKNOWN = re.compile(r"\b(?:i )?(?:don'?t|do not|dunno|dont) ?know(?: what(?: this is| it is)?)?\b|\bno idea(?: what)?\b|\bdunno\b|\bunknown(?: part)?\b|\bnot sure what(?: this is| it is)?\b|^\s*\?+", re.IGNORECASE)  # fmt: skip
-SAME = re.compile(r"\b(?:the )?same as (?:on )?(?:the )?(?:other|opposite) (?:side|end|one)\b", re.IGNORECASE)
-SAME_BOTH_WAYS = re.compile(r"\b(?:same both ways|either way(?= round\b|$))", re.IGNORECASE)
-STUCK = re.compile(
-    r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b|^\s*lump\s*:",
+UNKNOWN = Pattern(
+    r"\b(?:i )?(?:don'?t|do not|dunno|dont) ?know(?: what(?: this is| it is)?)?\b|\bno idea(?: what)?\b|\bdunno\b"
+    r"|\bunknown(?: part)?\b|\bnot sure what(?: this is| it is)?\b|^\s*\?+",
     re.IGNORECASE,
 )
-CARD = re.compile(
+SAME = Pattern(r"\b(?:the )?same as (?:on )?(?:the )?(?:other|opposite) (?:side|end|one)\b", re.IGNORECASE)
+SAME_BOTH_WAYS = Pattern(r"\b(?:same both ways|either way(?= round\b|$))", re.IGNORECASE)
+STUCK = Pattern(
+    r"^\s*stuck(?: together)?\s*:|[,;]\s*(?:all )?stuck(?: together)?\s*$|\bstuck together\b|\bas one lump\b"
+    r"|^\s*lump\s*:",
+    re.IGNORECASE,
+)
+CARD = Pattern(
     r"\b(?:photo )?(?:card|photo|picture|pic) (?:no\.? ?|number )?(?P<card>\d{1,4})(?!\w|[.,/]\d)", re.IGNORECASE
 )
-NOTE = re.compile(r"\bnote\s*:.*$", re.IGNORECASE | re.DOTALL)
-READ_BACK = re.compile(
-    r"\b(?:turns|look|came off)\s*:|\bsum [\d.]+ mm \([\d.]+ in\)|\bpack not measured\b|\bmarking not said\b|(?<=side), not measured\b",
+NOTE = Pattern(r"\bnote\s*:.*$", re.IGNORECASE | re.DOTALL)
+READ_BACK = Pattern(
+    r"\b(?:turns|look|came off)\s*:|\bsum [\d.]+ mm \([\d.]+ in\)|\bpack not measured\b|\bmarking not said\b"
+    r"|(?<=side), not measured\b",
     re.IGNORECASE,
 )
 """Words that only the reading back adds."""
-COMPARED = re.compile(
-    r"\b(?:by )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")? ?(?:too )?(?:short(?:er)?|longer|too long|thinner|thicker|wider|narrower|undersize|oversize|under|over|too \w+)\b(?: than \w+(?: \w+)?)?"
-    r"|\b(?:too )?(?:short|long|thin|thick|under|over|wide|out|off|longer|shorter|thinner|thicker) by (?:about )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")?",
+COMPARED = Pattern(
+    r"\b(?:by )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")? ?(?:too )?"
+    r"(?:short(?:er)?|longer|too long|thinner|thicker|wider|narrower|undersize|oversize|under|over|too \w+)\b"
+    r"(?: than \w+(?: \w+)?)?"
+    r"|\b(?:too )?(?:short|long|thin|thick|under|over|wide|out|off|longer|shorter|thinner|thicker) by "
+    r"(?:about )?[\d.,/]+(?: \d+/\d+)? ?(?:mm|in\b|inch(?:es)?|thou|um|µm|\")?",
     re.IGNORECASE,
 )
 """A figure that says how far a part is from something: no size, and compared with what nobody said."""
 
-NO_LENGTH = re.compile(
-    r"(?<![\w.,/])[\d.,/]+ ?(?:N[·.]?m|N/mm|kN|N|kg|g|lbf?(?:[·. ](?:ft|in))?|ft|deg(?:rees)?|°C?|bar|psi|km|hours?|hrs?|min|teeth|splines?|holes?|slots?"
+NO_LENGTH = Pattern(
+    r"(?<![\w.,/])[\d.,/]+ ?(?:N[·.]?m|N/mm|kN|N|kg|g|lbf?(?:[·. ](?:ft|in))?|ft|deg(?:rees)?|°C?|bar|psi|km|hours?"
+    r"|hrs?|min|teeth|splines?|holes?|slots?"
     r"|turns?|times|days?|weeks?|years?|%|tpi)(?!\w)"
 )
 """A figure that is no length: a torque, a number of teeth, an age."""
 _DENIED = r"(?<!\bno )(?<!\bnot )(?<!\bnever )(?<!\bwithout )(?<!n't )(?<!\bnot a )"
 
 
-def one_of(words: dict[str, str], *, behind: str = "") -> re.Pattern[str]:
+def one_of(words: dict[str, str], *, behind: str = "") -> Pattern:
     """A pattern of all phrases of a table, the first that stands at a spot counts; what was said instead is denied."""
     phrases = "|".join(f"(?:{phrase})" for phrase in words.values())
-    return re.compile(rf"{_DENIED}\b(?P<word>{phrases})\b{behind}", re.IGNORECASE)
+    return Pattern(rf"{_DENIED}\b(?P<word>{phrases})\b{behind}", re.IGNORECASE)
 
 
 def word_for(typed: str, words: dict[str, str]) -> str:
@@ -160,11 +173,12 @@ def word_for(typed: str, words: dict[str, str]) -> str:
 
 
 FEELS = one_of(FEEL, behind=rf"(?: (?P<where>{WHERE_IT_FEELS})\b)?")
-LOOKS = re.compile(
-    rf"(?:\b(?P<of>(?:inner|outer) rings?|cage|lips?|tabs?|rollers?|balls|threads?|bore|faces?|(?:one|both) faces?) )?{one_of(LOOK).pattern}"
+LOOKS = Pattern(
+    r"(?:\b(?P<of>(?:inner|outer) rings?|cage|lips?|tabs?|rollers?|balls|threads?|bore|faces?"
+    rf"|(?:one|both) faces?) )?{one_of(LOOK).pattern}"
     r"(?: (?P<at>on (?:the )?(?:\w+ )?(?:face|side|end|ring)s?|inside|at one end)\b)?",
     re.IGNORECASE,
 )
-LOOKS_LIKE = re.compile(r"\blooks (?P<word>[a-z]+)\b", re.IGNORECASE)
+LOOKS_LIKE = Pattern(r"\blooks (?P<word>[a-z]+)\b", re.IGNORECASE)
 CLOSED = one_of(CLOSURES)
-CAME = re.compile(rf"(?:\bcame (?:off|out) )?{one_of(CAME_OFF).pattern}", re.IGNORECASE)
+CAME = Pattern(rf"(?:\bcame (?:off|out) )?{one_of(CAME_OFF).pattern}", re.IGNORECASE)

@@ -19,9 +19,11 @@ from stackcheck.value import Value
 
 _CALLED = {
     "length": "length", "thickness": "length", "width": "length",
-    "bore": "bore", "id": "bore", "inside": "bore", "hole": "bore", "outside": "outside", "od": "outside", "outer diameter": "outside",
-    "seat": "seat", "shoulder": "shoulder", "across flats": "across_flats", "af": "across_flats", "free length": "free_length",
-    "thread": "thread_diameter", "pitch": "thread_pitch", "groove": "groove", "ball": "ball", "inner ring width": "inner_width", "outer ring width": "outer_width",
+    "bore": "bore", "id": "bore", "inside": "bore", "hole": "bore", "outside": "outside", "od": "outside",
+    "outer diameter": "outside", "seat": "seat", "shoulder": "shoulder", "across flats": "across_flats",
+    "af": "across_flats", "free length": "free_length",
+    "thread": "thread_diameter", "pitch": "thread_pitch", "groove": "groove", "ball": "ball",
+    "inner ring width": "inner_width", "outer ring width": "outer_width",
 }  # fmt: skip
 _NAME = re.compile(
     rf"(?<![\w-])(?:{'|'.join(sorted(map(re.escape, _CALLED), key=len, reverse=True))})\b\.?(?=\s*[:=]?\s*[\d.,Øø⌀±])",
@@ -32,14 +34,17 @@ _INCHES = r"in\b(?!\s+(?:the|an?|its|this|that|front|between|drum|hub|bore)\b)"
 """The unit, never the word of "in the drum bore"."""
 _UNIT = rf"(\s*(?:mm\b|{_INCHES}|thou\b))?"
 _TIMES = re.compile(
-    rf"(?<![\w.,])(?:({_FIGURE})[x×]({_FIGURE})(?:[x×]({_FIGURE}))?|({_FIGURE})\s*[x×]\s*({_FIGURE})\s*[x×]\s*({_FIGURE}))(?![\w]){_UNIT}"
+    rf"(?<![\w.,])(?:({_FIGURE})[x×]({_FIGURE})(?:[x×]({_FIGURE}))?"
+    rf"|({_FIGURE})\s*[x×]\s*({_FIGURE})\s*[x×]\s*({_FIGURE}))(?![\w]){_UNIT}"
 )
 _THREAD = re.compile(rf"\bM({_FIGURE})(?:[x×]({_FIGURE}))?(?:[x×]({_FIGURE}))?\b")
 _COARSEST_PITCH = 6
 _THICK = {"split pin": "shaft", "bolt": "thread_diameter", "axle": "seat", "shaft": "seat", "arbor": "seat"}
 """Kinds of which two figures are how thick and how long -> the size that the thickness is."""
 _CIRCLIP_IS_THIN = 3
-"""A circlip is thinner than this part of what it is made for, and its own bore is never so small. Common practice, no source."""
+"""A circlip is thinner than this part of what it is made for, and its own bore is never so small.
+Common practice, no source.
+"""
 _FIRST_COUNT = re.compile(r"^\s*(\d{1,3})\s+(?=[A-Za-z -]*[A-Za-z]s\b)")
 _ADJECTIVES = re.compile(r"\s*\b(?:long|wide|thick|high)\b")
 _BRACKETED = re.compile(r"(?:(?<=\d)\s*(?:long|wide|thick|high))?\s*\(?\s*(±\s*[\d.,]*\d)(?:\s*\))?", re.IGNORECASE)
@@ -82,8 +87,10 @@ def read_drawn_part(text: str) -> DrawnPart:
     (('length', '3.0 mm ±0.1'), 2)
     >>> read_drawn_part("nut 14.8 high (±0.2)").name, read_drawn_part("nut 14.8 high (±0.2)").sizes
     ('nut', (('length', '14.8 mm ±0.2'),))
-    >>> read_drawn_part("split pin 4x32").sizes, read_drawn_part("bolt M16x100").sizes
-    ((('length', '32 mm'), ('shaft', '4 mm')), (('thread_diameter', '16 mm'), ('thread_pitch', '2 mm'), ('length', '100 mm')))
+    >>> read_drawn_part("split pin 4x32").sizes
+    (('length', '32 mm'), ('shaft', '4 mm'))
+    >>> read_drawn_part("bolt M16x100").sizes
+    (('thread_diameter', '16 mm'), ('thread_pitch', '2 mm'), ('length', '100 mm'))
     """
     rest, number, count = _in_figures(_BRACKETED.sub(r" \1", text.strip())), "", 1
     if match := _NUMBER.search(rest):
@@ -152,7 +159,9 @@ def read_drawn_sizes(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
 
 
 def _thread(diameter: str, second: str | None, third: str | None) -> tuple[tuple[str, str | None], ...]:
-    """M16x1.5 has a pitch, M16x100 a length, M16x1.5x100 both: no metric thread is coarser than 6 mm (ISO 261, from memory)."""
+    """M16x1.5 has a pitch, M16x100 a length, M16x1.5x100 both:
+    no metric thread is coarser than 6 mm (ISO 261, from memory).
+    """
     if not second and not third:
         second = coarse_pitch(diameter)
     elif second and not third and float(second.replace(",", ".")) > _COARSEST_PITCH:
@@ -161,7 +170,8 @@ def _thread(diameter: str, second: str | None, third: str | None) -> tuple[tuple
 
 
 def coarse_pitch(diameter: str) -> str | None:
-    """The pitch of a thread of which only the diameter is said, M12: the coarse one (ISO 261); None for a size not in it.
+    """The pitch of a thread of which only the diameter is said, M12: the coarse one (ISO 261);
+    None for a size not in it.
 
     >>> coarse_pitch("12")
     '1.75'
@@ -176,8 +186,8 @@ def coarse_pitch(diameter: str) -> str | None:
 
 
 def thick_and_long(kind: str, sizes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
-    """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long. A circlip of 47x1.75 is made for
-    47 mm of shaft, or of bore, and 1.75 mm thick."""
+    """A pin of 4x32 is no ring: the lesser figure is how thick it is, the greater how long. A circlip of 47x1.75 is
+    made for 47 mm of shaft, or of bore, and 1.75 mm thick."""
     said = dict(sizes)
     if kind == "circlip" and "length" not in said and {"outside", "bore"} <= said.keys():
         across, through = (drawn_size(said[name]).nominal_mm for name in ("outside", "bore"))

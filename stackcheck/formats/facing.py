@@ -42,7 +42,8 @@ def read_facing(
 
 
 def _nearest(said: str, line: Sequence[Collection[str]], here: int, whole: bool) -> int | None:
-    """The side on which the nearest thing of that name lies; None for no such thing, or one at equal steps on each side.
+    """The side on which the nearest thing of that name lies;
+    None for no such thing, or one at equal steps on each side.
 
     `whole` False: a name that ends in the word will do, "bearing" for a floating bearing.
     """

@@ -20,7 +20,8 @@ def read_found_alone(path: Path, ends: tuple[str, str], seen_from: str) -> tuple
 
     def blank(id: str) -> Reference:
         return Reference(
-            id=id, title=id.rpartition("/")[2].replace("-", " ").capitalize(), revision=revision if isinstance(revision, str) else "", ends=ends,
+            id=id, title=id.rpartition("/")[2].replace("-", " ").capitalize(),
+            revision=revision if isinstance(revision, str) else "", ends=ends,
             ends_seen_from=seen_from, source=Source(kind="taken from a machine"), parts=(), places=(), stacks=(),
         )  # fmt: skip
 

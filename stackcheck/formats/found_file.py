@@ -131,7 +131,14 @@ class _Builder:
         path, what = ("off", index), f"entry {index + 1}"
         end = self._end(table.end, path, what)
         part = self._part(table, path, what)
+        if part is None and any(lump in (table.what or "").lower() for lump in ("stuck together", "as one lump")):
+            wanted = "write one [[off]] for each of its parts, all but the last with stuck_to_next = true"
+            self.reader.mistake(path + ("what",), f"{what}: a lump in one entry", wanted, said=table.what)
         kind = table.kind or ("" if part else self.words.kind_called(table.what or ""))
+        marked = table.number or designation_in(table.what or "")
+        sizes = self._sizes(table, kind or self.words.kind_of_part(part), path, what)
+        if part is None and not marked and not table.kind and (part := self.words.part_fitting(kind, sizes)):
+            kind = ""
         return Entry(
             number=index + 1,
             what=table.what or table.part or "",
@@ -139,9 +146,9 @@ class _Builder:
             part=part,
             sure=table.sure and table.part is not None,
             kind=kind,
-            marked=table.number or designation_in(table.what or ""),
+            marked=marked,
             count=table.count,
-            sizes=self._sizes(table, kind or self.words.kind_of_part(part), path, what),
+            sizes=sizes,
             feature=table.feature,
             feel=table.feel,
             look=table.look,
@@ -200,7 +207,8 @@ class _Builder:
         if toward is None:
             ends = self.reference.ends
             wanted = (
-                f"write {ends[0]} or {ends[1]}; middle or outside where the entry has its end; the nearest part on that side; "
+                f"write {ends[0]} or {ends[1]}; middle or outside where the entry has its end; "
+                "the nearest part on that side; "
                 "same both ways; or not seen"
             )
             what = f'entry {entry.number}: which way is toward "{word}"?'

@@ -81,7 +81,9 @@ def gauges_text(
     by: str = "",
     date: str = "",
 ) -> str:
-    """The file of readings taken at the bench: (name, way of measuring) of each gauge, then its figures round by round."""
+    """The file of readings taken at the bench: (name, way of measuring) of each gauge,
+    then its figures round by round.
+    """
     head = {
         "kind": "gauges",
         "format": 1,
@@ -220,7 +222,10 @@ class _Builder:
             return None
         if not (tables.room and tables.warmth_differs and tables.known and self.scale.dimension == "length"):
             key = "room" if tables.room else "warmth_differs"
-            wanted = 'give room = "23 °C ±2" and warmth_differs = "1 °C" together, with a length that is known; or leave both out'
+            wanted = (
+                'give room = "23 °C ±2" and warmth_differs = "1 °C" together, with a length that is known; '
+                "or leave both out"
+            )
             self.reader.mistake((key,), f"{key} alone says nothing", wanted)
             return None
         try:

@@ -1,9 +1,9 @@
 """The journal of a job: an append-only TOML file, one `[[event]]` per answer, on disk before the next question.
 
-Every event ends with a line `whole = "..."`, the CRC-32 of its own text. An event without it was torn by a crash: it is cut
-off, kept in a file beside the journal, and reported. Events that were accepted together (a pasted note) carry `through`,
-the number of the last of them, and stand or fall together. Two programs may write at once: each takes the lock, reads what
-the other added, and only then numbers its own. What an event means is told in `stackcheck.job`.
+Every event ends with a line `whole = "..."`, the CRC-32 of its own text. An event without it was torn by a crash: it is
+cut off, kept in a file beside the journal, and reported. Events that were accepted together (a pasted note) carry
+`through`, the number of the last of them, and stand or fall together. Two programs may write at once: each takes the
+lock, reads what the other added, and only then numbers its own. What an event means is told in `stackcheck.job`.
 """
 
 from __future__ import annotations
@@ -44,7 +44,8 @@ class Journal:
 
     @classmethod
     def new(cls, folder: Path, first: Mapping[str, Any]) -> Journal:
-        """Begin a journal with its first event, in a folder that holds none; the folder is made where it is not there yet.
+        """Begin a journal with its first event, in a folder that holds none;
+        the folder is made where it is not there yet.
 
         Raises:
             InputError: there is one already, or it cannot be written.
@@ -81,7 +82,9 @@ class Journal:
         return own
 
     def goes_on(self) -> bool:
-        """Whether what was read still stands there: the file was added to, but neither changed by hand nor exchanged."""
+        """Whether what was read still stands there: the file was added to,
+        but neither changed by hand nor exchanged.
+        """
         try:
             if stamp_of(os.stat(self.path)) == self._stamp:
                 return True

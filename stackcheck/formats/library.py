@@ -118,7 +118,8 @@ class Library:
 
 
 def configured(start: Path) -> tuple[Path, ...]:
-    """The folders that a `stackcheck.toml` here or above names under `libraries`, relative to that file; none without one.
+    """The folders that a `stackcheck.toml` here or above names under `libraries`, relative to that file;
+    none without one.
 
     Raises:
         InputError: the file has mistakes, or names a folder that is not there.

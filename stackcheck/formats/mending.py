@@ -1,7 +1,7 @@
 """Where a weak place of a reference stands in its file: from what it is about to a line.
 
-("parts", "collar", "length"), ("places", "seal@left"), ("limits", "seat gap"), ("joints", "axle nut", "torque"): the same
-names that the remarks of a file go by. Where the thing itself has no line, the line of what it belongs to counts.
+("parts", "collar", "length"), ("places", "seal@left"), ("limits", "seat gap"), ("joints", "axle nut", "torque"): the
+same names that the remarks of a file go by. Where the thing itself has no line, the line of what it belongs to counts.
 """
 
 from __future__ import annotations

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 
 def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
-    """ "did you mean "length"?" for a word that is not known, with what is known where that is short or the guess is bold."""
+    """ "did you mean "length"?" for a word that is not known,
+    with what is known where that is short or the guess is bold.
+    """
     from difflib import get_close_matches  # only where something cannot be read
 
     if not known:

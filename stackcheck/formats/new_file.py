@@ -28,7 +28,9 @@ class Remarked(Value):
 
 
 def table_text(heading: str, values: dict[str, Any], remarks: Mapping[str, str] = {}) -> str:
-    """A heading with its keys; a value that says nothing is left out. `remarks`: key -> what stands behind its value."""
+    """A heading with its keys; a value that says nothing is left out.
+    `remarks`: key -> what stands behind its value.
+    """
     lines = [heading] if heading else []
     lines += [
         remarked(f"{key} = {_value(value)}", remarks.get(key, ""))

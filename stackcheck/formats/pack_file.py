@@ -1,7 +1,7 @@
 """Machines and their references as one file to hand to somebody: a plain zip archive of their TOML files, and back.
 
-Nothing is run from a pack. Before anything is written, every name in it must be that of a machine's file, every size within
-bounds, and every file must read as what it says it is; a pack that holds anything else is refused whole.
+Nothing is run from a pack. Before anything is written, every name in it must be that of a machine's file, every size
+within bounds, and every file must read as what it says it is; a pack that holds anything else is refused whole.
 """
 
 from __future__ import annotations

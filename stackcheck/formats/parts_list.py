@@ -1,8 +1,9 @@
-"""A parts list as CSV: one row a place, first end to second; every cell that cannot be used is named by line and column.
+"""A parts list as CSV: one row a place, first end to second;
+every cell that cannot be used is named by line and column.
 
-Headings in any sequence: number, name, count, sizes, and kind, standard, material, duty, toward, feature, fixed, stack, gap,
-note, or a size by its own name (length, bore, outside, ...). Commas, semicolons or tabs stand between cells; a decimal comma is
-a decimal point; quoted cells may hold anything. In `stack` and `duty` several are joined by "+".
+Headings in any sequence: number, name, count, sizes, and kind, standard, material, duty, toward, feature, fixed, stack,
+gap, note, or a size by its own name (length, bore, outside, ...). Commas, semicolons or tabs stand between cells; a
+decimal comma is a decimal point; quoted cells may hold anything. In `stack` and `duty` several are joined by "+".
 """
 
 from __future__ import annotations
@@ -30,10 +31,11 @@ HEADINGS = {
     "name": "name", "description": "name", "designation": "name", "part": "name", "what": "name",
     "count": "count", "quantity": "count", "qty": "count", "pieces": "count",
     "sizes": "sizes", "size": "sizes", "dimensions": "sizes",
-    "kind": "kind", "type": "kind", "standard": "standard", "material": "material", "toward": "toward", "facing": "toward",
-    "feature": "feature", "fixed": "fixed", "stays on": "fixed", "stack": "stack", "stacks": "stack", "gap": "gap", "note": "note",
-    "remark": "note", "duty": "duty", "duties": "duty",
-} | {name.replace("_", " "): name for name in SIZE_NAMES} | {name: size for name, size in SIZES_ALSO_CALLED.items()}  # fmt: skip
+    "kind": "kind", "type": "kind", "standard": "standard", "material": "material", "toward": "toward",
+    "facing": "toward", "feature": "feature", "fixed": "fixed", "stays on": "fixed", "stack": "stack",
+    "stacks": "stack", "gap": "gap", "note": "note", "remark": "note", "duty": "duty", "duties": "duty",
+    **{name.replace("_", " "): name for name in SIZE_NAMES}, **SIZES_ALSO_CALLED,
+}  # fmt: skip
 """What may stand at the head of a column -> our word for it."""
 
 _YES, _NO = ("yes", "y", "x", "true", "1"), ("", "no", "n", "false", "0")
@@ -176,7 +178,8 @@ class _List:
         standard = self._standard(line, at, standard)
         kind = self._kind(line, said, name, standard)
         row = {
-            "name": (drawn.name if drawn else "") or standard, "number": said.get("number", (0, drawn.number if drawn else ""))[1],
+            "name": (drawn.name if drawn else "") or standard,
+            "number": said.get("number", (0, drawn.number if drawn else ""))[1],
             "count": self._count(line, *said["count"]) if "count" in said else drawn.count if drawn else 1,
             "standard": standard, "sizes": thick_and_long(kind, self._sizes(line, said, drawn.sizes if drawn else ())),
             "kind": kind, "toward": self._toward(line, said), "fixed": self._fixed(line, said),

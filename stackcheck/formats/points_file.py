@@ -55,8 +55,8 @@ def read_points(
 ) -> tuple[PointsSeen, Machine]:
     """Read a filled-in list of points and the machine it names.
 
-    `gauges_compared` names files beside this one. Raises InputError with every mistake of the file, or those of the first
-    file of gauges that has some.
+    `gauges_compared` names files beside this one. Raises InputError with every mistake of the file, or those of the
+    first file of gauges that has some.
     """
     reader = Reader(Path(path), shown_as=shown_as)
     tables = reader.check_top(PointsTables)

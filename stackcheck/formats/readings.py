@@ -1,4 +1,6 @@
-"""A measured length as typed -> a reading. Apart from `sizes`, because a record at the bench starts without the tables of files."""
+"""A measured length as typed -> a reading. Apart from `sizes`,
+because a record at the bench starts without the tables of files.
+"""
 
 from __future__ import annotations
 

@@ -1,9 +1,10 @@
 """One change to somebody's own reference file: the values that were asked for, and nothing else.
 
-tomlkit keeps every remark, blank and the sequence of the file. The changed text is read as any reference is, and its tree
-must be the old tree with just these values changed; only then does it take the place of the file, in one step. What is
-changed is named as `formats.remarks` names it: parts.collar-short.length, limits.seat gap.most, places.seal@left.toward;
-inside a variant with its name before: variants.early.parts.collar-short.length, variants.early.serials.
+tomlkit keeps every remark, blank and the sequence of the file. The changed text is read as any reference is, and its
+tree must be the old tree with just these values changed; only then does it take the place of the file, in one step.
+What is changed is named as `formats.remarks` names it: parts.collar-short.length, limits.seat gap.most,
+places.seal@left.toward; inside a variant with its name before: variants.early.parts.collar-short.length,
+variants.early.serials.
 """
 
 from __future__ import annotations
@@ -86,7 +87,9 @@ def _setting(reader: Reader, text: str) -> Setting:
 
 
 def _path(tree: dict[str, Any], table: str, name: str, text: str) -> TreePath:
-    """Where the table that is named stands; a place counts where its stack describes it, else where it is named first."""
+    """Where the table that is named stands; a place counts where its stack describes it,
+    else where it is named first.
+    """
     if table == "assembly" and not name:
         return ("assembly",)
     if table in ("parts", "units"):

@@ -1,4 +1,5 @@
-"""What must hold in a reference, and what clamps, gives and comes off as one: limits, pairings, joints, supports, units.
+"""What must hold in a reference, and what clamps, gives and comes off as one:
+limits, pairings, joints, supports, units.
 
 Each names places or parts that the stacks have brought in; a name that is not known there is a mistake.
 """
@@ -142,9 +143,8 @@ class RulesReader:
         return self.reader.check(schema, raw, path, what)
 
     def _are_places(self, names: tuple[str, ...], path: TreePath, what: str, *, may_have_face: bool = False) -> bool:
-        known = [
-            self._is_place(name, path, what, may_have_face) for name in names
-        ]  # all of them, so that each is noted
+        # All of them, so that each is noted.
+        known = [self._is_place(name, path, what, may_have_face) for name in names]
         return all(known)
 
     def _is_place(self, text: str, path: TreePath, what: str, may_have_face: bool) -> bool:

@@ -47,7 +47,9 @@ def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
 
 
 def _sections(reference: Reference) -> list[tuple[str, tuple[Part, ...]]]:
-    """The parts under their headings, in the sequence of the reference: those that stay apart only where they stand together."""
+    """The parts under their headings, in the sequence of the reference:
+    those that stay apart only where they stand together.
+    """
     stay = [part.fixed for part in reference.parts]
     if stay != sorted(stay, reverse=True) or not any(stay):
         return [("parts", reference.parts)]

@@ -18,8 +18,8 @@ _BEHIND = re.compile(r"[ \t]*,?[ \t]*#[ \t]*([^\n]*)")
 
 
 class Remarks(Value, kw_only=True):
-    """`head` are the lines above the file. `behind` is what stands behind one thing: ("parts", id, key), ("places", name),
-    ("assembly", key), ("stacks", name, key), ("limits", what, key), ("joints", name, key), ...
+    """`head` are the lines above the file. `behind` is what stands behind one thing: ("parts", id, key), ("places",
+    name), ("assembly", key), ("stacks", name, key), ("limits", what, key), ("joints", name, key), ...
     """
 
     head: tuple[str, ...] = ()

@@ -1,7 +1,8 @@
-"""What somebody writes into the line of a part beside its name and sizes: that it stays on, must be measured, locks itself.
+"""What somebody writes into the line of a part beside its name and sizes:
+that it stays on, must be measured, locks itself.
 
-Each is taken out of the line, so that it stands in no name and no figure of it is taken for a length ("45 Nm"). The first
-word of a line is always its name.
+Each is taken out of the line, so that it stands in no name and no figure of it is taken for a length ("45 Nm"). The
+first word of a line is always its name.
 """
 
 from __future__ import annotations
@@ -32,10 +33,13 @@ class Beside(Value, kw_only=True):
     def words(self) -> tuple[str, ...]:
         """What was said, to be read back."""
         said = (
-            ("stays on the machine" if self.stays else "comes off", self.stays is not None), ("must be measured", self.must_measure),
+            ("stays on the machine" if self.stays else "comes off", self.stays is not None),
+            ("must be measured", self.must_measure),
             ("locks itself", self.self_locking), ("new every time", self.new_every_time),
-            ("sits in a bore" if self.in_bore else "sits on the shaft", self.in_bore is not None), (f"{self.feature} toward {self.toward}", self.toward),
-            (self.torque, self.torque), (self.thread_condition, self.thread_condition), (f"kept from turning by the {self.lock}", self.lock),
+            ("sits in a bore" if self.in_bore else "sits on the shaft", self.in_bore is not None),
+            (f"{self.feature} toward {self.toward}", self.toward),
+            (self.torque, self.torque), (self.thread_condition, self.thread_condition),
+            (f"kept from turning by the {self.lock}", self.lock),
         )  # fmt: skip
         return tuple(word for word, holds in said if holds)
 
@@ -73,7 +77,8 @@ _LOCKS = {
     "lockwire": "lock wire",
 }
 _LOCK = re.compile(
-    rf"\bnut\b.*?(?P<said>[\s,;]+(?:(?:and|with|by|locked by|secured by)\s+)?(?:a\s+|the\s+)?(?P<lock>(?:{'|'.join(_LOCKS)})\b[ \d.,x×]*))$",
+    r"\bnut\b.*?(?P<said>[\s,;]+(?:(?:and|with|by|locked by|secured by)\s+)?(?:a\s+|the\s+)?"
+    rf"(?P<lock>(?:{'|'.join(_LOCKS)})\b[ \d.,x×]*))$",
     re.IGNORECASE,
 )
 """What keeps a nut from turning, at the end of its line."""
@@ -110,7 +115,8 @@ def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:
     named = "|".join(_FEATURES)
     line, word = _taken(
         line,
-        rf"\b(?:{named})[,:]?\s+(?:(?:to|toward|towards|faces|facing)\s+)?(?:the\s+)?(?:{toward})\b(?!\s+\w+\s+\d|\s*[:=]?\s*\d)",
+        rf"\b(?:{named})[,:]?\s+(?:(?:to|toward|towards|faces|facing)\s+)?(?:the\s+)?(?:{toward})\b"
+        r"(?!\s+\w+\s+\d|\s*[:=]?\s*\d)",
     )
     if word:
         feature = next(name for name in _FEATURES if word.lower().startswith(name))
@@ -118,9 +124,8 @@ def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:
     else:
         line, word = _taken(line, rf"\b(?:{'|'.join(_FOUND_WITHOUT_END)})\b")
         beside = replace(beside, feature="head") if word else beside
-    line = re.sub(
-        rf"\bat (?:the )?(?:{'|'.join(map(re.escape, ends))})(?: end)?\b", " ", line, flags=re.IGNORECASE
-    )  # the thread of a bolt, its head
+    # What is said there is at which end the thread of a bolt is, or its head.
+    line = re.sub(rf"\bat (?:the )?(?:{'|'.join(map(re.escape, ends))})(?: end)?\b", " ", line, flags=re.IGNORECASE)
     line = re.sub(r"\bthread\s+(?=M\d)", "", line, flags=re.IGNORECASE)
     line = _LONG.sub(r"length \1", _OUTSIDE.sub(" od", line))
     line = _tidy(line)

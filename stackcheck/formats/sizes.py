@@ -35,7 +35,9 @@ def _size(text: str, may_be_negative: bool = False) -> Size:
 
 
 def size_of(written: Written) -> Size:
-    """The written text as a size with limits [mm]; a fit is looked up in ISO 286. Raises SizeError for an unknown fit."""
+    """The written text as a size with limits [mm]; a fit is looked up in ISO 286.
+    Raises SizeError for an unknown fit.
+    """
     if not written.fit:
         limits_from = "written" if written.least is not None else ""
         return Size(

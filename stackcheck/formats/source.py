@@ -1,7 +1,7 @@
 """From a file on disk to a tree of plain values, and from a place in the tree back to its line.
 
-tomllib reads, pydantic checks the shape of one table at a time; `Reader` gathers every mistake of the file with its line,
-so that somebody who mends a file by hand sees them all together. Nothing here knows what a part is.
+tomllib reads, pydantic checks the shape of one table at a time; `Reader` gathers every mistake of the file with its
+line, so that somebody who mends a file by hand sees them all together. Nothing here knows what a part is.
 """
 
 from __future__ import annotations
@@ -209,7 +209,9 @@ class Reader:
             return None
 
     def check_what_can_be(self, schema: type[Model], value: Any, path: TreePath, what: str) -> Model | None:
-        """As `check`, but a table with mistakes comes back without the keys that hold them, so that the rest is looked at."""
+        """As `check`, but a table with mistakes comes back without the keys that hold them,
+        so that the rest is looked at.
+        """
         try:
             return schema.model_validate(value)
         except ValidationError as problem:
@@ -275,7 +277,9 @@ def _inner(schema: type[Table], path: TreePath) -> type[Table]:
 
 
 def _is_deeper(value: Any, depth: int) -> bool:
-    """Whether tables and lists nest deeper than `depth`; counted level by level, because the nesting may be without end."""
+    """Whether tables and lists nest deeper than `depth`;
+    counted level by level, because the nesting may be without end.
+    """
     level = [value]
     for _ in range(depth):
         level = [

@@ -1,7 +1,7 @@
 """Numbers in words, as a telephone takes them down: "forty-five", "point two nine", "fifteen sixteenths" -> figures.
 
-Only what can hardly be anything else is turned into figures: "a", "half" and most times "one" alone stay words, "point" needs a
-digit word behind it. The caller keeps the typed words; this only says where which figure stands.
+Only what can hardly be anything else is turned into figures: "a", "half" and most times "one" alone stay words, "point"
+needs a digit word behind it. The caller keeps the typed words; this only says where which figure stands.
 """
 
 from __future__ import annotations
@@ -27,7 +27,10 @@ _VALUE = {word: value for value, word in enumerate(_UNDER_TWENTY)} | {
     word: 10 * (place + 2) for place, word in enumerate(_TENS)
 }
 _VALUE |= {"zero": 0, "oh": 0}
-_BELOW = {"half": 2, "halves": 2, "third": 3, "quarter": 4, "eighth": 8, "sixteenth": 16, "thirty-second": 32, "thirty second": 32, "sixty-fourth": 64, "sixty fourth": 64}  # fmt: skip
+_BELOW = {
+    "half": 2, "halves": 2, "third": 3, "quarter": 4, "eighth": 8, "sixteenth": 16,
+    "thirty-second": 32, "thirty second": 32, "sixty-fourth": 64, "sixty fourth": 64,
+}  # fmt: skip
 
 _GAP = r"[ -]"
 _DIGIT = rf"(?:{'|'.join((*_DIGITS, 'zero', 'oh'))})"
@@ -42,7 +45,8 @@ _UNIT = r"(?:mm|millimet(?:re|er)s?|inch(?:es)?|in|thou)"
 _SPOKEN = re.compile(
     rf"\b(?:"
     rf"(?P<whole_too>{_WHOLE}) and (?P<over_too>{_OVER})[ -](?P<under_too>{_UNDER})"
-    rf"|(?P<over>{_TO_99})[ -](?P<under>{_UNDER})(?: of)?(?: an?)?(?= {_UNIT}\b)|(?P<over_only>{_TO_99})[ -](?P<under_only>{_UNDER})"
+    rf"|(?P<over>{_TO_99})[ -](?P<under>{_UNDER})(?: of)?(?: an?)?(?= {_UNIT}\b)"
+    rf"|(?P<over_only>{_TO_99})[ -](?P<under_only>{_UNDER})"
     rf"|(?:an? )?(?P<single>half|quarter|third|eighth|sixteenth)(?: of)?(?: an?)?(?= {_UNIT}\b)"
     rf"|an? (?P<unit>inch|millimet(?:re|er)) and (?P<unit_over>{_OVER})[ -](?P<unit_under>{_UNDER})"
     rf"|(?:(?P<before>{_WHOLE}) )?(?:decimal |point )(?P<after>{_DIGIT}(?:{_GAP}{_DIGIT})*)"

@@ -1,9 +1,10 @@
 """A part described by hand on the command line: "washer 28x20x0.5 mic, painted, not magnetic" -> an entry.
 
-Figures with x between them, or a run of bare ones, are sizes by the rule of `bare_sizes`, most often the two diameters in
-either sequence and then the thickness. "?" stands for a size that was not measured. Sizes may be named instead: bore=20.1, or "bore 20.1 outside 30 cal".
-A unit or a way of measuring at the end counts for every size that has none of its own. Every figure is read as a size, a
-mark or a designation, or refused by name; none is passed over. `typed_tokens` takes the text apart, this module reads.
+Figures with x between them, or a run of bare ones, are sizes by the rule of `bare_sizes`, most often the two diameters
+in either sequence and then the thickness. "?" stands for a size that was not measured. Sizes may be named instead:
+bore=20.1, or "bore 20.1 outside 30 cal". A unit or a way of measuring at the end counts for every size that has none of
+its own. Every figure is read as a size, a mark or a designation, or refused by name; none is passed over.
+`typed_tokens` takes the text apart, this module reads.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from stackcheck.formats.typed_tokens import MARKS, Token, size_called, tokens
 from stackcheck.formats.words import designation_in, kind_of
 from stackcheck.model.found import Entry
 from stackcheck.model.part import SIZE_NAMES, Reading
+from stackcheck.pattern import Pattern
 from stackcheck.units import read_reading
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import Value
@@ -31,13 +33,12 @@ _LOOKS = frozenset({
     "chamfered", "chamfer", "dished", "cupped", "conical", "broken", "half", "cracked", "hard", "hardened", "steel",
     "stainless", "brass", "bronze", "copper", "aluminium", "rubber", "plastic", "nylon", "fibre", "paper", "from",
     "found", "tab", "tabs", "teeth", "toothed", "split", "step", "plain", "thin", "thick", "soft", "it", "is", "hollow",
-    "torn", "flattened", "lip", "lips", "rim", "face", "faces", "edge", "on", "both", "one", "side", "chipped", "burst", "swollen", "brittle", "oily", "wet", "old", "rubs", "cut",
+    "torn", "flattened", "lip", "lips", "rim", "face", "faces", "edge", "on", "both", "one", "side", "chipped", "burst",
+    "swollen", "brittle", "oily", "wet", "old", "rubs", "cut",
 })  # fmt: skip
 """Words for a part that no table of the bench has; what `_is_look` knows is never taken for a way of measuring."""
 THREADED = frozenset({"nut", "bolt"})
-_THREAD = re.compile(
-    r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE
-)
+_THREAD = Pattern(r"M(?P<thread_diameter>\d{1,3}(?:[.,]\d+)?)(?:[x×](?P<thread_pitch>\d(?:[.,]\d+)?))?", re.IGNORECASE)
 """A metric thread as it is called; it is no size of anything but a nut or a bolt."""
 FLAT = frozenset(
     {
@@ -55,9 +56,13 @@ FLAT = frozenset(
     }
 )
 _NO_BORE = 8
-"""No flat ring is so many times as large outside as in its bore: ISO 7094 has 3.6 at most, a stamped cover washer perhaps 6."""
+"""No flat ring is so many times as large outside as in its bore:
+ISO 7094 has 3.6 at most, a stamped cover washer perhaps 6.
+"""
 _ALIKE = 1.05
-"""Bare figures nearer one another than this are more likely several readings of one size. Common practice, no source."""
+"""Bare figures nearer one another than this are more likely several readings of one size.
+Common practice, no source.
+"""
 _NAME_IT = "name the size, like bore=17; or write two diameters, or two diameters and a thickness, with x between them"
 
 
@@ -74,8 +79,8 @@ def read_typed_part(
     """Read the words of one part.
 
     Raises:
-        InputError: a size that cannot be, an unknown way of measuring or size name, a figure that is nothing of all this;
-            every mistake of the words.
+        InputError: a size that cannot be, an unknown way of measuring or size name, a figure that is nothing of all
+            this; every mistake of the words.
 
     >>> part = read_typed_part(["washer", "3/4x1/2x1/16", "in"]).entry
     >>> part.kind, [(name, reading.value_mm) for name, reading in part.sizes]
@@ -89,7 +94,9 @@ def read_typed_part(
 
 
 class _Piece(Value, kw_only=True):
-    """One size as typed: its text, and the unit and way of measuring in it; `is_closed` takes no way of measuring from elsewhere."""
+    """One size as typed: its text, and the unit and way of measuring in it;
+    `is_closed` takes no way of measuring from elsewhere.
+    """
 
     text: str
     unit: str = ""
@@ -139,7 +146,10 @@ class _Words:
             if any(not self.pieces[name].unit for name in ("bore", "outside")) and (
                 unit := self.unit or next(reversed(self.pieces.values())).unit
             ):
-                wanted = f'a unit at the end counts for every size without its own: write "{self.pieces["bore"].text} mm" if it is not in {unit}; else {wanted}'
+                wanted = (
+                    "a unit at the end counts for every size without its own: "
+                    f'write "{self.pieces["bore"].text} mm" if it is not in {unit}; else {wanted}'
+                )
             self._mistake(what_is_so, wanted, bore.text)
         entry = Entry(
             number=1, what=what or "part", kind=kind, marked=self.marked or designation_in(what), count=self.count,
@@ -203,7 +213,9 @@ class _Words:
             self._mistake(f"{len(pieces)} size{'s' if len(pieces) > 1 else ''} without a name: {said}", _NAME_IT, said)
 
     def _names(self, pieces: list[_Piece]) -> Sequence[str]:
-        """What the pieces are, () where the rule has no answer; one that was not measured is taken in its usual place."""
+        """What the pieces are, () where the rule has no answer;
+        one that was not measured is taken in its usual place.
+        """
         if len(pieces) == 1:
             return (ONE[self.kind],) if self.kind in ONE else ()
         readings = [None if piece.text == "?" else self._read(self._completed(piece, pieces[-1])) for piece in pieces]
@@ -259,7 +271,9 @@ class _Words:
         )
 
     def _is_common_how(self) -> bool:
-        """Whether a way of measuring counts for the sizes; "no marking" says something else, and so does a second one."""
+        """Whether a way of measuring counts for the sizes;
+        "no marking" says something else, and so does a second one.
+        """
         denied = self.said and self.said[-1].lower() in ("no", "not", "without")
         return not self.how and not denied and bool(self.pieces or not self.said)
 
@@ -293,8 +307,11 @@ class _Words:
             self.said.append(word)
             return
         elif token.kind != "designation" and any(sign.isdigit() for sign in word):
-            self._mistake(f'"{word}" is not read: it is no size, no way of measuring and no standard part known here',
-                          "name a size, like bore=17; a mark is written number=FT-1207, a count or a thread left out", word)  # fmt: skip
+            self._mistake(
+                f'"{word}" is not read: it is no size, no way of measuring and no standard part known here',
+                "name a size, like bore=17; a mark is written number=FT-1207, a count or a thread left out",
+                word,
+            )
             return
         elif behind_figures and token.kind in ("word", "unit") and not _is_look(word):
             self._mistake(

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from stackcheck.formats.words import DESIGNATION, SIZES_ALSO_CALLED, designation_in
 from stackcheck.model.part import SIZE_NAMES
+from stackcheck.pattern import Pattern
 from stackcheck.units import TYPED_HOW, plain_signs
 from stackcheck.value import Value
 
@@ -21,7 +22,9 @@ SIZE_WORDS = {
         {size: size for size in SIZE_NAMES} | SIZES_ALSO_CALLED | {"hole": "bore", "outer": "outside"} | _BY_KIND
     ).items()
 }
-"""What people type for a size, with a blank or a _ between words -> its name; width, height and thickness by the kind."""
+"""What people type for a size, with a blank or a _ between words -> its name;
+width, height and thickness by the kind.
+"""
 MARKS = ("number", "marked", "marking")
 
 _CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"
@@ -35,8 +38,8 @@ _NAME = (
 )
 
 
-def _any(**patterns: str) -> re.Pattern[str]:
-    return re.compile("|".join(f"(?P<{name}>{pattern})" for name, pattern in patterns.items()), re.IGNORECASE)
+def _any(**patterns: str) -> Pattern:
+    return Pattern("|".join(f"(?P<{name}>{pattern})" for name, pattern in patterns.items()), re.IGNORECASE)
 
 
 _KINDS = (
@@ -60,7 +63,7 @@ _KINDS = (
 )
 """The kinds of pieces, the first that fits counts; the last fits anything."""
 _CALLED = {"other_name": "other name", "typed": "how"}
-_FOLLOWED_BY_CROSS = re.compile(rf"\s*{_CROSS}", re.IGNORECASE)
+_FOLLOWED_BY_CROSS = Pattern(rf"\s*{_CROSS}", re.IGNORECASE)
 
 
 class Token(Value):

@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from stackcheck.pattern import Pattern
+
 TYPED: dict[str, tuple[str, ...]] = {
     "axle": ("axle", "through axle", "wheel pin"),
     "shaft": ("shaft", "layshaft", "pinion shaft", "spindle"),
@@ -118,7 +120,7 @@ def kind_of(typed: str) -> str:
 def kinds_in(typed: str) -> list[tuple[int, int, str]]:
     """(start, end, kind) of every kind named; of names side by side the last is the thing: "axle nut" is a nut."""
     found: list[tuple[int, int, str]] = []
-    for match in _pattern().finditer(typed):
+    for match in _phrases(typed):
         start, end = match.span()
         if found and re.fullmatch("[ -]", typed[found[-1][1] : start]):
             start = found.pop()[0]
@@ -126,7 +128,7 @@ def kinds_in(typed: str) -> list[tuple[int, int, str]]:
     return found
 
 
-_BEHIND_THE_NAME = (
+_BEHIND_THE_NAME = Pattern(
     r"\s*(?:[,;(]|\b(?:of|under|on|in|between|behind|beside|for|at|with|that|to|from|over|inside|outside)\b)"
 )
 
@@ -138,27 +140,38 @@ def head_of_name(name: str) -> str:
     ('felt ring', 'casing')
     """
     head = name.lower()
-    match = re.compile(_BEHIND_THE_NAME).search(head, 1)
+    match = _BEHIND_THE_NAME.search(head, 1)
     return head[: match.start()] if match else head
 
 
 def kind_of_name(name: str) -> str:
-    """Our kind for the name of a part, "" where no word is known: the last word of what stands before "of", "under", ...
+    """Our kind for the name of a part, "" where no word is known:
+    the last word of what stands before "of", "under", ...
 
     >>> [kind_of_name(name) for name in ("Axle nut", "Washer under the axle nut", "Hub seal", "Fork, between the legs")]
     ['nut', 'washer', 'seal', '']
     """
-    met = list(_pattern().finditer(head_of_name(name)))
+    met = _phrases(head_of_name(name))
     return _kind(met[-1].group()) if met else ""
 
 
-@lru_cache(maxsize=1)  # made when the first kind is asked for
-def _pattern() -> re.Pattern[str]:
-    return re.compile("|".join(rf"\b{re.escape(phrase)}(?:e?s)?\b" for phrase, _ in _BY_PHRASE), re.IGNORECASE)
+def _phrases(typed: str) -> list[re.Match[str]]:
+    """Every phrase for a kind, the longest where several begin."""
+    plain = typed.casefold()
+    said = tuple(phrase for phrase, _ in _BY_PHRASE if phrase in plain)
+    return list(_any_of(said).finditer(typed)) if said else []
+
+
+@lru_cache(maxsize=1000)
+def _any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
+    """A pattern of these alone: that of all phrases takes longer to compile than a part to be looked up."""
+    return re.compile("|".join(rf"\b{re.escape(phrase)}(?:e?s)?\b" for phrase in phrases), re.IGNORECASE)
 
 
 def named_kind(phrase: str) -> str:
-    """Our kind for a phrase that is nothing but the name of a kind, as typed ("Spacer"); the phrase itself otherwise."""
+    """Our kind for a phrase that is nothing but the name of a kind, as typed ("Spacer");
+    the phrase itself otherwise.
+    """
     return _kind(phrase.strip().lower()) or phrase
 
 
@@ -167,8 +180,9 @@ def _kind(phrase: str) -> str:
 
 
 _BARE_SIZE = r"M?\d+(?:[.,]\d+)?(?: ?x ?\d+(?:[.,]\d+)?)?"
-DESIGNATION = re.compile(
-    rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
+DESIGNATION = Pattern(
+    rf"\b(?:(?:DIN|(?:DIN ?)?(?:EN ?)?ISO)\s?\d{{3,5}}(?:-\d(?!\d))?[ -]{{1,3}}"
+    rf"(?:\d+/\d+ ?(?:in\b|\")|{_BARE_SIZE}(?: ?mm\b)?)"
     r"|(?:DIN ?)?EN ?16983 [ABC] ?\d{1,3}(?:[.,]\d)?"
     r"|ASME ?B18\.21\.1 type [AB] (?:No\. ?\d+|\d+(?:/\d+)?)(?: [NRW])?"
     r"|(?:6\d{2,4}|16\d{3}|3[02]\d{3}|7\d{3})(?:[ /-]?(?:2?RS1?|2?Z{1,2}|C[2-5]|X|B|AC))*)(?![\w/])",

@@ -1,8 +1,8 @@
 """The buying list of a job: what is renewed by itself, what was decided, what was asked for, and how far each has come.
 
-Single-use parts that came off are on it by themselves, and so are parts that somebody decided to renew; of a bearing, every
-one of that part, because one bearing gone bad asks for its partner (common practice, no source). What arrives is measured
-before it is fitted: same bore and outside with another width is the wrong part.
+Single-use parts that came off are on it by themselves, and so are parts that somebody decided to renew; of a bearing,
+every one of that part, because one bearing gone bad asks for its partner (common practice, no source). What arrives is
+measured before it is fitted: same bore and outside with another width is the wrong part.
 """
 
 from __future__ import annotations
@@ -77,7 +77,8 @@ def buying(job: Job) -> tuple[Item, ...]:
                 counts[part.id] = max(counts.get(part.id, 0), _wanted_at(job, decided, part))
     items = [
         _followed(job, Item(
-            name=_name(job.reference.part(id).name), state=TO_BUY, part=id, number=job.reference.part(id).number or job.reference.part(id).standard,
+            name=_name(job.reference.part(id).name), state=TO_BUY, part=id,
+            number=job.reference.part(id).number or job.reference.part(id).standard,
             accepts=job.reference.part(id).accepts, count=counts[id], why=", ".join(dict.fromkeys(reasons)),
         ))
         for id, reasons in wanted.items()
@@ -149,8 +150,8 @@ def _followed(job: Job, item: Item) -> Item:
     if state == ARRIVED and part is not None and not lacking and all(each.agrees for each in measured):
         state = READY
     return Item(
-        name=item.name, state=state, part=item.part, number=item.number, accepts=item.accepts, count=item.count, why=item.why,
-        since=since, marked=marked, measured=measured, not_measured=lacking if state == ARRIVED else (),
+        name=item.name, state=state, part=item.part, number=item.number, accepts=item.accepts, count=item.count,
+        why=item.why, since=since, marked=marked, measured=measured, not_measured=lacking if state == ARRIVED else (),
     )  # fmt: skip
 
 

@@ -14,7 +14,9 @@ KEPT = frozenset({"keep as is", "repair"})
 
 
 def key_of(finding: Finding) -> str:
-    """What a decision names a finding by: its kind, places and entries; the same finding keeps it when others come or go."""
+    """What a decision names a finding by: its kind, places and entries;
+    the same finding keeps it when others come or go.
+    """
     return f"{finding.kind}:{','.join(finding.places)}:{','.join(map(str, finding.entries))}"
 
 

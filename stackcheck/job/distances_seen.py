@@ -1,8 +1,8 @@
 """Where a part stood, from the two distances that were seen before anything was loosened: to the member at each end.
 
-How far a part reaches beyond its seats no reference says. Where it reaches as far at both ends, that falls out of half the
-difference of the two distances; held against half the difference of the sums of the reference, it tells how far it stood off.
-What the words say is said under that condition.
+How far a part reaches beyond its seats no reference says. Where it reaches as far at both ends, that falls out of half
+the difference of the two distances; held against half the difference of the sums of the reference, it tells how far it
+stood off. What the words say is said under that condition.
 """
 
 from __future__ import annotations
@@ -49,7 +49,10 @@ def _stood_off(job: Job, place: str, distances: dict[str, str]) -> Symptom | Non
     if abs(off) <= good_to:
         return None
     by = reading_of(f"{abs(off) - good_to:.2f}..{abs(off) + good_to:.2f} mm")
-    note = f"seen {distances[ends[0]]} and {distances[ends[1]]} from the ends, if it reaches as far beyond its seats at both ends"
+    note = (
+        f"seen {distances[ends[0]]} and {distances[ends[1]]} from the ends, "
+        "if it reaches as far beyond its seats at both ends"
+    )
     return Symptom(what=STANDS_OFF, place=place, toward="second" if off > 0 else "first", by=by, note=note)
 
 

@@ -1,11 +1,12 @@
 """What can happen in a job: one kind of event per answer, kept for ever in the sequence in which they were said.
 
-An event holds what was typed and how it was read, never what follows from it: who a part is and what differs is computed
-from the events each time. `did` on disk is the `tag` of the class.
+An event holds what was typed and how it was read, never what follows from it: who a part is and what differs is
+computed from the events each time. `did` on disk is the `tag` of the class.
 """
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import msgspec
@@ -49,6 +50,11 @@ class Answered(Event, kw_only=True, tag="answered"):
     key: str
     question: str
     answer: str = ""
+
+    @property
+    def is_none(self) -> bool:
+        """Whether nothing was said, or that there is nothing."""
+        return not self.answer or re.match(r"(?:no|none|nothing|not)\b", self.answer, re.IGNORECASE) is not None
 
 
 class Off(Event, kw_only=True, tag="off"):
@@ -114,7 +120,9 @@ class Seen(Event, kw_only=True, tag="seen"):
 
 
 class Measured(Event, kw_only=True, tag="measured"):
-    """A size of an entry, of a part that arrived (`item`), of a place that stayed on, or a gap. The latest one counts."""
+    """A size of an entry, of a part that arrived (`item`), of a place that stayed on, or a gap.
+    The latest one counts.
+    """
 
     reading: str
     entry: int = 0
@@ -284,9 +292,9 @@ class Closed(Event, kw_only=True, tag="closed"):
 
 
 AnyEvent = (
-    Begun | Answered | Off | NotThere | NotSeen | Seen | Measured | Noted | Settled | Photographed | EndReached | TakenApart
-    | Stopped | Confirmed | Undone | Compared | Decided | ToBuy | Ordered | Arrived | Fitted | Fastened | Looked
-    | GaugesBegun | GaugeRead | GaugesCompared | Closed
+    Begun | Answered | Off | NotThere | NotSeen | Seen | Measured | Noted | Settled | Photographed | EndReached
+    | TakenApart | Stopped | Confirmed | Undone | Compared | Decided | ToBuy | Ordered | Arrived | Fitted | Fastened
+    | Looked | GaugesBegun | GaugeRead | GaugesCompared | Closed
 )  # fmt: skip
 
 DECISIONS = {

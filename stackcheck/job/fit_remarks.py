@@ -1,4 +1,5 @@
-"""What must be said of a part or a fastener the moment it goes in: another part, the other way round, one not to be refitted.
+"""What must be said of a part or a fastener the moment it goes in:
+another part, the other way round, one not to be refitted.
 
 Nothing is refused for it: somebody may have a reason. It stays among the open items until it is put right or until the
 difference was decided to be kept.
@@ -28,7 +29,9 @@ ROUNDING = 0.01
 
 
 class FitRemark(Value, kw_only=True):
-    """One thing to be said: `kind` is that of its open item; `what` the joint, the part that it is, or why it is not refitted."""
+    """One thing to be said: `kind` is that of its open item;
+    `what` the joint, the part that it is, or why it is not refitted.
+    """
 
     kind: str
     place: str = ""
@@ -38,13 +41,16 @@ class FitRemark(Value, kw_only=True):
 
 
 def condemned(job: Job, comparison: Comparison) -> dict[int, str]:
-    """Entry -> why it is not to be refitted: how it feels or looks, or what was decided; one that was kept is not among them."""
+    """Entry -> why it is not to be refitted: how it feels or looks, or what was decided;
+    one that was kept is not among them.
+    """
     kept = {
         number for decided in job.decisions.values() if decided.decision in KEPT for number in entries_about(decided)
     }
     why = {
         number: ", ".join(result.finding.words)
-        for result in comparison.findings if result.finding.kind == "condition" for number in result.finding.entries if number not in kept
+        for result in comparison.findings if result.finding.kind == "condition"
+        for number in result.finding.entries if number not in kept
     }  # fmt: skip
     why |= {
         number: f"decided: {decided.decision}"
@@ -126,9 +132,9 @@ def all_remarks(job: Job, comparison: Comparison) -> tuple[FitRemark, ...]:
 def still_inside(job: Job, place: str) -> str:
     """What was said to be still inside, where that is the part of this place and it did not come off since; else ""."""
     answered = next((event for event in reversed(job.of(Answered)) if event.key == "inside"), None)
-    said = answered.answer.lower() if answered is not None else ""
-    if not said or said.startswith(("no", "none")):
+    if answered is None or answered.is_none:
         return ""
+    said = answered.answer.lower()
     name, tag = job.reference.part_at(place).name.lower(), place.partition("@")[2].lower()
     kind = job.reference.part_at(place).kind.rpartition(" ")[2]  # "bearing" of a ball bearing
     an_end_is_said = any(end in said for end in job.reference.ends)
@@ -137,3 +143,9 @@ def still_inside(job: Job, place: str) -> str:
         isinstance(event, Off) and event.place == place and event.number > answered.number for event in job.live
     )
     return answered.answer if named and not out_since else ""
+
+
+def is_out(inside: str, by: str) -> Answered:
+    """The answer that what was said to be still inside has come out since."""
+    question = "Anything still inside, or stuck to a face?"
+    return Answered(key="inside", question=question, answer=f"none, it is out: {inside}", by=by)

@@ -1,8 +1,8 @@
 """The fitting sequence, from the reference and the decisions, never the teardown turned round.
 
 Between two bearings one goes fully home first, then what lies between them, then the second only until it touches; then
-outward on either side, the members that come away last. With one end barred by a member that stays on, from there outward.
-Common practice, no source; the maker's manual comes first.
+outward on either side, the members that come away last. With one end barred by a member that stays on, from there
+outward. Common practice, no source; the maker's manual comes first.
 """
 
 from __future__ import annotations
@@ -60,7 +60,9 @@ def fit_sequence(reference: Reference) -> tuple[tuple[str, str], ...]:
 
 
 def _outward(reference: Reference, toward_first: list[str], toward_second: list[str]) -> list[str]:
-    """Both sides outward: first what lies inside the legs, then what goes through them, then what lies outside, locks last."""
+    """Both sides outward: first what lies inside the legs, then what goes through them,
+    then what lies outside, locks last.
+    """
 
     def rank(name: str) -> int:
         kind = reference.part_at(name).kind
@@ -157,7 +159,9 @@ def as_fitted(job: Job) -> Found:
         entries.append(_entry(job, len(entries) + 1, event))
     return Found(
         reference=job.reference.id, revision=job.reference.revision, entries=tuple(entries), finished=True,
-        measured=job.found.measured, not_seen=tuple(name for name, _ in fit_sequence(job.reference) if name not in fitted), title=f"{job.begun.title}, as fitted", date=job.live[-1].at[:10], file=job.name,
+        measured=job.found.measured,
+        not_seen=tuple(name for name, _ in fit_sequence(job.reference) if name not in fitted),
+        title=f"{job.begun.title}, as fitted", date=job.live[-1].at[:10], file=job.name,
     )  # fmt: skip
 
 
@@ -169,8 +173,8 @@ def _entry(job: Job, number: int, event: Fitted) -> Entry:
     toward = {job.reference.ends[0]: "first", job.reference.ends[1]: "second"}.get(event.toward, event.toward)
     if old is not None:
         return Entry(
-            number=number, what=old.what, end=0, part=old.part, sure=old.sure, kind=old.kind, marked=old.marked, count=old.count,
-            sizes=old.sizes, feature=part.feature, toward=toward,
+            number=number, what=old.what, end=0, part=old.part, sure=old.sure, kind=old.kind, marked=old.marked,
+            count=old.count, sizes=old.sizes, feature=part.feature, toward=toward,
         )  # fmt: skip
     return Entry(
         number=number, what=event.item or part.name, end=0, part=part.id, sure=not readings, kind=part.kind,

@@ -1,7 +1,7 @@
 """A job's folder: its journal, the reference as it was when the job was begun, photos. Everything else is computed.
 
-The reference is copied in, so that a job of last year still says what it was compared with. What was read from that copy
-is kept beside it in a form that loads at once; it is made anew whenever it does not fit.
+The reference is copied in, so that a job of last year still says what it was compared with. What was read from that
+copy is kept beside it in a form that loads at once; it is made anew whenever it does not fit.
 """
 
 from __future__ import annotations
@@ -66,7 +66,8 @@ class JobFolder:
     ) -> JobFolder:
         """Begin a job in a folder that holds none."""
         begun = Begun(
-            reference=reference.id, revision=reference.revision, ends=reference.ends, ends_seen_from=reference.ends_seen_from,
+            reference=reference.id, revision=reference.revision, ends=reference.ends,
+            ends_seen_from=reference.ends_seen_from,
             title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, points=points, at=now(),
         )  # fmt: skip
         try:
@@ -87,7 +88,9 @@ class JobFolder:
         return own
 
     def goes_on(self) -> bool:
-        """Whether what was read still stands there: the journal was at most added to, and the reference is the same file."""
+        """Whether what was read still stands there: the journal was at most added to,
+        and the reference is the same file.
+        """
         return self.journal.goes_on() and self._reference_stamp == _stamp(self.path)
 
     @property
@@ -96,7 +99,9 @@ class JobFolder:
 
     @property
     def reports(self) -> list[str]:
-        """What had to be said about the journal itself: a torn or damaged event, one changed by hand, one of a newer version."""
+        """What had to be said about the journal itself:
+        a torn or damaged event, one changed by hand, one of a newer version.
+        """
         return self.journal.reports
 
     @property
@@ -140,7 +145,8 @@ class JobFolder:
             event = read_event(table)
             if event is None:
                 self.reports.append(
-                    f'event {table.get("number", "?")} of kind "{table.get("did", "")}" is not known here; it is kept and not counted'
+                    f'event {table.get("number", "?")} of kind "{table.get("did", "")}" is not known here; '
+                    "it is kept and not counted"
                 )
                 event = Event(number=len(self._events) + 1)
             self._events.append(event)

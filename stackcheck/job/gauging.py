@@ -50,8 +50,8 @@ def compare_read(folder: JobFolder, going_on: Gauging, *, by: str = "") -> Gauge
     begun = going_on.begun
     hows = begun.hows or ("",) * len(begun.gauges)
     text = gauges_text(
-        source=begun.source, unit=begun.unit, agree_within=begun.agree_within, gauges=tuple(zip(begun.gauges, hows)), rounds=going_on.rounds,
-        by=by, date=begun.at[:10],
+        source=begun.source, unit=begun.unit, agree_within=begun.agree_within, gauges=tuple(zip(begun.gauges, hows)),
+        rounds=going_on.rounds, by=by, date=begun.at[:10],
     )  # fmt: skip
     return keep_comparison(folder, text, by=by)
 

@@ -51,7 +51,8 @@ def what_is_measured(job: Job, what: str, size: str, reading: str) -> dict[str, 
     stays = [place.name for place in reference.places if reference.part(place.part).fixed]
     raise _refusal(
         f'nothing here is called "{what}"',
-        f"say the number of an entry, a gap ({', '.join(gaps) or 'none'}), or what stayed on ({', '.join(stays) or 'nothing'})",
+        f"say the number of an entry, a gap ({', '.join(gaps) or 'none'}), "
+        f"or what stayed on ({', '.join(stays) or 'nothing'})",
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying
 from stackcheck.job.deciding import spare, undecided
-from stackcheck.job.events import Fitted, Looked, Noted, Settled
+from stackcheck.job.events import Answered, Fitted, Looked, Noted, Settled
 from stackcheck.job.fit_remarks import (
     NOT_TO_REFIT,
     OTHER_PART,
@@ -23,8 +23,10 @@ from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT, PRESENCE
 from stackcheck.value import Value
 
 KINDS = (
-    OTHER_PART, OTHER_WAY, NOT_TO_REFIT, OTHER_TORQUE, "not fitted", "finger tight", "undecided", "to buy", "on order", "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured",
-    "not looked at", "cannot tell", "two looks differ", WAY_NOT_SEEN, SINGLE_USE, "temporary", "borrowed", "after use", "still inside", "points to look at", "points that differ", "spare on the bench", "changed after comparing",
+    OTHER_PART, OTHER_WAY, NOT_TO_REFIT, OTHER_TORQUE, "not fitted", "finger tight", "undecided", "to buy", "on order",
+    "arrived, not measured", "arrived, differs", "arrived, not fitted", "not measured", "not looked at", "cannot tell",
+    "two looks differ", WAY_NOT_SEEN, SINGLE_USE, "temporary", "borrowed", "after use", "still inside",
+    "points to look at", "points that differ", "spare on the bench", "changed after comparing",
 )  # fmt: skip
 
 
@@ -54,9 +56,9 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     ]
     if job.of(Fitted):
         items += [OpenItem(kind="spare on the bench", what=off.what, entry=number) for number, off in spare(job)]
-    inside = job.answers.get("inside", "")
-    if inside and not inside.lower().startswith(("no", "none")):
-        items.append(OpenItem(kind="still inside", what=inside))
+    inside = next((event for event in reversed(job.of(Answered)) if event.key == "inside"), None)
+    if inside is not None and not inside.is_none:
+        items.append(OpenItem(kind="still inside", what=inside.answer))
     judged = {event.point: event for event in job.of(Looked)}
     items += [OpenItem(kind="points to look at", what=name) for name in job.begun.points if name not in judged]
     items += [
@@ -124,7 +126,9 @@ def _to_buy(job: Job) -> list[OpenItem]:
 
 
 def _points(comparison: Comparison) -> list[OpenItem]:
-    """Sizes, facings and gaps that were not looked at or cannot be told; a place that is not reached yet is no open item of its own."""
+    """Sizes, facings and gaps that were not looked at or cannot be told;
+    a place that is not reached yet is no open item of its own.
+    """
     states = {NOT_LOOKED_AT: "not looked at", CANNOT_TELL: "cannot tell"}
     items = []
     entries = {home: entry for entry, home in homes(comparison).items()}

@@ -1,7 +1,7 @@
 """Which part each thing on the bench is: by the explanation of everything that came off, not by where it lay.
 
-After a swap the long collar is the entry that came off the short one's place. What is asked of "the long collar" is asked
-of that entry, and it is that entry which goes back into the long collar's place.
+After a swap the long collar is the entry that came off the short one's place. What is asked of "the long collar" is
+asked of that entry, and it is that entry which goes back into the long collar's place.
 """
 
 from __future__ import annotations

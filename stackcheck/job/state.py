@@ -1,8 +1,8 @@
 """What a job has come to: computed from its events, each time anew, and from nothing else.
 
 An event that was undone does not count; all others do, in their sequence. Entries are numbered in the sequence in which
-they came off. What an entry is said to be may be added to later; a size that was taken twice keeps both readings, and the
-finer one counts.
+they came off. What an entry is said to be may be added to later; a size that was taken twice keeps both readings, and
+the finer one counts.
 """
 
 from __future__ import annotations
@@ -71,7 +71,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         )
 
     def of(self, kind: type[Kind]) -> tuple[Kind, ...]:
-        """The events of one kind that count and are still so; what came off stays an entry whatever is no longer so of it."""
+        """The events of one kind that count and are still so;
+        what came off stays an entry whatever is no longer so of it.
+        """
         events = self._by_kind.get(kind, ())
         if not self.no_longer or kind is Off:
             return events
@@ -91,7 +93,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         return {kind: tuple(events) for kind, events in kinds.items()}
 
     def followed_by(self, event: Event) -> Job:
-        """The job with one more event; which of the earlier ones count is not gone through anew, however many they are."""
+        """The job with one more event; which of the earlier ones count is not gone through anew,
+        however many they are.
+        """
         longer = replace(self, events=(*self.events, event))
         if not isinstance(event, Undone) and event.number not in self.undone:
             kind = type(event)
@@ -105,7 +109,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
 
     @cached_property
     def comparison(self) -> Comparison:
-        """The list as it now is, compared. A decision or a part fitted changes nothing in the list: what was found before holds."""
+        """The list as it now is, compared. A decision or a part fitted changes nothing in the list:
+        what was found before holds.
+        """
         from stackcheck.result import compare
 
         before: Comparison | None = self.__dict__.get("_compared_before")
@@ -229,7 +235,9 @@ class Job(Value, kw_only=True, dict=True, gc=True):
 
     @property
     def to_measure_again(self) -> tuple[tuple[int, str, str, str], ...]:
-        """(entry, place, gap, size) of every size that is no longer so and was not measured since; what arrived is asked for anyway."""
+        """(entry, place, gap, size) of every size that is no longer so and was not measured since;
+        what arrived is asked for anyway.
+        """
         said = [
             (event.entry, event.place, event.gap, event.size)
             for event in self._by_kind.get(Measured, ())
@@ -306,7 +314,10 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         if kind and not off.place:
             kind = words.kind_called(kind)  # "bearing" is any bearing: which kind of it, the reference says
         kind = kind or ("" if part else words.kind_called(off.what))
-        sizes = self.readings(entry=number)
+        readings = self.readings(entry=number)
+        sizes = tuple((name, finest(readings[name])) for name in SIZE_NAMES if name in readings)
+        if part is None and not off.marked and not off.part and (part := words.part_fitting(kind, sizes)):
+            kind = ""
         return Entry(
             number=number,
             what=off.what,
@@ -316,7 +327,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
             kind=kind,
             marked=off.marked,
             count=off.count,
-            sizes=tuple((name, finest(sizes[name])) for name in SIZE_NAMES if name in sizes),
+            sizes=sizes,
             feature=off.feature,
             feel=off.feel,
             look=off.look,
@@ -350,15 +361,17 @@ def finest(readings: tuple[Reading, ...]) -> Reading:
 
 
 def _with_seen(off: Off, seen: Seen) -> Off:
-    """What was said of an entry later: single words take the place of the earlier ones, feel, look and notes are added."""
+    """What was said of an entry later: single words take the place of the earlier ones, feel,
+    look and notes are added.
+    """
     told = {
         name: value
         for name in ("part", "place", "count", "feature", "toward", "came_off", "place_seen", "where", "card")
         if (value := getattr(seen, name))
     }
     return replace(
-        off, **told, sure=seen.sure if seen.part else off.sure, feel=(*off.feel, *seen.feel), look=(*off.look, *seen.look),
-        note=" · ".join(filter(None, (off.note, seen.note))),
+        off, **told, sure=seen.sure if seen.part else off.sure, feel=(*off.feel, *seen.feel),
+        look=(*off.look, *seen.look), note=" · ".join(filter(None, (off.note, seen.note))),
     )  # fmt: skip
 
 
@@ -370,11 +383,9 @@ def _reading(text: str) -> Reading:
 
 
 def undoable(job: Job) -> Event | None:
-    """The answer that `undo` takes back next: the latest that counts, never the beginning, nor that somebody compared or stopped."""
+    """The answer that `undo` takes back next: the latest that counts, never the beginning,
+    nor that somebody compared or stopped.
+    """
     return next(
         (event for event in reversed(job.live) if not isinstance(event, (Begun, Compared, Confirmed, Stopped))), None
     )
-
-
-def stopped_last(job: Job) -> bool:
-    return isinstance(job.live[-1], Stopped)

@@ -1,9 +1,13 @@
-"""How stiff a part is along the axis, from its sizes and material where the reference gives them, else as a wide range."""
+"""How stiff a part is along the axis, from its sizes and material where the reference gives them,
+else as a wide range.
+"""
 
 from __future__ import annotations
 
-from math import log10
+from math import inf, isfinite, log10
 from typing import Any
+
+import numpy as np
 
 from stackcheck.mechanics.axial.stiffness import MODULUS_MPA, tube_stiffness
 from stackcheck.mechanics.lengths import Ruler
@@ -13,9 +17,12 @@ from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part
 
-SOFT, USUAL, STIFF = 1e5, 1e6, 1e7
+SOFT, STIFF = 1e5, 1e7
 """Stiffness of a body whose section is not given [N/mm]: both ends are looked at."""
 
+
+SOFT_KINDS = frozenset({"gasket", "O-ring", "seal", "friction plate"})
+"""Kinds that are never of steel all through."""
 
 RING_SHARE = 0.30
 """Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
@@ -28,10 +35,12 @@ class Missing(Exception):
 def body_stiffness(
     unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float, pressing: Pressed | None = None
 ) -> Any:
-    """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm]; steel where no material is given.
+    """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm];
+    steel where no material is given.
 
-    `pressing` is what it is pressed over, its whole section where that is not said. A wide range where the section is not given,
-    where the material is none of those known here, and where the part bends because its two faces do not overlap.
+    `pressing` is what it is pressed over, its whole section where that is not said. A wide range where the section is
+    not given, where the material is none of those known here, and where the part bends because its two faces do not
+    overlap. A thin one is at most as stiff as steel all through between the faces that press on it.
     """
     part = ruler.part(standing)
     outside, bore = diameter(ruler, standing, "outside"), diameter(ruler, standing, "bore")
@@ -39,7 +48,12 @@ def body_stiffness(
     bends = pressing is not None and pressing.bends
     if outside is None or bore is None or not length_mm > 0 or modulus is None or bends:
         name = f"the {lower(ruler.name(standing))}{', which bends between its two faces' if bends else ''}"
-        return 10.0 ** unknowns.value(f"stiffness of {name}", log10(SOFT), log10(USUAL), log10(STIFF))
+        is_soft = part is not None and (part.kind in SOFT_KINDS or modulus is None)
+        least, most = (
+            log10(SOFT),
+            log10(max(STIFF, 0.0 if bends or is_soft else _filled(outside, bore, length_mm, pressing))),
+        )
+        return 10.0 ** unknowns.value(f"stiffness of {name}", least, (least + most) / 2, most)
     if pressing is None:
         return tube_stiffness(outside_mm=outside, bore_mm=bore, length_mm=length_mm, modulus_mpa=modulus)
     section, grows = Annulus(outside, bore), cone_growth(unknowns)
@@ -53,13 +67,34 @@ def body_stiffness(
     )
 
 
+def _filled(outside: float | None, bore: float | None, length_mm: float, pressing: Pressed | None) -> float:
+    """Stiffness of a part whose section is not given if it were of steel all through, under the usual cone [N/mm];
+    0 where its faces are not known.
+    """
+    if pressing is None or not length_mm > 0:
+        return 0.0
+    first, second = (Annulus(*(float(np.ravel(end)[0]) for end in face)) for face in (pressing.first, pressing.second))
+    if not (isfinite(first.outside) and isfinite(second.outside)):
+        return 0.0
+    section = Annulus(inf if outside is None else outside, 0.0 if bore is None else bore)
+    return float(
+        cone_stiffness(
+            section=section, first=first, second=second, length_mm=length_mm, modulus_mpa=MODULUS_MPA["steel"]
+        )
+    )
+
+
 def cone_growth(unknowns: Unknowns) -> Any:
-    """How much the diameter of a pressure cone grows per length along the axis; its half angle is one unknown for all parts."""
+    """How much the diameter of a pressure cone grows per length along the axis;
+    its half angle is one unknown for all parts.
+    """
     return growth(unknowns.value("half angle of the pressure cone", *CONE_DEG))
 
 
 def ring_width(part: Part) -> float:
-    """One width for both rings [mm]; how far one stands out of the other is counted beside it (`stackcheck.mechanics.loops`)."""
+    """One width for both rings [mm]; how far one stands out
+    of the other is counted beside it (`stackcheck.mechanics.loops`).
+    """
     size = part.size("inner_width") or part.size("length") or part.size("outer_width")
     if size is None:
         raise Missing(f"width of the {called(part)}")

@@ -1,7 +1,8 @@
 """Which parts a joint presses together: told from the sequence alone, no force is computed.
 
 A joint names two places. What stands between them is clamped, and so is what stands beyond them as far as the nut, the
-bolt or the shoulder that the pull ends at: a washer under the nut, a shim against the shoulder. A gap left open ends it.
+bolt or the shoulder that the pull ends at: a washer under the nut, a shim against the shoulder.
+A gap left open ends it.
 """
 
 from __future__ import annotations
@@ -63,6 +64,12 @@ def grip(arrangement: Arrangement, joint: Joint, stack: str) -> range:
         _end(arrangement, stack, inside[at], step, at_shoulder=len(named) == 2) for at, step in ((0, -1), (-1, 1))
     )
     return range(first, last + 1) if len(named) == 2 or last > first else range(0)
+
+
+def ends_the_pull(arrangement: Arrangement, member: Member, joint: Joint) -> bool:
+    """Whether a member of the grip is the nut, or the shoulder that the joint pulls against."""
+    part = arrangement.ruler.part(member.standing)
+    return part is not None and (part.kind in PULLS or part.fixed and member.place not in joint.clamps)
 
 
 def _end(arrangement: Arrangement, stack: str, start: int, step: int, *, at_shoulder: bool) -> int:

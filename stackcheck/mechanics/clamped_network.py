@@ -1,7 +1,7 @@
 """The network of one joint and one loop: what the joint presses together, and the outer rings on the other side.
 
-Each path is a chain of faces; a bearing ring is two halves, so that a force can come in at its middle, and the balls join
-the middles of its two rings. Everything that is not known to a point is asked of `Unknowns`.
+Each path is a chain of faces; a bearing ring is two halves, so that a force can come in at its middle, and the balls
+join the middles of its two rings. Everything that is not known to a point is asked of `Unknowns`.
 """
 
 from __future__ import annotations
@@ -14,17 +14,18 @@ from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
+from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, pull_at, thread_of, turned_deg
+from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.pressed_faces import pressed_faces
-from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, face_settles
+from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
@@ -62,33 +63,47 @@ class ClampedNetwork:
         self.grows: dict[str, tuple[float, tuple[str, ...]]] = {}
         self.bearings: dict[str, Part] = {}
         self.faces: dict[str, int] = {}
+        self.around: tuple[Stretch, ...] = ()
+        self.seat = ""
 
     def state(
         self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
     ) -> tuple[Network, dict[str, float], Watched]:
-        """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
+        """The network of the tightened joint, or of one that has settled;
+        where its faces are drawn, and what to read from it.
+        """
         clamped = self._clamped_members()
         for bridge in bridges(self.arrangement):
             if bridge.answer == PRESSES_BOTH:
                 what = lower(self.ruler.name(bridge.standing))
                 raise Missing(
-                    f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and presses both rings past the balls"
+                    f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and "
+                    "presses both rings past the balls"
                 )
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
+        ends = [0.0, *(self.drawn[f"inner face {i}"] for i in range(1, len(clamped))), self.drawn[nut]]
+        self.around = stretches(
+            self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
+        )
         inner = tuple(element.name for element in self.elements)
         outer_members = self._outer_members()
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
         rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
         self.elements += rows.values()
         bearings = tuple(row.name for row in rows.values())
-        watched = Watched(bearings=bearings, clamped=inner, moves=self.middles[self.loop.start, "outer"])
+        watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
-            name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
-            turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
-        )  # fmt: skip
+            name=AXLE,
+            head=head,
+            nut=nut,
+            force=pull_at(self.unknowns, self.joint, torque, thread),
+            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]),
+            expansion_per_k=expansion(axle_part(self.reference)),
+            turned_deg=turned_deg(self.unknowns, self.joint),
+            pitch_mm=thread.pitch_mm,
+        )
         if not heat.is_warm and self.joint.angle is None and not settled:
             return with_tension(network, (axle,)), drawn, watched
         warm = {
@@ -99,10 +114,13 @@ class ClampedNetwork:
             warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
             after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
         at = tightened(network, (axle,), drawn)
-        # Where a tube is missing the bearings hold the faces apart: the axle is as long as they stand, not as the parts add up.
-        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, at.distance(head, nut)))
-        # Every body has lost the faces at its one side; those under the nut, at the other, are the axle's to lose.
-        lost = ENDS_AND_THREAD_MM + face_settles(self.unknowns) if settled else 0.0
+        # Where a tube is missing the bearings hold the faces apart:
+        # the axle is as long as they stand, not as the parts add up.
+        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
+        # Every body has lost the faces at its one side;
+        # those at the other, and of what stands beyond, are the axle's to lose.
+        beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
+        lost = ends_settle(self.unknowns) + beyond * face_settles(self.unknowns) if settled else 0.0
         return (
             frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost),
             drawn,
@@ -208,7 +226,10 @@ class ClampedNetwork:
                 x += self._crushed(member, part, name, face, after)
             else:
                 length, usual = self._length(member, ring, name)
-                makes = held if part is not None and part.fixed and ring == "outer" else body
+                is_seat = part is not None and part.fixed and ring == "outer"
+                # Who reads an end float moves the hub: rings that slide in it stay behind until it meets them.
+                self.seat = self.seat or (face if is_seat else "")
+                makes = held if is_seat else body
                 # A leg or a shoulder whose length is not given is taken to give nothing.
                 k = body_stiffness(self.unknowns, self.ruler, member.standing, usual, pressing[i]) if usual else STIFF
                 self.elements.append(makes(name, face, after, length=length, k=k))
@@ -246,7 +267,9 @@ class ClampedNetwork:
         return free.nominal_mm
 
     def _spring(self, part: Part, name: str, face: str, after: str) -> float:
-        """A spring from its free length, and beside it the length it cannot be pressed below; the length it is drawn at."""
+        """A spring from its free length, and beside it the length it cannot be pressed below;
+        the length it is drawn at.
+        """
         free, flat = part.size("free_length"), part.size("length")
         if part.stiffness is None or free is None:
             raise Missing(

@@ -8,11 +8,13 @@ Source: the torque of a 60° thread, Shigley's Mechanical Engineering Design, 9t
 from __future__ import annotations
 
 from math import pi
+from typing import Any
 
-from stackcheck.mechanics.arrangement import Arrangement
+from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import Thread
+from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.joint_pull import asked, axle_stiffness, face_radius, grip_gives, pull_at, thread_of
+from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pull_at, thread_of
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
@@ -21,7 +23,8 @@ from stackcheck.value import Value
 
 
 class TorqueTerms(Value, kw_only=True):
-    """Where a torque goes [N·mm]: a locking nut, the stretch of the axle, the flanks, the face under the nut; and what it leaves [N].
+    """Where a torque goes [N·mm]: a locking nut, the stretch of the axle, the flanks, the face under the nut;
+    and what it leaves [N].
 
     `d_mm`, `pitch_mm` and `flank_mm` (pitch diameter) are the thread's, `face_radius_mm` the mean radius under the nut.
     """
@@ -65,24 +68,27 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
         return None
     torque = torque_terms(joint, torque_nmm, thread)
     try:
-        parts = _parts(arrangement, joint)
+        row = _row(arrangement, joint)
     except Missing as problem:
         return ForceTerms(torque=torque, needs=tuple(map(str, problem.args)))
-    length, soft = (
-        sum(part.length_mm for part in parts),
-        sum(1 / part.stiffness_n_per_mm for part in parts if part.stiffness_n_per_mm),
-    )
-    if not length > 0 or not soft > 0:
+    soft = float(sum(soft for _, soft, _ in row))
+    if not soft > 0:
         return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
     faces = pairs_of_faces(arrangement, joint)
     return ForceTerms(
-        torque=torque, parts=parts, axle_n_per_mm=axle_stiffness(Unknowns(), thread, length), stack_n_per_mm=1 / soft,
-        faces=faces, settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
-    )  # fmt: skip
+        torque=torque,
+        parts=_parts(arrangement, row),
+        axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row)),
+        stack_n_per_mm=1 / soft,
+        faces=faces,
+        settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
+    )
 
 
 def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms:
-    """What a torque goes into at the usual friction: F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks."""
+    """What a torque goes into at the usual friction:
+    F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks.
+    """
     friction = friction_of(joint).usual
     tension = float(pull_at(Unknowns(), joint, torque_nmm, thread))
     prevailing = (
@@ -93,20 +99,32 @@ def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms
     radius = face_radius(joint, thread)
     stretch, face = tension * thread.pitch_mm / (2 * pi), tension * friction * radius
     return TorqueTerms(
-        friction=friction, d_mm=thread.d_mm, pitch_mm=thread.pitch_mm, flank_mm=thread.flank_mm, face_radius_mm=radius,
-        prevailing_nmm=prevailing, stretch_nmm=stretch, flanks_nmm=torque_nmm - prevailing - stretch - face, face_nmm=face, tension_n=tension,
-    )  # fmt: skip
+        friction=friction,
+        d_mm=thread.d_mm,
+        pitch_mm=thread.pitch_mm,
+        flank_mm=thread.flank_mm,
+        face_radius_mm=radius,
+        prevailing_nmm=prevailing,
+        stretch_nmm=stretch,
+        flanks_nmm=torque_nmm - prevailing - stretch - face,
+        face_nmm=face,
+        tension_n=tension,
+    )
 
 
-def _parts(arrangement: Arrangement, joint: Joint) -> tuple[Gives, ...]:
+def _row(arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
     terms = grip_gives(Unknowns(), arrangement, joint)
     if not terms:
         raise Missing(f"lengths of what the {joint.name} clamps")
+    return terms
+
+
+def _parts(arrangement: Arrangement, row: list[tuple[Member, Any, float]]) -> tuple[Gives, ...]:
     return tuple(
         Gives(
             name=arrangement.ruler.name(member.standing),
             length_mm=length,
             stiffness_n_per_mm=float(1 / soft) if soft > 0 else None,
         )
-        for member, soft, length in terms
+        for member, soft, length in row
     )

@@ -3,10 +3,11 @@
 A joint pulls the parts between its two clamped places together; where two bearings stand among them, the path of their
 outer rings is the other side of a loop, and the balls or rollers join the two. This module turns an arrangement into a
 network (`stackcheck.mechanics.axial`), with everything that is not known as a range, and asks it for tension, clamp,
-preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed: the answer names
-what is missing.
+preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed:
+the answer names what is missing.
 
-Left out: tilt, bending, radial load, the slip force of fits, yield, time (common practice of an axial sum, no source).
+Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source).
+`radial_load`, `slip_force` and `crushing` tell of the last three by themselves.
 """
 
 from __future__ import annotations
@@ -19,22 +20,26 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
+from stackcheck.mechanics.axle import AXLE_IS
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
-from stackcheck.mechanics.heat import COLD, Heat
-from stackcheck.mechanics.joint_pull import AXLE_SHARE, pull, thread_of
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat
+from stackcheck.mechanics.joint_pull import pull, thread_of
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
-from stackcheck.mechanics.settling import FACE_MM, Settling, settling
-from stackcheck.mechanics.slip_force import slip_forces
+from stackcheck.mechanics.settling import FACE_MM, SHARE, Settling, settling
+from stackcheck.mechanics.slip_force import WALL_IS, slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.mechanics.warm_joint import tension_then
+from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
 
@@ -47,11 +52,11 @@ Built = tuple[Network, dict[str, float], Watched]
 class LoopForces(Value, kw_only=True):
     """The two bearings of a loop, once with outer rings that may slide in their seats and once held fast in them.
 
-    `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
-    what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
-    tension at the temperature asked for, `limit` the force above which the model says nothing. `carried_...` is what presses each body and each row of
-    balls or rollers [N], by name, inner path first. `press_fits` is what rings that are or may be press fits hold along the
-    axis [N], each by ring and place.
+    `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
+    `lost_...` what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float
+    under ±50 N [mm], `then_n` the tension at the temperature asked for, `limit` the force above which the model says
+    nothing. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
+    `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
     loop: str
@@ -81,16 +86,19 @@ class LoopForces(Value, kw_only=True):
 class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
-    `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
-    `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
-    end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces have settled, None for
-    a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the worst first.
+    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
+    joint sets when it is backed off; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
+    what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
+    clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces
+    have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
+    worst first.
     """
 
     joint: Joint
     torque_nmm: float | None
     tension_n: Spanned | None
     heat: Heat = COLD
+    then_n: Spanned | None = None
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
@@ -104,7 +112,7 @@ class JointForces(Value, kw_only=True):
     @property
     def is_unclamped(self) -> bool:
         """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
-        return self.thread_room is not None and self.thread_room.most_mm < 0
+        return _meets_its_end(self.thread_room)
 
     @property
     def may_be_unclamped(self) -> bool:
@@ -131,7 +139,9 @@ class LoopChange(Value, kw_only=True):
 
 
 class JointChange(Value, kw_only=True):
-    """The tension as found less that of the reference [N], and every loop in the sequence of the forces; None: not known."""
+    """The tension as found less that of the reference [N], and every loop in the sequence of the forces;
+    None: not known.
+    """
 
     tension_n: Spanned | None = None
     loops: tuple[LoopChange | None, ...] = ()
@@ -179,15 +189,31 @@ def _joint(
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
+    ends = [reference.part_at(place) for loop in clamped for place in (loop.start, loop.end)]
+    follows = heat.is_warm and any(part.kind in SINGLE_DIRECTION_KINDS for part in ends)
     rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
-        forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through, thread_room=rooms[i], sets=sets,
-            settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, bool(loops), is_warm=heat.is_warm),
-        ))  # fmt: skip
+        forces.append(
+            JointForces(
+                joint=joint,
+                torque_nmm=torque,
+                tension_n=tension,
+                heat=heat,
+                loops=through,
+                then_n=tension_then(arrangement, joint, torque, thread, heat)
+                if heat.is_warm and not (through or sets)
+                else None,
+                thread_room=rooms[i],
+                sets=sets,
+                settling=None if sets else _settling(arrangement, joint, torque, thread, through),
+                stress_mpa=tension.most / thread.stress_area_mm2,
+                crushing=crushing(arrangement, joint, torque),
+                terms=force_terms(arrangement, joint, torque),
+                defaults=_defaults(joint, through, settles=not sets, follows=follows),
+            )
+        )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
         pulls[-1] - pulls[0]
@@ -196,7 +222,6 @@ def _joint(
 
 
 def _meets_its_end(room: Interval | None) -> bool:
-    """Whether the nut is stopped by the end of its thread for sure, so that the parts behind it are loose."""
     return room is not None and room.most_mm < 0
 
 
@@ -237,7 +262,7 @@ def _settling(
     return replace(by_row, loss_n=either_way(*lost[0]), needs=()) if lost else by_row
 
 
-def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...]:
+def _defaults(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool) -> tuple[str, ...]:
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
@@ -247,21 +272,25 @@ def _defaults(joint: Joint, has_loops: bool, *, is_warm: bool) -> tuple[str, ...
         )
     if joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
-    if has_loops:
+    if loops:
         used += [
             "inside of the bearings guessed from bore and outside diameter",
             "fit takes 0 to 80 in 100 of what play the rings lose",
         ]
+    if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
+        used.append(WALL_IS)
+    if follows:
+        used.append(FOLLOWS_IS)
     used.append(
-        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them"
+        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
+        "the faces that press on them"
     )
-    used.append(
-        f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory)"
-    )
-    if joint.angle is not None or has_loops and is_warm:
+    if settles:
         used.append(
-            f"axle as stiff as its stress area over the clamped length, {AXLE_SHARE[0]} to {AXLE_SHARE[2]} times; legs and shoulders without a length give nothing"
+            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
+            f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
+    used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
 
 
@@ -297,14 +326,22 @@ def _loop_forces(
             LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
         ], None
     limit = least_limit(arrangements[0].reference, loop)
-    fits = slip_forces(arrangements[0], loop)
+    fits = slip_forces(arrangements[0], loop, heat)
     return [LoopForces(loop=loop.name, limit=limit, press_fits=fits, **its) for its in spanned], LoopChange(**change)
 
 
 def _built(
-    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat, seated: str,
-    unknowns: Unknowns, *, settled: bool = False,
-) -> list[Built]:  # fmt: skip
+    arrangements: tuple[Arrangement, ...],
+    joint: Joint,
+    loop: Loop,
+    torque: float,
+    thread: Thread,
+    heat: Heat,
+    seated: str,
+    unknowns: Unknowns,
+    *,
+    settled: bool = False,
+) -> list[Built]:
     return [
         ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, heat, settled=settled)
         for each in arrangements
@@ -324,7 +361,9 @@ def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str
 def _answers(
     network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool
 ) -> dict[str, Any]:
-    """Every answer of one network, by the field that it goes into, over all variants; "carried" holds one for each body."""
+    """Every answer of one network, by the field that it goes into, over all variants;
+    "carried" holds one for each body.
+    """
     state = solve(network, drawn)
     answers = {seated: _between_rings(state, watched), f"float_{seated}": _float(network, state, watched)}
     answers[f"pull_{seated}"] = np.ravel(state.forces[AXLE])

@@ -1,7 +1,8 @@
 """How hard a joint pulls: by its torque, less what a locking nut takes, and by the angle it is turned on from there.
 
-A torque leaves one tension whatever the stack is; an angle stretches the axle against the stack, so that a longer or softer
-stack takes another tension. Unknown friction, prevailing torque and stiffness are ranges (`stackcheck.mechanics.unknowns`).
+A torque leaves one tension whatever the stack is; an angle stretches the axle against the stack, so that a longer or
+softer stack takes another tension. Unknown friction, prevailing torque and stiffness are ranges
+(`stackcheck.mechanics.unknowns`).
 """
 
 from __future__ import annotations
@@ -12,21 +13,18 @@ from typing import Any
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
-from stackcheck.mechanics.axial.stiffness import MODULUS_MPA
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
+from stackcheck.mechanics.axle import axle_stiffness, stretches
 from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
-from stackcheck.mechanics.clamp import grip
+from stackcheck.mechanics.clamp import ends_the_pull, grip
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
-from stackcheck.mechanics.pressed_faces import RINGS, TURNED, pressed_faces
+from stackcheck.mechanics.pressed_faces import TURNED, pressed_faces, pressed_ring
 from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.thread_end import is_face
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
-from stackcheck.model.part import RING_BEARINGS, Amount
+from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint
-
-AXLE_SHARE = (0.6, 1.0, 1.2)
-"""Stiffness of the axle over E times its stress area over the clamped length: it has thicker stretches, and ends that give."""
 
 
 def thread_of(joint: Joint) -> Thread | None:
@@ -91,29 +89,31 @@ def pull(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, torque_nmm:
     snug, angle = pull_at(unknowns, joint, torque_nmm, thread), turned_deg(unknowns, joint)
     if joint.angle is None:
         return snug
-    soft, length = grip_softness(unknowns, arrangement, joint)
-    axle = axle_stiffness(unknowns, thread, length)
-    return snug + gain_by_angle(angle_deg=angle, pitch_mm=thread.pitch_mm, bolt_n_per_mm=axle, stack_n_per_mm=1 / soft)
+    stack, axle = grip_stiffness(unknowns, arrangement, joint, thread)
+    return snug + gain_by_angle(angle_deg=angle, pitch_mm=thread.pitch_mm, bolt_n_per_mm=axle, stack_n_per_mm=stack)
 
 
-def axle_stiffness(unknowns: Unknowns, thread: Thread, length_mm: float) -> Any:
-    share = unknowns.value("stiffness of the axle", *AXLE_SHARE)
-    return share * MODULUS_MPA["steel"] * thread.stress_area_mm2 / length_mm
-
-
-def grip_softness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[Any, float]:
-    """Σ 1/k [mm/N] and length [mm] of what the joint presses together, one behind the other."""
+def grip_stiffness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, thread: Thread) -> tuple[Any, Any]:
+    """Of what the joint presses together, one behind the other, and of the axle inside it [N/mm]."""
     terms = grip_gives(unknowns, arrangement, joint)
-    length = sum(length for _, _, length in terms)
-    if not length > 0:
+    soft = sum(soft for _, soft, _ in terms)
+    if not np.all(soft > 0):
         raise Missing(f"lengths of what the {joint.name} clamps")
-    return sum(soft for _, soft, _ in terms), length
+    return 1 / soft, axle_stiffness(unknowns, thread, stretches(arrangement, terms))
 
 
 def grip_gives(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
-    """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm]; nothing where no stack holds its places."""
+    """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm];
+    nothing where no stack holds its places.
+
+    What the pull ends at, a nut or the shoulder of the axle, is pressed with one face and gives nothing.
+    """
     stack, members = grip_row(arrangement, joint)
-    return row_gives(unknowns, arrangement, stack, members, joint) if stack else []
+    terms = row_gives(unknowns, arrangement, stack, members, joint) if stack else []
+    return [
+        (member, 0.0, 0.0) if ends_the_pull(arrangement, member, joint) else (member, soft, length)
+        for member, soft, length in terms
+    ]
 
 
 def grip_row(arrangement: Arrangement, joint: Joint) -> tuple[str, list[Member]]:
@@ -146,17 +146,10 @@ def _softness(
         return 0.0, 0.0
     if term is None:
         raise Missing(ruler.needs_length(member.standing))
-    if (
-        part is not None
-        and part.kind in RING_BEARINGS
-        and through in RINGS
-        and part.size("bore")
-        and part.size("outside")
-    ):
-        return 1 / ring_stiffness(part, RINGS[through]), term.interval.nominal_mm
-    return 1 / body_stiffness(
-        unknowns, ruler, member.standing, term.interval.nominal_mm, pressing
-    ), term.interval.nominal_mm
+    length = term.interval.nominal_mm
+    if ring := pressed_ring(part, through):
+        return 1 / ring_stiffness(part, ring), length
+    return 1 / body_stiffness(unknowns, ruler, member.standing, length, pressing), length
 
 
 def asked(unknowns: Unknowns, name: str, amount: Amount) -> Any:

@@ -66,14 +66,6 @@ class Interval(Value, kw_only=True):
             nominal_mm=factor * self.nominal_mm, least_mm=factor * self.least_mm, most_mm=factor * self.most_mm
         )
 
-    def shared_by(self, pieces: int) -> Interval:
-        """One of so many equal pieces, to the millionth of a millimetre."""
-        return Interval(
-            nominal_mm=round(self.nominal_mm / pieces, 6),
-            least_mm=round(self.least_mm / pieces, 6),
-            most_mm=round(self.most_mm / pieces, 6),
-        )
-
     def or_nothing(self) -> Interval:
         """The same length if it counts at all: from 0 to the most, with no preference for either."""
         most = max(self.most_mm, 0.0)

@@ -1,10 +1,12 @@
 """What the two paths of a loop leave between them: a gap or an overlap, and what the limits say to it.
 
-The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add nothing:
-a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the seats, and
-that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the reference gives it.
+The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add
+nothing: a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the
+seats, and that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the
+reference gives it.
 
-A gap that was measured directly decides; the sum stands beside it. Sizes that are only assumed decide nothing as long as
+A gap that was measured directly decides; the sum stands beside it, and where the two have nothing in common the list
+contradicts itself. Sizes that are only assumed decide nothing as long as
 nothing in the loop was measured and nothing in it differs: then it was not looked at.
 """
 
@@ -31,6 +33,7 @@ class LoopState(Value, kw_only=True):
     """A loop with its gap as computed and as measured.
 
     `verdict` is "agrees", "differs", "cannot tell", "not looked at" or "no limits".
+    `contradicted`: the gap as measured is not one that the parts as found can leave.
     """
 
     loop: Loop
@@ -41,6 +44,7 @@ class LoopState(Value, kw_only=True):
     needs: tuple[str, ...] = ()
     terms: tuple[Term, ...] = ()
     as_measured: Measurement | None = None
+    contradicted: bool = False
 
     @property
     def spread(self) -> Spread | None:
@@ -71,8 +75,27 @@ def as_found_loops(reference: Reference, found: Found, explanation: Explanation)
         lengths = loop_lengths(believed, loop)
         looked_at = any(term.is_measured for term in lengths.terms)
         looked_at = looked_at or bool(loop.closed_stack) and not _stands_as(wanted, believed, loop)
-        states.append(_state(loop, lengths, measured_gap(found, loop.name), looked_at=looked_at))
+        state = _state(loop, lengths, measured_gap(found, loop.name), looked_at=looked_at)
+        states.append(_contradicted(state, _gives_mm(reference, loop)))
     return tuple(states)
+
+
+def _gives_mm(reference: Reference, loop: Loop) -> float:
+    """How far a member that gives may stand from its place while the gap is measured [mm]:
+    as far as the gap may vary.
+    """
+    gives = {support.place for support in reference.supports} & {*loop.gap_between, loop.start, loop.end}
+    return loop.most_mm - loop.least_mm if gives and None not in (loop.least_mm, loop.most_mm) else 0.0
+
+
+def _contradicted(state: LoopState, gives_mm: float) -> LoopState:
+    """The state, told as contradicted where gap as measured and sum have nothing in common."""
+    if state.measured is None or state.gap is None:
+        return state
+    apart = max(state.measured.low_mm - state.gap.most_mm, state.gap.least_mm - state.measured.high_mm)
+    if apart <= gives_mm + _ROUND_OFF_MM:
+        return state
+    return replace(state, contradicted=True)
 
 
 def measured_gap(found: Found, name: str) -> Reading | None:
@@ -140,7 +163,10 @@ def _ends(arrangement: Arrangement, loop: Loop, stack: str) -> tuple[int, int]:
 
 
 def _position(arrangement: Arrangement, stack: str, place: str) -> int | None:
-    homes = [member.standing.home for member in arrangement.members(stack)]
+    """Where the part of a place stands in a stack;
+    None where it is not there, or was moved: beside it lies no such gap.
+    """
+    homes = [member.standing.home if member.place is not None else None for member in arrangement.members(stack)]
     return homes.index(place) if place in homes else None
 
 
@@ -172,8 +198,8 @@ def standout(arrangement: Arrangement, standing: Standing) -> Standout:
     """The stand-out of the inner ring, nothing where the reference gives none.
 
     `inner_standout` holds for the first place of the part; in a place that faces the other way, and in a part that was
-    turned round, it is on the other side. What stands out at one side is missing at the other, but for the difference of
-    the two ring widths where both are given.
+    turned round, it is on the other side. What stands out at one side is missing at the other,
+    but for the difference of the two ring widths where both are given.
     """
     ruler = arrangement.ruler
     part = ruler.part(standing)

@@ -10,12 +10,15 @@ from collections.abc import Iterator
 
 from stackcheck.bench.answers import Step, answer, said_again
 from stackcheck.bench.questions import Question, all_questions, lasting_name, next_question
-from stackcheck.job.events import Answered, Event, Noted, NotSeen, Off
+from stackcheck.job.events import Answered, Event, Noted, NotSeen, Off, Stopped, TakenApart
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
+from stackcheck.present.names import capital_first
 from stackcheck.value import Value, replace
 
 MOST_AHEAD = 80
+ONE_LINE = 24
+"""A question that is longer is not said again with a way out: keys must not move for it."""
 
 
 class Taken(Value, kw_only=True):
@@ -51,9 +54,25 @@ def take(folder: JobFolder, *, name: str, text: str, sent: str = "", by: str = "
     if step.ask is not None or step.again:
         return Taken(step=step)
     folder.record(*(replace(event, sent=sent, by=by) for event in step.events))
-    return Taken(
-        said=step.said or ((f"{question.text}: {text}",) if question.kind == "words" and text not in ("", "0") else ())
-    )
+    return Taken(said=step.said or _echo(question, text, step.events[0]))
+
+
+def _echo(question: Question, text: str, event: Event) -> tuple[str, ...]:
+    """What was taken, in the words of the question: two screens of parts look alike, and a tap leaves no other trace."""
+    if isinstance(event, (Off, NotSeen)):
+        return (f"{question.text.rstrip('?')}: {'not seen' if isinstance(event, NotSeen) else 'off'}.",)
+    if question.kind == "part" or isinstance(event, (Stopped, TakenApart)):
+        return ()
+    if text in ("", "0"):
+        return (
+            f"{question.text}: {question.zero}"
+            if len(question.text) < ONE_LINE
+            else f"{capital_first(question.zero)}.",
+        )
+    if question.kind in ("choice", "several"):
+        shown = [choice.shown for number, choice in enumerate(question.choices, start=1) if str(number) in text]
+        return (f"{question.text}{'' if question.key.startswith('facing:') else ':'} {', '.join(shown) or text}",)
+    return (f"{question.text}: {text}",)
 
 
 def ahead(job: Job) -> list[tuple[Job, Question]]:

@@ -9,8 +9,8 @@ from starlette.responses import Response
 from stackcheck.bench.answers import event_words
 from stackcheck.formats.sizes import amount_of
 from stackcheck.job.buying import ARRIVED, READY, Item, buying
-from stackcheck.job.events import FASTENER_STATES, Answered, Arrived, Fastened, Ordered, ToBuy
-from stackcheck.job.fit_remarks import fit_remarks, still_inside, torque_remark
+from stackcheck.job.events import FASTENER_STATES, Arrived, Fastened, Ordered, ToBuy
+from stackcheck.job.fit_remarks import fit_remarks, is_out, still_inside, torque_remark
 from stackcheck.job.fitting import fasteners
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.standing import compared
@@ -93,14 +93,7 @@ def fit(visit: Visit, folder: JobFolder) -> Response:
                 what=visit.said("what"),
                 toward=visit.said("toward"),
             )
-        folder.record(
-            Answered(
-                key="inside",
-                question="Anything still inside, or stuck to a face?",
-                answer=f"none, it is out: {inside}",
-                by=visit.by,
-            )
-        )
+        folder.record(is_out(inside, visit.by))
     if visit.is_post:
         said: list[str] = []
         return _taken(visit, folder, (_fastened if visit.said("joint") else _fitted)(visit, folder, said), *said)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from starlette.responses import Response
 
 from stackcheck.bench.answers import event_words
-from stackcheck.job.events import Confirmed, Event, Seen
+from stackcheck.job.events import Confirmed, Event, Fitted, NotSeen, Seen, TakenApart, Undone
 from stackcheck.job.folder import JobFolder, now
 from stackcheck.job.open_items import open_items
 from stackcheck.job.state import Job
@@ -25,6 +25,10 @@ WAYS = {
 
 
 def resume(visit: Visit, folder: JobFolder) -> Response:
+    if visit.is_post and visit.said("again"):
+        passed = [event for event in folder.job.live if isinstance(event, (NotSeen, TakenApart))]
+        folder.record(*(Undone(event=event.number, by=visit.by) for event in passed))
+        return visit.go_to(f"/job/{folder.name}", "What was not seen is asked again.")
     if visit.is_post:
         number = visit.said("event", 9)
         if number.isdecimal() and any(event.number == int(number) for event in folder.job.live):
@@ -32,7 +36,12 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
         return visit.go_to(f"/job/{folder.name}/open")
     job, at = folder.job, now()
     items = open_items(job, job.comparison)
-    groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]
+    ways = WAYS | (
+        {"not looked at": ("LOOK NOW", "again")}
+        if job.of(NotSeen) and job.closed is None and not job.of(Fitted)
+        else {}
+    )
+    groups = [(kind, words, *ways.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]
     confirmed = {number: event.still for event in job.of(Confirmed) for number in event.events}
     last = [
         (event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number))
@@ -40,8 +49,13 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
     ]
     warning = not_to_use(job) if job.offs and job.closed is None else ""
     touched = f"{ago(job.live[-1].at, at)}{f' by {job.live[-1].by}' if job.live[-1].by else ''}"
+    stopped = (
+        (f"Saved, {job.live[-1].at[11:16]}. The job goes on here, on any device, at any time.",)
+        if visit.said("stop")
+        else ()
+    )
     return visit.page(
-        "open.html", job=job, state=state_of(job, items), warning=warning, touched=touched, blocks=told_blocks(head(job, items, at)), groups=groups, last=last
+        "open.html", said=stopped, job=job, state=state_of(job, items), warning=warning, touched=touched, blocks=told_blocks(head(job, items, at)), groups=groups, last=last
     )  # fmt: skip
 
 

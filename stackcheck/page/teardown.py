@@ -36,7 +36,7 @@ def question(
 
 QUICK = {
     "before:turns": ("free", "drags once a turn", "hard"), "before:rock": ("no play", "play felt"), "before:lock": ("yes", "no"), "before:paint": ("yes", "no"),
-    "inside": ("yes",),
+    "inside": ("yes",), "marks:": ("plain",),
 }  # fmt: skip
 """How the key of a question in words begins -> the words that most answer it with: a button each."""
 
@@ -109,7 +109,8 @@ def reply(
 
 def photo(visit: Visit, folder: JobFolder) -> Response:
     if not visit.is_post:
-        return visit.page("photo.html", job=folder.job)
+        numbers = [int(card) for card in folder.job.cards if card.isdecimal()]
+        return visit.page("photo.html", job=folder.job, card=max(numbers, default=0) + 1)
     card = visit.said("card", 20)
     if not card:
         return visit.refused("Which card is in the picture?")
@@ -131,15 +132,13 @@ def photo(visit: Visit, folder: JobFolder) -> Response:
 
 def second(visit: Visit, folder: JobFolder) -> Response:
     if not visit.by:
-        return visit.refused("Say your initials first, on the first page: a second look is somebody's.")
+        return visit.page("initials.html", job=folder.job)
     if visit.is_post:
         second_answer(folder, visit.form.get("name", ""), visit.form.get("text", "")[:200], by=visit.by)
         return visit.go_to(f"/job/{folder.name}/second")
     following = next_second_look(folder.job, visit.by)
     if following is None:
-        return visit.page(
-            "said.html", title="Second look", said=comparison_words(folder.job, visit.by), back=f"/job/{folder.name}"
-        )
+        return visit.page("initials.html", job=folder.job, said=comparison_words(folder.job, visit.by))
     return visit.page("second.html", job=folder.job, question=told(folder.job, following))
 
 

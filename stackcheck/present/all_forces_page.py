@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
-from stackcheck.present.blocks import Block, Rows
+from stackcheck.present.blocks import Block, Heading, Rows
 from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
 from stackcheck.present.forces_page import forces_blocks
@@ -22,6 +23,7 @@ LIMITS = (
     "along one axis only, no tilt, no radial load, no yield. A range holds 95 of 100 draws of everything "
     "that is not known."
 )
+WARM_GAPS = "Heat: every part at its own temperature; steel where no material is given."
 WARM = "Heat: every part at its own temperature; races grow with their rings, those of angular and taper bearings with their seats too."
 
 
@@ -38,8 +40,13 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
     """What springs press with, and what the members carry that the stack stands between."""
     blocks = [
         *springs_blocks(value.discs, with_found=with_found), *working_springs_blocks(value.coils, reference, with_found=with_found),
-        *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts),
+        *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts, value.radial_n),
     ]  # fmt: skip
+    if any(joint.reference.heat.is_warm for joint in value.joints):
+        blocks = [
+            replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
+            for block in blocks
+        ]
     return named(blocks, reference)
 
 
@@ -60,6 +67,7 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
         "set_gaps": [set_gap_json(each, with_found=with_found) for each in value.set_gaps],
         "supports": [support_json(each, with_found=with_found) for each in value.supports],
         "disc_springs": [forces_json.springs(each, with_found=with_found) for each in value.discs],
+        "warm_gaps": [{"gap": each.gap, "wider_mm": round(each.wider_mm, 4) + 0.0} for each in value.warm_gaps],
         "self_thrusts": [radial_json(each) for each in value.thrusts],
         "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
     }
@@ -81,10 +89,10 @@ def _named_rows(block: Rows, reference: Reference) -> Rows:
 
 def forces_how(value: AllForces, reference: Reference) -> list[str]:
     """What the forces rest on, and what was taken where nothing is given."""
-    if not (value.joints or value.supports or value.coils or value.discs):
-        return []
-    words = [f"Forces: {LIMITS}"]
-    words += [WARM] if any(result.reference.heat.is_warm for result in value.joints) else []
+    has_forces = bool(value.joints or value.supports or value.coils or value.discs)
+    words = [f"Forces: {LIMITS}"] if has_forces else []
+    if value.warm_gaps or any(result.reference.heat.is_warm for result in value.joints):
+        words.append(WARM if value.joints else WARM_GAPS)
     words += [DISCS] if value.discs else []
     taken = in_place_words(reference, "; ".join(value.defaults))
     return [*words, *([f"Taken where nothing is given: {taken}."] if taken else [])]

@@ -79,7 +79,7 @@ def stack(result: StackResult) -> dict[str, Any]:
 def loop(result: LoopResult) -> dict[str, Any]:
     return {
         "name": result.reference.loop.name, "reference_mm": interval(result.reference.gap),
-        "as_found_mm": interval(result.as_found.gap), "measured": reading(result.as_found.measured),
+        "as_found_mm": interval(result.as_found.gap), "measured": reading(result.as_found.measured), "contradicted": result.as_found.contradicted,
         "limits_mm": {"least": rounded_mm(result.reference.loop.least_mm), "most": rounded_mm(result.reference.loop.most_mm)},
         "verdict": result.as_found.verdict, "needs": list(result.as_found.needs),
     }  # fmt: skip

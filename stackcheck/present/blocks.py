@@ -7,9 +7,9 @@ keeps to 80 columns; rich adds weight, never meaning.
 from __future__ import annotations
 
 import sys
-import textwrap
 from collections.abc import Sequence
 
+from stackcheck.paragraph import lines_of
 from stackcheck.value import Value
 
 WIDTH = 80
@@ -55,10 +55,7 @@ def plain(blocks: Sequence[Block], width: int = WIDTH) -> str:
 
 def _wrapped(block: Text, width: int) -> list[str]:
     start = " " * block.indent + block.mark
-    return textwrap.wrap(
-        block.text, width, initial_indent=start, subsequent_indent=" " * len(start), break_long_words=False,
-        break_on_hyphens=False,
-    )  # fmt: skip
+    return lines_of(block.text, width, first=start, then=" " * len(start))
 
 
 def _widths(block: Rows, width: int) -> list[int]:
@@ -77,10 +74,7 @@ def _table(block: Rows, width: int) -> list[str]:
     columns = _widths(block, width)
     lines = []
     for row in (block.header, *block.rows) if any(block.header) else block.rows:
-        cells = [
-            textwrap.wrap(cell, columns[index], break_on_hyphens=False) if index in block.wraps else [cell]
-            for index, cell in enumerate(row)
-        ]
+        cells = [lines_of(cell, columns[index]) if index in block.wraps else [cell] for index, cell in enumerate(row)]
         for depth in range(max(map(len, cells), default=0)):
             texts = [cell[depth] if depth < len(cell) else "" for cell in cells]
             set_ = [

@@ -9,7 +9,7 @@ from stackcheck.model.finding import Finding
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_summary import summary
-from stackcheck.present.compare_sums import gap_found, gap_span, lengths_and_gaps
+from stackcheck.present.compare_sums import contradiction, gap_found, gap_span, lengths_and_gaps
 from stackcheck.present.force_path_words import disc_words, force_words
 from stackcheck.present.names import capital_first, end_words, listed, lower_first, place_words
 from stackcheck.present.other_readings import other_readings
@@ -172,6 +172,9 @@ def _why_not(comparison: Comparison, point: Point) -> str:
         number = next(
             spot.entry for spot in comparison.best.line if spot.home == point.place and spot.entry is not None
         )
+        if point.called:
+            called = lower_first(reference.part(point.called).name)
+            return f"{name}: entry {number} was called {called}, and nothing measured tells which of the two it is"
         inferred = comparison.found.entry(number).place_seen == "inferred"
         return f"{name}: {'its place was inferred, not seen' if inferred else f'nobody said what entry {number} is'}"
     state = next(result.as_found for result in comparison.loops if result.as_found.loop.name == point.gap)
@@ -185,14 +188,25 @@ def _notes(comparison: Comparison) -> list[Block]:
         by_kind.setdefault(LABELS[note.kind].lower(), []).append(sentence(note, comparison.reference, comparison.found))
     if overruled := _overruled(comparison):
         by_kind["label overruled"] = overruled
+    if contradicted := _contradicted(comparison):
+        by_kind["the list contradicts itself"] = contradicted
     notes = [Text(f"{said}: {'; '.join(words)}", mark=" -  ") for said, words in by_kind.items()]
     return [Heading("NOTES"), *notes] if notes else []
 
 
+def _contradicted(comparison: Comparison) -> list[str]:
+    """Gaps measured otherwise than the parts leave them."""
+    inch = in_inches_too(comparison.reference, comparison.found)
+    said = "; a part, a size or this reading is not as entered: measure the gap again"
+    states = [result.as_found for result in comparison.loops]
+    return [f"{each.loop.name}: {contradiction(each, inch)}{said}" for each in states if each.contradicted]
+
+
 def _overruled(comparison: Comparison) -> list[str]:
-    """Entries that stand for another part than the one that somebody took them for."""
+    """Entries that stand for another part than the one that somebody took them for, where that is sure."""
     reference, words = comparison.reference, []
-    for spot in comparison.best.line:
+    unsure = {point.place for point in comparison.points if point.called}
+    for spot in (spot for spot in comparison.best.line if spot.home not in unsure):
         entry = comparison.found.entry(spot.entry) if spot.entry is not None else None
         if entry is None or not entry.part or entry.sure or spot.part is None or spot.part == entry.part:
             continue

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.finding import Finding
-from stackcheck.present.compare_sums import gap_span
+from stackcheck.present.compare_sums import contradiction, gap_span
 from stackcheck.present.names import capital_first, listed
 from stackcheck.present.verdict_words import headline, not_verified_sentence
 from stackcheck.present.words import (
@@ -25,7 +25,8 @@ MOST_SENTENCES = 6
 
 def summary(comparison: Comparison) -> str:
     """At most six sentences: verdict, the findings with what they bring out of its limits, not verified."""
-    room = MOST_SENTENCES - 2
+    contradicted = _contradicted(comparison)
+    room = MOST_SENTENCES - 2 - len(contradicted)
     sentences = [headline(comparison)]
     results = comparison.mistakes
     shown = results if len(results) <= room else results[: room - 1]
@@ -37,8 +38,17 @@ def summary(comparison: Comparison) -> str:
         sentences.append(f"{capital_first(words)}.")
     if len(results) > len(shown):
         sentences.append(f"{len(results) - len(shown)} more findings below.")
+    sentences += contradicted
     sentences.append(not_verified_sentence(comparison))
     return " ".join(sentences)
+
+
+def _contradicted(comparison: Comparison) -> list[str]:
+    """One sentence for the gaps that were measured otherwise than the parts leave them."""
+    inch = in_inches_too(comparison.reference, comparison.found)
+    states = [result.as_found for result in comparison.loops if result.as_found.contradicted]
+    words = [f"in {state.loop.name}: {contradiction(state, inch)}" for state in states]
+    return [f"The list contradicts itself {'; '.join(words)}."] if words else []
 
 
 def _with_what_follows(comparison: Comparison, result: FindingResult) -> str:

@@ -75,9 +75,8 @@ def _stack_row(name: str, result: StackResult, show: Callable[[float], str]) -> 
         if abs(change) < 0.0005
         else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
     )
-    unknown = (
-        "-" if result.reference.missing else "cannot tell"
-    )  # what is missing by the reference stands below the table
+    # What is missing by the reference stands below the table.
+    unknown = "-" if result.reference.missing else "cannot tell"
     return (name, *_total_cells(result.reference, show, unknown), *_total_cells(result.as_found, show, unknown), words)
 
 
@@ -104,6 +103,12 @@ def gap_found(state: LoopState, inch: bool = False) -> str:
     if found is None:
         return "cannot tell"
     return f"{beside(inch, gap_words, *found)}{' measured' if state.measured is not None else ''}"
+
+
+def contradiction(state: LoopState, inch: bool = False) -> str:
+    """A gap as measured beside the sum that has nothing in common with it."""
+    summed = beside(inch, gap_words, state.gap.least_mm, state.gap.most_mm)
+    return f"{gap_found(state, inch)}, {summed} by the parts as entered"
 
 
 def _loop_row(result: LoopResult, inch: bool) -> tuple[str, ...]:

@@ -25,6 +25,7 @@ from stackcheck.model.finding import Finding
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.present.figures import size_word
+from stackcheck.present.names import place_words, the
 from stackcheck.present.words import gap_words, listed, mm, set_words, span
 
 UNCLAMPED = "no joint that the reference names clamps it there"
@@ -59,7 +60,13 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference, *
     springs = map(disc_words, effect.discs if discs else ())
     words = [*([] if effect.discs or not here else [here]), *map(_bearing_words, effect.bearings), *springs, *turned]
     words += set_words(effect)
-    return "; ".join([*words, *map(_bridge_words, effect.bridges), *_consequences(finding, effect, reference)])
+    return "; ".join(
+        [
+            *words,
+            *(_bridge_words(bridge, reference) for bridge in effect.bridges),
+            *_consequences(finding, effect, reference),
+        ]
+    )
 
 
 def _gap_words(finding: Finding, reference: Reference) -> str:
@@ -98,9 +105,9 @@ def disc_words(laid: tuple[DiscGroups, DiscGroups]) -> str:
     return f"the springs lie {_laid_words(seen)}; reference {_laid_words(own)}: at one length the force is another"
 
 
-def _bridge_words(bridge: Bridge) -> str:
+def _bridge_words(bridge: Bridge, reference: Reference) -> str:
     """A part wide enough for both rings of a bearing: a path of force that no stack has."""
-    size, ring, place = size_word(bridge.size), bridge.other_ring, bridge.bearing
+    size, ring, place = size_word(bridge.size), bridge.other_ring, the(place_words(reference, bridge.bearing))
     if bridge.answer == NEEDS_SIZE:
         return f"whether it reaches the {ring} of {place} too cannot be told: needs its {size}"
     begins = f"which begins at about {mm(round(sum(bridge.begins_mm) / 2, 1))}"

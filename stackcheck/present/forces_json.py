@@ -80,7 +80,7 @@ def _springs(value: SpringStack) -> dict[str, Any]:
 
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
-        "tension_n": spanned(value.tension_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
+        "tension_n": spanned(value.tension_n, 1), "tension_then_n": spanned(value.then_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
         "settling": _settling(value.settling), "crushing": [
             {"what": list(each.what), "metal": each.metal, "stress_mpa": spanned(each.stress_mpa, 1), "limit_mpa": each.limit_mpa} for each in value.crushing
         ], "terms": force_terms(value.terms),

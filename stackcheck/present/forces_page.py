@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
+from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
@@ -37,7 +38,12 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
             joint, tension = f"{joint}: {tension[0]}", []
-        lines = [*tension, *settling_lines(result, with_found=with_found), *crushing_lines(result.as_found)]
+        lines = [
+            *tension,
+            *warm_lines(result, with_found=with_found),
+            *settling_lines(result, with_found=with_found),
+            *crushing_lines(result.as_found),
+        ]
         for i in range(len(result.reference.loops)):
             lines += loop_lines(result, i, with_found=with_found)
             lines += [] if result.as_found.is_unclamped else press_fit_lines(result.reference.loops[i])
@@ -104,13 +110,37 @@ def _tension_words(value: JointForces) -> str:
     return words
 
 
+def warm_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
+    """ "then, all of it at 60 °C: tension 14.7 to 24.9 kN, about 19.1; ..." of a joint that clamps no two bearings."""
+    own, seen = (_warm_words(each) for each in (value.reference, value.as_found))
+    if not with_found or own == seen:
+        return [own] if own else []
+    return beside_lines(own or "cannot tell", seen or "cannot tell")
+
+
+def _warm_words(value: JointForces) -> str:
+    if value.then_n is None or value.is_unclamped:
+        return ""
+    if abs(value.then_n.usual - value.tension_n.usual) < 0.005 * value.tension_n.usual:
+        return f"then, {heat_words(value.heat)}: the same tension, axle and parts grow alike"
+    gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
+    return f"then, {heat_words(value.heat)}: tension {spanned_force(value.then_n)}{because(value.then_n)}{gone}"
+
+
 def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
     """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled"; beside the reference where that is another."""
     own, seen = value.reference, value.as_found if with_found else value.reference
     words = _settled_words(seen)
-    if not words or words == _settled_words(own) or own.settling is None or own.settling.loss_n is None:
+    if not words or own.settling is None or own.settling.loss_n is None or _settle_alike(own.settling, seen.settling):
         return [words] if words else []
     return [f"{words}; by the reference {spanned_force(own.settling.loss_n)}, with {own.settling.faces} pairs"]
+
+
+def _settle_alike(own: Settling, seen: Settling) -> bool:
+    """Whether both lose the same near enough: a range that is narrower because somebody measured says nothing of the joint."""
+    if own.loss_n is None or seen.loss_n is None:
+        return False
+    return own.faces == seen.faces and abs(own.loss_n.usual - seen.loss_n.usual) <= 0.03 * own.loss_n.usual
 
 
 def _settled_words(value: JointForces) -> str:
@@ -185,7 +215,8 @@ def loop_words(value: LoopForces) -> str:
         then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)
         words += [f"when the faces have settled: {then}"] if all(not each.startswith(then) for each in words) else []
     if value.then_n is not None:
-        words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}")
+        gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
+        words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}{gone}")
     if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
@@ -228,10 +259,10 @@ def is_near(value: LoopForces) -> bool:
 def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
     if preload.most <= NOTHING_N:
         return f"no preload; end float {spanned_mm(play)} under ±{GAUGE_N:g} N{because(play)}"
-    return _preload_words(value, preload)
+    return _preload_words(value, preload, play)
 
 
-def _preload_words(value: LoopForces, preload: Spanned, *, says_why: bool = True) -> str:
+def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = None, *, says_why: bool = True) -> str:
     beyond, why = value.beyond_n, because(preload) if says_why else ""
     limit = f"{value.limit.called}, about {force_words(beyond)}" if beyond is not None else ""
     if preload.most <= NOTHING_N:
@@ -242,10 +273,12 @@ def _preload_words(value: LoopForces, preload: Spanned, *, says_why: bool = True
         least = "none" if preload.least <= NOTHING_N else force_words(preload.least)
         return f"preload from {least} to beyond {limit}{why}"
     if preload.least <= NOTHING_N:
-        return f"may be either: no preload, or up to {force_words(preload.most)}{why}"
+        least = "" if play is None else f" and end float up to {mm(round(play.most, 2))}"
+        most = f"{'a preload of ' if least else ''}up to {force_words(preload.most)}"
+        return f"may be either: no preload{least}, or {most}{why}"
     return f"preload {spanned_force(preload)}{why}"
 
 
 def at_temperature(joint: JointForces) -> Spanned:
     """The tension at the temperature asked for where a loop tells it, else that of tightening."""
-    return next((loop.then_n for loop in joint.loops if loop.then_n is not None), joint.tension_n)
+    return next((each.then_n for each in (joint, *joint.loops) if each.then_n is not None), joint.tension_n)

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Text
-from stackcheck.present.compare_page import gap_found
+from stackcheck.present.compare_sums import contradiction, gap_found
 from stackcheck.present.names import needed, place_words, the
 from stackcheck.present.spread_words import gap_spread_words
 from stackcheck.present.words import beside, gap_words, limits_words, named_gap
@@ -20,15 +20,21 @@ CLOSES = {"agrees": "closes", DIFFERS: "does not close", CANNOT_TELL: "may not c
 
 
 def gap_blocks(
-    reference: Reference, loops: tuple[LoopResult, ...], *, with_found: bool, unclamped: Mapping[str, str] | None = None
+    reference: Reference,
+    loops: tuple[LoopResult, ...],
+    *,
+    with_found: bool,
+    unclamped: Mapping[str, str] | None = None,
+    warm: Mapping[str, str] | None = None,
 ) -> list[Block]:
-    """`unclamped` holds, by its name, each gap whose parts nothing holds together as found, and the joint that should."""
+    """`unclamped` holds, by its name, each gap whose parts nothing holds together as found, and the joint that should; `warm` what heat does to it."""
     blocks: list[Block] = [Heading("GAPS, worst case")] if loops else []
     for result in loops:
         inch = reference.inches or with_found and _is_typed_in_inch(result.as_found)
         first, *others = _found_lines(result, inch) if with_found else _reference_lines(result.reference, inch)
         if joint := (unclamped or {}).get(result.reference.loop.name):
             others.insert(0, f"by lengths alone: the {joint} clamps nothing, so nothing holds it there")
+        others += [(warm or {})[name]] if (name := result.reference.loop.name) in (warm or {}) else []
         blocks.append(Text(first, mark=" -  "))
         blocks += [Text(line, indent=4) for line in (*others, _faces(reference, result.reference))]
     return blocks
@@ -59,6 +65,8 @@ def _found_lines(result: LoopResult, inch: bool) -> list[str]:
         lines = [f"{loop.name} as found: {seen.verdict}{same}; {allowed}"]
     elif seen.measured is None and seen.terms != own.terms:
         lines += _spread(seen)
+    if seen.contradicted:
+        lines.append(contradiction(seen, inch))
     if loop.set_by:
         return [*lines, f"set by the {loop.set_by} when fitted, never a sum"]
     return (

@@ -6,6 +6,7 @@ from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.mechanics.warm_gaps import WarmGap
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import because, force_words
 from stackcheck.present.words import gap_words
@@ -17,6 +18,13 @@ def heat_words(heat: Heat) -> str:
     if heat.at_c == REFERENCE_C:
         return ", ".join(named)
     return ", ".join([f"{'' if named else 'all of it '}at {heat.at_c:g} °C", *named])
+
+
+def warm_gap_words(value: WarmGap) -> str:
+    """ "then, all of it at 60 °C: 0.013 less by length"."""
+    change = round(value.wider_mm, 3)
+    said = "no more and no less" if change == 0 else f"{mm(abs(change))} {'more' if change > 0 else 'less'}"
+    return f"then, {heat_words(value.heat)}: {said} by length"
 
 
 def warm_play_words(value: SetGap) -> str:

@@ -16,10 +16,17 @@ WHAT = (
 )
 
 
-def radial_blocks(thrusts: tuple[SelfThrust, ...]) -> list[Block]:
-    if not thrusts:
+NONE = "No angular or taper bearing stands here: a deep-groove ball bearing makes no force along the axis of its own."
+
+
+def radial_blocks(thrusts: tuple[SelfThrust, ...], radial_n: float | None) -> list[Block]:
+    """`radial_n` is the load that was asked for; nothing is said where none was."""
+    if radial_n is None:
         return []
-    blocks: list[Block] = [Heading(f"LOAD ACROSS of {force_words(thrusts[0].radial_n)} on one bearing"), Text(WHAT)]
+    blocks: list[Block] = [
+        Heading(f"LOAD ACROSS of {force_words(radial_n)} on one bearing"),
+        Text(WHAT if thrusts else NONE),
+    ]
     for each in thrusts:
         said = f"cannot tell: needs {listed(each.needs)}"
         if each.thrust_n is not None:

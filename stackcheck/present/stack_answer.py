@@ -11,6 +11,7 @@ from stackcheck.present.all_forces_page import carried_blocks, clamp_blocks, for
 from stackcheck.present.blocks import Block
 from stackcheck.present.force_terms_page import terms_blocks
 from stackcheck.present.gaps_page import gap_blocks
+from stackcheck.present.heat_words import warm_gap_words
 from stackcheck.present.how_page import how_blocks
 from stackcheck.present.next_page import next_blocks, next_tree
 from stackcheck.present.stack_page import stack_blocks, title
@@ -35,7 +36,8 @@ def stack_answer(
     beside = (
         agreement_blocks(aspects(comparison, forces), reference, comparison.found) if comparison is not None else []
     )
-    gaps = gap_blocks(reference, loops, with_found=with_found, unclamped=unclamped_gaps(forces))
+    warm = {each.gap: warm_gap_words(each) for each in forces.warm_gaps}
+    gaps = gap_blocks(reference, loops, with_found=with_found, unclamped=unclamped_gaps(forces), warm=warm)
     opened_ = terms_blocks(forces.joints, with_found=with_found) if opened else []
     behind = [
         *sweep_blocks(swept, over_torque=over_torque),

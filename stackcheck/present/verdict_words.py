@@ -75,7 +75,8 @@ def open_words(comparison: Comparison) -> list[str]:
     unsure = comparison.points_in(CANNOT_TELL)
     for found, said in (
         ([point for point in unsure if point.what != PRESENCE], "measured too roughly or not clear"),
-        ([point for point in unsure if point.what == PRESENCE], "not seen in place or not named"),
+        ([point for point in unsure if point.called], "called by another name, and not measured"),
+        ([point for point in unsure if point.what == PRESENCE and not point.called], "not seen in place or not named"),
         (comparison.points_in(NOT_LOOKED_AT), "not looked at"),
         (comparison.points_in(NOT_REACHED), "not reached"),
         (comparison.points_in(NOT_VERIFIED), "not stripped"),
@@ -101,9 +102,8 @@ BLIND_SPOTS = (
 def _unsettled(comparison: Comparison) -> list[str]:
     reference = comparison.reference
     points = comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
-    not_measured = [
-        point for point in points if (point.place, point.what) in comparison.found.not_measured
-    ]  # somebody was asked, and said so
+    # Somebody was asked, and said so.
+    not_measured = [point for point in points if (point.place, point.what) in comparison.found.not_measured]
     words = points_words(reference, (*not_measured, *(point for point in points if point not in not_measured)))
     return words + [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
 

@@ -1,7 +1,7 @@
 """Questions and answers without a screen: what a dialogue yields and how it reads what comes back.
 
-A dialogue is a generator. It yields `Ask` and gets the answer as text, or `Say` and gets nothing; who shows it and where
-the answers come from (keys, a pipe, a test) it does not know.
+A dialogue is a generator. It yields `Ask` and gets the answer as text, or `Say` and gets nothing; who shows it and
+where the answers come from (keys, a pipe, a test) it does not know.
 """
 
 from __future__ import annotations
@@ -18,8 +18,8 @@ Answer = TypeVar("Answer")
 class Ask(Value, kw_only=True):
     """One question. `choices` are shown with numbers, 1 first; `none` says what 0 means, "" where there is no 0.
 
-    `at_once`: a digit is a whole answer, as no other answer begins with one. `takes_back`: the dialogue itself knows what "-" takes back.
-    `many`: several choices may be taken. `words` are what an answer may hold, to be suggested.
+    `at_once`: a digit is a whole answer, as no other answer begins with one. `takes_back`: the dialogue itself knows
+    what "-" takes back. `many`: several choices may be taken. `words` are what an answer may hold, to be suggested.
     """
 
     text: str
@@ -64,8 +64,8 @@ def text(question: str, *, empty: str = "", must: bool = False) -> Dialogue[str]
 def choose(
     question: str, choices: Sequence[str], *, none: str = "", empty: str = "", free: bool = False, figures: bool = False
 ) -> Dialogue[str]:
-    """One of the choices by its number or by its first letters, "" for 0; with `free` any other text as it is, which may
-    begin with a figure where there are `figures`.
+    """One of the choices by its number or by its first letters, "" for 0; with `free` any other text as it is, which
+    may begin with a figure where there are `figures`.
 
     `empty` is what an empty answer means; where it is "" and 0 is offered, an empty answer is 0.
     """
@@ -85,14 +85,17 @@ def choose(
         if free and answer and not answer.isdecimal():
             return answer
         yield Again(
-            f'"{answer}" is none of the answers; write a number of {"0" if none else "1"} to {len(choices)}{", or your own words" if free else ""}'
+            f'"{answer}" is none of the answers; write a number of {"0" if none else "1"} to '
+            f"{len(choices)}{', or your own words' if free else ''}"
         )
 
 
 def several(
     question: str, choices: Sequence[str], *, none: str, empty: Sequence[str] = ()
 ) -> Dialogue[tuple[str, ...]]:
-    """Any of the choices by their numbers ("1 4", "1,4"); 0 is none of them, and so is an empty answer without `empty`."""
+    """Any of the choices by their numbers ("1 4", "1,4");
+    0 is none of them, and so is an empty answer without `empty`.
+    """
     offered = " ".join(str(choices.index(choice) + 1) for choice in empty)
     while True:
         answer = (

@@ -1,9 +1,9 @@
 """The guided dialogue that makes a reference: in the words of the bench, from the first end to the second.
 
 First who says so and what the ends are called, then part by part as they sit; then what only the whole line shows: what
-stands between the outer rings of the bearings, how far apart the fixed members are, what clamps, and whether a brake, the
-steering or somebody's limbs depend on it. Nothing is guessed in
-silence: what is usual is offered with where it comes from, and what is not known stays out and is said at the end.
+stands between the outer rings of the bearings, how far apart the fixed members are, what clamps, and whether a brake,
+the steering or somebody's limbs depend on it. Nothing is guessed in silence: what is usual is offered with where it
+comes from, and what is not known stays out and is said at the end.
 """
 
 from __future__ import annotations
@@ -42,7 +42,10 @@ ON_SHAFT = {"seal": "on the shaft, clamped between the rings", "circlip": "on th
 """Kinds that sit in a bore or on the shaft -> what the second is called."""
 _INSIDE = re.compile(r"\b(?:DIN 472|internal|inside|inner|bore)\b", re.IGNORECASE)
 _AROUND = re.compile(r"\b(?:DIN 471|external|outside|outer|shaft)\b", re.IGNORECASE)
-STEP = 'A step of it inside the stack, and the room to it, are not asked here: write them by hand, see "A step inside a stack" in the manual.'
+STEP = (
+    "A step of it inside the stack, and the room to it, are not asked here: "
+    'write them by hand, see "A step inside a stack" in the manual.'
+)
 
 Drawing = Callable[[Draft], tuple[str, ...]]
 
@@ -60,7 +63,9 @@ TITLE = "What is it? (a title, like: front hub on a through axle)"
 
 
 def dialogue(draw: Drawing, *, last: str = "") -> Dialogue[Draft]:
-    """The whole dialogue; returns what was said as a draft. `last` is asked at the very end, for somebody to look again."""
+    """The whole dialogue; returns what was said as a draft.
+    `last` is asked at the very end, for somebody to look again.
+    """
     draft = yield from _head()
     yield from ask.say(*HELP)
     draft = yield from _rows(draft, draw)
@@ -252,7 +257,9 @@ def _length(row: DraftPart) -> Dialogue[DraftPart]:
 
 
 def _limits(row: DraftPart) -> Dialogue[DraftPart]:
-    """A length without limits decides nothing: the usual ones are offered, and that nobody gave them is written beside."""
+    """A length without limits decides nothing: the usual ones are offered,
+    and that nobody gave them is written beside.
+    """
     length = dict(row.sizes).get("length")
     if length is None or drawn_size(length).has_limits:
         return row

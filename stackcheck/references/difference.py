@@ -1,9 +1,9 @@
 """Two references laid against each other: what is the same, renumbered, resized, added, dropped, moved, turned.
 
-The second reference is read as if somebody had taken it apart: its places become a list of what came off, and the engine
-of `compare` finds the fewest changes that lead from the first to it. Then the parts that stand in each other's places
-are laid side by side, size by size, and so are gaps, limits, pairings and joints. Nothing is judged: an older reference
-is no worse than a newer one.
+The second reference is read as if somebody had taken it apart: its places become a list of what came off, and the
+engine of `compare` finds the fewest changes that lead from the first to it. Then the parts that stand in each other's
+places are laid side by side, size by size, and so are gaps, limits, pairings and joints. Nothing is judged: an older
+reference is no worse than a newer one.
 """
 
 from __future__ import annotations
@@ -19,15 +19,15 @@ from stackcheck.units import in_inches
 from stackcheck.value import Value, replace
 
 PLACE_CHANGES = {
-    "missing": "dropped", "extra": "added", "different_part": "replaced", "swapped": "swapped", "turned_round": "turned",
-    "out_of_place": "moved", "run_moved": "moved", "run_end_for_end": "end for end", "count_differs": "count",
-    "entered_from_other_end": "from the other end",
+    "missing": "dropped", "extra": "added", "different_part": "replaced", "swapped": "swapped",
+    "turned_round": "turned", "out_of_place": "moved", "run_moved": "moved", "run_end_for_end": "end for end",
+    "count_differs": "count", "entered_from_other_end": "from the other end",
 }  # fmt: skip
 """What the engine calls a difference of a machine -> what it is between two references."""
 
 SEQUENCE = (
-    "from the other end", "added", "dropped", "replaced", "swapped", "moved", "end for end", "turned", "facing", "count",
-    "may be absent", "renumbered", "resized", "described otherwise", "must hold",
+    "from the other end", "added", "dropped", "replaced", "swapped", "moved", "end for end", "turned", "facing",
+    "count", "may be absent", "renumbered", "resized", "described otherwise", "must hold",
 )  # fmt: skip
 """Kinds of change as they are listed: what stands where, then the parts, then what must hold."""
 
@@ -47,9 +47,8 @@ class Change(Value, kw_only=True):
     """One thing that differs. `places` are those of the first reference, `others` those of the second.
 
     `part` and `other` are the ids of the part in the first and in the second, "" where there is none. `what` says which
-    size, feature or limit changed, `was` and `now` in the words of the files, `was_mm` and `now_mm` the range where those are
-    inches. `after` and `before` are places of the
-    first reference between which something now stands.
+    size, feature or limit changed, `was` and `now` in the words of the files, `was_mm` and `now_mm` the range where
+    those are inches. `after` and `before` are places of the first reference between which something now stands.
     """
 
     kind: str
@@ -67,7 +66,9 @@ class Change(Value, kw_only=True):
 
 
 class Difference(Value, kw_only=True):
-    """Everything between two references. `same` are (part of the first, its partner) that are the same part, wherever it stands."""
+    """Everything between two references. `same` are (part of the first, its partner) that are the same part,
+    wherever it stands.
+    """
 
     first: Reference
     second: Reference
@@ -77,7 +78,9 @@ class Difference(Value, kw_only=True):
 
 
 def with_variants(before: Reference, after: Reference) -> tuple[Difference, ...]:
-    """What an edit changed: in the reference as it stands, then in every variant that says something else than before."""
+    """What an edit changed: in the reference as it stands,
+    then in every variant that says something else than before.
+    """
     changed = [
         difference(was.as_reference, now.as_reference)
         for was, now in zip(before.variants, after.variants)
@@ -185,7 +188,9 @@ def _as_drawn(part: Part) -> tuple[tuple[str, Reading], ...]:
 
 
 def _rank(first: Reference, second: Reference, known: dict[str, str]) -> dict[str, tuple[int, int]]:
-    """Where each place of the second would stand in the line of the first: of all lines it allows, the nearest is taken."""
+    """Where each place of the second would stand in the line of the first:
+    of all lines it allows, the nearest is taken.
+    """
     position = {name: index for index, name in enumerate(first.line)}
     free = {part.id: [place.name for place in first.places_of(part.id)] for part in first.parts}
     homes: dict[str, str] = {}
@@ -220,7 +225,8 @@ def _of_place(
         was, now = str(finding.wanted), str(finding.found)
     return Change(
         kind=kind, places=ours, others=others, part=first.place(ours[0]).part if ours else "",
-        other=second.place(others[0]).part if others else "", was=was, now=now, after=finding.after, before=finding.before,
+        other=second.place(others[0]).part if others else "", was=was, now=now, after=finding.after,
+        before=finding.before,
     )  # fmt: skip
 
 
@@ -274,7 +280,8 @@ def part_changes(one: Part, other: Part) -> list[Change]:
         if was is None or now is None or not _equal(was, now):
             changes.append(
                 Change(
-                    kind="resized", what=name, was=was.text if was else "", now=now.text if now else "", was_mm=_size_mm(was), now_mm=_size_mm(now), **about
+                    kind="resized", what=name, was=was.text if was else "", now=now.text if now else "",
+                    was_mm=_size_mm(was), now_mm=_size_mm(now), **about
                 )
             )  # fmt: skip
     for what, read in TOLD_OF_A_PART.items():
@@ -305,7 +312,9 @@ def _equal(was, now) -> bool:
 
 
 def _rules(first: Reference, second: Reference) -> list[Change]:
-    """Gaps, limits, pairings, joints and supports by their names: one that only one of the two has, or that says something else."""
+    """Gaps, limits, pairings, joints and supports by their names:
+    one that only one of the two has, or that says something else.
+    """
     ours, theirs = _told_rules(first), _told_rules(second)
     nothing = Rule(said="")
     return [

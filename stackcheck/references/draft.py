@@ -172,10 +172,11 @@ def assembled(draft: Draft, id: str) -> tuple[Reference, Remarks]:
     )
     met = {name: place for stack in stacks for name in stack.places for place in places if place.name == name}
     reference = Reference(
-        id=f"draft/{id}", machine="draft", title=draft.title, revision=draft.revision, covers=draft.covers, years=draft.years, serials=draft.serials, ends=draft.ends,
-        ends_seen_from=draft.seen_from, source=draft.source, parts=_in_sequence(parts.values()), places=tuple(met.values()), stacks=stacks,
-        joints=tuple(_joint(joint, names) for joint in draft.joints), limits=tuple(_limit(limit, names) for limit in draft.limits),
-        note=draft.note,
+        id=f"draft/{id}", machine="draft", title=draft.title, revision=draft.revision, covers=draft.covers,
+        years=draft.years, serials=draft.serials, ends=draft.ends, ends_seen_from=draft.seen_from, source=draft.source,
+        parts=_in_sequence(parts.values()), places=tuple(met.values()), stacks=stacks,
+        joints=tuple(_joint(joint, names) for joint in draft.joints),
+        limits=tuple(_limit(limit, names) for limit in draft.limits), note=draft.note,
     )  # fmt: skip
     return reference, Remarks(head=draft.head, behind=behind)
 
@@ -228,7 +229,8 @@ def part_ids(rows: Iterable[DraftPart]) -> list[str]:
 def called(draft: Draft) -> list[str]:
     """What each row is called where one of them is asked for: "left bearing", "spacer tube", "steel plate 3".
 
-    Different parts of one name are told apart as two places of one part are: by the ends, or by numbers where there are more.
+    Different parts of one name are told apart as two places of one part are: by the ends, or by numbers where there are
+    more.
     """
     own = [row.name.lower() for row in draft.rows]
     tags = _tags(draft, own)
@@ -236,7 +238,9 @@ def called(draft: Draft) -> list[str]:
 
 
 def who_says(draft: Draft) -> str:
-    """Who is offered as the source of limits: whoever says how it should be; nobody for a machine, which only shows how it is."""
+    """Who is offered as the source of limits: whoever says how it should be;
+    nobody for a machine, which only shows how it is.
+    """
     if draft.source.kind in ("taken from a machine", "own record"):
         return ""
     return draft.source.what or PRACTICE
@@ -284,8 +288,11 @@ def _part(row: DraftPart, id: str) -> Part:
             )
             sizes.setdefault(size.name, own)
     return Part(
-        id=id, name=row.name, kind=kind, number=row.number, standard=row.standard, sizes=tuple(sizes.items()), material=row.material,
-        feature=row.feature, same_both_ways=row.same_both_ways, duties=tuple(Duty(name=name.partition(":")[0].strip(), detail=name.partition(":")[2].strip()) for name in row.duties),
+        id=id, name=row.name, kind=kind, number=row.number, standard=row.standard, sizes=tuple(sizes.items()),
+        material=row.material, feature=row.feature, same_both_ways=row.same_both_ways,
+        duties=tuple(
+            Duty(name=name.partition(":")[0].strip(), detail=name.partition(":")[2].strip()) for name in row.duties
+        ),
         must_measure=row.must_measure, fixed=row.fixed, note=row.note,
     )  # fmt: skip
 
@@ -315,6 +322,6 @@ def _joint(joint: DraftJoint, names: list[str]) -> Joint:
 
 def _limit(limit: DraftLimit, names: list[str]) -> Limit:
     return Limit(
-        what=limit.what, between=(names[limit.rows[0]], names[limit.rows[1]]), least_mm=drawn_limit(limit.least), most_mm=drawn_limit(limit.most),
-        text=f"{limit.least}..{limit.most}", source=limit.source,
+        what=limit.what, between=(names[limit.rows[0]], names[limit.rows[1]]), least_mm=drawn_limit(limit.least),
+        most_mm=drawn_limit(limit.most), text=f"{limit.least}..{limit.most}", source=limit.source,
     )  # fmt: skip

@@ -1,7 +1,8 @@
 """What a part is there for, asked in the words of the bench: each question only of the kinds that it can be true of.
 
-A retaining or anti-turn part that nobody saw blocks "agrees", and so does one of a brake or of the steering: a reference
-that does not say so lets a comparison agree too soon. What a kind always is (a split pin, a seal) is noted without asking.
+A retaining or anti-turn part that nobody saw blocks "agrees", and so does one of a brake or of the steering: a
+reference that does not say so lets a comparison agree too soon. What a kind always is (a split pin, a seal) is noted
+without asking.
 """
 
 from __future__ import annotations
@@ -76,7 +77,9 @@ def of_part(row: DraftPart, said: Beside) -> Dialogue[DraftPart]:
 
 
 def stays_on(name: str, kind: str) -> Dialogue[bool]:
-    """Whether it stays on the machine: asked where that differs between machines, and of what is named after a frame."""
+    """Whether it stays on the machine: asked where that differs between machines,
+    and of what is named after a frame.
+    """
     often = _OFTEN_STAYS.search(name) is not None or kind == "housing"
     if kind not in MAY_STAY and not often:
         return usual(kind).stays_on
@@ -147,13 +150,16 @@ def _must(row: DraftPart, wanted: bool) -> DraftPart:
 
 
 def _gap_setting(draft: Draft) -> tuple[DraftPart, ...]:
-    """Rows of kinds that wear and are made to length, in a stack that decides a gap: between two bearings, or beside an open gap."""
+    """Rows of kinds that wear and are made to length, in a stack that decides a gap:
+    between two bearings, or beside an open gap.
+    """
     open_gap = any(isinstance(row, DraftGap) and (row.least or row.most) and not row.set_by for row in draft.rows)
     at = [index for index, row in enumerate(draft.rows) if isinstance(row, DraftPart) and row.kind in RING_BEARINGS]
     inside = range(at[0], at[-1]) if len(at) > 1 else range(0)
     return tuple(
         row for index, row in enumerate(draft.rows)
-        if isinstance(row, DraftPart) and usual(row.kind).must_measure and MAIN in row.stacks and (open_gap or index in inside)
+        if isinstance(row, DraftPart) and usual(row.kind).must_measure and MAIN in row.stacks
+        and (open_gap or index in inside)
     )  # fmt: skip
 
 

@@ -41,7 +41,9 @@ def step(first: Sequence[Reference], second: Sequence[Reference]) -> Step:
 
 
 def same_through(steps: Sequence[Step]) -> tuple[Through, ...]:
-    """The parts that no step renumbers, resizes or describes otherwise, each with its assembly and id in every machine."""
+    """The parts that no step renumbers, resizes or describes otherwise,
+    each with its assembly and id in every machine.
+    """
     chains = (
         [((item.first.id, item.second.id), pair) for item in steps[0].assemblies for pair in item.same] if steps else []
     )

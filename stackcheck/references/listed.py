@@ -7,8 +7,8 @@ from stackcheck.formats.parts_list import ListedRow
 from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH, RING_BEARINGS
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
+from stackcheck.references.settled import beside_the_line
 from stackcheck.references.suggest import usual
-from stackcheck.references.whole_line import beside_the_line
 
 
 def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, str], seen_from: str, file: str) -> Draft:
@@ -18,12 +18,17 @@ def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, st
         if row.number and (row.sizes or row.duties):
             known.setdefault(row.number, row)
     draft = Draft(
-        title=title, ends=ends, seen_from=seen_from or f"the {ends[0].removesuffix(' end')} end as the parts list begins; say it better",
+        title=title,
+        ends=ends,
+        seen_from=seen_from or f"the {ends[0].removesuffix(' end')} end as the parts list begins; say it better",
         source=Source(kind="parts picture", what=f"parts list {file}", state="draft"),
         through=_through(rows),
         rows=tuple(_gap(row) if row.gap else _part(row, known.get(row.number, row)) for row in rows),
-        head=(f"{title}, from the parts list {file}.", "The list gives the sequence; facings, limits and what touches are for somebody to look at."),
-    )  # fmt: skip
+        head=(
+            f"{title}, from the parts list {file}.",
+            "The list gives the sequence; facings, limits and what touches are for somebody to look at.",
+        ),
+    )
     return beside_the_line(draft)
 
 
@@ -32,7 +37,9 @@ OUTER_KINDS = frozenset({"hub", "wheel", "housing", "drum", "pulley"})
 
 
 def _through(rows: tuple[ListedRow, ...]) -> tuple[tuple[str, str], ...]:
-    """By which rings a stack runs: with a hub or wheel among its bearings by the outer ones, its neighbour by the inner ones."""
+    """By which rings a stack runs: with a hub or wheel among its bearings by the outer ones,
+    its neighbour by the inner ones.
+    """
     kinds: dict[str, set[str]] = {}
     for row in rows:
         for stack in row.stacks or (MAIN,):
@@ -63,7 +70,9 @@ def _duties(usual_ones: tuple[str, ...], *rows: ListedRow) -> tuple[str, ...]:
 
 
 def _passes_through(row: ListedRow) -> bool:
-    """A pin lies across, and an axle or bolt that comes off passes through the others: no length of theirs is the line's."""
+    """A pin lies across, and an axle or bolt that comes off passes through the others:
+    no length of theirs is the line's.
+    """
     return row.kind in LIE_ACROSS or (row.kind in PASS_THROUGH and not row.fixed)
 
 
@@ -73,9 +82,10 @@ def _part(row: ListedRow, first: ListedRow) -> DraftPart:
     fixed = own.stays_on if row.fixed is None else row.fixed
     alike = not row.feature and not own.asks_facing and not fixed
     return DraftPart(
-        name=row.name[:1].upper() + row.name[1:], kind=row.kind, number=row.number, standard=row.standard, sizes=sizes, material=row.material,
-        feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike, fixed=fixed, duties=_duties(own.duties, row, first),
-        must_measure=("length",) if own.must_measure and _has_limits(dict(sizes).get("length")) else (), note=row.note, count=row.count,
-        stacks=row.stacks or (MAIN,), passes_through=_passes_through(row),
+        name=row.name[:1].upper() + row.name[1:], kind=row.kind, number=row.number, standard=row.standard, sizes=sizes,
+        material=row.material, feature=row.feature if row.toward else "", toward=row.toward, same_both_ways=alike,
+        fixed=fixed, duties=_duties(own.duties, row, first),
+        must_measure=("length",) if own.must_measure and _has_limits(dict(sizes).get("length")) else (), note=row.note,
+        count=row.count, stacks=row.stacks or (MAIN,), passes_through=_passes_through(row),
         remark="which way round: the list does not say" if own.asks_facing and not row.toward and not fixed else "",
     )  # fmt: skip

@@ -2,8 +2,8 @@
 
 The arrangement of the first machine stands. Where another one is arranged otherwise, that is told in the words of
 `difference` and written into the file; nobody decides here which of them is as it should be. Sizes are ranges from the
-smallest to the largest that was measured, each with what it can be off; two that do not agree are said as two, and never
-averaged away.
+smallest to the largest that was measured, each with what it can be off; two that do not agree are said as two, and
+never averaged away.
 """
 
 from __future__ import annotations
@@ -33,7 +33,9 @@ ARRANGEMENT = frozenset(
         "renumbered",
     }
 )
-"""Changes in which machines are arranged otherwise or hold other parts; sizes are told apart, what files say does not count."""
+"""Changes in which machines are arranged otherwise or hold other parts;
+sizes are told apart, what files say does not count.
+"""
 
 
 class Merged(Value, kw_only=True):
@@ -127,6 +129,9 @@ def _source(machines: Sequence[Taken], differences: int) -> Source:
 
 def _head(reference: Reference, machines: Sequence[Taken]) -> tuple[str, ...]:
     return (
-        f"{reference.title}, taken from {'one machine' if len(machines) == 1 else f'{len(machines)} machines'}: {reference.source.what}.",
+        (
+            f"{reference.title}, taken from {'one machine' if len(machines) == 1 else f'{len(machines)} machines'}: "
+            f"{reference.source.what}."
+        ),
         "It is how they were, not how they should be. A measured size is the range in which it lies.",
     )

@@ -4,8 +4,8 @@ What stood at the first end stands at the second: the sequence of every stack is
 way, bearing@left becomes bearing@right, "clamp bolt of the right leg" the one of the left leg. Pairs stay pairs, sizes
 stay as they are, the two ends keep their names and their meaning. Mirrored twice, every reference is itself again.
 
-Left as they are: numbers, standard parts, who says so, and the hand of a thread. Whether the other side really takes the
-same numbers and the same hand is for somebody to look at.
+Left as they are: numbers, standard parts, who says so, and the hand of a thread. Whether the other side really takes
+the same numbers and the same hand is for somebody to look at.
 """
 
 from __future__ import annotations

@@ -1,4 +1,6 @@
-"""A mirrored reference as somebody would write it down: a draft, with where it comes from and what has to be looked at."""
+"""A mirrored reference as somebody would write it down:
+a draft, with where it comes from and what has to be looked at.
+"""
 
 from __future__ import annotations
 

@@ -1,9 +1,9 @@
 """Which part of one reference is which part of another.
 
-A number that both bear counts first, then a number that one of them accepts, then the id, the name, the designation of a
-standard part: each only where it names one part on either side, and only among parts that have no partner yet. Two parts
-of different kinds are partners by a number alone. What has no partner is left to the comparison of the sequences, which
-knows where it stands.
+A number that both bear counts first, then a number that one of them accepts, then the id, the name, the designation of
+a standard part: each only where it names one part on either side, and only among parts that have no partner yet. Two
+parts of different kinds are partners by a number alone. What has no partner is left to the comparison of the sequences,
+which knows where it stands.
 """
 
 from __future__ import annotations

@@ -1,4 +1,5 @@
-"""Which other assemblies hold the same part: by its number, by a number accepted for it, as a standard part, or by size.
+"""Which other assemblies hold the same part: by its number, by a number accepted for it,
+as a standard part, or by size.
 
 Equal sizes are no proof of the same part and are said as what they are; they count where the kind is the same and at
 least two sizes are given on both sides, all of those equal within their limits.

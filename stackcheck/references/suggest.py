@@ -35,9 +35,6 @@ FEATURES: dict[str, tuple[str, ...]] = {
 }
 """Kind -> what shows which way round such a part is, the usual one first. A nut of six plain sides shows nothing."""
 
-MAY_BE_ALIKE = frozenset({"collar", "nut", "pulley", "gear", "sprocket", "hub", "cap", "cover", "flange"})
-"""Kinds of `FEATURES` of which many are the same both ways."""
-
 STAYS_ON = frozenset({"leg", "bracket", "carrier", "housing", "shoulder", "hub", "drum"})
 """Kinds that stay on the machine, or with the wheel."""
 
@@ -53,10 +50,11 @@ MUST_MEASURE = frozenset({"spacer tube", "collar", "shim ring", "thrust washer"}
 """Kinds whose length decides a gap and wears, so that nothing agrees without it."""
 
 LENGTH_LIMITS: dict[str, str] = {
-    "spacer tube": "±0.02", "shim ring": "±0.01", "thrust washer": "±0.02", "collar": "±0.05", "hub": "±0.02", "housing": "±0.05",
-    "seal": "±0.2", "washer": "±0.1", "tab washer": "±0.1", "gasket": "±0.05", "steel plate": "±0.02", "friction plate": "±0.02",
-    "pressure plate": "±0.02", "circlip": "±0.05", "flange": "±0.1", "gear": "±0.05", "sprocket": "±0.1", "pulley": "±0.1",
-    "nut": "±0.2", "leg": "±0.2", "bracket": "±0.2", "shaft": "±0.1", "axle": "±0.1", "wheel": "±0.3", "ring": "±0.05",
+    "spacer tube": "±0.02", "shim ring": "±0.01", "thrust washer": "±0.02", "collar": "±0.05", "hub": "±0.02",
+    "housing": "±0.05", "seal": "±0.2", "washer": "±0.1", "tab washer": "±0.1", "gasket": "±0.05",
+    "steel plate": "±0.02", "friction plate": "±0.02", "pressure plate": "±0.02", "circlip": "±0.05", "flange": "±0.1",
+    "gear": "±0.05", "sprocket": "±0.1", "pulley": "±0.1", "nut": "±0.2", "leg": "±0.2", "bracket": "±0.2",
+    "shaft": "±0.1", "axle": "±0.1", "wheel": "±0.3", "ring": "±0.05",
 }  # fmt: skip
 OTHER_LIMITS = "±0.1"
 
@@ -94,7 +92,8 @@ NEAR_MM = 0.3
 
 
 def standards_with(kind: str, sizes: dict[str, float]) -> tuple[str, ...]:
-    """The standard parts of this kind with these sizes (two or more of bore, outside, length); none where they are many.
+    """The standard parts of this kind with these sizes (two or more of bore, outside, length);
+    none where they are many.
 
     >>> standards_with("ball bearing", {"bore": 20, "outside": 47, "length": 14})
     ('6204',)

@@ -1,9 +1,10 @@
-"""One machine as it was found or fitted becomes a reference: what stood there, the way it stood, with the sizes that were measured.
+"""One machine as it was found or fitted becomes a reference:
+what stood there, the way it stood, with the sizes that were measured.
 
-The list was compared with a reference: who each thing is and where it stood comes from the least explanation, and so does
-what the list does not say (numbers, duties, limits between parts). What was measured becomes the range in which the true
-size lies; what was not keeps the size of the reference it came from, and both are said. Nothing here says that the machine
-was as it should be.
+The list was compared with a reference: who each thing is and where it stood comes from the least explanation, and so
+does what the list does not say (numbers, duties, limits between parts). What was measured becomes the range in which
+the true size lies; what was not keeps the size of the reference it came from, and both are said. Nothing here says that
+the machine was as it should be.
 """
 
 from __future__ import annotations
@@ -26,8 +27,8 @@ SizeKey = tuple[str, str]
 class Taken(Value, kw_only=True):
     """A reference taken from one machine. `measured` are the readings behind a size, `remarks` stand in its file.
 
-    `machine` names the machine in sentences; `look` says what was seen there and what nobody looked at; `findings` is what
-    differs from the reference it was compared with, where there is one.
+    `machine` names the machine in sentences; `look` says what was seen there and what nobody looked at; `findings` is
+    what differs from the reference it was compared with, where there is one.
     """
 
     reference: Reference
@@ -93,14 +94,21 @@ class _Taker:
             self.was, revision="A", covers="", source=source, replaced_by="", history=(), years=None, serials=None,
             variants=(), for_machine="", outside=False, parts=parts, places=places, stacks=stacks,
             note=f"Compared with {self.was.id} rev {self.was.revision} when it was taken.",
-            limits=tuple(replace(limit, between=self._now(limit.between)) for limit in self.was.limits if self._stand(limit.between, met)),
+            limits=tuple(
+                replace(limit, between=self._now(limit.between))
+                for limit in self.was.limits if self._stand(limit.between, met)
+            ),
             pairings=tuple(pairing for pairing in self.was.pairings if {pairing.outer[0], pairing.inner[0]} <= used),
-            joints=tuple(replace(joint, clamps=self._now(joint.clamps)) for joint in self.was.joints if self._stand(joint.clamps, met)),
+            joints=tuple(
+                replace(joint, clamps=self._now(joint.clamps))
+                for joint in self.was.joints if self._stand(joint.clamps, met)
+            ),
             supports=tuple(support for support in self.was.supports if support.place in met),
             units=tuple(unit for unit in self.was.units if set(unit.members) <= met.keys()),
         )  # fmt: skip
         return Taken(
-            reference=made, machine=label(self.found), measured=tuple(measured.items()), remarks=tuple(self.remarks.items()),
+            reference=made, machine=label(self.found), measured=tuple(measured.items()),
+            remarks=tuple(self.remarks.items()),
             look=tuple(self.look), found=self.found, compared_with=self.was, findings=self.explanation.findings,
         )  # fmt: skip
 
@@ -116,7 +124,9 @@ class _Taker:
         return list(dict.fromkeys(members))
 
     def _name_everything(self) -> None:
-        """A thing in its own place keeps the place's name; one that stands elsewhere gets the tag of where it stands."""
+        """A thing in its own place keeps the place's name;
+        one that stands elsewhere gets the tag of where it stands.
+        """
         elsewhere = {
             place: other
             for finding in self.explanation.findings
@@ -188,7 +198,9 @@ class _Taker:
         return replace(stack, items=tuple(dict.fromkeys(items)))
 
     def _joined(self, stacks: list[Stack]) -> tuple[Stack, ...]:
-        """The stacks of two places and more; what is the last of its stack touches what stood nearest to it in the line."""
+        """The stacks of two places and more; what is the last of its stack
+        touches what stood nearest to it in the line.
+        """
         whole = [stack for stack in stacks if len(stack.places) > 1]
         met = {name for stack in whole for name in stack.places}
         line = [self.names[standing] for standing in self.explanation.line if standing in self.names]

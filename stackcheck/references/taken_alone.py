@@ -105,8 +105,11 @@ def _row(entry: Entry, name: str) -> DraftPart:
         "which way round: nobody said" if own.asks_facing and not faced and entry.toward != "same both ways" else ""
     )
     return DraftPart(
-        name=name[:1].upper() + name[1:], kind=_kind(entry), number="" if standard else entry.marked, standard=standard, sizes=sizes,
-        feature=feature, same_both_ways=not faced and (entry.toward == "same both ways" or not own.asks_facing),
-        duties=own.duties, count=entry.count, remark="; ".join(filter(None, (seen, not_faced))),
-        remarks=tuple((size, "read off a marking, not measured") for size, reading in entry.sizes if not reading.is_measurement),
+        name=name[:1].upper() + name[1:], kind=_kind(entry), number="" if standard else entry.marked, standard=standard,
+        sizes=sizes, feature=feature,
+        same_both_ways=not faced and (entry.toward == "same both ways" or not own.asks_facing), duties=own.duties,
+        count=entry.count, remark="; ".join(filter(None, (seen, not_faced))),
+        remarks=tuple(
+            (size, "read off a marking, not measured") for size, reading in entry.sizes if not reading.is_measurement
+        ),
     )  # fmt: skip

@@ -1,4 +1,6 @@
-"""What was looked at and agrees: a result too. Who reads only of differences cannot tell it from what nobody looked at."""
+"""What was looked at and agrees: a result too. Who reads only of differences
+cannot tell it from what nobody looked at.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +17,10 @@ KINDS = ((PRESENCE, "the part in its place"), (FACING, "which way it points"), (
 def agreeing(comparison: Comparison) -> tuple[Block, ...]:
     """The count, and every point that agrees by name, sizes with their reading and limits."""
     points = comparison.points_in(AGREES)
-    count = f"{len(points)} of {counted(len(comparison.points), 'point')} looked at and in agreement with {reference_words(comparison.reference)}"
+    count = (
+        f"{len(points)} of {counted(len(comparison.points), 'point')} looked at and in "
+        f"agreement with {reference_words(comparison.reference)}"
+    )
     if not points:
         return (Text(f"{count}."),)
     rows = [

@@ -1,4 +1,6 @@
-"""The sheet to carry along: sizes, marks, locking parts and tightening notes of one assembly, for the road or the next shift."""
+"""The sheet to carry along: sizes, marks, locking parts and tightening notes of one assembly,
+for the road or the next shift.
+"""
 
 from __future__ import annotations
 

@@ -1,15 +1,17 @@
 """What a strip report holds, as a value: sentences, pictures and tables, in the sequence in which they are read.
 
-Everything is said by the same words as `compare` says it (`stackcheck.present`); here it is only put in sequence: sentence,
-picture, findings, what agrees, items, sums, measurements, cautions, not verified, then whatever a job adds: gauges, open items,
-decisions, buying list, photos. A part that a job does not have is not there; nothing is made up in its place.
+Everything is said by the same words as `compare` says it (`stackcheck.present`); here it is only put in sequence:
+sentence, picture, findings, what agrees, items, sums, measurements, cautions, not verified, then whatever a job adds:
+gauges, open items, decisions, buying list, photos. A part that a job does not have is not there; nothing is made up in
+its place.
 """
 
 from __future__ import annotations
 
 from stackcheck.drawing.excerpt import detail, folded
-from stackcheck.drawing.layout import Layout, layout
+from stackcheck.drawing.layout import layout
 from stackcheck.drawing.legend import parts_list
+from stackcheck.drawing.picture import Layout
 from stackcheck.drawing.picture_page import marks_of
 from stackcheck.drawing.plain_text import shown
 from stackcheck.drawing.svg import drawing
@@ -61,7 +63,9 @@ class Section(Value, kw_only=True):
 
 
 class FindingPart(Value, kw_only=True):
-    """One finding: items, kind, sentence, what was seen, what it does, its own picture, and the decision where a job has one."""
+    """One finding: items, kind, sentence, what was seen, what it does, its own picture,
+    and the decision where a job has one.
+    """
 
     number: int
     marks: str
@@ -225,7 +229,9 @@ def _sums(comparison: Comparison) -> tuple[Block, ...]:
 
 
 def _measurements(comparison: Comparison, fitted: Comparison | None) -> tuple[Block, ...]:
-    """Every reading as typed, beside what the reference says, and beside the same size as fitted where that is known."""
+    """Every reading as typed, beside what the reference says,
+    and beside the same size as fitted where that is known.
+    """
     reference = comparison.reference
     later = _readings(fitted) if fitted is not None else {}
     rows = []

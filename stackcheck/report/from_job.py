@@ -74,7 +74,10 @@ def _photo(folder: JobFolder, event: Photographed) -> Picture:
 def _recorded(job: Job, state: str) -> tuple[str, ...]:
     people = dict.fromkeys(event.by for event in job.live if event.by)
     lines = [
-        f"Job {job.name}: {state}. {len(job.live)} answers, {job.live[0].at[:10]} to {job.live[-1].at[:10]}, by {', '.join(people) or 'nobody named'}."
+        (
+            f"Job {job.name}: {state}. {len(job.live)} answers, {job.live[0].at[:10]} to {job.live[-1].at[:10]}, "
+            f"by {', '.join(people) or 'nobody named'}."
+        )
     ]
     if job.begun.why:
         lines.append(f"Opened because: {job.begun.why}.")

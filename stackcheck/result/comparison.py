@@ -11,7 +11,7 @@ from stackcheck.mechanics.arrangement import as_believed, as_wanted, standing_in
 from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import Effect, discs_laid, effect
 from stackcheck.mechanics.symptoms import Tried, try_symptoms
-from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding, Missing
+from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding, Missing, Swapped
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.result.beside import told_in_its_stack
@@ -19,6 +19,7 @@ from stackcheck.result.cautions import Caution, triggered
 from stackcheck.result.checks import condition_findings, gap_findings, measured_size_findings, pairing_findings
 from stackcheck.result.following import Told, causes
 from stackcheck.result.lengths import LoopResult, StackResult, lengths
+from stackcheck.result.moved import told_as_moved
 from stackcheck.result.points import (
     AGREES,
     CANNOT_TELL,
@@ -84,7 +85,7 @@ def compare(reference: Reference, found: Found) -> Comparison:
         _completed(reference, found, _with_empty(found, each))
         for each in explanations(_as_seen(reference, found), found)
     )
-    best = told_in_its_stack(reference, found, best)
+    best = told_in_its_stack(reference, found, told_as_moved(reference, found, best))
     stack_results, loop_results = lengths(reference, found, best)
     states = tuple(result.as_found for result in loop_results)
     effects = tuple((finding, effect(reference, found, finding, explanation=best)) for finding in best.findings)
@@ -151,21 +152,40 @@ def _with_empty(found: Found, explanation: Explanation) -> Explanation:
     empty = {note.places[0] for note in notes}
     missing = (Missing(places=note.places, evidence=("its place was seen empty",)) for note in notes)
     return replace(
-        explanation, findings=(*explanation.findings, *missing), notes=tuple(note for note in explanation.notes if note not in notes),
-        line=tuple(standing for standing in explanation.line if standing.entry is not None or standing.home not in empty),
-    )  # fmt: skip
+        explanation,
+        findings=(*explanation.findings, *missing),
+        notes=tuple(note for note in explanation.notes if note not in notes),
+        line=tuple(
+            standing for standing in explanation.line if standing.entry is not None or standing.home not in empty
+        ),
+    )
 
 
 def _completed(reference: Reference, found: Found, explanation: Explanation) -> Explanation:
-    """The explanation with the reference's own part standing in every place that nobody looked at: nothing else is claimed."""
+    """The explanation with the reference's own part standing in every place that nobody looked at:
+    nothing else is claimed.
+    """
     line = list(explanation.line)
     homes = {standing.home for standing in line}
+    swapped = [finding.places for finding in explanation.findings if isinstance(finding, Swapped)]
+    stands = {**{one: other for one, other in swapped}, **{other: one for one, other in swapped}}
     for name in reference.line if found.not_seen else ():
         if name in found.not_seen and name not in homes:
-            earlier = set(reference.line[: reference.line.index(name)])
-            position = max((index + 1 for index, standing in enumerate(line) if standing.home in earlier), default=0)
-            line.insert(position, standing_in(reference.place(name)))
+            line.insert(
+                _where_it_belongs(reference, name, [stands.get(standing.home, standing.home) for standing in line]),
+                standing_in(reference.place(name)),
+            )
     return explanation if len(line) == len(explanation.line) else replace(explanation, line=tuple(line))
+
+
+def _where_it_belongs(reference: Reference, name: str, line: list[str | None]) -> int:
+    """The position behind a place that comes before this one,
+    with the fewest places on the other side than by the reference.
+    """
+    after = set(reference.line[reference.line.index(name) + 1 :])
+    sides = [(place in after) - (place is not None and place not in after) for place in line]
+    behind = [position for position in range(len(line) + 1) if position == 0 or sides[position - 1] < 0]
+    return min(behind, key=lambda position: (sum(sides[:position]) - sum(sides[position:]), -position))
 
 
 def verdict(findings: tuple[FindingResult, ...], all_points: tuple[Point, ...]) -> str:

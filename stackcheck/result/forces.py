@@ -1,6 +1,8 @@
-"""What the joints of a reference clamp, beside the same as found. Loads the numerical libraries: only asked where wanted.
+"""What the joints of a reference clamp, beside the same as found.
+Loads the numerical libraries: only asked where wanted.
 
-`explanation` says who stands where; where it is not given it is worked out from the list, which can take longer than the forces.
+`explanation` says who stands where; where it is not given it is worked out from the list,
+which can take longer than the forces.
 """
 
 from __future__ import annotations
@@ -16,6 +18,7 @@ from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
+from stackcheck.mechanics.warm_gaps import WarmGap, warm_gaps
 from stackcheck.mechanics.working_springs import WorkingSpring, working_springs
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
@@ -110,7 +113,9 @@ def forces(
     named_c: tuple[tuple[str, float], ...] = (),
     explanation: Explanation | None = None,
 ) -> tuple[ForcesResult, ...]:
-    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm, what `named_c` tells apart at its own [°C]."""
+    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees],
+    `at_c` warm, what `named_c` tells apart at its own [°C].
+    """
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None else None
     results = []
@@ -189,7 +194,9 @@ class AllForces(Value, kw_only=True):
     supports: tuple[SupportResult, ...]
     discs: tuple[SpringsResult, ...]
     coils: tuple[WorkingSpringResult, ...]
+    radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
+    warm_gaps: tuple[WarmGap, ...] = ()
 
     @property
     def defaults(self) -> tuple[str, ...]:
@@ -209,15 +216,28 @@ def all_forces(
     named_c: tuple[tuple[str, float], ...] = (),
     radial_n: float | None = None,
 ) -> AllForces:
-    """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where, `radial_n` a load across on one bearing [N]."""
+    """Joints, plays that a nut sets, supports and springs;
+    `explanation` says who stands where, `radial_n` a load across on one bearing [N].
+    """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
+    joints = forces(
+        reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation
+    )
+    set_by_nuts = set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c)
+    told = {loop.loop for each in joints for loop in each.reference.loops} | {
+        each.reference.gap for each in set_by_nuts
+    }
     return AllForces(
-        joints=forces(reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation),
-        set_gaps=set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c), supports=supports(reference, found, explanation),
-        discs=springs(reference, found, explanation), coils=coil_springs(reference, found, explanation),
+        joints=joints,
+        set_gaps=set_by_nuts,
+        warm_gaps=warm_gaps(as_wanted(reference), Heat(at_c=at_c, named=named_c), told=told),
+        supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation),
+        coils=coil_springs(reference, found, explanation),
+        radial_n=radial_n,
         thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
-    )  # fmt: skip
+    )
 
 
 def _believed(reference: Reference, found: Found, explanation: Explanation | None) -> Arrangement:

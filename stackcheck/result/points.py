@@ -1,8 +1,8 @@
 """What a comparison could look at, and what became of each point.
 
 A point is one thing that can agree or differ: a part in its place, a facing that the place wants, a size that the
-reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a list
-of bare names agrees in its places and leaves the rest open. A size that somebody measured is a point wherever the
+reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a
+list of bare names agrees in its places and leaves the rest open. A size that somebody measured is a point wherever the
 reference has limits for it.
 """
 
@@ -14,7 +14,7 @@ from stackcheck.compare.sizes import size_verdict
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Entry, Found
-from stackcheck.model.part import Part, Reading
+from stackcheck.model.part import Part, Reading, Size
 from stackcheck.model.reference import Place, Reference
 from stackcheck.value import Value
 
@@ -29,7 +29,8 @@ class Point(Value, kw_only=True):
     """One thing that can agree or differ.
 
     `place` is a place of the reference ("" for a gap), `what` is `PRESENCE`, `FACING`, `GAP` or the name of a size;
-    `gap` names the gap. `blocks`: left unsettled, it leaves the whole assembly undecided.
+    `gap` names the gap. `called` is the part that somebody took it for, where nothing measured tells which of the two
+    it is. `blocks`: left unsettled, it leaves the whole assembly undecided.
     """
 
     place: str
@@ -38,6 +39,7 @@ class Point(Value, kw_only=True):
     blocks: bool = False
     gap: str = ""
     reading: Reading | None = None
+    called: str = ""
 
 
 def points(
@@ -58,7 +60,8 @@ def points(
             if place.may_be_absent and entry is None and name not in covered and not outside:
                 continue
             unseen = outside or (NOT_LOOKED_AT if entry is None and name in found.not_seen else "")
-            result.append(_presence(place, entry, covered.get(name), unseen, part.blocks_agreement))
+            called = called_otherwise(reference, entry, part)
+            result.append(_presence(place, entry, covered.get(name), unseen, part.blocks_agreement, called))
         if place.facing:
             state = outside or _facing_state(entry, standing.get(name), covered.get(name))
             result.append(Point(place=name, what=FACING, state=state, blocks=part.blocks_agreement))
@@ -95,21 +98,50 @@ def _entry(found: Found, spot: Standing | None) -> Entry | None:
     return found.entry(spot.entry) if spot is not None and spot.entry is not None else None
 
 
-def _presence(place: Place, entry: Entry | None, finding: Finding | None, unseen: str, blocks: bool) -> Point:
+def _presence(
+    place: Place, entry: Entry | None, finding: Finding | None, unseen: str, blocks: bool, called: str
+) -> Point:
     absent_or_other = finding is not None and finding.kind not in ("turned_round", "size_differs", "entered_twice")
     if unseen:
         state = unseen
     elif absent_or_other:
         state = DIFFERS
-    elif entry is not None and (entry.place_seen == "inferred" or says_nothing(entry)):
+    elif entry is not None and (entry.place_seen == "inferred" or says_nothing(entry) or called):
         state = CANNOT_TELL
     else:
         state = AGREES
-    return Point(place=place.name, what=PRESENCE, state=state, blocks=blocks)
+    return Point(
+        place=place.name, what=PRESENCE, state=state, blocks=blocks, called=called if state == CANNOT_TELL else ""
+    )
+
+
+def called_otherwise(reference: Reference, entry: Entry | None, part: Part) -> str:
+    """The part that an entry was called, where it stands for another one and no size or number of it tells which it is.
+
+    Gears exchanged on a shaft and gears called by each other's name are one list until somebody looks at one of them.
+    """
+    if (
+        entry is None
+        or entry.sure
+        or entry.marked
+        or entry.part in (None, part.id)
+        or not reference.has_part(entry.part)
+    ):
+        return ""
+    named = reference.part(entry.part)
+    if named.number and (named.number == part.number or named.number in part.accepts):
+        return ""
+    return "" if any(_speaks_against(reading, named.size(name)) for name, reading in entry.sizes) else named.id
+
+
+def _speaks_against(reading: Reading, size: Size | None) -> bool:
+    return size is not None and reading.is_measurement and size_verdict(reading, size) in ("out", "gross")
 
 
 def says_nothing(entry: Entry) -> bool:
-    """Whether an entry holds nothing that could tell one part from another: it may stand in a place, and is no agreement."""
+    """Whether an entry holds nothing that could tell one part from another:
+    it may stand in a place, and is no agreement.
+    """
     return entry.part is None and not (entry.kind or entry.sizes or entry.marked)
 
 

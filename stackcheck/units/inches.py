@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 
+from stackcheck.pattern import Pattern
 from stackcheck.units.known import INCH_MM
 
-_INCHES = re.compile(r"\d\s*(?:in|inch|inches|thou)\b|\d\s*[\"″]", re.IGNORECASE)
+_INCHES = Pattern(r"\d\s*(?:in|inch|inches|thou)\b|\d\s*[\"″]", re.IGNORECASE)
 
 
 def in_inches(text: str) -> bool:

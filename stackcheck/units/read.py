@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from stackcheck.errors import SizeError
+from stackcheck.pattern import Pattern
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.units.known import DIMENSIONS, INCH_MM, ZERO_AT
 from stackcheck.units.scan import ABOUT, DIAMETER, FIT, NUMBER, RANGE, Number, Scanner
@@ -17,8 +18,8 @@ RULE_STEP_MM = INCH_MM / 64
 """What inches off a rule are good to."""
 _LARGEST = 1e12
 _MOST_CHARACTERS = 120
-_POWER = re.compile(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNORECASE)
-_HYPHEN = re.compile(r"-(?! ?/)")
+_POWER = Pattern(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNORECASE)
+_HYPHEN = Pattern(r"-(?! ?/)")
 
 
 class Written(Value):
@@ -144,8 +145,8 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
 
     Several readings use the middle one. `good_to_mm` is the stated ±, else what the instrument is good to
     (`INSTRUMENTS`), never less than half of the last digit written, and wide enough to hold every reading; a range is
-    good to half its width. Inches written whole or as a fraction, with no instrument, are taken for a rule reading, good to
-    1/64 in; any other figure with no instrument is good to what a calliper gives.
+    good to half its width. Inches written whole or as a fraction, with no instrument, are taken for a rule reading,
+    good to 1/64 in; any other figure with no instrument is good to what a calliper gives.
 
     >>> read_reading("57.94 57.95 57.94 mic").value_mm
     57.94

@@ -5,22 +5,25 @@ from __future__ import annotations
 import re
 
 from stackcheck.errors import SizeError
+from stackcheck.pattern import Pattern
 from stackcheck.units.instruments import HOW, TYPED_HOW
 from stackcheck.units.known import DIMENSIONS, find_unit
 from stackcheck.value import Value
 
-PLUS_MINUS = re.compile(r"±|\+ ?/ ?-|\+-")
-RANGE = re.compile(r"\.\.\.?|\bto\b", re.IGNORECASE)
-DIAMETER = re.compile(r"(?:[Øø⌀]|dia(?:meter)?\b\.?|d\b|d(?=\d))", re.IGNORECASE)
-ABOUT = re.compile(r"(?:about|approx(?:imately)?|roughly|ca|circa)\b\.?|[~≈]", re.IGNORECASE)
-FIT = re.compile(r"(?:[A-Z]{1,2}|[a-z]{1,2})\d{1,2}(?![A-Za-z0-9/²·])")
-NUMBER = re.compile(r"(\d+)[ -](\d+)/(\d+)|(\d+)/(\d+)|(\d+(?:[.,]\d+)?|[.,]\d+)")
-_SIGN = re.compile(r"[+-]")
-_DEVIATION = re.compile(r"[+-]|0(?:[.,]0*)? ?/ ?[+-]")
+PLUS_MINUS = Pattern(r"±|\+ ?/ ?-|\+-")
+RANGE = Pattern(r"\.\.\.?|\bto\b", re.IGNORECASE)
+DIAMETER = Pattern(r"(?:[Øø⌀]|dia(?:meter)?\b\.?|d\b|d(?=\d))", re.IGNORECASE)
+ABOUT = Pattern(r"(?:about|approx(?:imately)?|roughly|ca|circa)\b\.?|[~≈]", re.IGNORECASE)
+FIT = Pattern(r"(?:[A-Z]{1,2}|[a-z]{1,2})\d{1,2}(?![A-Za-z0-9/²·])")
+NUMBER = Pattern(r"(\d+)[ -](\d+)/(\d+)|(\d+)/(\d+)|(\d+(?:[.,]\d+)?|[.,]\d+)")
+_SIGN = Pattern(r"[+-]")
+_DEVIATION = Pattern(r"[+-]|0(?:[.,]0*)? ?/ ?[+-]")
+_STROKE = Pattern("/")
+_OTHER_LIMIT = Pattern(r"[+-]|0")
 _WORD = r"[A-Za-zµ°][A-Za-z0-9µ°²³^]*"
-_UNIT = re.compile(rf"\"|''|{_WORD}(?:[·*/.-]{_WORD})*(?:\.(?!\.))?")
-_TWO_WAYS = re.compile(r"[1-9]\d{0,2},\d{3}")
-_REMARK = re.compile(r"\([^()]*\)$")
+_UNIT = Pattern(rf"\"|''|{_WORD}(?:[·*/.-]{_WORD})*(?:\.(?!\.))?")
+_TWO_WAYS = Pattern(r"[1-9]\d{0,2},\d{3}")
+_REMARK = Pattern(r"\([^()]*\)$")
 
 _PLAIN = str.maketrans({
     "−": "-", "–": "-", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "″": '"', "”": '"', "“": '"', "μ": "µ", "⋅": "·",
@@ -53,11 +56,11 @@ class Scanner:
     def rest(self) -> str:
         return self.text[self.position :]
 
-    def at(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
+    def at(self, pattern: Pattern) -> re.Match[str] | None:
         self._skip(" \t")
         return pattern.match(self.text, self.position)
 
-    def take(self, pattern: re.Pattern[str]) -> str:
+    def take(self, pattern: Pattern) -> str:
         """The piece that matches here, "" where none does."""
         match = self.at(pattern)
         if match is None:
@@ -129,8 +132,8 @@ class Scanner:
             return None
         start = self.position
         first, first_unit = self.signed(), self.unit()
-        self.take(re.compile("/"))
-        if not self.at(re.compile(r"[+-]|0")):
+        self.take(_STROKE)
+        if not self.at(_OTHER_LIMIT):
             wanted = 'give both limits, like "+0.02/-0.05" or "0/-0.05"; a range is written "18.35..18.45"'
             raise SizeError(self.text[start:], wanted)
         second = self.signed()

@@ -1,4 +1,6 @@
-"""A dialogue with somebody: nothing typed is lost, any answer can be taken back, a broken-off one goes on where it was."""
+"""A dialogue with somebody: nothing typed is lost, any answer can be taken back,
+a broken-off one goes on where it was.
+"""
 
 from __future__ import annotations
 
@@ -68,8 +70,8 @@ def test_every_line_typed_stays_in_the_file(tmp_path):
     talk(["Ann", "red", "1", "-", "2"], Answers(path))
     text = path.read_text(encoding="utf-8")
     assert (
-        text
-        == "said\tWhose?\tAnn\nsaid\tWhich?\tred\nrefused\tWhich?\tred\nsaid\tWhich?\t1\ntaken back\tWhich?\t1\nsaid\tWhich?\t2\n"
+        text == "said\tWhose?\tAnn\nsaid\tWhich?\tred\nrefused\tWhich?\tred\nsaid\tWhich?\t1\ntaken back\tWhich?\t1\n"
+        "said\tWhich?\t2\n"
     )
 
 

@@ -170,7 +170,8 @@ def test_a_browser_prints_as_many_pages_as_the_file_has(tmp_path, what):
     ]
     pdf = tmp_path / "out.pdf"
     subprocess.run(
-        ["chromium", *quiet, f"--user-data-dir={tmp_path / 'profile'}", f"--print-to-pdf={pdf}", (tmp_path / "out.html").as_uri()],
+        ["chromium", *quiet, f"--user-data-dir={tmp_path / 'profile'}", f"--print-to-pdf={pdf}",
+         (tmp_path / "out.html").as_uri()],
         check=True, capture_output=True, timeout=120,
     )  # fmt: skip
     printed = len(re.findall(rb"/Type\s*/Page\b(?!s)", pdf.read_bytes()))

@@ -99,7 +99,8 @@ def test_a_pack_that_may_be_either_ends_with_the_measurement_that_would_tell_mos
         ].split()
     )
     assert out.endswith(
-        "Cheapest next measurement: the pieces to go in, by micrometer, clamped together: 1x0.30 + 2x0.50: 57 in 100 of the range."
+        "Cheapest next measurement: the pieces to go in, by micrometer, clamped together: 1x0.30 + 2x0.50: "
+        "57 in 100 of the range."
     )
     out = " ".join(
         ask(*PINION, "--at", "preload-shim", "--box", "0.50 ±0.001 x6 mm", "--measured", "0.07 feeler ±0.08")[1].split()

@@ -113,6 +113,9 @@ def test_checking_the_library_names_every_loop_with_its_worst_case_gap(capsys):
         (("stack", "front-hup"), "did you mean"),
         (("stack", "front-hub", "--between", "leg@left", "nowhere"), "nowhere"),
         (("stack", "front-hub", "--only", "no stack"), "there are: axle stack"),
+        (("stack", "front-hub", "--only", "axle stack", "--torque", "40 N·m"), "--torque: it does not go with --only"),
+        (("stack", "front-hub", "--between", "leg@left", "hub", "--terms"), "--terms: it does not go with --between"),
+        (("stack", "front-hub", "--between", "leg@left", "hub", "--only", "seat gap"), "does not go with --between"),
         (("references", "check", "--library", "no-such-folder"), "there is no such folder"),
         (("compare",), "FOUND"),
         (("no-such-command",), "no-such-command"),
@@ -189,7 +192,8 @@ def test_the_usual_path_loads_neither_pint_nor_rich_nor_scipy():
     """A comparison starts as quickly as its libraries; what it does not need stays unloaded."""
     code = (
         "import sys; from stackcheck.cli import main; main(['compare', sys.argv[1]]);"
-        "print([name for name in ('pint', 'rich', 'scipy', 'numpy', 'tomli_w') if name in sys.modules], file=sys.stderr)"
+        "print([name for name in ('pint', 'rich', 'scipy', 'numpy', 'tomli_w') if name in sys.modules], "
+        "file=sys.stderr)"
     )
     run = subprocess.run(
         [sys.executable, "-c", code, str(SWAPPED)], capture_output=True, text=True, cwd=ROOT, check=False

@@ -96,7 +96,9 @@ def test_what_cannot_be_is_refused_with_what_to_mend(arguments, said, capsys):
 
 
 def test_a_fit_that_the_part_of_that_place_could_not_make_either_is_no_question(capsys):
-    """The washer under the axle nut stands on the thread: that it will not pass over the seat says nothing against it."""
+    """The washer under the axle nut stands on the thread:
+    that it will not pass over the seat says nothing against it.
+    """
     _, out, _ = answer(capsys, *BY_HAND, "29.80x17.10x3.01", "mic")
     assert "goes over the through axle" not in out
     _, out, _ = answer(capsys, "--machine", "freight-tricycle", "collar", "30.14x19.96x18.10", "mic", "painted")
@@ -110,7 +112,9 @@ def test_a_place_and_a_spare_for_it_are_told_once(capsys):
 
 
 def test_a_brass_ring_is_not_said_to_be_of_a_steel_bearing(capsys):
-    """Its sizes are those of a bearing ring, the magnet lets it fall: neither what it is nor where it belongs is settled."""
+    """Its sizes are those of a bearing ring, the magnet lets it fall:
+    neither what it is nor where it belongs is settled.
+    """
     status, out, _ = answer(
         capsys, "--machine", "bench-grinder", "ring", "47.00x39.00x13.95", "mic", "brass,", "not", "magnetic"
     )
@@ -198,8 +202,10 @@ def words(capsys, *arguments):
 @pytest.mark.parametrize(
     ("machine", "part", "meant"),
     [
-        ("bilge-pump", "set screw", "set screw over the key (BP-243)"), ("bilge-pump", "impeller nut", "impeller nut (BP-222)"),
-        ("freight-tricycle", "split pin", "split pin of the axle nut (FT-1502)"), ("bilge-pump", "tab washer", "tab washer of the shaft nut (BP-206)"),
+        ("bilge-pump", "set screw", "set screw over the key (BP-243)"),
+        ("bilge-pump", "impeller nut", "impeller nut (BP-222)"),
+        ("freight-tricycle", "split pin", "split pin of the axle nut (FT-1502)"),
+        ("bilge-pump", "tab washer", "tab washer of the shaft nut (BP-206)"),
     ],
 )  # fmt: skip
 def test_a_part_that_keeps_something_on_is_counted_in_though_nobody_measured_it(machine, part, meant, capsys):
@@ -233,8 +239,8 @@ def test_a_name_against_the_sizes_is_said_and_the_sizes_count(capsys):
     _, said = words(capsys, "--machine", "freight-tricycle", "short collar 30.00x20.00x22.00 cal")
     assert "long collar (FT-1207)" in said
     assert (
-        "It is called like the short collar (FT-1206) of freight-tricycle/front-hub, and is not like it: length 3.95 above 18.05."
-        in said
+        "It is called like the short collar (FT-1206) of freight-tricycle/front-hub, and is not like it: "
+        "length 3.95 above 18.05." in said
     )
 
 
@@ -270,7 +276,9 @@ def test_one_size_proves_no_part(part, capsys):
     [("boat-trailer", "sleeve 1.688x1.250x.500 in mic"), ("bench-grinder", "felt ring 32.0x20.0x5.0 rule")],
 )
 def test_a_part_called_by_its_own_name_is_spoken_against_by_nothing(machine, part, capsys):
-    """The kind that a word usually means ("sleeve": a spacer tube) is no slip of the pen where a part here is called so."""
+    """The kind that a word usually means ("sleeve": a spacer tube)
+    is no slip of the pen where a part here is called so.
+    """
     _, said = words(capsys, "--machine", machine, part)
     assert "speaks against it" not in said
 
@@ -280,8 +288,8 @@ def test_a_part_of_another_machine_is_found_there_and_counted_in(capsys):
     _, said = words(capsys, "--machine", "freight-tricycle", "tab washer 49.0x30.3x1.25 mic")
     assert "no home found in 3 references here." in said
     assert (
-        "Of another machine, its sizes suit the tab washer of the shaft nut (BP-206) of bilge-pump/shaft-bearings; whether that one lacks any, nobody has compared."
-        in said
+        "Of another machine, its sizes suit the tab washer of the shaft nut (BP-206) of bilge-pump/shaft-bearings; "
+        "whether that one lacks any, nobody has compared." in said
     )
     assert "Count it in: the tab washer of the shaft nut" in said
     _, said = words(capsys, "--machine", "freight-tricycle", "ring", "number=OT-2412")
@@ -311,18 +319,30 @@ def next_steps(capsys, *arguments):
 @pytest.mark.parametrize(
     ("machine", "part", "step"),
     [
-        ("freight-tricycle", "washer 298.0x17.10x3.01 mic", "take the outside diameter again: in all else it agrees with the washer under the axle nut (FT-1202)"),
-        ("freight-tricycle", "nut M20x1 across_flats=29.9 cal length=15.0 cal", "take the thread pitch again: in all else it agrees with the castellated axle nut"),
-        ("freight-tricycle", "washer 29.80x17.10x6.02 mic", "as thick as two of the washer under the axle nut (FT-1202) of freight-tricycle/front-hub together"),
-        ("orchard-tractor", "shim ring 44.9x35.1x0.80 mic", "try to part it with a blade: it is as thick as the position shim ring"),
-        ("orchard-tractor", "plate 118.0x84.0x1.80 mic", "has a look-alike: steel plate of the reverse pack OT-2203, 1.80 thick"),
-        ("orchard-tractor", "snap ring length=3.20 mic outside=127.0 cal", "has a look-alike: OT-2107, 3.20 thick, for a worn drum"),
-        ("bench-grinder", "nut across_flats=23.9 cal", "has a look-alike: right arbor nut; this one has a left-hand thread"),
-        ("freight-tricycle", "tube 28x20x58 tape", "take the length, bore and outside diameter again by calliper or finer, every digit written"),
+        ("freight-tricycle", "washer 298.0x17.10x3.01 mic",
+         "take the outside diameter again: in all else it agrees with the washer under the axle nut (FT-1202)"),
+        ("freight-tricycle", "nut M20x1 across_flats=29.9 cal length=15.0 cal",
+         "take the thread pitch again: in all else it agrees with the castellated axle nut"),
+        ("freight-tricycle", "washer 29.80x17.10x6.02 mic",
+         "as thick as two of the washer under the axle nut (FT-1202) of freight-tricycle/front-hub together"),
+        ("orchard-tractor", "shim ring 44.9x35.1x0.80 mic",
+         "try to part it with a blade: it is as thick as the position shim ring"),
+        ("orchard-tractor", "plate 118.0x84.0x1.80 mic",
+         "has a look-alike: steel plate of the reverse pack OT-2203, 1.80 thick"),
+        ("orchard-tractor", "snap ring length=3.20 mic outside=127.0 cal",
+         "has a look-alike: OT-2107, 3.20 thick, for a worn drum"),
+        ("bench-grinder", "nut across_flats=23.9 cal",
+         "has a look-alike: right arbor nut; this one has a left-hand thread"),
+        ("freight-tricycle", "tube 28x20x58 tape",
+         "take the length, bore and outside diameter again by calliper or finer, every digit written"),
         ("freight-tricycle", "collar length=22.01 mic", "take the bore and outside diameter as well"),
-        ("freight-tricycle", "cap outside=47.0 cal", "the reference gives no other size of it: look where it may have stood"),
-        ("freight-tricycle", "washer 29.6x17.6x2.6 cal, worn", "wear blurs what tells Washer under the axle nut from ISO 7091 M16: take the sizes again where it is not worn"),
-        ("orchard-tractor", "circlip broken length=1.20 mic", "the bore may tell Circlip on the layshaft from DIN 472 24: given for one of them only"),
+        ("freight-tricycle", "cap outside=47.0 cal",
+         "the reference gives no other size of it: look where it may have stood"),
+        ("freight-tricycle", "washer 29.6x17.6x2.6 cal, worn",
+         ("wear blurs what tells Washer under the axle nut from ISO 7091 M16: "
+          "take the sizes again where it is not worn")),
+        ("orchard-tractor", "circlip broken length=1.20 mic",
+         "the bore may tell Circlip on the layshaft from DIN 472 24: given for one of them only"),
     ],
 )  # fmt: skip
 def test_the_next_step_is_the_one_that_helps(machine, part, step, capsys):

@@ -81,7 +81,8 @@ def test_readings_below_nothing_are_read(capsys, tmp_path):
     path = tmp_path / "cold.toml"
     path.write_text(
         'kind = "gauges"\nformat = 1\nsource = "ice and water"\nunit = "°C"\nagree_within = "1"\n'
-        '[[gauges]]\nname = "probe"\n[[gauges]]\nname = "glass"\n[[rounds]]\nread = ["-0.4", "0.1"]\n[[rounds]]\nread = ["-0.5", "0.1"]\n'
+        '[[gauges]]\nname = "probe"\n[[gauges]]\nname = "glass"\n[[rounds]]\nread = ["-0.4", "0.1"]\n[[rounds]]\n'
+        'read = ["-0.5", "0.1"]\n'
     )
     assert main(["gauges", str(path), "--json"]) in (0, 2)
     assert json.loads(capsys.readouterr().out)["pairs"][0]["difference"] == pytest.approx(-0.55)

@@ -26,3 +26,9 @@ def test_what_can_be_no_load_is_refused(capsys, words):
     assert main(["stack", "rear-hub", f"--radial={words}"]) == 3
     told = capsys.readouterr()
     assert "--radial" in told.out + told.err
+
+
+def test_where_no_bearing_has_a_slant_that_is_said(capsys):
+    main(["stack", "front-hub", "--radial", "1 kN"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "LOAD ACROSS of 1.0 kN on one bearing No angular or taper bearing stands here" in told

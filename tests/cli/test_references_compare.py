@@ -1,4 +1,6 @@
-"""`references compare` and `references shares` on the command line: words, JSON, exit status, and what cannot be compared."""
+"""`references compare` and `references shares` on the command line:
+words, JSON, exit status, and what cannot be compared.
+"""
 
 import json
 
@@ -69,7 +71,8 @@ def test_a_variant_is_compared_with_another_file_and_the_answer_says_which(capsy
     )
     words = " ".join(out.split())
     assert words.startswith(
-        'From freight-tricycle-early/front-hub rev A, variant "without shield", for the machine (serial 42) to freight-tricycle/front-hub rev B: 2 turned'
+        'From freight-tricycle-early/front-hub rev A, variant "without shield", '
+        "for the machine (serial 42) to freight-tricycle/front-hub rev B: 2 turned"
     )
     assert "DROPPED" not in words and "length 19.0 mm ±0.05, now 18.0 mm ±0.05" in words
     assert (

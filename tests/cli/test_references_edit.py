@@ -55,7 +55,8 @@ def test_an_edit_inside_a_variant_shows_what_changed_there(tmp_path, capsys):
     assert main(["references", "edit", str(path), f"{name}=19.2 mm ±0.05", "--what", "measured again"]) == 0
     out = " ".join(capsys.readouterr().out.split())
     assert out.startswith(
-        'From freight-tricycle-early/front-hub rev A, variant "without shield" to freight-tricycle-early/front-hub rev B, variant'
+        "From freight-tricycle-early/front-hub rev A, "
+        'variant "without shield" to freight-tricycle-early/front-hub rev B, variant'
     )
     assert "RESIZED Short collar: length 19.0 mm ±0.05, now 19.2 mm ±0.05" in out
     main(

@@ -44,8 +44,8 @@ STIFF, TORQUE = 'stiffness = "180 N/mm"', 'torque = "60 N·m"'
         (TORQUE, 'torque = "60 N"', "joint 1: torque", "N measures force; a torque is wanted"),
         (TORQUE, 'torque = "0 N·m"', "joint 1: torque", "a torque that tightens is above 0"),
         (
-            'clamps = ["leg@left", "collar-long@right"]', 'clamps = ["seal@left", "collar-long@right"]', 'joint "axle nut"',
-            "no stack leads from one place to the other, so its pull has no path",
+            'clamps = ["leg@left", "collar-long@right"]', 'clamps = ["seal@left", "collar-long@right"]',
+            'joint "axle nut"', "no stack leads from one place to the other, so its pull has no path",
         ),
     ],
 )  # fmt: skip

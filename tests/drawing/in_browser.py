@@ -52,7 +52,8 @@ def title_in_browser(page: str) -> object:
         file.write_text(page, encoding="utf-8")
         shown = subprocess.run(
             [
-                shutil.which("chromium") or "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking",
+                shutil.which("chromium") or "chromium", "--headless", "--no-sandbox", "--disable-gpu",
+                "--disable-background-networking",
                 "--no-first-run", "--disable-sync", "--disable-component-update", f"--user-data-dir={folder}/profile",
                 "--virtual-time-budget=20000", "--window-size=1000,1400", "--dump-dom", file.as_uri(),
             ],

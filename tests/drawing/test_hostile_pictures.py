@@ -21,7 +21,8 @@ from tests.builders import clutch, found, hub, reference
 
 MARKUP = (
     "<script>alert(1)</script>", '"><img src=x onerror=alert(1)>', "]]>", "<!--", "&amp;&lt;", "{{ 7*7 }}", "{% raw %}",
-    "\u202eevil\u202c", "\u0639\u062c\u0644\u0629 \u05d2\u05dc\u05d2\u05dc", "\x00\x07\x1b[31m", "\ufffe\uffff", "x" * 200, "\u4e2d" * 60, "  ",
+    "\u202eevil\u202c", "\u0639\u062c\u0644\u0629 \u05d2\u05dc\u05d2\u05dc", "\x00\x07\x1b[31m", "\ufffe\uffff",
+    "x" * 200, "\u4e2d" * 60, "  ",
 )  # fmt: skip
 names = (
     st.sampled_from(MARKUP)

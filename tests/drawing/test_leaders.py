@@ -5,8 +5,8 @@ from itertools import combinations, pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stackcheck.drawing.layout import Label
 from stackcheck.drawing.leaders import placed
+from stackcheck.drawing.picture import Label
 
 stretches = st.tuples(st.floats(0, 150), st.floats(0, 30), st.floats(0, 40), st.floats(2, 16), st.integers(0, 2))
 

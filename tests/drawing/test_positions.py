@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from stackcheck.drawing.figures import CORE, DISTANCE, HIDDEN, PIN, WITHIN
-from stackcheck.drawing.layout import FOUND, REFERENCE, layout
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, PIN, WITHIN
+from stackcheck.drawing.layout import layout
+from stackcheck.drawing.picture import FOUND, REFERENCE
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed
@@ -41,7 +42,9 @@ def figures(picture, half):
 
 
 def faces_told(own, figures, **as_found):
-    """(place, drawn distance, distance by engine two) from the datum to the near face of every place that it can tell."""
+    """(place, drawn distance, distance by engine two)
+    from the datum to the near face of every place that it can tell.
+    """
     datum = figures.get((own.datum, 0))
     if datum is None:
         return

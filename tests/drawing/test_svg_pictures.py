@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from stackcheck.drawing.excerpt import detail, folded
-from stackcheck.drawing.layout import FOUND, layout
+from stackcheck.drawing.layout import layout
+from stackcheck.drawing.picture import FOUND
 from stackcheck.drawing.svg import svg
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library

@@ -51,8 +51,10 @@ values = st.recursive(
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=6), inner, max_size=3),
     max_leaves=8,
 )
-KEYS = ["assembly", "parts", "stacks", "limits", "pairings", "joints", "supports", "units", "kind", "format", "off", "measured",
-        "reference", "revision", "points", "machine"]  # fmt: skip
+KEYS = [
+    "assembly", "parts", "stacks", "limits", "pairings", "joints", "supports", "units", "kind", "format", "off",
+    "measured", "reference", "revision", "points", "machine",
+]  # fmt: skip
 
 
 @quick

@@ -1,8 +1,8 @@
 """A file that cannot be used: every mistake at once, each with its line, what was said and what is wanted.
 
-`tests/bad_files/x.toml` stands beside `x.txt`, its whole expected message. Files whose name begins with found- are teardown
-lists, those with machine- machines, those with gauges- readings of gauges, those with points- what
-was found at points, all others references.
+`tests/bad_files/x.toml` stands beside `x.txt`, its whole expected message. Files whose name begins with found- are
+teardown lists, those with machine- machines, those with gauges- readings of gauges, those with points- what was found
+at points, all others references.
 """
 
 import os

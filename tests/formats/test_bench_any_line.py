@@ -15,10 +15,13 @@ REFERENCES = [
 ]
 LINES = (
     "thin ring 45 od 35 id .5, drip tray", "washer 37x21x3", "long collar 22, gritty", "3 shims .29 .29 .20 mic, input",
-    "brg 20 47 14 open, smooth", "1 1/4 arbor flange, hollow side in", "spacer, 2 thou short", "3.0 goes in, 3.5 does not",
-    "seal spring side out", "22 balls 5/32", "forty-five od half a millimetre ring", "nut, nylon, used", "dont know, rusty ring",
-    "same as other side", "stuck: bearing + seal", "fell out", "2 shims .3 and .25, right", "15/16 long collar, step out",
-    "brg 20 47 14 2 rubber seals gritty", "three shims point two nine", "57.94 57.95 57.94 mic", "pack 0.80", "M16x1.5 nut, by hand",
+    "brg 20 47 14 open, smooth", "1 1/4 arbor flange, hollow side in", "spacer, 2 thou short",
+    "3.0 goes in, 3.5 does not",
+    "seal spring side out", "22 balls 5/32", "forty-five od half a millimetre ring", "nut, nylon, used",
+    "dont know, rusty ring", "same as other side", "stuck: bearing + seal", "fell out", "2 shims .3 and .25, right",
+    "15/16 long collar, step out",
+    "brg 20 47 14 2 rubber seals gritty", "three shims point two nine", "57.94 57.95 57.94 mic", "pack 0.80",
+    "M16x1.5 nut, by hand",
     "bearing 6204 2RS C3, notchy at one place, card 6", "washer od 28 id 17 3 thick rule, no rust", "shim .060",
 )  # fmt: skip
 WORDS = sorted(

@@ -36,29 +36,42 @@ BEARING = {"length": "14 mm", "bore": "20 mm", "outside": "47 mm"}
 @pytest.mark.parametrize(
     ("typed", "read"),
     [
-        ("thin ring 45 od 35 id .5, drip tray", part("thin ring", kind="ring", sizes=RING, place_seen="found loose", where="drip tray")),
-        ("washer 37x21x3", part("washer", kind="washer", sizes={"length": "3 mm", "bore": "21 mm", "outside": "37 mm"})),
-        ("brg 20 47 14 open, smooth", part("brg", kind="ball bearing", sizes=BEARING, feel=("smooth",), look=("no seals",))),
-        ("brg 20 47 14 2 rubber seals gritty", part("brg", kind="ball bearing", sizes=BEARING, feel=("gritty",), look=("two rubber seals",))),
-        ("1 1/4 arbor flange, hollow side in", part("arbor flange", kind="flange", sizes={"length": "1 1/4 in"}, feature="hollow side", toward="in")),
+        ("thin ring 45 od 35 id .5, drip tray",
+         part("thin ring", kind="ring", sizes=RING, place_seen="found loose", where="drip tray")),
+        ("washer 37x21x3",
+         part("washer", kind="washer", sizes={"length": "3 mm", "bore": "21 mm", "outside": "37 mm"})),
+        ("brg 20 47 14 open, smooth",
+         part("brg", kind="ball bearing", sizes=BEARING, feel=("smooth",), look=("no seals",))),
+        ("brg 20 47 14 2 rubber seals gritty",
+         part("brg", kind="ball bearing", sizes=BEARING, feel=("gritty",), look=("two rubber seals",))),
+        ("1 1/4 arbor flange, hollow side in",
+         part("arbor flange", kind="flange", sizes={"length": "1 1/4 in"}, feature="hollow side", toward="in")),
         ("spacer, 2 thou short", part("spacer", kind="spacer tube", note="2 thou short")),
         ("seal spring side out", part("seal", kind="seal", feature="spring side", toward="out")),
-        ("circlip sharp edge away from plate", part("circlip", kind="circlip", feature="sharp edge", toward="away from plate")),
+        ("circlip sharp edge away from plate",
+         part("circlip", kind="circlip", feature="sharp edge", toward="away from plate")),
         ("22 balls 5/32", part("balls", kind="loose balls", count=22, sizes={"ball": "5/32 in"})),
-        ("forty-five od half a millimetre ring", part("ring", kind="ring", sizes={"length": "0.5 mm", "outside": "45 mm"})),
+        ("forty-five od half a millimetre ring",
+         part("ring", kind="ring", sizes={"length": "0.5 mm", "outside": "45 mm"})),
         ("nut, nylon, used", part("nut", kind="nut", look=("nylon insert", "used"))),
         ("dont know, rusty ring", part("ring", kind="ring", look=("rust",), unknown=True)),
         ("same as other side", part(same_as_other_side=True)),
         ("fell out", part(place_seen="found loose")),
-        ("15/16 long collar, step out", part("long collar", kind="collar", sizes={"length": "15/16 in"}, feature="step", toward="out")),
+        ("15/16 long collar, step out",
+         part("long collar", kind="collar", sizes={"length": "15/16 in"}, feature="step", toward="out")),
         ("three shims point two nine", part("shims", kind="shim ring", count=3, sizes={"length": "0.29 mm"})),
         ("57.94 57.95 57.94 mic", part(sizes={"length": "57.94 57.95 57.94 mm mic"})),
         ("22.02 cal", part(sizes={"length": "22.02 mm cal"})),
-        ("axle nut, flange to leg, very hard", part("axle nut", kind="nut", feature="flange", toward="leg", came_off="very hard")),
-        ("right: collar 18.01, flange toward right leg", part("collar", kind="collar", end=1, sizes={"length": "18.01 mm"}, feature="flange", toward="right leg")),
-        ("bearing 6204-2RS C3 gritty all round, card 6", part("bearing", kind="ball bearing", marked="6204-2RS C3", feel=("gritty all round",), card="6")),
-        ("bearing, inner ring rusty and outer ring worn", part("bearing", kind="ball bearing", look=("inner ring rust", "outer ring worn"))),
-        ("bearing no 6204Z, rust on outer ring, came off by hand", part("bearing", kind="ball bearing", marked="6204Z", look=("rust on outer ring",), came_off="by hand")),
+        ("axle nut, flange to leg, very hard",
+         part("axle nut", kind="nut", feature="flange", toward="leg", came_off="very hard")),
+        ("right: collar 18.01, flange toward right leg",
+         part("collar", kind="collar", end=1, sizes={"length": "18.01 mm"}, feature="flange", toward="right leg")),
+        ("bearing 6204-2RS C3 gritty all round, card 6",
+         part("bearing", kind="ball bearing", marked="6204-2RS C3", feel=("gritty all round",), card="6")),
+        ("bearing, inner ring rusty and outer ring worn",
+         part("bearing", kind="ball bearing", look=("inner ring rust", "outer ring worn"))),
+        ("bearing no 6204Z, rust on outer ring, came off by hand",
+         part("bearing", kind="ball bearing", marked="6204Z", look=("rust on outer ring",), came_off="by hand")),
         ("tab washer, tab in slot", part("tab washer", kind="tab washer", feature="tab", toward="slot")),
         ("washer, same both ways", part("washer", kind="washer", toward="same both ways")),
         ("two 6204 bearings smooth", part("bearings", kind="ball bearing", marked="6204", count=2, feel=("smooth",))),
@@ -214,7 +227,8 @@ def test_a_lump_keeps_its_parts_together():
         ("spacer 58.00 mic 57.98 57.99", {"length": "58.00 57.98 57.99 mm mic"}),
         ("o-ring 20 x 2.5", {"bore": "20 mm", "length": "2.5 mm"}),
         ("split pin 4x40", {"shaft": "4 mm", "length": "40 mm"}),
-        ("disc spring 45x22.4x2, 3.1 high", {"outside": "45 mm", "bore": "22.4 mm", "disc_thickness": "2 mm", "disc_height": "3.1 mm"}),
+        ("disc spring 45x22.4x2, 3.1 high",
+         {"outside": "45 mm", "bore": "22.4 mm", "disc_thickness": "2 mm", "disc_height": "3.1 mm"}),
         ("ring od 45 bore 35 thick .5 mic", {"outside": "45 mm mic", "bore": "35 mm mic", "length": "0.5 mm mic"}),
         ("washer od 28 rule, id 17, 3 thick cal", {"outside": "28 mm rule", "bore": "17 mm cal", "length": "3 mm cal"}),
         ("collar 22.02 22.03 22.02 mic", {"length": "22.02 22.03 22.02 mm mic"}),
@@ -259,8 +273,10 @@ def test_a_bore_larger_than_the_outside_is_asked_about():
 @pytest.mark.parametrize(
     ("typed", "mm"),
     [
-        ("collar 0,5 in", 12.7), ('collar 1 1/2"', 38.1), ("collar 1-1/2", 38.1), ("collar 15/16", 23.8125), ("shim 60 thou", 1.524),
-        ("shim 300 um", 0.3), ("shim half a millimetre", 0.5), ("collar an inch and a half", 38.1), ("collar ½ in", 12.7), ("shim 0,5", 0.5),
+        ("collar 0,5 in", 12.7), ('collar 1 1/2"', 38.1), ("collar 1-1/2", 38.1), ("collar 15/16", 23.8125),
+        ("shim 60 thou", 1.524),
+        ("shim 300 um", 0.3), ("shim half a millimetre", 0.5), ("collar an inch and a half", 38.1),
+        ("collar ½ in", 12.7), ("shim 0,5", 0.5),
     ],
 )  # fmt: skip
 def test_every_figure_may_carry_its_own_unit(typed, mm):
@@ -359,5 +375,8 @@ def test_bearing_alone_is_the_kind_of_bearing_that_the_reference_has():
 
 def test_reading_a_line_loads_neither_pydantic_nor_the_matcher_of_names():
     """`off` is typed for each part: it has to start at once."""
-    program = "import sys, stackcheck.formats.bench_line as b; b.read_line('ring 45 35 .5'); print(sorted({'pydantic', 'rapidfuzz', 'pint', 'networkx'} & set(sys.modules)))"
+    program = (
+        "import sys, stackcheck.formats.bench_line as b; b.read_line('ring 45 35 .5'); "
+        "print(sorted({'pydantic', 'rapidfuzz', 'pint', 'networkx'} & set(sys.modules)))"
+    )
     assert subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True).stdout == "[]\n"

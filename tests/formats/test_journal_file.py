@@ -157,7 +157,7 @@ def test_a_program_that_is_open_sees_what_another_one_added(tmp_path):
     assert [event["what"] for event in mine.refresh()] == ["washer"] and mine.refresh() == []
 
 
-# --- read on from where it was read ------------------------------------------------------------------------------------
+# --- read on from where it was read ----------------------------------------------------------------------------------
 
 
 def test_a_journal_that_was_added_to_goes_on(tmp_path):

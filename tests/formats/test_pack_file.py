@@ -1,4 +1,6 @@
-"""References handed to somebody: a pack comes back as it was, layers cover one another, a hostile file is only refused."""
+"""References handed to somebody: a pack comes back as it was, layers cover one another,
+a hostile file is only refused.
+"""
 
 from __future__ import annotations
 
@@ -48,10 +50,14 @@ def test_one_machine_can_be_packed_alone(tmp_path):
 
 
 HOSTILE = {
-    "climbs": {"../evil.toml": GOOD}, "climbs inside": {"machine/../../evil.toml": GOOD}, "absolute": {"/etc/evil.toml": GOOD},
-    "windows": {"C:\\evil.toml": GOOD}, "backslash": {"machine\\evil.toml": GOOD}, "no folder": {"evil.toml": GOOD}, "deep": {"a/b/c.toml": GOOD},
-    "program": {"machine/run.py": "print(1)"}, "hidden": {"machine/.git": ""}, "capitals": {"Machine/Hub.toml": GOOD}, "empty": {},
-    "no reference": {"machine/hub.toml": "kind = 'as found'"}, "no toml": {"machine/hub.toml": "x = ["}, "not text": {"machine/hub.toml": b"\xff\xfe"},
+    "climbs": {"../evil.toml": GOOD}, "climbs inside": {"machine/../../evil.toml": GOOD},
+    "absolute": {"/etc/evil.toml": GOOD},
+    "windows": {"C:\\evil.toml": GOOD}, "backslash": {"machine\\evil.toml": GOOD}, "no folder": {"evil.toml": GOOD},
+    "deep": {"a/b/c.toml": GOOD},
+    "program": {"machine/run.py": "print(1)"}, "hidden": {"machine/.git": ""}, "capitals": {"Machine/Hub.toml": GOOD},
+    "empty": {},
+    "no reference": {"machine/hub.toml": "kind = 'as found'"}, "no toml": {"machine/hub.toml": "x = ["},
+    "not text": {"machine/hub.toml": b"\xff\xfe"},
     "one rotten": {"machine/front-hub.toml": GOOD, "machine/b.toml": "kind = 'machine'"},
 }  # fmt: skip
 

@@ -66,7 +66,10 @@ def test_a_decimal_comma_is_a_decimal_point(tmp_path):
 
 def test_a_column_says_what_a_part_is_there_for(tmp_path):
     """Several are joined by +; those that are usual for its kind need no word, the partner of a pair is named."""
-    data = "name,duty,sizes\nAxle nut,retention + Brake,10.0 ±0.2\nShort collar,pair: Long collar,18.0\nLong collar,pair: short collar,22.0\nSeal,,7\n"
+    data = (
+        "name,duty,sizes\nAxle nut,retention + Brake,10.0 ±0.2\nShort collar,pair: Long collar,18.0\n"
+        "Long collar,pair: short collar,22.0\nSeal,,7\n"
+    )
     draft = listed_draft(rows(tmp_path, data), title="Wheel", ends=ENDS, seen_from="the saddle", file="list.csv")
     assert [row.duties for row in draft.parts] == [
         ("retention", "brake"),
@@ -183,7 +186,10 @@ def test_a_list_that_makes_no_sound_reference_is_not_written(data, said, tmp_pat
 
 def test_a_bolt_with_a_length_is_no_part_of_the_line_that_names_it(tmp_path):
     """125 mm of bolt would make a stack of 26 mm a stack of 151."""
-    listed = "name,sizes,stack\nAxle bolt,M12 length 125,axle\nWasher,ISO 7089 M14,axle\nSpacer,6.00 ±0.05,axle\nBracket,8.0 ±0.2,axle\n"
+    listed = (
+        "name,sizes,stack\nAxle bolt,M12 length 125,axle\nWasher,ISO 7089 M14,axle\nSpacer,6.00 ±0.05,axle\n"
+        "Bracket,8.0 ±0.2,axle\n"
+    )
     draft = listed_draft(rows(tmp_path, listed), title="Idler", ends=ENDS, seen_from="the panel", file="list.csv")
     assert [row.stacks for row in draft.parts] == [
         ("axle bolt itself",),

@@ -13,10 +13,11 @@ DIGITS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"
 @pytest.mark.parametrize(
     ("spoken", "figures"),
     [
-        ("fifteen sixteenths", ["15/16"]), ("one and a quarter inch", ["1 1/4"]), ("an inch and a half", ["1 1/2 inch"]),
-        ("three quarters of an inch", ["3/4"]), ("half an inch", ["1/2"]), ("twenty-two balls five thirty-seconds", ["22", "5/32"]),
-        ("eighteen point oh two", ["18.02"]), ("nought point five", ["0.5"]), ("22 point 02", ["22.02"]), ("point 29", ["0.29"]),
-        ("one hundred and twenty", ["120"]), ("one shim", ["1"]), ("sixty thou", ["60"]),
+        ("fifteen sixteenths", ["15/16"]), ("one and a quarter inch", ["1 1/4"]),
+        ("an inch and a half", ["1 1/2 inch"]), ("three quarters of an inch", ["3/4"]), ("half an inch", ["1/2"]),
+        ("twenty-two balls five thirty-seconds", ["22", "5/32"]),
+        ("eighteen point oh two", ["18.02"]), ("nought point five", ["0.5"]), ("22 point 02", ["22.02"]),
+        ("point 29", ["0.29"]), ("one hundred and twenty", ["120"]), ("one shim", ["1"]), ("sixty thou", ["60"]),
     ],
 )  # fmt: skip
 def test_numbers_in_words_become_figures(spoken, figures):

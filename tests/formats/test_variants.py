@@ -1,4 +1,6 @@
-"""One file for several years and serials: the variant that a machine needs is picked by what it says of itself, and said."""
+"""One file for several years and serials: the variant that a machine needs
+is picked by what it says of itself, and said.
+"""
 
 from __future__ import annotations
 
@@ -91,7 +93,10 @@ def test_a_year_does_not_settle_what_goes_by_serials():
 
 def test_the_headline_says_that_the_machine_lies_outside(tmp_path, capsys):
     path = tmp_path / "list.toml"
-    text = 'kind = "as found"\nformat = 1\nreference = "freight-tricycle-early/front-hub"\nrevision = "A"\nserial = {}\n[[off]]\nwhat = "axle nut"\n'
+    text = (
+        'kind = "as found"\nformat = 1\nreference = "freight-tricycle-early/front-hub"\nrevision = "A"\nserial = {}\n'
+        '[[off]]\nwhat = "axle nut"\n'
+    )
     path.write_text(text.format(700), encoding="utf-8")
     main(["compare", str(path), "--library", str(LIBRARY)])
     out = " ".join(capsys.readouterr().out.split())
@@ -106,7 +111,8 @@ def test_the_headline_says_that_the_machine_lies_outside(tmp_path, capsys):
 def test_a_list_keeps_year_and_serial(tmp_path):
     path = tmp_path / "list.toml"
     path.write_text(
-        'kind = "as found"\nformat = 1\nreference = "freight-tricycle-early/front-hub"\nrevision = "A"\nyear = 2009\nserial = 42\n[[off]]\nwhat = "axle nut"\n'
+        'kind = "as found"\nformat = 1\nreference = "freight-tricycle-early/front-hub"\nrevision = "A"\nyear = 2009\n'
+        'serial = 42\n[[off]]\nwhat = "axle nut"\n'
     )
     found, _ = read_found(path, Library(LIBRARY).reference)
     assert (found.year, found.serial) == ("2009", "42")

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from stackcheck.bench.answers import Step, answer
+from stackcheck.bench.answers import answer
 from stackcheck.bench.questions import Question, next_question
+from stackcheck.bench.step import Step
 from stackcheck.formats.library import Library
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job

@@ -1,4 +1,6 @@
-"""Distances from a part to the members at both ends, seen before loosening, as one more thing that a finding must explain."""
+"""Distances from a part to the members at both ends, seen before loosening,
+as one more thing that a finding must explain.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""A ring that may lie in the inner or in the outer path moves the hub by all of its thickness or not at all, never by half."""
+"""A ring that may lie in the inner or in the outer path moves the hub by all of its thickness or not at all,
+never by half.
+"""
 
 from __future__ import annotations
 
@@ -44,7 +46,9 @@ def test_json_gives_both_and_no_middle(compared):
 
 
 def test_a_distance_typed_on_the_assembly_that_the_parts_contradict_is_named_and_causes_the_gap(tmp_path):
-    """The seat gap by the sum cannot be 11 where the ring between makes at most 0.6 of it: the figure typed for the hub does."""
+    """The seat gap by the sum cannot be 11 where the ring between makes at most 0.6 of it:
+    the figure typed for the hub does.
+    """
     bench = Bench(tmp_path)
     front_hub(bench)
     bench.folder.record(Measured(place="hub", size="length", reading="47 rule"))

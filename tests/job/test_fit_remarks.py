@@ -74,7 +74,10 @@ def test_a_difference_that_somebody_decided_to_keep_is_not_open_again(hub):
 def test_a_seal_fitted_the_other_way_round_is_said_at_once_and_open_until_it_is_turned(hub):
     told = said(hub, Fitted(place="seal@left", item="hub seal", toward="left"))
     assert told == [
-        "The other way round: left hub seal: spring side toward left; reference: toward right. It stays among the open items."
+        (
+            "The other way round: left hub seal: spring side toward left; reference: toward right. "
+            "It stays among the open items."
+        )
     ]
     assert "fitted the other way round" in kinds(hub)
     said(hub, Fitted(place="seal@left", item="hub seal", toward="right"))
@@ -110,6 +113,13 @@ def test_where_nothing_ordinary_lies_there_nothing_is_preset_and_a_tap_alone_fit
     hub.folder.record(Seen(entry=5, feel=("gritty",)), Seen(entry=11, feel=("gritty",)))
     assert choice(hub, "bearing@left").parts[0][0] == ""
     assert fitted(hub.job, "bearing@left", "", "") == "Say which part goes in."
+
+
+def test_a_part_whose_name_begins_with_no_is_inside_all_the_same(hub):
+    hub.folder.record(Answered(key="inside", question="inside", answer="notched outer ring of the right bearing"))
+    assert still_inside(hub.job, "bearing@right")
+    hub.folder.record(Answered(key="inside", question="inside", answer="Nothing, no bearing either"))
+    assert not still_inside(hub.job, "bearing@right")
 
 
 def test_a_new_part_in_the_place_of_one_still_inside_is_asked_about_until_it_is_out(hub):

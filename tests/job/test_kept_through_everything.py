@@ -41,14 +41,16 @@ KILLS = int(os.environ.get("STACKCHECK_KILLS", "30"))
 def begin(folder: Path) -> Path:
     """A job in this folder."""
     subprocess.run(
-        [sys.executable, "-m", "stackcheck", "teardown", "front-hub", "--jobs", str(folder)], env=ENVIRONMENT, input="/\n", text=True,
-        capture_output=True, check=True,
+        [sys.executable, "-m", "stackcheck", "teardown", "front-hub", "--jobs", str(folder)], env=ENVIRONMENT,
+        input="/\n", text=True, capture_output=True, check=True,
     )  # fmt: skip
     return folder / "front-hub"
 
 
 def test_killed_at_random_moments_no_acknowledged_answer_is_lost_and_the_folder_always_opens(tmp_path):
-    """One recorder after the other is killed in the middle of its work; what it had said "saved" of is in the journal."""
+    """One recorder after the other is killed in the middle of its work;
+    what it had said "saved" of is in the journal.
+    """
     job, chance = begin(tmp_path), random.Random(6)
     acknowledged = 0
     for _ in range(KILLS):

@@ -1,4 +1,6 @@
-"""A size goes to the part that was measured: by what it is, asked about where it cannot be, never to what lay in its place."""
+"""A size goes to the part that was measured: by what it is, asked about where it cannot be,
+never to what lay in its place.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""Coming back: what is no longer so does not count, and is asked again; what was asked for and not measured is said first."""
+"""Coming back: what is no longer so does not count, and is asked again;
+what was asked for and not measured is said first.
+"""
 
 from __future__ import annotations
 
@@ -31,8 +33,10 @@ def asked(bench: Bench) -> list[str]:
 @pytest.mark.parametrize(
     ("said", "words"),
     [
-        (Measured(entry=6, size="length", reading="57.99 mic"), "Spacer tube, length"), (Measured(place="hub", size="length", reading="57.95 depth mic"), "Hub, length"),
-        (Measured(entry=4, size="bore", reading="30.00 cal"), "Left hub seal, bore"), (Measured(gap="free gap", reading="3.2 feeler"), "Free gap"),
+        (Measured(entry=6, size="length", reading="57.99 mic"), "Spacer tube, length"),
+        (Measured(place="hub", size="length", reading="57.95 depth mic"), "Hub, length"),
+        (Measured(entry=4, size="bore", reading="30.00 cal"), "Left hub seal, bore"),
+        (Measured(gap="free gap", reading="3.2 feeler"), "Free gap"),
     ],
 )  # fmt: skip
 def test_a_size_that_is_no_longer_so_counts_no_more_and_is_asked_again(hub, said, words):

@@ -119,7 +119,8 @@ def _no_terminal(real):
 @pytest.mark.parametrize(
     ("words", "where"),
     [
-        (("1", "length", "22.01 mic"), {"entry": 1}), (("1", "22.01 mic"), {"entry": 1}), (("free gap", "3.0..3.5 feeler"), {"gap": "free gap"}),
+        (("1", "length", "22.01 mic"), {"entry": 1}), (("1", "22.01 mic"), {"entry": 1}),
+        (("free gap", "3.0..3.5 feeler"), {"gap": "free gap"}),
         (("hub", "length", "57.97 depth mic"), {"place": "hub"}), (("spacer-tube", "length", "58.0 mic"), {"entry": 2}),
     ],
 )  # fmt: skip
@@ -141,12 +142,18 @@ def test_a_finer_reading_counts_and_the_earlier_one_is_kept(bench):
 @pytest.mark.parametrize(
     "words",
     [
-        ("measure", "7", "length", "2 mm"), ("measure", "hubb", "length", "2 mm"), ("measure", "1", "length", "two"), ("look", "9", "gritty"), ("look", "1"),
-        ("look", "1", "--toward", "the moon"), ("look", "1", "--part", "colar"), ("note",), ("note", "--settled", "4"), ("photo", "x.jpg", "--card", "4"),
-        ("off", "up", "nut"), ("off", "left"), ("decide", "9", "renew"), ("decide", "1", "burn"), ("buy", "seal", "--arrived"), ("buy", "seal", "0"),
-        ("fit", "nowhere", "--entry", "1"), ("fit", "seal@left"), ("fit", "seal@left", "--entry", "9"), ("fit", "nut", "--state", "tightened"), ("fit", "axle nut", "--state", "tightened", "--value", "60 bananas"),
-        ("off", "left", "-"), ("off", "left", "0"), ("teardown", "front-hub", "--job", "../../evil"), ("teardown", "front-hub", "--job", "[b]x"),
-        ("close", "front-hub"), ("open", "nothing"), ("teardown", "no-such-hub"), ("off", "--job", "other", "left", "nut"),
+        ("measure", "7", "length", "2 mm"), ("measure", "hubb", "length", "2 mm"), ("measure", "1", "length", "two"),
+        ("look", "9", "gritty"), ("look", "1"),
+        ("look", "1", "--toward", "the moon"), ("look", "1", "--part", "colar"), ("note",), ("note", "--settled", "4"),
+        ("photo", "x.jpg", "--card", "4"),
+        ("off", "up", "nut"), ("off", "left"), ("decide", "9", "renew"), ("decide", "1", "burn"),
+        ("buy", "seal", "--arrived"), ("buy", "seal", "0"),
+        ("fit", "nowhere", "--entry", "1"), ("fit", "seal@left"), ("fit", "seal@left", "--entry", "9"),
+        ("fit", "nut", "--state", "tightened"), ("fit", "axle nut", "--state", "tightened", "--value", "60 bananas"),
+        ("off", "left", "-"), ("off", "left", "0"), ("teardown", "front-hub", "--job", "../../evil"),
+        ("teardown", "front-hub", "--job", "[b]x"),
+        ("close", "front-hub"), ("open", "nothing"), ("teardown", "no-such-hub"),
+        ("off", "--job", "other", "left", "nut"),
     ],
 )  # fmt: skip
 def test_bad_input_is_refused_with_what_is_wanted_and_nothing_is_recorded(words, bench):

@@ -43,8 +43,10 @@ def test_every_finding_is_undecided_until_somebody_decides(hub):
 @pytest.mark.parametrize(
     ("decision", "reason", "by", "retains", "lacking"),
     [
-        ("renew", "", "", False, ""), ("keep as is", "", "", False, "a reason (--reason) and initials (--by)"), ("keep as is", "old frame", "A", False, ""),
-        ("leave out", "", "", False, ""), ("leave out", "", "", True, "a reason (--reason) and initials (--by)"), ("ask", "", "", False, "a reason (--reason)"),
+        ("renew", "", "", False, ""), ("keep as is", "", "", False, "a reason (--reason) and initials (--by)"),
+        ("keep as is", "old frame", "A", False, ""),
+        ("leave out", "", "", False, ""), ("leave out", "", "", True, "a reason (--reason) and initials (--by)"),
+        ("ask", "", "", False, "a reason (--reason)"),
     ],
 )  # fmt: skip
 def test_what_keeps_a_difference_or_leaves_out_what_retains_needs_a_reason_and_initials(
@@ -94,7 +96,8 @@ def test_a_part_goes_from_to_buy_to_on_order_to_arrived_to_ready(hub):
 def test_a_new_bearing_of_the_same_bore_and_outside_but_another_width_is_caught(hub):
     for event in (
         Arrived(item="hub bearing"), Measured(item="hub bearing", size="bore", reading="20.00 mic"),
-        Measured(item="hub bearing", size="outside", reading="47.00 mic"), Measured(item="hub bearing", size="length", reading="15.00 mic"),
+        Measured(item="hub bearing", size="outside", reading="47.00 mic"),
+        Measured(item="hub bearing", size="length", reading="15.00 mic"),
     ):  # fmt: skip
         hub.folder.record(event)
     bearing = item(hub, "hub bearing")

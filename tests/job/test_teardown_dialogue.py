@@ -47,9 +47,10 @@ def test_parts_are_offered_from_the_first_end_to_the_member_that_stays_then_from
         offered.append((hub.question.end, hub.question.place))
         hub.say("1")  # not there
     assert offered == [
-        ("left", "axle-nut"), ("left", "axle-washer"), ("left", "collar-short@left"), ("left", "seal@left"), ("left", "bearing@left"),
-        ("left", "spacer-tube"), ("right", "clamp-bolt"), ("right", "axle"), ("right", "collar-long@right"), ("right", "seal@right"),
-        ("right", "bearing@right"),
+        ("left", "axle-nut"), ("left", "axle-washer"), ("left", "collar-short@left"), ("left", "seal@left"),
+        ("left", "bearing@left"),
+        ("left", "spacer-tube"), ("right", "clamp-bolt"), ("right", "axle"), ("right", "collar-long@right"),
+        ("right", "seal@right"), ("right", "bearing@right"),
     ]  # fmt: skip
 
 
@@ -407,8 +408,8 @@ def test_whatever_is_typed_is_recorded_or_refused_with_a_reason_and_the_state_is
 @pytest.mark.parametrize(
     "words",
     [
-        "thin ring 45 od 35 id .5, drip tray", "shim 45x35x0.5 mic, loose on the rag", "washer 45 35 .5, floor", "dont know, rusty ring 45x35, fell out",
-        "forty-five od half a millimetre ring, tray",
+        "thin ring 45 od 35 id .5, drip tray", "shim 45x35x0.5 mic, loose on the rag", "washer 45 35 .5, floor",
+        "dont know, rusty ring 45x35, fell out", "forty-five od half a millimetre ring, tray",
     ],
 )  # fmt: skip
 def test_a_stray_ring_under_any_description_never_becomes_a_part_of_the_hub(words, hub):

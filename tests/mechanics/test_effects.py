@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.chain import as_found_sum, stack_sum
 from stackcheck.mechanics.effects import effect
+from stackcheck.mechanics.force_path import CLAMPED
 from stackcheck.model.finding import (
     CountDiffers,
     DifferentPart,
@@ -353,3 +354,15 @@ def test_a_ring_in_the_housing_found_between_the_seal_and_the_collar_inside_it_l
     stood = tuple(Standing(part=hub.place(name).part, home=name) if name else Standing(entry=1) for name in line)
     listed = found("ring/length=0.5/bore=35/outside=45")
     assert told(hub, extra, listed, explanation=explained(hub, extra, line=stood))["stacks"] == {"hub stack": 0.5}
+
+
+def test_of_a_counted_place_only_the_ring_that_was_moved_counts():
+    """One preload ring of three lies with the position rings: 0.50 less between the bearings, 0.01 the other way for its own limits."""
+    pinion = LIBRARY.reference("orchard-tractor/pinion-shaft")
+    moved = OutOfPlace(entries=(1,), places=("preload-shim",), after="pinion", before="position-shim")
+    its = effect(pinion, found("preload-shim/length=0.5±0.01"), moved)
+    (gap,) = its.loop_changes
+    assert (round(gap.after.least_mm, 3), round(gap.after.most_mm, 3)) == (-0.485, -0.375)
+    assert its.changes == ()
+    assert [(shift.place, round(shift.mm, 3)) for shift in its.shifts] == [("position-shim", 0.5)]
+    assert [path.where for path in its.paths] == [CLAMPED]

@@ -96,6 +96,17 @@ def test_a_gap_that_was_measured_decides_before_any_sum(feeler, verdict):
     assert figures(state.gap) == (-0.15, -0.19, -0.11)
 
 
+@pytest.mark.parametrize(
+    "feeler, contradicted", [((0.05, 0.02), True), ((-0.1, 0.02), False), ((-0.08, 0.03), False), ((-0.3, 0.02), True)]
+)
+def test_a_measured_gap_that_the_parts_cannot_leave_is_told_as_a_contradiction(feeler, contradicted):
+    """By the parts -0.19 to -0.11; a reading that reaches into that contradicts nothing."""
+    as_found = replace(
+        found("spacer/length=57.80±0.02"), measured=(Measured(gap="seat gap", reading=reading(*feeler, "feeler")),)
+    )
+    assert seat_gap(as_found).contradicted is contradicted
+
+
 def test_the_finest_of_several_measurements_counts():
     readings = (reading(0.2, 0.1, "calliper"), reading(0.05, 0.01, "feeler"), reading(0.09, 0.0, "guess"))
     as_found = replace(found("spacer"), measured=tuple(Measured(gap="seat gap", reading=each) for each in readings))

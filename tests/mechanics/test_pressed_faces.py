@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from stackcheck.errors import InputError
+from stackcheck.formats.library import Library
 from stackcheck.formats.reference_file import read_reference
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.stiffness import tube_stiffness
@@ -20,6 +21,7 @@ from stackcheck.value import replace
 from tests.builders import reference, size
 from tests.mechanics.test_joint_pull import torque
 
+LIBRARY = Library(Path(__file__).parents[2] / "reference_assemblies")
 TUBE = {"length": (40.0,), "bore": (20.0,), "outside": (28.0,)}
 PULLEY = {"length": (40.0,), "bore": (20.0,), "outside": (80.0,)}
 
@@ -135,3 +137,23 @@ def test_a_face_that_can_be_none_of_its_part_is_refused_with_its_line(tmp_path, 
     with pytest.raises(InputError, match=said) as told:
         read_reference(file)
     assert line in str(told.value)
+
+
+def test_a_thin_plate_whose_section_nobody_gave_may_be_as_stiff_as_steel_all_through_and_paper_never():
+    """The tab washer beside the lamp bracket, 1.5 long, has 5e7 N/mm; the bracket itself, 2.5 long, was never given more than 1e7."""
+    head, grinder = (LIBRARY.reference(name) for name in ("freight-tricycle/steering-head", "bench-grinder/arbor"))
+    asked = {}
+    for own in (head, grinder):
+        unknowns, _ = with_variants(
+            lambda u, own=own: [soft for _, soft, _ in grip_gives(u, as_wanted(own), own.joints[0])]
+        )
+        asked |= {each.name: each for each in unknowns.known}
+    bracket, paper = (
+        asked["stiffness of the lamp bracket"],
+        next(each for name, each in asked.items() if "paper disc" in name),
+    )
+    assert (
+        "stiffness of the wheel flange, which bends between its two faces" in asked
+    )  # rim to the wheel, boss to the nut
+    assert bracket.most > 7.3 and bracket.usual == (bracket.least + bracket.most) / 2
+    assert (paper.least, paper.usual, paper.most) == (5, 6, 7)

@@ -52,5 +52,13 @@ def test_the_two_tapers_of_the_rear_hub_each_with_its_guessed_angle():
     assert "contact angle" in found[0].thrust_n.main_cause
 
 
+def test_both_of_a_pair_that_touches_are_told():
+    """No length stands between the two back to back, so no gap does either; each has its slant all the same."""
+    assert [each.place for each in self_thrusts(LIBRARY.reference("bilge-pump/shaft-bearings"), 1e3)] == [
+        "thrust-bearing@1",
+        "thrust-bearing@2",
+    ]
+
+
 def test_ball_bearings_without_a_slant_push_nothing():
     assert self_thrusts(LIBRARY.reference("freight-tricycle/front-hub"), 1500.0) == ()

@@ -242,3 +242,86 @@ def test_an_answer_about_the_answer_is_asked_on_a_page_of_its_own(bench, hand):
     assert len(job(bench).offs) == 1 and not [
         event for event in job(bench).of(Answered) if event.answer and not event.key.startswith("before:")
     ]
+
+
+def test_a_second_tap_of_a_trembling_thumb_answers_nothing(bench, hand):
+    """YES lies where the next question has its two directions: what nobody read must not be said of a seal."""
+    hand.answer_until("part:left:seal@left", bench)
+    hand.page.wait_for_timeout(600)
+    box = hand.page.get_by_text("YES, THIS IS IT").bounding_box()
+    for _ in range(2):
+        hand.page.touchscreen.tap(box["x"] + box["width"] - 40, box["y"] + box["height"] / 2)
+        hand.page.wait_for_timeout(60)
+    expect(hand.page.locator("#text")).to_have_text("Spring side toward")
+    hand.page.wait_for_timeout(600)
+    expect(hand.page.locator("#text")).to_have_text("Spring side toward")
+    assert job(bench).offs[-1].place == "seal@left" and job(bench).offs[-1].toward == ""
+    hand.tap(".faces button")
+    assert job(bench).offs[-1].toward == "left"
+
+
+def test_a_size_that_is_not_taken_stands_in_its_field_again_and_no_key_has_moved(hand):
+    keys = "() => [...document.querySelectorAll('.pad button')].map(key => Math.round(key.getBoundingClientRect().top))"
+    before = hand.page.evaluate(keys)
+    for key in ("3", ".", "1", "..", "feeler"):
+        hand.page.locator("#pad button").get_by_text(key, exact=True).tap()
+    hand.page.locator("#typing .line button").tap()
+    expect(hand.page.locator("#said")).to_contain_text("a number is wanted here")
+    expect(hand.page.locator("#entry")).to_have_value("3.1.. feeler")
+    assert hand.page.evaluate(keys) == before
+
+
+def test_every_answer_leaves_its_words_and_no_key_moves_for_them(bench, hand):
+    """A range by feeler is told in two lines, above a question of two lines: the last row of keys must not slide under the foot."""
+    keys = "() => [...document.querySelectorAll('.pad button')].map(key => Math.round(key.getBoundingClientRect().top))"
+    before = hand.page.evaluate(keys)
+    hand.say("3 . 0 .. 3 . 5 feeler")
+    expect(hand.page.locator("#said")).to_have_text("3 to 3.5 mm (0.118 to 0.138 in) by feeler.")
+    assert hand.page.evaluate(keys) == before
+    hand.answer_until("part:left:seal@left", bench)
+    hand.tap("#choices button.main")
+    expect(hand.page.locator("#said")).to_have_text("Left hub seal: off.")
+    hand.tap(".faces button")
+    expect(hand.page.locator("#said")).to_have_text("Spring side toward outside")
+
+
+def test_done_with_nothing_ticked_is_asked_about_and_not_taken_for_not_seen(bench, hand):
+    hand.answer_until("feel:", bench)
+    number = len(job(bench).events)
+    hand.page.get_by_text("DONE", exact=True).tap()
+    expect(hand.page.locator("#said")).to_contain_text("Tick all that fit")
+    assert len(job(bench).events) == number
+
+
+def test_what_a_page_was_opened_with_is_not_said_again_after_later_answers(hand):
+    hand.page.get_by_text("PHOTO", exact=True).tap()
+    expect(hand.page.locator("#card")).to_have_value("1")
+    hand.page.get_by_text("KEEP").tap()
+    expect(hand.page.locator("#said")).to_have_text("Photo kept, card 1.")
+    hand.tap("#choices button")
+    hand.page.reload()
+    expect(hand.page.locator("#text")).to_be_visible()
+    expect(hand.page.locator("#said")).not_to_contain_text("Photo kept")
+
+
+def test_a_decision_leads_back_to_its_finding_and_not_to_the_head_of_the_page(bench, hand):
+    hand.page.goto("about:blank")  # the page of the question would load itself again when the job has gone on
+    say_until_apart(bench)
+    hand.go("/job/front-hub/result")
+    last = hand.page.locator("section.card").last
+    last.get_by_role("link", name="DECIDE").tap()
+    hand.page.select_option("select", "hold")
+    hand.page.locator("#reason").fill("asked")
+    hand.page.locator("main button.main").tap()
+    expect(hand.page.get_by_text("Decided: hold.")).to_be_in_viewport()
+
+
+def say_until_apart(bench) -> None:
+    """The whole teardown by forms, with both collars written as the other one."""
+    phone = Phone(application(bench, Guard({HOST})))
+    say_until(phone, bench, LEFT_COLLAR)
+    phone.say("25.00 mm cal")
+    say_until(phone, bench, "part:right:collar-long@right")
+    phone.say("30.00 mm cal")
+    say_until(phone, bench, "taken apart")
+    phone.say("1")

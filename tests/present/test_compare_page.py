@@ -171,3 +171,27 @@ def test_an_extra_washer_is_told_between_what_it_lies_against(number, sides):
 
 def test_an_extra_spring_beside_a_closed_lump_is_told_beside_the_lump():
     assert "seal and seal head with its spring, not stripped" in shown("31")
+
+
+def test_a_gap_that_the_parts_cannot_leave_is_told_in_the_first_sentences_and_in_the_notes():
+    """Twelve plates of the right size leave 0.80; the feeler went in at 2.36 and not at 2.40."""
+    words = "gap 2.36 to 2.40 measured, gap 0.64 to 0.96 by the parts as entered"
+    assert f"The list contradicts itself in free travel: {words}." in summary(comparison("45"))
+    assert (
+        f"the list contradicts itself: free travel: {words}; a part, a size or this reading is not as entered"
+        in shown("45")
+    )
+    assert "contradicts itself" not in shown("08")
+
+
+def test_another_part_is_held_against_the_look_alike_that_its_drawing_names():
+    assert "easily taken for it: steel plate of the reverse pack OT-2203, 1.80 thick" in shown("38")
+    assert "easily taken for it: OT-2107, 3.20 thick, for a worn drum" in shown("38")
+
+
+def test_a_run_whose_parts_nothing_orders_may_be_so_many_parts_turned_by_themselves():
+    hub = Library(LIBRARY).reference("freight-tricycle/rear-hub")
+    line = "grease-cap split-pin axle-nut> thrust-washer bearing-small< hub< bearing-large> seal< wear-ring<"
+    (result,) = compare(hub, found("", line)).findings
+    assert result.finding.kind == "run_end_for_end"
+    assert "each may have been turned by itself" in result.finding.evidence[0]

@@ -14,7 +14,10 @@ NUT = "castellated nut M16x1.5 14.8 ±0.2 high"
 WINCH = ["ring 30x20x5.00 ±0.05", "1", "bracket 8.0 ±0.2", "collar 36x20x15.0 ±0.1", "0", "", "", "", "", "", "", "0"]
 PIN_AFTER = [*HEAD, NUT, "1", "2", "2", "1", "split pin 4x32", *WINCH]
 PIN_BEFORE = [*HEAD, "split pin 4x32", NUT, "1", "2", "2", "1", *WINCH]
-CSV = "name,sizes\ncastellated nut,14.8 ±0.2\nsplit pin 4x32,\nring,30x20x5.00 ±0.05\nbracket,8.0 ±0.2\ncollar,36x20x15.0 ±0.1\n"
+CSV = (
+    "name,sizes\ncastellated nut,14.8 ±0.2\nsplit pin 4x32,\nring,30x20x5.00 ±0.05\nbracket,8.0 ±0.2\n"
+    "collar,36x20x15.0 ±0.1\n"
+)
 
 
 def written(tmp_path, monkeypatch, answers: list[str]) -> str:

@@ -84,7 +84,8 @@ def test_a_whole_dialogue_from_a_pipe_writes_a_reference_with_nothing_to_mend(tm
     assert weaknesses(reference) == ()
     assert main(["references", "check", str(path)]) == 0
     assert reference.stack("main stack").places == (
-        "axle-nut", "washer", "leg@left", "long-collar", "bearing@left", "spacer-tube", "bearing@right", "short-collar", "leg@right",
+        "axle-nut", "washer", "leg@left", "long-collar", "bearing@left", "spacer-tube", "bearing@right", "short-collar",
+        "leg@right",
     )  # fmt: skip
     assert {loop.name for loop in reference.loops} == {"free gap", "seat gap"}
     out = capsys.readouterr().out
@@ -343,7 +344,9 @@ def test_of_limbs_those_that_keep_something_on_are_offered():
 
 
 def test_no_duty_is_asked_where_it_cannot_apply():
-    """A bracket keeps nothing on by a thread, a bearing has no tab, and where no brake is none of its parts is asked for."""
+    """A bracket keeps nothing on by a thread, a bearing has no tab,
+    and where no brake is none of its parts is asked for.
+    """
     _, asked, _ = talk([*HEAD, "bracket", "bearing 6202", "ISO 7089 M16 washer", "bracket", "", "", "0"])
     said = " ".join(asked)
     assert (
@@ -386,7 +389,9 @@ SKETCH = [
 
 
 def test_an_idler_off_a_sketch_is_written_as_it_is(tmp_path, monkeypatch, capsys):
-    """What is said in a line is taken out of the name and asked no more; no bolt counts, no seal in a bore is clamped."""
+    """What is said in a line is taken out of the name and asked no more;
+    no bolt counts, no seal in a bore is clamped.
+    """
     status, path = written(tmp_path, monkeypatch, SKETCH)
     assert status == 0
     reference = read_reference(path)
@@ -591,7 +596,10 @@ def test_the_outside_is_that_of_the_nearer_end(said):
 def test_two_lengths_in_a_line_are_both_named():
     _, _, refused = talk([*HEAD, "collar 12.0 length 14.0", "bracket", "bracket", ""])
     assert refused == [
-        'in this line "12.0 mm and 14.0 mm" cannot be read: the length is given twice. Mend it, or take it out of the line'
+        (
+            'in this line "12.0 mm and 14.0 mm" cannot be read: the length is given twice. '
+            "Mend it, or take it out of the line"
+        )
     ]
 
 

@@ -74,7 +74,8 @@ def test_another_limit_is_resized_and_another_spelling_of_the_same_is_not(tmp_pa
 
 def test_a_part_that_is_new_is_added_and_one_that_is_gone_is_dropped():
     with_shield, without = hub(), reference(
-        "leg@left! collar-short< bearing@left spacer bearing@right collar-long> leg@right!", "bearing@left hub bearing@right"
+        "leg@left! collar-short< bearing@left spacer bearing@right collar-long> leg@right!",
+        "bearing@left hub bearing@right"
     )  # fmt: skip
     assert told(difference(with_shield, without)) == [
         ("dropped", ("seal@left",), "", ""),

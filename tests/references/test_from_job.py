@@ -52,7 +52,9 @@ UNCERTAIN = ("entered_twice", "entered_from_other_end", "not_verified", "not_rea
 
 @pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.stem)
 def test_a_machine_agrees_with_the_reference_that_was_taken_from_it(file, tmp_path, capsys, monkeypatch):
-    """The witness: the same list against the new reference finds nothing out of its place. A thing typed twice stays so."""
+    """The witness: the same list against the new reference finds nothing out of its place.
+    A thing typed twice stays so.
+    """
     monkeypatch.chdir(ROOT)
     _, _path, _ = from_job(tmp_path, capsys, file)
     text = re.sub(

@@ -1,4 +1,6 @@
-"""What sits in the bore of a drum and what the drum itself is, said in the line: the outer rings' stack, and asked once."""
+"""What sits in the bore of a drum and what the drum itself is, said in the line:
+the outer rings' stack, and asked once.
+"""
 
 from __future__ import annotations
 

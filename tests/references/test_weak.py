@@ -1,7 +1,7 @@
 """Weak places of references: every planted fault is found as what it is, on its line, and a sound file has none.
 
-A fault is a slip of somebody's pen in a shipped file: (file, what was written, what is written now), the check that must
-find it, and what it is about.
+A fault is a slip of somebody's pen in a shipped file: (file, what was written, what is written now), the check that
+must find it, and what it is about.
 """
 
 from pathlib import Path
@@ -23,7 +23,8 @@ ARBOR, TRAILER, JOCKEY = "bench-grinder/arbor", "boat-trailer/hub", "boat-traile
 
 PLANTED = [
     # chains that do not close, and limits that cannot be met
-    (HUB, ('length = "58.00 mm ±0.02"', ""), ('must_measure = ["length"]\n\n[parts.hub]', "[parts.hub]"), "chain", ("limits", "seat gap")),
+    (HUB, ('length = "58.00 mm ±0.02"', ""), ('must_measure = ["length"]\n\n[parts.hub]', "[parts.hub]"), "chain",
+     ("limits", "seat gap")),
     (HUB, ('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"'), "chain", ("limits", "seat gap")),
     (HUB, ('length = "58.00 mm ±0.02"', 'length = "58.00 mm ±0.08"'), "chain", ("limits", "seat gap")),
     (HUB, ('length = "129.2 mm ±0.2"', 'length = "126.2 mm ±0.2"'), "chain", ("places", "free gap")),
@@ -31,38 +32,62 @@ PLANTED = [
     (CLUTCH, ('length = "2.40 mm ±0.01"', 'length = "2.40 mm ±0.05"'), "chain", ("places", "free travel")),
     (CLUTCH, ("repeat = 6", "repeat = 5"), "chain", ("places", "free travel")),
     (PINION, ('most = "0.14 mm"', 'most = "0.10 mm"'), "chain", ("limits", "end float of the pinion")),
-    (PINION, ('{ place = "preload-shim", count = 3 }', '{ place = "preload-shim", count = 4 }'), "chain", ("limits", "end float of the pinion")),
+    (PINION, ('{ place = "preload-shim", count = 3 }', '{ place = "preload-shim", count = 4 }'), "chain",
+     ("limits", "end float of the pinion")),
     (LAYSHAFT, ('length = "107.70 mm ±0.03"', 'length = "106.70 mm ±0.03"'), "chain", ("places", "room on the shaft")),
     (SEAL, ('length = "48.5 mm ±0.1"', 'length = "58.5 mm ±0.1"'), "chain", ("places", "seal working length")),
     # a bolt in line with what it reaches through
     (HUB, ('kind = "spacer tube"', 'kind = "bolt"'), "passing", ("parts", "spacer-tube", "length")),
     # facing not stated
     (HUB, ('{ place = "seal@right", toward = "bearing" }', '"seal@right"'), "facing", ("places", "seal@right")),
-    (HUB, ('{ place = "collar-short@left", toward = "outside" }', '"collar-short@left"'), "facing", ("places", "collar-short@left")),
+    (HUB, ('{ place = "collar-short@left", toward = "outside" }', '"collar-short@left"'), "facing",
+     ("places", "collar-short@left")),
     (CLUTCH, ('{ place = "circlip", toward = "circlip end" }', '"circlip"'), "facing", ("places", "circlip")),
-    (PUMP, ('{ place = "oil-seal@coupling", toward = "impeller end" }', '"oil-seal@coupling"'), "facing", ("places", "oil-seal@coupling")),
+    (PUMP, ('{ place = "oil-seal@coupling", toward = "impeller end" }', '"oil-seal@coupling"'), "facing",
+     ("places", "oil-seal@coupling")),
     (REAR, ('{ place = "bearing-large", toward = "right" }', '"bearing-large"'), "facing", ("places", "bearing-large")),
-    (DISCS, ('{ place = "disc-spring@4", toward = "nut end" }', '"disc-spring@4"'), "facing", ("places", "disc-spring@4")),
-    (REAR, ('standard = "30204"\nfeature = "small end of the rollers"', 'standard = "30204"'), ('{ place = "bearing-small", toward = "left" }', '"bearing-small"'), "facing", ("parts", "bearing-small")),
+    (DISCS, ('{ place = "disc-spring@4", toward = "nut end" }', '"disc-spring@4"'), "facing",
+     ("places", "disc-spring@4")),
+    (REAR, ('standard = "30204"\nfeature = "small end of the rollers"', 'standard = "30204"'),
+     ('{ place = "bearing-small", toward = "left" }', '"bearing-small"'), "facing", ("parts", "bearing-small")),
     # pairs without their partner
     (HUB, ('duty = ["pair: collar-short", "brake"]', 'duty = ["brake"]'), "pair", ("parts", "collar-long", "duty")),
     (ARBOR, ('duty = ["pair: spacer-tube-long"]', 'duty = ["pair: nut-left"]'), "pair", ("parts", "nut-left", "duty")),
-    (ARBOR, ('duty = ["pair: spacer-tube-long"]', 'duty = ["pair: spacer-tube-short"]'), "pair", ("parts", "spacer-tube-short", "duty")),
+    (ARBOR, ('duty = ["pair: spacer-tube-long"]', 'duty = ["pair: spacer-tube-short"]'), "pair",
+     ("parts", "spacer-tube-short", "duty")),
     # retention without a locking device
-    (ARBOR, ('torque = "40 N·m"\nthread_condition = "dry"\nlocked_by = "the hand of its thread: the turning wheel tightens it"', 'torque = "40 N·m"\nthread_condition = "dry"'), "retention", ("parts", "nut-left", "duty")),
-    (HUB, ('duty = ["retention", "life-and-limb", "new every time"]', 'duty = ["retention", "life-and-limb"]'), "retention", ("parts", "axle-nut", "duty")),
-    (PINION, ('"Self-locking flange nut"', '"Flange nut"'), ('also = ["insert lock nut"]', ""), ('feature = "insert"', 'feature = "collar"'), ('duty = ["retention", "new every time"]', 'duty = ["retention"]'), "retention", ("parts", "flange-nut", "duty")),
+    (ARBOR,
+     (('torque = "40 N·m"\nthread_condition = "dry"\n'
+       'locked_by = "the hand of its thread: the turning wheel tightens it"'),
+      'torque = "40 N·m"\nthread_condition = "dry"'),
+     "retention", ("parts", "nut-left", "duty")),
+    (HUB, ('duty = ["retention", "life-and-limb", "new every time"]', 'duty = ["retention", "life-and-limb"]'),
+     "retention", ("parts", "axle-nut", "duty")),
+    (PINION, ('"Self-locking flange nut"', '"Flange nut"'), ('also = ["insert lock nut"]', ""),
+     ('feature = "insert"', 'feature = "collar"'), ('duty = ["retention", "new every time"]', 'duty = ["retention"]'),
+     "retention", ("parts", "flange-nut", "duty")),
     (PUMP, ('locked_by = "tab washer"', 'locked_by = "split pin"'), "retention", ("joints", "shaft nut", "locked_by")),
     # single-direction bearings that do not take thrust both ways
-    (REAR, ('{ place = "bearing-small", toward = "left" }', '{ place = "bearing-small", toward = "right" }'), "thrust", ("places", "bearing-small")),
-    (PINION, ('{ place = "bearing@input", toward = "web" }', '{ place = "bearing@input", toward = "input end" }'), "thrust", ("places", "bearing@input")),
-    (HEAD, ('{ place = "bearing@bottom", toward = "middle" }', '{ place = "bearing@bottom", toward = "bottom" }'), "thrust", ("places", "bearing@bottom")),
-    (TRAILER, ('{ place = "bearing-inboard", toward = "outboard" }', '{ place = "bearing-inboard", toward = "inboard" }'), "thrust", ("places", "bearing-outboard")),
+    (REAR, ('{ place = "bearing-small", toward = "left" }', '{ place = "bearing-small", toward = "right" }'),
+     "thrust", ("places", "bearing-small")),
+    (PINION, ('{ place = "bearing@input", toward = "web" }', '{ place = "bearing@input", toward = "input end" }'),
+     "thrust", ("places", "bearing@input")),
+    (HEAD, ('{ place = "bearing@bottom", toward = "middle" }', '{ place = "bearing@bottom", toward = "bottom" }'),
+     "thrust", ("places", "bearing@bottom")),
+    (TRAILER,
+     ('{ place = "bearing-inboard", toward = "outboard" }', '{ place = "bearing-inboard", toward = "inboard" }'),
+     "thrust", ("places", "bearing-outboard")),
     # washers that bridge to the other ring
     (LAYSHAFT, ('outside = "42 mm ±0.2"', 'outside = "48 mm ±0.2"'), "bridging", ("parts", "thrust-washer", "outside")),
     (PUMP, ('outside = "49 mm ±0.3"', 'outside = "58 mm ±0.3"'), "bridging", ("parts", "tab-washer", "outside")),
-    (ARBOR, ('length = "28.0 mm ±0.03"\nbore = "20.2 mm +0.1/0"\noutside = "28 mm ±0.1"', 'length = "28.0 mm ±0.03"\nbore = "20.2 mm +0.1/0"\noutside = "40 mm ±0.1"'), "bridging", ("parts", "spacer-tube-short", "outside")),
-    (PINION, ('outside = "45 mm 0/-0.2"\nsame_both_ways = true\nduty = ["look-alike: position', 'outside = "64 mm 0/-0.2"\nsame_both_ways = true\nduty = ["look-alike: position'), "bridging", ("parts", "preload-shim", "outside")),
+    (ARBOR,
+     ('length = "28.0 mm ±0.03"\nbore = "20.2 mm +0.1/0"\noutside = "28 mm ±0.1"',
+      'length = "28.0 mm ±0.03"\nbore = "20.2 mm +0.1/0"\noutside = "40 mm ±0.1"'),
+     "bridging", ("parts", "spacer-tube-short", "outside")),
+    (PINION,
+     ('outside = "45 mm 0/-0.2"\nsame_both_ways = true\nduty = ["look-alike: position',
+      'outside = "64 mm 0/-0.2"\nsame_both_ways = true\nduty = ["look-alike: position'),
+     "bridging", ("parts", "preload-shim", "outside")),
     # bores that do not suit their shaft
     (HUB, ('seat = "20 g6"', 'seat = "19 g6"'), "bore", ("pairings", "bearing bore on axle")),
     (PUMP, ('seat = "62 H7"', 'seat = "62 H9"'), "bore", ("pairings", "floating bearing in the bracket")),
@@ -70,24 +95,31 @@ PLANTED = [
     (LAYSHAFT, ('bore = "25.1 mm +0.1/0"', 'bore = "24.7 mm +0.1/0"'), "bore", ("parts", "thrust-washer", "bore")),
     (COUPLING, ('bore = "24 H7"', 'bore = "24 N7"'), "bore", ("pairings", "coupling half on the motor shaft")),
     # standard parts that disagree with their standard
-    (HUB, ('standard = "6204 C3"', 'standard = "6204 C3"\nlength = "15 mm"'), "standard", ("parts", "bearing", "length")),
-    (HUB, ('standard = "ISO 7089 M16"', 'standard = "ISO 7089 M16"\nbore = "16.0 mm"'), "standard", ("parts", "axle-washer", "bore")),
-    (HUB, ('standard = "ISO 7089 M16"', 'standard = "ISO 7089 M16"\nkind = "shim ring"'), "standard", ("parts", "axle-washer", "kind")),
+    (HUB, ('standard = "6204 C3"', 'standard = "6204 C3"\nlength = "15 mm"'), "standard",
+     ("parts", "bearing", "length")),
+    (HUB, ('standard = "ISO 7089 M16"', 'standard = "ISO 7089 M16"\nbore = "16.0 mm"'), "standard",
+     ("parts", "axle-washer", "bore")),
+    (HUB, ('standard = "ISO 7089 M16"', 'standard = "ISO 7089 M16"\nkind = "shim ring"'), "standard",
+     ("parts", "axle-washer", "kind")),
     # torque without thread condition
     (HUB, ('thread_condition = "dry"', ""), "thread", ("joints", "axle nut", "torque")),
-    (HUB, ('clamps = ["leg@left", "collar-long@right"]', 'clamps = ["leg@left", "leg@left"]'), "thread", ("joints", "axle nut", "clamps")),
+    (HUB, ('clamps = ["leg@left", "collar-long@right"]', 'clamps = ["leg@left", "leg@left"]'), "thread",
+     ("joints", "axle nut", "clamps")),
     (REAR, ('thread_condition = "greased"', ""), "thread", ("joints", "axle nut", "torque")),
     (HEAD, ('thread = "M25x1"', ""), "thread", ("joints", "lock nut", "torque")),
     # look-alikes that nothing tells apart
-    (CLUTCH, ("look-alike: steel plate of the reverse pack OT-2203, 1.80 thick", "look-alike: the other one"), "look-alike", ("parts", "steel-plate")),
-    (ARBOR, ("look-alike: right arbor nut; this one has a left-hand thread", "brake"), ("look-alike: left arbor nut; this one has a right-hand thread", "brake"), "look-alike", ("parts", "nut-right")),
+    (CLUTCH, ("look-alike: steel plate of the reverse pack OT-2203, 1.80 thick", "look-alike: the other one"),
+     "look-alike", ("parts", "steel-plate")),
+    (ARBOR, ("look-alike: right arbor nut; this one has a left-hand thread", "brake"),
+     ("look-alike: left arbor nut; this one has a right-hand thread", "brake"), "look-alike", ("parts", "nut-right")),
     # sizes that decide and have no limits, and sizes that nobody measured
     (HUB, ('length = "18.0 mm ±0.05"', 'length = "18.0 mm"'), "size", ("parts", "collar-short", "length")),
     (CLUTCH, ('length = "5.00 mm ±0.01"', 'length = "5.00 mm"'), "size", ("parts", "backing-plate", "length")),
     (REAR, ('length = "9.0 mm ±0.05"', 'length = "9.0 mm"'), "size", ("parts", "wear-ring", "must_measure")),
     (HUB, ('kind = "maker\'s drawing"', 'kind = "memory"'), "size", ("assembly", "source")),
     # limits that nobody is named for
-    (HUB, ('most = "0.10 mm"\nsource = "common practice, no source"', 'most = "0.10 mm"'), "source", ("limits", "seat gap")),
+    (HUB, ('most = "0.10 mm"\nsource = "common practice, no source"', 'most = "0.10 mm"'), "source",
+     ("limits", "seat gap")),
     (CLUTCH, (', source = "maker\'s drawing, service sheet 21"', ""), "source", ("places", "free travel")),
 ]  # fmt: skip
 
@@ -147,7 +179,8 @@ def test_a_limit_that_parts_cannot_keep_says_how_often(tmp_path):
     path = planted(tmp_path, CLUTCH, [('length = "2.40 mm ±0.01"', 'length = "2.40 mm ±0.05"')])
     (weakness,) = weaknesses(read_reference(path))
     assert weakness.sentence == (
-        "free travel: by the limits of its parts gap 0.39 to 1.21, allowed gap 0.60 to 1.00: about 5 in 1000 assemblies outside, "
+        "free travel: by the limits of its parts gap 0.39 to 1.21, allowed gap 0.60 to 1.00: "
+        "about 5 in 1000 assemblies outside, "
         "if every part lies evenly between its limits"
     )
     path.unlink()

@@ -190,7 +190,8 @@ def test_a_report_takes_what_a_job_adds_and_shows_nothing_of_what_it_does_not_ha
         decisions=((1, "rework: exchange the collars (A, Tuesday)"),),
         gauges=(
             Text(
-                "Calliper 2 reads 0.02 more than the micrometer on the 25 mm block; none compared with a calibrated standard."
+                "Calliper 2 reads 0.02 more than the micrometer on the 25 mm block; "
+                "none compared with a calibrated standard."
             ),
         ),
         open_items=(Text("Right hub seal on order.", mark="- "),),

@@ -96,3 +96,10 @@ def test_what_follows_stands_right_behind_its_cause_and_the_rest_most_serious_fi
     causes = [kind for kind, follows in told(said) if follows is None]
     assert causes == sorted(causes, key=SEQUENCE.index)
     assert all(follows is None or follows < number for number, (_, follows) in enumerate(told(said)))
+
+
+def test_a_gap_that_two_parts_leave_together_is_no_third_mistake():
+    """A plate and a circlip each 0.20 too thick: either alone may still leave 0.60, both together leave 0.40."""
+    file = ROOT / "examples/38-clutch-plate-and-circlip-of-another-drum.toml"
+    said = told(compare(*reversed(read_found(file, Library(LIBRARY).reference))))
+    assert said == [("different_part", None), ("gap_differs", 0), ("different_part", None)]

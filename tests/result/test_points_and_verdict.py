@@ -259,3 +259,16 @@ def test_a_place_that_nobody_looked_at_counts_with_the_length_of_the_reference()
 def test_an_entry_for_a_place_that_was_called_not_seen_counts_as_looked_at():
     said = compare(axle_hub(), replace(found(f"nut {HUB_OFF}"), not_seen=("spacer",)))
     assert state(said, "spacer") == AGREES
+
+
+def test_a_place_not_seen_beside_two_swapped_parts_is_taken_as_filled_where_it_lies():
+    """One of the two stands far behind: the bearing must not be reckoned beyond it, which would open a gap of its whole width."""
+    said = compare(
+        axle_hub(),
+        replace(found("nut seal> collar-long< spacer bearing seal< collar-short>"), not_seen=("bearing@left",)),
+    )
+    assert [result.finding.kind for result in said.findings] == ["swapped"]
+    line = [standing.home for standing in said.best.line]
+    assert (
+        line.index("collar-long") < line.index("bearing@left") < line.index("hub") and said.stacks[0].change_mm == 0.0
+    )

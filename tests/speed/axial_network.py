@@ -78,9 +78,7 @@ def fleet_hubs():
 
 
 def energy_of(law: Callable, values: list[float], e: float, force: float) -> float:
-    """The energy of an element, its force being known."""
-    if law is spring:
-        return force * e if values[2] == values[3] else force * force / 2 / values[1]
+    """The energy of a bearing, its force being known."""
     if law is power:
         return force * (e - values[0]) / (values[2] + 1)
     middle, distance, contact, zk = values
@@ -91,12 +89,20 @@ def minimiser(network: Network, drawn: dict[str, float], largest: float) -> Call
     """A call that minimises the energy, and how far its forces are out of balance, over the largest."""
     free = [face for face in network.faces if face not in network.fixed]
     index = {face: i for i, face in enumerate([*free, *network.fixed])}
-    parts = [(each.law, index[each.a], index[each.b], [*map(float, each.values)]) for each in network.elements]
+    parts = [(index[each.a], index[each.b], each.law, [*map(float, each.values)]) for each in network.elements]
+    springs = [(a, b, *values) for a, b, law, values in parts if law is spring]
+    others = [(a, b, law, values) for a, b, law, values in parts if law is not spring]
     x0, still = np.array([drawn[face] for face in free]), [*network.fixed.values()]
 
     def energy(x: np.ndarray) -> tuple[float, np.ndarray]:
         at, total, slope = x.tolist() + still, 0.0, [0.0] * len(index)
-        for law, a, b, values in parts:
+        for a, b, length, k, least, most in springs:  # written out as in ours
+            straight = k * (at[b] - at[a] - length)
+            force = straight if least <= straight <= most else least if straight < least else most
+            total += force * (at[b] - at[a]) if least == most else force * force / 2 / k
+            slope[a] -= force
+            slope[b] += force
+        for a, b, law, values in others:
             e = at[b] - at[a]
             force, _ = law(e, *values, PLAIN)
             total += energy_of(law, values, e, force)

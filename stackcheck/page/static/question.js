@@ -7,7 +7,8 @@
   const job = form.dataset.job, key = "unsent:" + job, mark = form.elements.mark.value;
   const undoing = document.querySelector("footer form");
   const typing = document.getElementById("typing"), entry = document.getElementById("entry"), pad = document.getElementById("pad");
-  let number = Number(form.dataset.number), current = null, sending = false;
+  const main = document.querySelector("main");
+  let number = Number(form.dataset.number), current = null, sending = false, settling;
   const before = []; // the questions that were answered on this page, for UNDO without network
   let ahead = JSON.parse(document.getElementById("ahead").textContent);
 
@@ -18,9 +19,9 @@
     line.hidden = left === 0;
     line.textContent = left === 1 ? "1 answer not yet at the bench" : left + " answers not yet at the bench";
   };
-  const say = (lines) => {
+  const say = (lines, again) => {
     const place = document.getElementById("said");
-    place.replaceChildren(...lines.map((words) => { const p = document.createElement("p"); p.className = "said"; p.textContent = words; return p; }));
+    place.replaceChildren(...lines.map((words) => { const p = document.createElement("p"); p.className = again ? "said again" : "said"; p.textContent = words; return p; }));
   };
   const button = (words, value, main) => {
     const b = document.createElement("button");
@@ -53,12 +54,20 @@
     document.getElementById("text").classList.toggle("wordy", question.text.length > 44);
     document.getElementById("name").value = document.getElementById("typing-name").value = question.name;
     lay(question);
+    settle();
     entry.value = "";
     window.scrollTo(0, 0);
     document.getElementById("text").focus({ preventScroll: true }); // the next key or swipe goes to the first choice
     pad.dataset.keys = question.pad || ""; pad.dataset.auto = ""; pad.dataset.unit = question.kind === "count" ? "" : form.dataset.unit;
     if (question.pad) fillPad(pad);
     if (!question.name.startsWith("before:") && !question.offered) document.querySelector(".mind")?.remove();
+  }
+
+  // The second tap of a thumb that trembles must not answer what has only just appeared under it.
+  function settle() {
+    main.classList.add("fresh");
+    clearTimeout(settling);
+    settling = setTimeout(() => main.classList.remove("fresh"), 400);
   }
 
   // The answers to a question; a part that is offered has its field and pad behind a tap, so that each screen is whole.
@@ -86,7 +95,7 @@
   }
 
   function type(question) {
-    const back = tap("BACK", () => { entry.value = ""; lay(question); });
+    const back = tap("BACK", () => { entry.value = ""; lay(question); settle(); });
     document.getElementById("choices").replaceChildren(back);
     typing.hidden = pad.hidden = false;
   }
@@ -110,7 +119,7 @@
     if (sending) return;
     sending = true;
     try {
-      let next, asked = false;
+      let next, asked = false, refused = "";
       while (waiting().length) {
         const answer = waiting()[0];
         const reply = await fetch("/job/" + job + (answer.undo ? "/undo" : "/answer"), {
@@ -122,12 +131,15 @@
         keep(waiting().slice(1));
         if (told.go) { location.assign(told.go); return; }
         if (told.asked) { asked = true; askAbout(told.asked, current); return; }
-        say(told.again ? ["Not taken: " + answer.text, ...told.said] : told.said);
+        say(told.said, told.again);
+        refused = told.again ? answer.text : "";
+        history.replaceState(null, "", location.pathname); // what the page was opened with is said no longer
         ahead = told.ahead || ahead; number = told.number || number; next = told.next;
         document.getElementById("saved").textContent = "saved " + told.saved;
         document.getElementById("row").textContent = "on the rag: " + told.row;
       }
       if (!asked && next !== undefined) show(next);
+      if (refused && next) { if (next.offered) type(next); entry.value = refused; }
     } catch (problem) {
       onward();
     } finally {
@@ -169,8 +181,9 @@
       if (said === "another way") { say([]); show(current.question); } else answered(said, current.name, current.typed);
       return;
     }
+    if (said === "ticks" && !form.querySelector("input[name=tick]:checked")) { say(["Tick all that fit, then DONE; or tap " + current.zero.toUpperCase() + "."], true); return; }
     const ticked = [...form.querySelectorAll("input[name=tick]:checked")].map((box) => box.value).join("");
-    answered(said === "ticks" ? ticked || "0" : said, document.getElementById("name").value);
+    answered(said === "ticks" ? ticked : said, document.getElementById("name").value);
   });
   typing.addEventListener("submit", (event) => { event.preventDefault(); if (entry.value.trim()) answered(entry.value, document.getElementById("name").value); });
   if (undoing) undoing.addEventListener("submit", (event) => { event.preventDefault(); undone(); });

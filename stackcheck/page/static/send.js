@@ -7,26 +7,28 @@
   const tell = (words, again) => { box.hidden = false; box.querySelector("p").textContent = words; box.querySelector("button").hidden = !again; };
   const call = (address, more) => {
     const stop = new AbortController();
-    setTimeout(() => stop.abort(), more && more.body instanceof FormData ? 60000 : 8000);
+    setTimeout(() => stop.abort(), more ? 60000 : 8000);
     return fetch(address, { signal: stop.signal, ...more });
   };
 
   async function deliver() {
     if (busy || !kept.length) return;
     busy = true;
+    const slow = setTimeout(() => tell("Being sent to the bench.", false), 700);
     try {
       while (kept.length) {
         const reply = await call(kept[0].action, { method: "POST", body: kept[0].body });
         kept.shift();
         if (reply.redirected) { if (!kept.length) location.assign(reply.url); continue; }
         const page = new DOMParser().parseFromString(await reply.text(), "text/html");
-        if (page.querySelector("main form")) { document.querySelector("main").replaceWith(page.querySelector("main")); window.scrollTo(0, 0); continue; }
+        if (page.querySelector("main form")) { clearTimeout(slow); box.hidden = true; document.querySelector("main").replaceWith(page.querySelector("main")); window.scrollTo(0, 0); continue; }
         tell([...page.querySelectorAll(".said")].map((line) => line.textContent).join(" ") || page.body.textContent.trim(), false);
       }
     } catch (problem) {
       const photo = kept.some((each) => each.photo);
       tell(photo ? "No network: the photo is kept on this page, not yet at the bench." : "No network: kept on this page, not yet at the bench.", true);
     } finally {
+      clearTimeout(slow);
       busy = false;
     }
   }
@@ -55,6 +57,8 @@
       tell("No network: this page stays. What was said is kept; leave the page open until it is at the bench.", true);
     }
   });
+
+  document.querySelector("[data-here]")?.scrollIntoView({ block: "center" }); // what was just decided, and the next one below it
 
   box.querySelector("button").addEventListener("click", async () => {
     if (kept.length) { deliver(); return; }

@@ -1,7 +1,7 @@
 """What is weak in a reference, looked for by small independent checks.
 
-Each check is one module with one function: a reference in, weak places out, in a fixed sequence. A check says what it saw
-and what would mend it; none gives points, and nothing is added up but counts of unlike things, which stay apart.
+Each check is one module with one function: a reference in, weak places out, in a fixed sequence. A check says what it
+saw and what would mend it; none gives points, and nothing is added up but counts of unlike things, which stay apart.
 """
 
 from __future__ import annotations
@@ -28,8 +28,9 @@ from stackcheck.value import replace
 __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 
 CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
-    "chain": chains, "passing": passing, "facing": facings, "pair": pairs, "retention": retention, "thrust": thrust, "bridging": bridging,
-    "bore": bores, "standard": standards, "thread": threads, "look-alike": look_alikes, "size": unmeasured, "source": sources,
+    "chain": chains, "passing": passing, "facing": facings, "pair": pairs, "retention": retention, "thrust": thrust,
+    "bridging": bridging, "bore": bores, "standard": standards, "thread": threads, "look-alike": look_alikes,
+    "size": unmeasured, "source": sources,
 }  # fmt: skip
 """Name of a check -> the check, in the sequence in which they are told."""
 

@@ -25,7 +25,8 @@ def bores(reference: Reference) -> Iterator[Weakness]:
         if outer and inner and (said := _pairing(pairing, outer, inner)):
             yield Weakness(
                 check="bore", grade=TO_MEND, about=("pairings", pairing.what),
-                sentence=said, mend="look at the two sizes and at the limits of the pairing: one of them is not what was meant",
+                sentence=said,
+                mend="look at the two sizes and at the limits of the pairing: one of them is not what was meant",
             )  # fmt: skip
     yield from _does_not_go_on(reference)
 
@@ -64,10 +65,13 @@ def _does_not_go_on(reference: Reference) -> Iterator[Weakness]:
                 meant = (1 - ALIKE) * seat.nominal_mm < bore.nominal_mm <= seat.nominal_mm
                 if meant and bore.high_mm < seat.low_mm and (part.id, shaft.id) not in judged:
                     yield Weakness(
-                        check="bore", grade=TO_MEND, about=("parts", part.id, "bore"),
-                        sentence=f"{part.name}: its bore of at most {mm(bore.high_mm)} does not go over {shaft.name} of at least {mm(seat.low_mm)}",
+                        check="bore",
+                        grade=TO_MEND,
+                        about=("parts", part.id, "bore"),
+                        sentence=f"{part.name}: its bore of at most {mm(bore.high_mm)} does not go over "
+                        f"{shaft.name} of at least {mm(seat.low_mm)}",
                         mend="look at both sizes, or add a pairing that says it is pressed on",
-                    )  # fmt: skip
+                    )
 
 
 def _shafts(reference: Reference) -> list[Part]:

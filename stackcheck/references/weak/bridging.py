@@ -1,8 +1,9 @@
 """Rings and washers that reach from one ring of a bearing over to the other.
 
 A washer that is clamped against the inner ring and reaches the outer one brakes the bearing. Where the rings end is
-estimated from bore and outside diameter: each ring takes about 0.31 of their difference in a ball bearing, and the outer
-ring of a taper bearing, which is thin where the inner ring is wide, about 0.2 (from memory, dimensions in makers' lists).
+estimated from bore and outside diameter: each ring takes about 0.31 of their difference in a ball bearing, and the
+outer ring of a taper bearing, which is thin where the inner ring is wide, about 0.2 (from memory, dimensions in makers'
+lists).
 """
 
 from __future__ import annotations
@@ -37,7 +38,10 @@ def _bridges(bearing: Part, part: Part, place: str, through: str) -> Weakness | 
     else:
         return None
     return Weakness(
-        check="bridging", grade=TO_MEND, about=("parts", part.id, key),
-        sentence=f"{part.name} ({place}) stands beside {bearing.name} in the stack through the {through}, and its {key} of {mm(reaches)} reaches the {other_ring} ring, which begins at about {mm(at)}",
+        check="bridging",
+        grade=TO_MEND,
+        about=("parts", part.id, key),
+        sentence=f"{part.name} ({place}) stands beside {bearing.name} in the stack through the {through}, "
+        f"and its {key} of {mm(reaches)} reaches the {other_ring} ring, which begins at about {mm(at)}",
         mend="look at its sizes; if it is hollowed out there, note it as a cover or flange",
-    )  # fmt: skip
+    )

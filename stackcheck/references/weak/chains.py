@@ -45,7 +45,10 @@ def chains(reference: Reference) -> Iterator[Weakness]:
 
 
 def _outside(state: LoopState) -> str:
-    said = f"{state.loop.name}: by the limits of its parts {room(state.gap.least_mm, state.gap.most_mm)}, allowed {wanted(*state.limits)}"
+    said = (
+        f"{state.loop.name}: by the limits of its parts {room(state.gap.least_mm, state.gap.most_mm)}, "
+        f"allowed {wanted(*state.limits)}"
+    )
     if state.verdict == "differs":
         return f"{said}: no set of parts keeps it"
     share = state.share_outside

@@ -21,7 +21,8 @@ def look_alikes(reference: Reference) -> Iterator[Weakness]:
             if duty.name == "look-alike" and not _SAYS_HOW.search(duty.detail) and not _told_by_size(part, loose):
                 yield _weak(
                     part,
-                    f"{part.name} is a look-alike{' of ' + duty.detail if duty.detail else ''}, and nothing says by what it differs",
+                    f"{part.name} is a look-alike{' of ' + duty.detail if duty.detail else ''}, "
+                    "and nothing says by what it differs",
                 )
     for one, other in combinations(loose, 2):
         if one.kind == other.kind and _alike(one, other) and not (_told(one) or _told(other)):

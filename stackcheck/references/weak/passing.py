@@ -24,7 +24,10 @@ def passing(reference: Reference) -> Iterator[Weakness]:
                 continue
             if term.interval.nominal_mm >= others_mm / 2:
                 yield Weakness(
-                    check="passing", grade=TO_MEND, about=("parts", part.id, "length"),
-                    sentence=f"{part.name} adds its length of {mm(term.interval.nominal_mm)} to {stack.name}, whose other parts are {mm(others_mm)} long: it reaches through them",
+                    check="passing",
+                    grade=TO_MEND,
+                    about=("parts", part.id, "length"),
+                    sentence=f"{part.name} adds its length of {mm(term.interval.nominal_mm)} to {stack.name}, "
+                    f"whose other parts are {mm(others_mm)} long: it reaches through them",
                     mend="give it a stack of its own with the part that it bears on",
-                )  # fmt: skip
+                )

@@ -35,10 +35,13 @@ def retention(reference: Reference) -> Iterator[Weakness]:
     for joint in reference.joints:
         if joint.locked_by in LOCKING_KINDS and joint.locked_by not in kinds:
             yield Weakness(
-                check="retention", grade=TO_MEND, about=("joints", joint.name, "locked_by"),
-                sentence=f"{joint.name} is locked by a {joint.locked_by}, and no part of that kind stands in the reference",
+                check="retention",
+                grade=TO_MEND,
+                about=("joints", joint.name, "locked_by"),
+                sentence=f"{joint.name} is locked by a {joint.locked_by}, "
+                "and no part of that kind stands in the reference",
                 mend=f"add the {joint.locked_by} to the parts and to a stack",
-            )  # fmt: skip
+            )
 
 
 def _is_locked(reference: Reference, nut: Part) -> bool:

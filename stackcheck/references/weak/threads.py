@@ -13,18 +13,25 @@ def threads(reference: Reference) -> Iterator[Weakness]:
     for joint in reference.joints:
         if joint.clamps[0] == joint.clamps[1]:
             yield Weakness(
-                check="thread", grade=TO_MEND, about=("joints", joint.name, "clamps"),
-                sentence=f"{joint.name} presses {joint.clamps[0]} against itself, so nothing between its ends is clamped",
+                check="thread",
+                grade=TO_MEND,
+                about=("joints", joint.name, "clamps"),
+                sentence=f"{joint.name} presses {joint.clamps[0]} against itself, "
+                "so nothing between its ends is clamped",
                 mend="name the first and the last place that it draws together",
-            )  # fmt: skip
+            )
         if joint.torque and not joint.thread_condition:
             yield Weakness(
-                check="thread", grade=TO_MEND, about=("joints", joint.name, "torque"),
-                sentence=f"{joint.name}: {joint.torque.text}, and nothing says whether the thread is dry, oiled or greased",
+                check="thread",
+                grade=TO_MEND,
+                about=("joints", joint.name, "torque"),
+                sentence=f"{joint.name}: {joint.torque.text}, "
+                "and nothing says whether the thread is dry, oiled or greased",
                 mend='add thread_condition = "dry", "oiled", ... as whoever gives the torque says it',
-            )  # fmt: skip
+            )
         if joint.torque and not joint.thread:
             yield Weakness(
                 check="thread", grade=TO_MEND, about=("joints", joint.name, "torque"),
-                sentence=f"{joint.name}: {joint.torque.text}, and no thread is given, so no pull can be told", mend='add thread = "M16x1.5"',
+                sentence=f"{joint.name}: {joint.torque.text}, and no thread is given, so no pull can be told",
+                mend='add thread = "M16x1.5"',
             )  # fmt: skip

@@ -15,7 +15,8 @@ BOTH_WAYS_KINDS = frozenset({"ball bearing", "thrust washer", "cone"})
 def thrust(reference: Reference) -> Iterator[Weakness]:
     """Two angular or taper bearings that face the same way leave the shaft loose the other way.
 
-    Not looked at: a bearing whose facing is not stated (that is told as such), and whether a ball bearing is really held.
+    Not looked at: a bearing whose facing is not stated (that is told as such), and whether a ball bearing is really
+    held.
     """
     bearings = [place for place in reference.places if reference.part(place.part).kind in SINGLE_DIRECTION_KINDS]
     ways = {place.facing for place in bearings}
@@ -26,7 +27,10 @@ def thrust(reference: Reference) -> Iterator[Weakness]:
     names = ", ".join(place.name for place in bearings)
     several = len(bearings) > 1
     yield Weakness(
-        check="thrust", grade=TO_MEND, about=("places", bearings[-1].name),
-        sentence=f"{names}: {'all face' if several else 'faces'} toward {end}, so nothing takes the thrust the other way",
+        check="thrust",
+        grade=TO_MEND,
+        about=("places", bearings[-1].name),
+        sentence=f"{names}: {'all face' if several else 'faces'} toward {end}, "
+        "so nothing takes the thrust the other way",
         mend="turn one of them, or name what takes the thrust the other way",
-    )  # fmt: skip
+    )

@@ -26,24 +26,31 @@ def unmeasured(reference: Reference) -> Iterator[Weakness]:
             if part.id not in told and not part.size(name).has_limits:
                 told.add(part.id)
                 yield Weakness(
-                    check="size", grade=TO_MEND, about=("parts", part.id, name),
-                    sentence=f"{part.name}: {name} {part.size(name).text} has no limits, and {state.loop.name}, which has some, depends on it",
+                    check="size",
+                    grade=TO_MEND,
+                    about=("parts", part.id, name),
+                    sentence=f"{part.name}: {name} {part.size(name).text} has no limits, and {state.loop.name}, "
+                    "which has some, depends on it",
                     mend="measure it or look it up, and write its limits",
-                )  # fmt: skip
+                )
     for part in reference.parts:
         for name in part.must_measure:
             if part.id not in told and not part.size(name).has_limits:
                 yield Weakness(
                     check="size", grade=TO_MEND, about=("parts", part.id, "must_measure"),
-                    sentence=f"{part.name}: {name} must be measured, and has no limits to be compared with", mend=f"write the limits of {name}",
+                    sentence=f"{part.name}: {name} must be measured, and has no limits to be compared with",
+                    mend=f"write the limits of {name}",
                 )  # fmt: skip
     written = sum(1 for part in reference.parts for _, size in part.sizes if size.text != part.standard)
     if written and reference.source.kind in NO_DRAWING:
         yield Weakness(
-            check="size", grade=OPEN, about=("assembly", "source"),
-            sentence=f"the {written} sizes written here {NO_DRAWING[reference.source.kind]}: no drawing of this assembly gives them, nobody measured them on it",
+            check="size",
+            grade=OPEN,
+            about=("assembly", "source"),
+            sentence=f"the {written} sizes written here {NO_DRAWING[reference.source.kind]}: "
+            "no drawing of this assembly gives them, nobody measured them on it",
             mend="measure what must be measured, then say so in source",
-        )  # fmt: skip
+        )
 
 
 def _lengths_in(reference: Reference, loop: Loop) -> Iterator[tuple[Part, str]]:

@@ -5,11 +5,15 @@ from __future__ import annotations
 from stackcheck.value import Value
 
 TO_MEND, OPEN = "to mend", "left open"
-"""The file contradicts itself, a standard or what parts can do; or it leaves something unsaid, and so must every answer."""
+"""The file contradicts itself, a standard or what parts can do;
+or it leaves something unsaid, and so must every answer.
+"""
 
 
 class Weakness(Value, kw_only=True):
-    """One weak place. `about` names it so that its line is found: ("parts", "collar", "length"), ("places", "seal@left"), ..."""
+    """One weak place. `about` names it so that its line is found:
+    ("parts", "collar", "length"), ("places", "seal@left"), ...
+    """
 
     check: str
     grade: str

@@ -270,6 +270,12 @@ def test_a_missing_collar_leaves_torque_right_and_clamp_nil_once_the_thread_ends
     assert force(at_stop, "end of the thread") == pytest.approx(-12.5e3, rel=1e-6)
 
 
+def test_a_body_between_faces_that_stand_still_never_pulls():
+    for apart, pushes in ((1.5, 0.0), (1.0, 0.0), (0.5, 5e4)):
+        stands = Network(elements=(body("body", "l", "r", length=1.0, k=1e5),), fixed={"l": 0.0, "r": apart})
+        assert -force(solve(stands), "body") == pytest.approx(pushes)
+
+
 def test_two_nested_tubes_share_a_force_the_longer_one_first():
     """N1 = k1 u, N2 = k2 (u - Δ)."""
     nested = Network(
