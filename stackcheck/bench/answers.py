@@ -232,7 +232,7 @@ def _words(job: Job, question: Question, text: str) -> Step:
     if question.choices and first.isdecimal() and 1 <= int(first) <= len(question.choices):
         text = " ".join(filter(None, (question.choices[int(first) - 1].means, rest)))
     answered = Answered(key=question.key, question=question.text, answer=text)
-    if question.key == "inside" and not text.lower().startswith(("no", "none")):
+    if question.key == "inside" and not answered.is_none:
         return Step(
             events=(answered,),
             said=("Kept as said. It stays among the open items until it is out and entered at its end.",),

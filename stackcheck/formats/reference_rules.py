@@ -146,9 +146,8 @@ class RulesReader:
         return self.reader.check(schema, raw, path, what)
 
     def _are_places(self, names: tuple[str, ...], path: TreePath, what: str, *, may_have_face: bool = False) -> bool:
-        known = [
-            self._is_place(name, path, what, may_have_face) for name in names
-        ]  # all of them, so that each is noted
+        # All of them, so that each is noted.
+        known = [self._is_place(name, path, what, may_have_face) for name in names]
         return all(known)
 
     def _is_place(self, text: str, path: TreePath, what: str, may_have_face: bool) -> bool:

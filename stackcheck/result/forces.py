@@ -1,6 +1,8 @@
-"""What the joints of a reference clamp, beside the same as found. Loads the numerical libraries: only asked where wanted.
+"""What the joints of a reference clamp, beside the same as found.
+Loads the numerical libraries: only asked where wanted.
 
-`explanation` says who stands where; where it is not given it is worked out from the list, which can take longer than the forces.
+`explanation` says who stands where; where it is not given it is worked out from the list,
+which can take longer than the forces.
 """
 
 from __future__ import annotations
@@ -113,7 +115,9 @@ def forces(
     named_c: tuple[tuple[str, float], ...] = (),
     explanation: Explanation | None = None,
 ) -> tuple[ForcesResult, ...]:
-    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees], `at_c` warm, what `named_c` tells apart at its own [°C]."""
+    """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees],
+    `at_c` warm, what `named_c` tells apart at its own [°C].
+    """
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None else None
     results = []
@@ -216,7 +220,9 @@ def all_forces(
     named_c: tuple[tuple[str, float], ...] = (),
     radial_n: float | None = None,
 ) -> AllForces:
-    """Joints, plays that a nut sets, supports and springs; `explanation` says who stands where, `radial_n` a load across on one bearing [N]."""
+    """Joints, plays that a nut sets, supports and springs;
+    `explanation` says who stands where, `radial_n` a load across on one bearing [N].
+    """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
     joints = forces(
@@ -227,11 +233,16 @@ def all_forces(
         each.reference.gap for each in set_by_nuts
     }
     return AllForces(
-        joints=joints, set_gaps=set_by_nuts, warm_gaps=warm_gaps(as_wanted(reference), Heat(at_c=at_c, named=named_c), told=told), supports=supports(reference, found, explanation),
-        discs=springs(reference, found, explanation), coils=coil_springs(reference, found, explanation),
+        joints=joints,
+        set_gaps=set_by_nuts,
+        warm_gaps=warm_gaps(as_wanted(reference), Heat(at_c=at_c, named=named_c), told=told),
+        supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation),
+        coils=coil_springs(reference, found, explanation),
         unclamped=tuple(limit for limit in reference.force_limits if not any(limit in each.limits for each in joints)),
-        radial_n=radial_n, thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
-    )  # fmt: skip
+        radial_n=radial_n,
+        thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
+    )
 
 
 def _believed(reference: Reference, found: Found, explanation: Explanation | None) -> Arrangement:
