@@ -155,7 +155,7 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
                 )
     joint = clamp_of(job.reference, part) if part is not None else None
     if joint is not None:
-        text = f"When the {joint.name} was loosened, how far"
+        text = f"When the {joint.name} was loosened, what moved and how far"
         choices = (
             Choice("nothing moved", "nothing moved"),
             Choice("something moved out", "moved out"),
@@ -244,9 +244,10 @@ def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden:
 
 
 def _at_the_end(job: Job) -> Iterator[Question]:
+    more = " else" if any(off.place_seen == "found loose" for off in job.offs) else ""
     asked = (
         ("inside", "Anything still inside, or stuck to a face?"),
-        ("loose", "Anything loose: tray, rag, floor?"),
+        ("loose", f"Anything{more} loose: tray, rag, floor?"),
     )
     for key, text in asked:
         if key not in job.answers:

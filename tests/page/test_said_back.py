@@ -1,0 +1,50 @@
+"""What the page says back of an answer tells by itself what it is about: the question has left the screen by then."""
+
+from stackcheck.bench.questions import next_question
+from stackcheck.page.app import application
+from stackcheck.page.guard import Guard
+from stackcheck.page.jobs import Bench
+from tests.page.phones import HOST, LIBRARY, Phone, job, say_until
+from tests.page.test_screens import words
+
+
+def said(phone: Phone) -> str:
+    """The lines between the head of the page and the question."""
+    return words(phone.page.text.partition('<div id="said" role="status">')[2].partition("</div>")[0]).strip()
+
+
+def test_a_size_that_is_read_back_says_which_size_of_which_part(bench, phone):
+    phone.say("3.0..3.5 feeler")
+    assert said(phone).startswith("Free gap: 3 to 3.5 mm")
+    say_until(phone, bench, "size:")
+    asked = next_question(job(bench))
+    phone.say("22.02 cal")
+    off = job(bench).offs[asked.entry - 1]
+    assert said(phone) == f"{off.what.capitalize()}, {asked.size}: 22.02 mm (0.867 in) by calliper."
+
+
+def test_undo_says_of_which_part_it_takes_something_back(bench, phone):
+    say_until(phone, bench, "facing:")
+    asked = next_question(job(bench))
+    off = job(bench).offs[asked.entry - 1]
+    phone.say("2")
+    feature = job(bench).offs[asked.entry - 1].feature
+    phone.post("/job/front-hub/undo")
+    assert said(phone) == f"Undone: entry {asked.entry}, {off.what}: {feature} toward right."
+
+
+def test_after_something_loose_was_named_it_is_asked_what_else_is(bench, phone):
+    say_until(phone, bench, "inside")
+    phone.say("0")
+    assert next_question(job(bench)).text == "Anything loose: tray, rag, floor?"
+    phone.say("thin ring 45 od 35 id 0.5")
+    say_until(phone, bench, "loose")
+    assert next_question(job(bench)).text == "Anything else loose: tray, rag, floor?"
+
+
+def test_a_job_that_is_begun_twice_by_one_form_is_one_even_when_the_server_was_started_anew(bench, phone):
+    for own in (bench, Bench(bench.jobs, LIBRARY)):
+        again = Phone(application(own, Guard({HOST})))
+        again.post("/begin", reference="freight-tricycle/front-hub", why="noise", by="A", sent="one-form")
+        assert again.page.url.path == "/job/front-hub-2"
+    assert len(bench.folders()) == 2
