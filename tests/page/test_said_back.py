@@ -1,10 +1,14 @@
 """What the page says back of an answer tells by itself what it is about: the question has left the screen by then."""
 
+import re
+
+import pytest
+
 from stackcheck.bench.questions import next_question
 from stackcheck.page.app import application
 from stackcheck.page.guard import Guard
 from stackcheck.page.jobs import Bench
-from tests.page.phones import HOST, LIBRARY, Phone, job, say_until
+from tests.page.phones import HOST, LIBRARY, Phone, job, say_until, take_apart
 from tests.page.test_screens import words
 
 
@@ -48,3 +52,23 @@ def test_a_job_that_is_begun_twice_by_one_form_is_one_even_when_the_server_was_s
         again.post("/begin", reference="freight-tricycle/front-hub", why="noise", by="A", sent="one-form")
         assert again.page.url.path == "/job/front-hub-2"
     assert len(bench.folders()) == 2
+
+
+def test_the_first_question_of_an_end_offers_to_begin_at_the_other_one(bench, phone):
+    say_until(phone, bench, "part:")
+    offer = r'<button name="text" value="\w+">BEGIN AT THE OTHER END: '
+    assert re.search(offer, phone.get("/job/front-hub").text)
+    phone.say("right")
+    assert next_question(job(bench)).where == "Right 1."
+    assert not re.search(offer, phone.get("/job/front-hub").text), "somebody has just come from there"
+    phone.post("/job/front-hub/undo")
+    phone.say("")
+    say_until(phone, bench, "part:")
+    assert next_question(job(bench)).where == "Left 2." and not re.search(offer, phone.get("/job/front-hub").text)
+
+
+@pytest.mark.parametrize("screen", ["open", "result", "buy", "fit", "points", "gauges", "close"])
+def test_a_page_that_may_be_longer_than_the_screen_leads_from_its_head_to_the_menu(bench, phone, screen):
+    take_apart(phone, bench)
+    page = phone.get(f"/job/front-hub/{screen}").text
+    assert re.search(r'<h1>[^<]+</h1><a class="to-menu" href="#menu">MENU</a>', page) and '<nav id="menu"' in page
