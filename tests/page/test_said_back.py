@@ -5,7 +5,10 @@ import re
 import pytest
 
 from stackcheck.bench.questions import next_question
+from stackcheck.job.buying import buying
+from stackcheck.job.events import Arrived, Fitted
 from stackcheck.page.app import application
+from stackcheck.page.fitting import next_places
 from stackcheck.page.guard import Guard
 from stackcheck.page.jobs import Bench
 from tests.page.phones import HOST, LIBRARY, Phone, job, say_until, take_apart
@@ -72,3 +75,36 @@ def test_a_page_that_may_be_longer_than_the_screen_leads_from_its_head_to_the_me
     take_apart(phone, bench)
     page = phone.get(f"/job/front-hub/{screen}").text
     assert re.search(r'<h1>[^<]+</h1><a class="to-menu" href="#menu">MENU</a>', page) and '<nav id="menu"' in page
+
+
+def test_a_bare_size_at_an_offered_part_is_read_back_with_its_name(bench, phone):
+    say_until(phone, bench, "part:left:collar-short@left")
+    phone.say("22.02 cal")
+    assert said(phone) == "Left collar, length: 22.02 mm (0.867 in) by calliper."
+
+
+def test_a_size_that_still_cannot_tell_is_asked_for_again_with_the_reason(bench, phone):
+    take_apart(phone, bench)
+    entry = next(number for number, off in enumerate(job(bench).offs, start=1) if off.place == "spacer-tube")
+    phone.post("/job/front-hub/measure", what=str(entry), size="length", reading="58 rule")
+    page = words(phone.get(f"/job/front-hub/measure?what={entry}&size=length").text)
+    assert "Read 58 rule, good to 0.5 mm: too near a limit for that to tell. Measure it finer." in page
+
+
+def test_with_one_bearing_not_seen_as_many_are_bought_as_are_offered_at_the_fitting(bench, phone):
+    say_until(phone, bench, "part:left:bearing@left")
+    phone.say("0")
+    take_apart(phone, bench)
+    bearing = next(item for item in buying(job(bench)) if item.name == "hub bearing")
+    assert bearing.count == 2 and "renewed together" in bearing.why
+    folder = bench.folder("front-hub")
+    folder.record(Arrived(item="hub bearing"))
+    offered = lambda: sum("item:hub bearing" in dict(each.parts) for each in next_places(job(bench)))
+    assert offered() == 2
+    folder.record(*(Fitted(place=place, item="hub bearing") for place in ("bearing@left", "bearing@right")))
+    assert offered() == 0
+
+
+def test_a_closed_job_leads_to_its_report(bench, phone):
+    take_apart(phone, bench)
+    assert "STRIP REPORT" in phone.post("/job/front-hub/close", by="AB").text
