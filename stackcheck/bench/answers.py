@@ -31,7 +31,7 @@ from stackcheck.job.events import (
 from stackcheck.job.fitting import PULLED_THROUGH
 from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
-from stackcheck.present.event_words import event_words
+from stackcheck.present.event_words import said_of
 from stackcheck.present.names import capital_first, listed, offered_name
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import replace
@@ -77,7 +77,7 @@ def _common(job: Job, question: Question, text: str) -> Step | None:
         event = undoable(job)
         if event is None:
             return Step(again="There is nothing to undo.")
-        return Step(events=(Undone(event=event.number),), said=(f"Undone: {event_words(event, job.reference)}.",))
+        return Step(events=(Undone(event=event.number),), said=(f"Undone: {said_of(job, event)}.",))
     if text.lower() in STOP:
         return Step(events=(Stopped(),))
     photo = PHOTO.match(text.lower())
