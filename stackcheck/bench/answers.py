@@ -31,7 +31,7 @@ from stackcheck.job.events import (
 from stackcheck.job.fitting import PULLED_THROUGH
 from stackcheck.job.state import Job, undoable
 from stackcheck.mechanics.press_fit import tight_ring
-from stackcheck.present.event_words import event_words
+from stackcheck.present.event_words import said_of
 from stackcheck.present.names import capital_first, listed, offered_name
 from stackcheck.units.instruments import INSTRUMENTS
 from stackcheck.value import replace
@@ -77,7 +77,7 @@ def _common(job: Job, question: Question, text: str) -> Step | None:
         event = undoable(job)
         if event is None:
             return Step(again="There is nothing to undo.")
-        return Step(events=(Undone(event=event.number),), said=(f"Undone: {event_words(event, job.reference)}.",))
+        return Step(events=(Undone(event=event.number),), said=(f"Undone: {said_of(job, event)}.",))
     if text.lower() in STOP:
         return Step(events=(Stopped(),))
     photo = PHOTO.match(text.lower())
@@ -232,7 +232,7 @@ def _words(job: Job, question: Question, text: str) -> Step:
     if question.choices and first.isdecimal() and 1 <= int(first) <= len(question.choices):
         text = " ".join(filter(None, (question.choices[int(first) - 1].means, rest)))
     answered = Answered(key=question.key, question=question.text, answer=text)
-    if question.key == "inside" and not text.lower().startswith(("no", "none")):
+    if question.key == "inside" and not answered.is_none:
         return Step(
             events=(answered,),
             said=("Kept as said. It stays among the open items until it is out and entered at its end.",),

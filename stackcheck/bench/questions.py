@@ -155,7 +155,7 @@ def _about(job: Job, number: int, off: Off) -> Iterator[Question]:
                 )
     joint = clamp_of(job.reference, part) if part is not None else None
     if joint is not None:
-        text = f"When the {joint.name} was loosened, how far"
+        text = f"When the {joint.name} was loosened, what moved and how far"
         choices = (
             Choice("nothing moved", "nothing moved"),
             Choice("something moved out", "moved out"),
@@ -202,6 +202,17 @@ def _parts(job: Job) -> Iterator[Question]:
         yield Question(key=f"part::{place}:{len(job.offs)}", kind="part", text=text, where="Not met yet.", place=place)
 
 
+def other_end(job: Job, question: Question) -> str:
+    """The end that may be begun from instead: asked for the first part of an end while the other one is open too,
+    else "".
+    """
+    if question.kind != "part" or not question.end or any(off.end == question.end for off in job.offs):
+        return ""
+    number = 1 - job.reference.ends.index(question.end)
+    name = job.reference.ends[number]
+    return name if name not in job.ends_reached and _open_to(job, number) else ""
+
+
 def _unmet(job: Job, end: int) -> list[str]:
     """Places that nothing came out of, and that were neither found empty nor passed; nearest this end first."""
     reference, met = job.reference, {off.place for off in job.offs} | job.passed
@@ -244,9 +255,10 @@ def _is_barred(reference: Reference, name: str, before: tuple[str, ...], hidden:
 
 
 def _at_the_end(job: Job) -> Iterator[Question]:
+    more = " else" if any(off.place_seen == "found loose" for off in job.offs) else ""
     asked = (
         ("inside", "Anything still inside, or stuck to a face?"),
-        ("loose", "Anything loose: tray, rag, floor?"),
+        ("loose", f"Anything{more} loose: tray, rag, floor?"),
     )
     for key, text in asked:
         if key not in job.answers:

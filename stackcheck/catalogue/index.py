@@ -1,10 +1,11 @@
 """A catalogue of up to a million parts as a plain SQLite file, looked up by any of its sizes.
 
 Made from a CSV file with the columns name, kind, and least and most of bore, outside and thickness in mm; an empty pair
-of cells is a size the part does not have. Sizes are kept as whole numbers of 0.1 µm, so nothing is lost or blurred. As no
-part's limits lie further apart than the widest of the file, low limits within that distance below a reading are all that
-need looking at. An index of two sizes holds the first one in steps of `STEP` and the second as it is: of the few steps
-that a reading reaches, only the parts that suit the second size are looked at. `look_up` gives a superset box, `near` judges.
+of cells is a size the part does not have. Sizes are kept as whole numbers of 0.1 µm, so nothing is lost or blurred. As
+no part's limits lie further apart than the widest of the file, low limits within that distance below a reading are all
+that need looking at. An index of two sizes holds the first one in steps of `STEP` and the second as it is: of the few
+steps that a reading reaches, only the parts that suit the second size are looked at. `look_up` gives a superset box,
+`near` judges.
 """
 
 from __future__ import annotations
@@ -39,7 +40,10 @@ _CYCLES = (("bore", "outside", "thickness"), ("outside", "thickness", "bore"), (
 """One index each: every size leads one, every two sizes lead one together."""
 _INDEXES = tuple(
     # All limits stand in it: whether a part is in the box is then told by the index, without a look at its row.
-    f"CREATE INDEX by_{first} ON part ({first}_least / {STEP}, {second}_least, {first}_least, {first}_most, {second}_most, {third}_least, {third}_most)"
+    (
+        f"CREATE INDEX by_{first} ON part ({first}_least / {STEP}, {second}_least, {first}_least, {first}_most, "
+        f"{second}_most, {third}_least, {third}_most)"
+    )
     for first, second, third in _CYCLES
 )
 
@@ -170,7 +174,9 @@ def look_up(index_file: Path | str, readings: Readings) -> tuple[Known, ...]:
 
 
 def _question(readings: Readings, widest: tuple[int | None, ...]) -> tuple[str, list[int]]:
-    """The look-up as SQL and its figures: the box of the readings, by the index of two of its sizes where two were taken."""
+    """The look-up as SQL and its figures: the box of the readings,
+    by the index of two of its sizes where two were taken.
+    """
     box = _box(readings, widest)
     first = next((first for first, second, _ in _CYCLES if first in box and second in box), next(iter(box)))
     least, most, _ = box[first]

@@ -1,9 +1,9 @@
 """Known parts by what can be measured on them: rows of the standard tables and parts of the references, with limits.
 
 The one place where either becomes sizes to be told by. A size has limits, never a bare nominal: where a drawing gives
-none, the general limits of ISO 2768-1 class m stand in (edition 1989, from memory), and the part says so. What a part is
-made for (the shaft of a circlip) is no size of it; a circlip has the diameter it has when free, a nut the hole between
-the crests of its thread. A thread has a name and no limits: M20x1.5 is that and nothing near it.
+none, the general limits of ISO 2768-1 class m stand in (edition 1989, from memory), and the part says so. What a part
+is made for (the shaft of a circlip) is no size of it; a circlip has the diameter it has when free, a nut the hole
+between the crests of its thread. A thread has a name and no limits: M20x1.5 is that and nothing near it.
 """
 
 from __future__ import annotations
@@ -40,8 +40,8 @@ GENERAL = ((3.0, 0.1), (6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (100
 BEYOND_GENERAL = 2.0
 """The same above 2 m."""
 LEAST_PIN_SHARE = ((1.2, 0.66), (float("inf"), 0.8))
-"""The closed legs of a split pin are never thinner than this share of its hole: ISO 1234 has 0.67 to 0.80 at least for holes to
-1.2 mm, 0.81 to 0.95 from 1.6 to 20 mm."""
+"""The closed legs of a split pin are never thinner than this share of its hole: ISO 1234 has 0.67 to 0.80 at least for
+holes to 1.2 mm, 0.81 to 0.95 from 1.6 to 20 mm."""
 TABLES = "tables of standard parts"
 
 
@@ -54,7 +54,9 @@ class Limits(Value):
 
 
 class Known(Value, kw_only=True):
-    """A known part: its name, kind, where it stands, and its sizes with limits. `assumed`: ISO 2768-1 stands in for some."""
+    """A known part: its name, kind, where it stands, and its sizes with limits.
+    `assumed`: ISO 2768-1 stands in for some.
+    """
 
     name: str
     kind: str

@@ -1,8 +1,9 @@
 """Which known parts agree with what was measured, each with its distance from the readings.
 
-A part agrees with a reading where the interval that holds the true size (reading ± good to) meets the limits of the part.
-Use thins a part, wears its outside down and its bore wide, never the other way; so a second class, "only if worn", lets
-the limits reach out by `WEAR_MM` in that direction. A part whose limits of a measured size are not known is not offered.
+A part agrees with a reading where the interval that holds the true size (reading ± good to) meets the limits of the
+part. Use thins a part, wears its outside down and its bore wide, never the other way; so a second class, "only if
+worn", lets the limits reach out by `WEAR_MM` in that direction. A part whose limits of a measured size are not known is
+not offered.
 """
 
 from __future__ import annotations

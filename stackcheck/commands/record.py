@@ -356,14 +356,14 @@ def _photo(options: argparse.Namespace) -> int:
 
 
 def _undo(options: argparse.Namespace) -> int:
-    from stackcheck.bench.answers import event_words
     from stackcheck.job.events import Undone
     from stackcheck.job.state import undoable
+    from stackcheck.present.event_words import said_of
 
     folder = job_named(options)
     event = undoable(folder.job)
     if event is None:
         raise mistake("undo", "there is nothing to undo", "nothing was said yet but the beginning of the job")
     folder.record(*_signed((Undone(event=event.number),), options.by))
-    say(f"Undone: {event_words(event, folder.job.reference)}.")
+    say(f"Undone: {said_of(folder.job, event)}.")
     return DONE

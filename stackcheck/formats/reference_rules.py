@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from stackcheck.formats.force_limits import is_of_a_force
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.reference_parts import ID, ID_WANTED
 from stackcheck.formats.reference_places import PlacesReader, limits_in_sequence, limits_text
@@ -36,6 +37,8 @@ class RulesReader:
     def limits(self, tables: list[Any]) -> tuple[Limit, ...]:
         limits = []
         for index, raw in enumerate(tables):
+            if is_of_a_force(raw):
+                continue
             path = ("limits", index)
             table = self._check(LimitTable, raw, path, f"limit {index + 1}")
             if table is None:
@@ -143,9 +146,8 @@ class RulesReader:
         return self.reader.check(schema, raw, path, what)
 
     def _are_places(self, names: tuple[str, ...], path: TreePath, what: str, *, may_have_face: bool = False) -> bool:
-        known = [
-            self._is_place(name, path, what, may_have_face) for name in names
-        ]  # all of them, so that each is noted
+        # All of them, so that each is noted.
+        known = [self._is_place(name, path, what, may_have_face) for name in names]
         return all(known)
 
     def _is_place(self, text: str, path: TreePath, what: str, may_have_face: bool) -> bool:

@@ -124,9 +124,8 @@ def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:
     else:
         line, word = _taken(line, rf"\b(?:{'|'.join(_FOUND_WITHOUT_END)})\b")
         beside = replace(beside, feature="head") if word else beside
-    line = re.sub(
-        rf"\bat (?:the )?(?:{'|'.join(map(re.escape, ends))})(?: end)?\b", " ", line, flags=re.IGNORECASE
-    )  # the thread of a bolt, its head
+    # What is said there is at which end the thread of a bolt is, or its head.
+    line = re.sub(rf"\bat (?:the )?(?:{'|'.join(map(re.escape, ends))})(?: end)?\b", " ", line, flags=re.IGNORECASE)
     line = re.sub(r"\bthread\s+(?=M\d)", "", line, flags=re.IGNORECASE)
     line = _LONG.sub(r"length \1", _OUTSIDE.sub(" od", line))
     line = _tidy(line)

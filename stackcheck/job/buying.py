@@ -56,6 +56,7 @@ def buying(job: Job) -> tuple[Item, ...]:
     """The whole list: what follows from the record first, then what was asked for in words."""
     wanted: dict[str, list[str]] = {}
     counts: dict[str, int] = {}
+    together: set[str] = set()
     for off in job.offs:
         part = part_off(job, off.part, off.place)
         if (
@@ -65,6 +66,12 @@ def buying(job: Job) -> tuple[Item, ...]:
         ):
             wanted.setdefault(part.id, []).append(duty)
             counts[part.id] = counts.get(part.id, 0) + off.count
+            if part.kind in ROLLING_BEARINGS and len(job.reference.places_of(part.id)) > 1:
+                together.add(part.id)
+    for id in together:
+        if (whole := sum(place.count for place in job.reference.places_of(id))) > counts[id]:
+            wanted[id].append("renewed together")  # one was not seen: it is fitted anew with its partner
+            counts[id] = whole
     for decided in job.decisions.values():
         if decided.decision == "renew":
             for part in _parts_about(job, decided):

@@ -6,6 +6,7 @@ computed from the events each time. `did` on disk is the `tag` of the class.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import msgspec
@@ -49,6 +50,11 @@ class Answered(Event, kw_only=True, tag="answered"):
     key: str
     question: str
     answer: str = ""
+
+    @property
+    def is_none(self) -> bool:
+        """Whether nothing was said, or that there is nothing."""
+        return not self.answer or re.match(r"(?:no|none|nothing|not)\b", self.answer, re.IGNORECASE) is not None
 
 
 class Off(Event, kw_only=True, tag="off"):

@@ -132,9 +132,9 @@ def all_remarks(job: Job, comparison: Comparison) -> tuple[FitRemark, ...]:
 def still_inside(job: Job, place: str) -> str:
     """What was said to be still inside, where that is the part of this place and it did not come off since; else ""."""
     answered = next((event for event in reversed(job.of(Answered)) if event.key == "inside"), None)
-    said = answered.answer.lower() if answered is not None else ""
-    if not said or said.startswith(("no", "none")):
+    if answered is None or answered.is_none:
         return ""
+    said = answered.answer.lower()
     name, tag = job.reference.part_at(place).name.lower(), place.partition("@")[2].lower()
     kind = job.reference.part_at(place).kind.rpartition(" ")[2]  # "bearing" of a ball bearing
     an_end_is_said = any(end in said for end in job.reference.ends)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stackcheck.job.buying import ARRIVED, ON_ORDER, READY, TO_BUY, buying
 from stackcheck.job.deciding import spare, undecided
-from stackcheck.job.events import Fitted, Looked, Noted, Settled
+from stackcheck.job.events import Answered, Fitted, Looked, Noted, Settled
 from stackcheck.job.fit_remarks import (
     NOT_TO_REFIT,
     OTHER_PART,
@@ -56,9 +56,9 @@ def open_items(job: Job, comparison: Comparison) -> tuple[OpenItem, ...]:
     ]
     if job.of(Fitted):
         items += [OpenItem(kind="spare on the bench", what=off.what, entry=number) for number, off in spare(job)]
-    inside = job.answers.get("inside", "")
-    if inside and not inside.lower().startswith(("no", "none")):
-        items.append(OpenItem(kind="still inside", what=inside))
+    inside = next((event for event in reversed(job.of(Answered)) if event.key == "inside"), None)
+    if inside is not None and not inside.is_none:
+        items.append(OpenItem(kind="still inside", what=inside.answer))
     judged = {event.point: event for event in job.of(Looked)}
     items += [OpenItem(kind="points to look at", what=name) for name in job.begun.points if name not in judged]
     items += [

@@ -1,4 +1,5 @@
-"""What stands in each stack, first end to second end: as the reference wants it, or as an explanation believes it stood.
+"""What stands in each stack, first end to second end:
+as the reference wants it, or as an explanation believes it stood.
 
 An explanation gives one line through the whole assembly. A part in its place lies in the stacks of that place, one that
 was swapped in those of the other place, a moved or extra one where `stackcheck.mechanics.paths` finds it. A gap stays
@@ -148,7 +149,9 @@ def _with_gaps(reference: Reference, stack: Stack, members: list[Member]) -> Pat
 
 
 def _gaps(reference: Reference, stack: Stack) -> list[tuple[str, Gap, str]]:
-    """Every gap of the stack with its neighbours: those written in it, and those that a limit puts on one of its faces."""
+    """Every gap of the stack with its neighbours:
+    those written in it, and those that a limit puts on one of its faces.
+    """
     line = ("", *stack.items, "")
     gaps = [(a, item, b) for a, item, b in zip(line, line[1:], line[2:]) if isinstance(item, Gap)]
     for loop in reference.loops:

@@ -1,11 +1,13 @@
-"""How stiff the axle of a joint is: as thick as the bearings where they sit on it, elsewhere between its thread and the bores around it.
+"""How stiff the axle of a joint is: as thick as the bearings where they sit on it,
+elsewhere between its thread and the bores around it.
 
-A reference hardly ever draws the axle, but what it pulls together is threaded over it: no stretch of it is thicker than the
-bore there, and none is taken to be thinner than the thread. A bearing sits on it without room. Where the two differ much, as
-on a shaft of 35 with a thread of 20, the axle is up to three times as stiff as its thread.
+A reference hardly ever draws the axle, but what it pulls together is threaded over it: no stretch of it is thicker than
+the bore there, and none is taken to be thinner than the thread. A bearing sits on it without room. Where the two differ
+much, as on a shaft of 35 with a thread of 20, the axle is up to three times as stiff as its thread.
 
 Left out: a hollow axle, grooves, keyways.
-Source: VDI 2230 part 1 (2015), compliance of the bolt, ends included (from memory); between which diameters it lies: worked out here.
+Source: VDI 2230 part 1 (2015), compliance of the bolt, ends included (from memory);
+between which diameters it lies: worked out here.
 """
 
 from __future__ import annotations
@@ -24,7 +26,10 @@ from stackcheck.model.part import RING_BEARINGS
 FILLS = (0.0, 0.5, 1.0)
 """How far a stretch of the axle is on its way from the thread (0) to the bore around it (1), by what it gives."""
 
-AXLE_IS = "axle between the thickness of its thread and that of the bores around it, as thick as a bearing where one sits on it, solid, of steel"
+AXLE_IS = (
+    "axle between the thickness of its thread and that of the bores around it, as thick as a bearing where "
+    "one sits on it, solid, of steel"
+)
 """The default in words."""
 
 
@@ -37,7 +42,9 @@ class Stretch(NamedTuple):
 
 
 def stretches(arrangement: Arrangement, row: Iterable[tuple[Member, Any, float]]) -> tuple[Stretch, ...]:
-    """The stretches of an axle inside these members, each with what it gives and its length (`joint_pull.grip_gives`)."""
+    """The stretches of an axle inside these members,
+    each with what it gives and its length (`joint_pull.grip_gives`).
+    """
     return tuple(_stretch(arrangement, member, length) for member, _, length in row if length > 0)
 
 
@@ -54,7 +61,8 @@ def axle_stiffness(unknowns: Unknowns, thread: Thread, around: Iterable[Stretch]
 
     Args:
         around: what it passes through.
-        length_mm: from head to nut, where that is more than the stretches add up to [mm]; the rest is at most as thick as the thickest of them.
+        length_mm: from head to nut, where that is more than the stretches add up to [mm];
+            the rest is at most as thick as the thickest of them.
 
     >>> m16 = Thread(d_mm=16, pitch_mm=1.5)
     >>> round(axle_stiffness(Unknowns(), m16, [Stretch(130, 16)]) / 1e3)  # 206 000 / (130/182.6 + 8/157.5 + 6.4/201.1)

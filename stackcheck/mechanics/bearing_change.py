@@ -1,9 +1,9 @@
 """What a change of length does to the two bearings of a loop, by direction and size; no force is computed.
 
 The inner rings stand S apart, the seats of the outer rings H. Where S is smaller, the pull of the joint draws the inner
-rings together, and the seats keep the outer ones from following; where S is larger, the inner rings are driven apart, which
-loads the balls only if the outer rings are held fast. Two deep-groove bearings allow either by the axial play of one of
-them; bearings of one direction take the one way as preload and the other as end float. A bearing that by the reference has
+rings together, and the seats keep the outer ones from following; where S is larger, the inner rings are driven apart,
+which loads the balls only if the outer rings are held fast. Two deep-groove bearings allow either by the axial play of
+one of them; bearings of one direction take the one way as preload and the other as end float. A bearing that by the reference has
 more room in its seat than their play is one that slides: while room is left there nothing is forced.
 Source: stackcheck's own reckoning of a loop; axial play by NSK, Rolling Bearings catalogue, section 15.3.
 """
@@ -44,12 +44,12 @@ SPRINGS = frozenset({"spring washer", "spring"})
 class BearingChange(Value, kw_only=True):
     """What happens to two bearings.
 
-    `change` is how much farther apart the inner rings stand than by the reference [mm], below zero nearer. `apart` is where
-    they stand then against their seats, above zero farther apart. `way` is which way they are driven, "" where that may be
-    either. `answer` is one of the words above, "" where nothing is known of their play; `play_mm` the axial play that
-    counts, least and most, `held_by` the joint that presses the inner rings, `spring` what gives way in the outer path,
-    `set_by` what is turned until the gap is as wanted. `room` is the room by the reference of an outer ring that slides in its
-    seat by design, None for any other.
+    `change` is how much farther apart the inner rings stand than by the reference [mm], below zero nearer. `apart` is
+    where they stand then against their seats, above zero farther apart. `way` is which way they are driven, "" where
+    that may be either. `answer` is one of the words above, "" where nothing is known of their play; `play_mm` the axial
+    play that counts, least and most, `held_by` the joint that presses the inner rings, `spring` what gives way in the
+    outer path, `set_by` what is turned until the gap is as wanted. `room` is the room by the
+    reference of an outer ring that slides in its seat by design, None for any other.
     """
 
     loop: str
@@ -103,12 +103,17 @@ def _change(wanted: Arrangement, changed: Arrangement, loop: Loop) -> BearingCha
     slides = not loads and play is not None and by_reference is not None and by_reference.least_mm > play[1]
     way = APART if after.least_mm >= -_ROUND_OFF_MM else TOGETHER if after.most_mm <= _ROUND_OFF_MM else ""
     return BearingChange(
-        loop=loop.name, change=difference, apart=after, way=way,
-        answer=ROOM if slides and way == APART else _answer(difference, after, play, loads), play_mm=play,
+        loop=loop.name,
+        change=difference,
+        apart=after,
+        way=way,
+        answer=ROOM if slides and way == APART else _answer(difference, after, play, loads),
+        play_mm=play,
         held_by=next((joint.name for joint in reference.joints if clamps_loop(reference, joint, loop)), ""),
-        spring=_spring(reference, loop), set_by=loop.set_by,
+        spring=_spring(reference, loop),
+        set_by=loop.set_by,
         room=by_reference if slides else None,
-    )  # fmt: skip
+    )
 
 
 def _answer(change: Interval, after: Interval, play: tuple[float, float] | None, loads: str) -> str:
@@ -149,7 +154,8 @@ def deep_groove_play(part: Part) -> tuple[float, float] | None:
 
 
 def _loaded_by(reference: Reference, loop: Loop) -> str:
-    """Which way two bearings of one direction take load: inner rings together (wide faces inward) or apart; "" for others.
+    """Which way two bearings of one direction take load: inner rings together (wide faces inward) or apart;
+    "" for others.
 
     The wide face of an outer ring, and the small end of the rollers of a taper bearing, lie on the side that its outer
     ring is pushed to.

@@ -1,8 +1,8 @@
 """The balls or rollers of a bearing as a law between its two rings, from what the reference says of its inside.
 
-What the reference does not say is estimated from bore, outside diameter and width, always as a range and by name, so that
-an answer can say which guess moves it most. A contact angle of an angular bearing is never guessed: from 25 to 40 degrees
-the stiffness nearly triples.
+What the reference does not say is estimated from bore, outside diameter and width, always as a range and by name, so
+that an answer can say which guess moves it most. A contact angle of an angular bearing is never guessed: from 25 to 40
+degrees the stiffness nearly triples.
 """
 
 from __future__ import annotations
@@ -37,7 +37,9 @@ CONTACT_DEG = {"B": 40.0, "AC": 25.0, "C": 15.0}
 
 BALL_OF_SECTION = 0.303
 BALL_PITCH_OVER_BALL = 1.30
-"""Angular bearings: ball over (D - d), and distance of balls over ball: SNFA precision catalogue, EX series (24 sizes)."""
+"""Angular bearings: ball over (D - d), and distance of balls over ball:
+SNFA precision catalogue, EX series (24 sizes).
+"""
 
 TAPER_DEG = (10.0, 13.0, 16.0)
 """Contact angle of a taper bearing that nobody gives: the common angle series of ISO 355 (from memory)."""
@@ -47,7 +49,8 @@ LAW_GOOD_TO = 0.10
 
 
 def pushed(reference: Reference, standing: Standing) -> str:
-    """The end that the outer ring of a bearing of one direction is pushed to: where its wide face (its small roller ends) looks.
+    """The end that the outer ring of a bearing of one direction is pushed to:
+    where its wide face (its small roller ends) looks.
 
     Raises:
         Missing: the reference does not say which way it looks.
@@ -74,7 +77,8 @@ def rolling(
 ) -> Element:
     """The law of one bearing between the mid faces of its rings; `pushed` as by the function of that name.
 
-    `wider_mm` is how much its clearance has grown across, by heat [mm]; `play` the axial play of a ball bearing as read or given in its place.
+    `wider_mm` is how much its clearance has grown across, by heat [mm];
+    `play` the axial play of a ball bearing as read or given in its place.
 
     Raises:
         Missing: a kind without a law, or sizes that not even a guess can start from.
@@ -139,7 +143,9 @@ def _deep_groove(
 
 
 def deep_groove_inside(part: Part) -> BallBearing:
-    """The inside of a ball bearing whose sizes are given: balls as given or estimated, groove distance by their diameter."""
+    """The inside of a ball bearing whose sizes are given:
+    balls as given or estimated, groove distance by their diameter.
+    """
     inside = estimated_deep_groove(bore_mm=part.size("bore").nominal_mm, outside_mm=part.size("outside").nominal_mm)
     if (ball := part.size("ball")) is not None:
         inside = replace(
@@ -151,7 +157,8 @@ def deep_groove_inside(part: Part) -> BallBearing:
 
 
 def clearance_of_play(*, axial_mm: Any, groove_distance_mm: Any) -> Any:
-    """Radial clearance that leaves an axial play [mm]: 2A (1 - √(1 - (P/2A)²)), the play counted no larger than A allows.
+    """Radial clearance that leaves an axial play [mm]:
+    2A (1 - √(1 - (P/2A)²)), the play counted no larger than A allows.
 
     Source: NSK, Rolling Bearings catalogue, section 15.3, solved for G_r.
 
@@ -216,7 +223,9 @@ def _taper(unknowns: Unknowns, part: Part) -> Any:
 
 
 def contact_angle(unknowns: Unknowns, part: Part) -> Any:
-    """Of an angular or a taper bearing [degrees]; a taper bearing has one of the common angles where nobody gives it."""
+    """Of an angular or a taper bearing [degrees];
+    a taper bearing has one of the common angles where nobody gives it.
+    """
     if part.kind == "angular bearing":
         return angular_inside(part)[2]
     angle = part.contact_angle

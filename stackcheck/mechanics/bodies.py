@@ -1,4 +1,6 @@
-"""How stiff a part is along the axis, from its sizes and material where the reference gives them, else as a wide range."""
+"""How stiff a part is along the axis, from its sizes and material where the reference gives them,
+else as a wide range.
+"""
 
 from __future__ import annotations
 
@@ -33,11 +35,12 @@ class Missing(Exception):
 def body_stiffness(
     unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float, pressing: Pressed | None = None
 ) -> Any:
-    """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm]; steel where no material is given.
+    """Of what stands there, one part or a pack of equal ones, `length_mm` long [N/mm];
+    steel where no material is given.
 
-    `pressing` is what it is pressed over, its whole section where that is not said. A wide range where the section is not given,
-    where the material is none of those known here, and where the part bends because its two faces do not overlap. A thin one
-    is at most as stiff as steel all through between the faces that press on it.
+    `pressing` is what it is pressed over, its whole section where that is not said. A wide range where the section is
+    not given, where the material is none of those known here, and where the part bends because its two faces do not
+    overlap. A thin one is at most as stiff as steel all through between the faces that press on it.
     """
     part = ruler.part(standing)
     outside, bore = diameter(ruler, standing, "outside"), diameter(ruler, standing, "bore")
@@ -65,7 +68,9 @@ def body_stiffness(
 
 
 def _filled(outside: float | None, bore: float | None, length_mm: float, pressing: Pressed | None) -> float:
-    """Stiffness of a part whose section is not given if it were of steel all through, under the usual cone [N/mm]; 0 where its faces are not known."""
+    """Stiffness of a part whose section is not given if it were of steel all through, under the usual cone [N/mm];
+    0 where its faces are not known.
+    """
     if pressing is None or not length_mm > 0:
         return 0.0
     first, second = (Annulus(*(float(np.ravel(end)[0]) for end in face)) for face in (pressing.first, pressing.second))
@@ -80,12 +85,16 @@ def _filled(outside: float | None, bore: float | None, length_mm: float, pressin
 
 
 def cone_growth(unknowns: Unknowns) -> Any:
-    """How much the diameter of a pressure cone grows per length along the axis; its half angle is one unknown for all parts."""
+    """How much the diameter of a pressure cone grows per length along the axis;
+    its half angle is one unknown for all parts.
+    """
     return growth(unknowns.value("half angle of the pressure cone", *CONE_DEG))
 
 
 def ring_width(part: Part) -> float:
-    """One width for both rings [mm]; how far one stands out of the other is counted beside it (`stackcheck.mechanics.loops`)."""
+    """One width for both rings [mm]; how far one stands out
+    of the other is counted beside it (`stackcheck.mechanics.loops`).
+    """
     size = part.size("inner_width") or part.size("length") or part.size("outer_width")
     if size is None:
         raise Missing(f"width of the {called(part)}")

@@ -1,10 +1,10 @@
 """Hidden bridges: a ring or washer beside a bearing that is wide enough to press its inner and its outer ring at once.
 
-Clamped against the inner ring and reaching the outer one it carries the force past the balls and brakes the bearing: a path
-that no stack of the reference has, and no sum of lengths shows. Told by diameters alone. Where a ring ends is estimated
-from bore and outside diameter, with a doubt, unless the reference gives the `shoulder` of the inner ring.
-Source: each ring takes about 0.31 of the difference of the diameters in a ball bearing, the outer ring of a taper bearing
-0.2; ±0.05 over makers' lists (from memory).
+Clamped against the inner ring and reaching the outer one it carries the force past the balls and brakes the bearing: a
+path that no stack of the reference has, and no sum of lengths shows. Told by diameters alone. Where a ring ends is
+estimated from bore and outside diameter, with a doubt, unless the reference gives the `shoulder` of the inner ring.
+Source: each ring takes about 0.31 of the difference of the diameters in a ball bearing, the outer ring of a taper
+bearing 0.2; ±0.05 over makers' lists (from memory).
 """
 
 from __future__ import annotations
@@ -37,7 +37,9 @@ PRESSES_BOTH, MAY_PRESS_BOTH, OVER_THE_SEAL, NEEDS_SIZE = (
 
 
 class Bridge(Value, kw_only=True):
-    """One part beside a bearing: `reaches_mm` its outside (or bore), `begins_mm` where the other ring begins, least and most."""
+    """One part beside a bearing: `reaches_mm` its outside (or bore), `begins_mm` where the other ring begins,
+    least and most.
+    """
 
     standing: Standing
     bearing: str
@@ -61,9 +63,8 @@ def bridges(arrangement: Arrangement) -> tuple[Bridge, ...]:
             ):
                 for bearing, beside, end in ((one, other, "first"), (other, one, "second")):
                     for bridge in _bridge(arrangement, bearing.standing, beside.standing, stack.through, end):
-                        found.setdefault(
-                            (bridge.standing, bridge.bearing), bridge
-                        )  # it may lie in either stack: once is enough
+                        # It may lie in either stack: once is enough.
+                        found.setdefault((bridge.standing, bridge.bearing), bridge)
     return tuple(found.values())
 
 

@@ -111,5 +111,8 @@ def to_a_step(step: float) -> float:
 
 
 def swinging(half: float) -> float:
-    """Standard uncertainty of what swings evenly to and fro by ± half: half / √2. Source: JCGM 100:2008, table H.1 and H.1.3.4."""
+    """Standard uncertainty of what swings evenly to and fro by ± half: half / √2.
+
+    Source: JCGM 100:2008, table H.1 and H.1.3.4.
+    """
     return half / sqrt(2)

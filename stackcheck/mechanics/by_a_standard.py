@@ -41,7 +41,8 @@ def length_by_a_standard(
         expansion_differs_per_k: expansion of the part less that of the block, δα [1/K].
         warmer_k: how much warmer than 20 °C the part is, θ [K].
         warmth_differs_k: how much warmer the part is than the block, δθ [K].
-        second_order: also count l_s · u(δα) · u(θ) and l_s · u(α_s) · u(δθ), which weigh where δα and δθ are near nothing.
+        second_order: also count l_s · u(δα) · u(θ) and l_s · u(α_s) · u(δθ),
+            which weigh where δα and δθ are near nothing.
     Source: JCGM 100:2008, H.1.1 to H.1.4, equation (H.3); second order: H.1.7.
 
     >>> answer = length_by_a_standard(

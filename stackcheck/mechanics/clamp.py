@@ -1,7 +1,8 @@
 """Which parts a joint presses together: told from the sequence alone, no force is computed.
 
 A joint names two places. What stands between them is clamped, and so is what stands beyond them as far as the nut, the
-bolt or the shoulder that the pull ends at: a washer under the nut, a shim against the shoulder. A gap left open ends it.
+bolt or the shoulder that the pull ends at: a washer under the nut, a shim against the shoulder.
+A gap left open ends it.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The network of one joint and one loop: what the joint presses together, and the outer rings on the other side.
 
-Each path is a chain of faces; a bearing ring is two halves, so that a force can come in at its middle, and the balls join
-the middles of its two rings. Everything that is not known to a point is asked of `Unknowns`.
+Each path is a chain of faces; a bearing ring is two halves, so that a force can come in at its middle, and the balls
+join the middles of its two rings. Everything that is not known to a point is asked of `Unknowns`.
 """
 
 from __future__ import annotations
@@ -70,13 +70,16 @@ class ClampedNetwork:
     def state(
         self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
     ) -> tuple[Network, dict[str, float], Watched]:
-        """The network of the tightened joint, or of one that has settled; where its faces are drawn, and what to read from it."""
+        """The network of the tightened joint, or of one that has settled;
+        where its faces are drawn, and what to read from it.
+        """
         clamped = self._clamped_members()
         for bridge in bridges(self.arrangement):
             if bridge.answer == PRESSES_BOTH:
                 what = lower(self.ruler.name(bridge.standing))
                 raise Missing(
-                    f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and presses both rings past the balls"
+                    f"a look at the {what}: it reaches the {bridge.other_ring} of {bridge.bearing} too, and "
+                    "presses both rings past the balls"
                 )
         head, nut = "under the head", "under the nut"
         self._chain(clamped, "inner", head, nut)
@@ -93,10 +96,15 @@ class ClampedNetwork:
         watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
-            name=AXLE, head=head, nut=nut, force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]), expansion_per_k=expansion(axle_part(self.reference)),
-            turned_deg=turned_deg(self.unknowns, self.joint), pitch_mm=thread.pitch_mm,
-        )  # fmt: skip
+            name=AXLE,
+            head=head,
+            nut=nut,
+            force=pull_at(self.unknowns, self.joint, torque, thread),
+            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]),
+            expansion_per_k=expansion(axle_part(self.reference)),
+            turned_deg=turned_deg(self.unknowns, self.joint),
+            pitch_mm=thread.pitch_mm,
+        )
         if not heat.is_warm and self.joint.angle is None and not settled:
             return with_tension(network, (axle,)), drawn, watched
         warm = {
@@ -107,9 +115,11 @@ class ClampedNetwork:
             warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
             after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
         at = tightened(network, (axle,), drawn)
-        # Where a tube is missing the bearings hold the faces apart: the axle is as long as they stand, not as the parts add up.
+        # Where a tube is missing the bearings hold the faces apart:
+        # the axle is as long as they stand, not as the parts add up.
         axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
-        # Every body has lost the faces at its one side; those at the other, and of what stands beyond, are the axle's to lose.
+        # Every body has lost the faces at its one side;
+        # those at the other, and of what stands beyond, are the axle's to lose.
         beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
         lost = ends_settle(self.unknowns) + beyond * face_settles(self.unknowns) if settled else 0.0
         return (
@@ -258,7 +268,9 @@ class ClampedNetwork:
         return free.nominal_mm
 
     def _spring(self, part: Part, name: str, face: str, after: str) -> float:
-        """A spring from its free length, and beside it the length it cannot be pressed below; the length it is drawn at."""
+        """A spring from its free length, and beside it the length it cannot be pressed below;
+        the length it is drawn at.
+        """
         free, flat = part.size("free_length"), part.size("length")
         if part.stiffness is None or free is None:
             raise Missing(

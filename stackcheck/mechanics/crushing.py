@@ -1,10 +1,11 @@
-"""Whether what a joint clamps would give for good: the stress in each part and on each face, against what its metal bears.
+"""Whether what a joint clamps would give for good:
+the stress in each part and on each face, against what its metal bears.
 
-The model itself is elastic and knows no yield. A part that is pressed harder than this shortens for ever, and its clamp is
-then less than any figure here. Grades of metal are hardly ever known, so the limit is that of a mild one: a finding is a
-question, not a verdict.
-Source: yield of S235 (EN 10025-2), of soft wrought aluminium, and the limits of faces under a nut: VDI 2230 part 1, Table A9
-(all from memory).
+The model itself is elastic and knows no yield. A part that is pressed harder than this shortens for ever, and its clamp
+is then less than any figure here. Grades of metal are hardly ever known, so the limit is that of a mild one: a finding
+is a question, not a verdict.
+Source: yield of S235 (EN 10025-2), of soft wrought aluminium, and the limits of faces under a nut:
+VDI 2230 part 1, Table A9 (all from memory).
 """
 
 from __future__ import annotations
@@ -112,7 +113,9 @@ def _metal(arrangement: Arrangement, member: Member) -> str:
 
 
 def _is_whole(arrangement: Arrangement, member: Member, first: Annulus, second: Annulus) -> bool:
-    """Whether both faces press on nearly all of the part, so that all of it is in the stress and none supports the rest."""
+    """Whether both faces press on nearly all of the part,
+    so that all of it is in the stress and none supports the rest.
+    """
     part = arrangement.ruler.part(member.standing)
     outside, bore = (part.size(name) for name in ("outside", "bore")) if part is not None else (None, None)
     if outside is None or bore is None:

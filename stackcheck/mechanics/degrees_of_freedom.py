@@ -1,8 +1,8 @@
 """How far a standard uncertainty can be trusted, and the factor that makes an interval of it.
 
 A standard uncertainty from a few readings is itself uncertain; its degrees of freedom say how much. The factor of
-Student's distribution widens the interval accordingly. Degrees of freedom are whole numbers here, so the distribution is
-a finite sum and needs no library.
+Student's distribution widens the interval accordingly.
+Degrees of freedom are whole numbers here, so the distribution is a finite sum and needs no library.
 """
 
 from __future__ import annotations
@@ -55,13 +55,14 @@ def degrees_of_freedom_of(relative_uncertainty: float) -> float:
 
 
 def student_factor(share: float, degrees_of_freedom: float) -> float:
-    """The factor t: this share of Student's distribution lies within ± t; of the normal one for many degrees of freedom.
+    """The factor t: this share of Student's distribution lies within ± t;
+    of the normal one for many degrees of freedom.
 
     Args:
         share: above 0 and below 1, like 0.9545.
         degrees_of_freedom: 1 or more; cut down to a whole number, which is the cautious side.
-    Source: Abramowitz & Stegun, Handbook of Mathematical Functions (1972), 26.7.3 and 26.7.4 (from memory); cutting down:
-        JCGM 100:2008, G.6.4.
+    Source: Abramowitz & Stegun, Handbook of Mathematical Functions (1972), 26.7.3 and 26.7.4 (from memory);
+        cutting down: JCGM 100:2008, G.6.4.
 
     >>> round(student_factor(0.95, 5), 2), round(student_factor(0.99, 16.7), 2)  # JCGM 100:2008, table G.2
     (2.57, 2.92)

@@ -34,7 +34,8 @@ def groups(turned: Sequence[bool]) -> tuple[int, ...]:
 class DiscGroups(Value, kw_only=True):
     """The nested springs of each group, first end to second end, and the one kind of spring they are.
 
-    `free_mm` is Σ (h0 + n t) of the groups at nominal size [mm], None where a size is not given (EN 16984, from memory).
+    `free_mm` is Σ (h0 + n t) of the groups at nominal size [mm],
+    None where a size is not given (EN 16984, from memory).
     """
 
     stack: str

@@ -1,9 +1,10 @@
 """The distance between any two faces, along the shortest chain of parts that touch.
 
-Every place has a face to the first end and one to the second; neighbours in a stack share a face unless a gap stays open
-between them. A bearing has the faces of both its rings; one passes from ring to ring at the mid plane of the balls, or by
-the stand-out of the inner ring where that is given. The chain is the one of fewest parts (Dijkstra 1959): a dozen lines
-here instead of networkx, which takes longer to load than the whole comparison; a test holds them against it.
+Every place has a face to the first end and one to the second; neighbours in a stack share a face unless a gap stays
+open between them. A bearing has the faces of both its rings; one passes from ring to ring at the mid plane of the
+balls, or by the stand-out of the inner ring where that is given. The chain is the one of fewest parts (Dijkstra 1959):
+a dozen lines here instead of networkx, which takes longer to load than the whole comparison; a test holds them against
+it.
 """
 
 from __future__ import annotations

@@ -51,7 +51,8 @@ class LoopChange(Value, kw_only=True):
 class Shift(Value, kw_only=True):
     """How far a part stands from where it should [mm], above 0 toward the second end.
 
-    `either_mm` where a ring may lie in one path or another: how far in either case; `mm` is then the middle between them.
+    `either_mm` where a ring may lie in one path or another: how far in either case;
+    `mm` is then the middle between them.
     """
 
     place: str
@@ -60,13 +61,15 @@ class Shift(Value, kw_only=True):
 
 
 class Effect(Value, kw_only=True):
-    """What a finding does. `changes` and `loop_changes` hold only what changes; `unchanged` names the loops that do not.
+    """What a finding does. `changes` and `loop_changes` hold only what changes;
+    `unchanged` names the loops that do not.
 
-    `paths` tells what presses on the parts it is about, as found, or in their places where they are missing; `home_paths`
-    what presses on them in their places where they were moved. `bearings` is what bearings feel of it, `discs`
-    how disc springs lie by the reference and then, where that differs; `set_changes` how much wider the gaps come out that
-    something else than a joint sets, such as a number of gaskets; `thread_ends` the joints whose nut meets the end of its thread
-    before it clamps: for sure, or perhaps; `bridges` parts that press both rings of a bearing and would not by the reference.
+    `paths` tells what presses on the parts it is about, as found, or in their places where they are missing;
+    `home_paths` what presses on them in their places where they were moved. `bearings` is what bearings feel of it,
+    `discs` how disc springs lie by the reference and then, where that differs; `set_changes` how much wider the gaps
+    come out that something else than a joint sets, such as a number of gaskets; `thread_ends` the joints whose nut
+    meets the end of its thread before it clamps: for sure, or perhaps; `bridges` parts that press both rings of a
+    bearing and would not by the reference.
     """
 
     changes: tuple[Change, ...] = ()
@@ -150,7 +153,8 @@ def changed_by(
     if apply is None or getattr(finding, "loose", False):
         return None
     line = apply(finding, _in_sequence(reference, explanation), found)
-    # A part of the reference that only stands elsewhere keeps the reference's size: its reading is no part of the effect.
+    # A part of the reference that only stands elsewhere keeps the reference's size:
+    # its reading is no part of the effect.
     measured = finding.entries if finding.kind in _SIZE_MATTERS else ()
     readings = Readings(entries={number: found.entry(number) for number in measured})
     return arranged(Ruler(reference=reference, readings=readings, as_found=True), line, (finding,))

@@ -1,7 +1,7 @@
 """With which ring of its face a part touches what stands beside it, where that is not all of it.
 
-`face_outside` and `face_bore` are those of both faces, `feature_face_outside` and `feature_face_bore` of the one that the
-feature is on. No force is computed, and no numerical library is loaded.
+`face_outside` and `face_bore` are those of both faces, `feature_face_outside` and `feature_face_bore` of the one that
+the feature is on. No force is computed, and no numerical library is loaded.
 """
 
 from __future__ import annotations
@@ -12,7 +12,9 @@ from stackcheck.model.reference import Reference
 
 
 def face_size(reference: Reference, standing: Standing, part: Part | None, end: str, name: str) -> float | None:
-    """The "outside" or "bore" of the face that looks at this end ("first" or "second") [mm]; None where it is that of the part."""
+    """The "outside" or "bore" of the face that looks at this end ("first" or "second") [mm];
+    None where it is that of the part.
+    """
     if part is None:
         return None
     facing = reference.place(standing.home).facing if standing.home and reference.has_place(standing.home) else ""

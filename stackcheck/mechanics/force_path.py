@@ -1,9 +1,10 @@
 """In which path of the forces a part lies: what presses on it, and whether two bearings feel how long it is.
 
-The same washer does four different things. Between the inner rings it drives them apart; between the outer rings, behind
-one of them, it lets the nut draw the inner rings together; clamped outside both bearings it moves what stands behind it
-and no bearing feels it; in a gap that is left open, or loose around a tube, it carries nothing. Where it lies is told from
-the sequence, the bores and the outside diameters; how large a force is, `stackcheck.mechanics.forces` works out.
+The same washer does four different things. Between the inner rings it drives them apart; between the outer rings,
+behind one of them, it lets the nut draw the inner rings together; clamped outside both bearings it moves what stands
+behind it and no bearing feels it; in a gap that is left open, or loose around a tube, it carries nothing. Where it lies
+is told from the sequence, the bores and the outside diameters; how large a force is, `stackcheck.mechanics.forces`
+works out.
 """
 
 from __future__ import annotations
@@ -17,7 +18,8 @@ from stackcheck.model.reference import Gap, Stack
 from stackcheck.value import Value, replace
 
 INNER, OUTER, CLAMPED, GAP, LOOSE, EITHER, BEARING = (
-    "between the inner rings", "between the outer rings", "clamped outside the bearings", "in an open gap", "in no clamped path",
+    "between the inner rings", "between the outer rings", "clamped outside the bearings", "in an open gap",
+    "in no clamped path",
     "cannot tell", "one of the two bearings",
 )  # fmt: skip
 """Where a part lies, seen from the forces."""
@@ -26,8 +28,9 @@ INNER, OUTER, CLAMPED, GAP, LOOSE, EITHER, BEARING = (
 class ForcePath(Value, kw_only=True):
     """Where one part lies.
 
-    `where` is one of the words above; `joint` names what presses on it ("" for nothing that the reference names), `loop` the
-    loop of two bearings whose path it lies in, `gap` the open gap. Where it is `EITHER`, `choices` are what it may be.
+    `where` is one of the words above; `joint` names what presses on it ("" for nothing that the reference names),
+    `loop` the loop of two bearings whose path it lies in, `gap` the open gap. Where it is `EITHER`, `choices` are what
+    it may be.
     """
 
     where: str

@@ -23,7 +23,8 @@ from stackcheck.value import Value
 
 
 class TorqueTerms(Value, kw_only=True):
-    """Where a torque goes [N·mm]: a locking nut, the stretch of the axle, the flanks, the face under the nut; and what it leaves [N].
+    """Where a torque goes [N·mm]: a locking nut, the stretch of the axle, the flanks, the face under the nut;
+    and what it leaves [N].
 
     `d_mm`, `pitch_mm` and `flank_mm` (pitch diameter) are the thread's, `face_radius_mm` the mean radius under the nut.
     """
@@ -75,13 +76,19 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
         return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
     faces = pairs_of_faces(arrangement, joint)
     return ForceTerms(
-        torque=torque, parts=_parts(arrangement, row), axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row)), stack_n_per_mm=1 / soft,
-        faces=faces, settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
-    )  # fmt: skip
+        torque=torque,
+        parts=_parts(arrangement, row),
+        axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row)),
+        stack_n_per_mm=1 / soft,
+        faces=faces,
+        settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
+    )
 
 
 def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms:
-    """What a torque goes into at the usual friction: F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks."""
+    """What a torque goes into at the usual friction:
+    F P/2π stretches the axle, F μ r_h is lost under the nut, the rest on the flanks.
+    """
     friction = friction_of(joint).usual
     tension = float(pull_at(Unknowns(), joint, torque_nmm, thread))
     prevailing = (
@@ -92,9 +99,17 @@ def torque_terms(joint: Joint, torque_nmm: float, thread: Thread) -> TorqueTerms
     radius = face_radius(joint, thread)
     stretch, face = tension * thread.pitch_mm / (2 * pi), tension * friction * radius
     return TorqueTerms(
-        friction=friction, d_mm=thread.d_mm, pitch_mm=thread.pitch_mm, flank_mm=thread.flank_mm, face_radius_mm=radius,
-        prevailing_nmm=prevailing, stretch_nmm=stretch, flanks_nmm=torque_nmm - prevailing - stretch - face, face_nmm=face, tension_n=tension,
-    )  # fmt: skip
+        friction=friction,
+        d_mm=thread.d_mm,
+        pitch_mm=thread.pitch_mm,
+        flank_mm=thread.flank_mm,
+        face_radius_mm=radius,
+        prevailing_nmm=prevailing,
+        stretch_nmm=stretch,
+        flanks_nmm=torque_nmm - prevailing - stretch - face,
+        face_nmm=face,
+        tension_n=tension,
+    )
 
 
 def _row(arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:

@@ -3,11 +3,11 @@
 A joint pulls the parts between its two clamped places together; where two bearings stand among them, the path of their
 outer rings is the other side of a loop, and the balls or rollers join the two. This module turns an arrangement into a
 network (`stackcheck.mechanics.axial`), with everything that is not known as a range, and asks it for tension, clamp,
-preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed: the answer names
-what is missing.
+preload and end float. Paths with a spring of unknown stiffness, or a gap that a nut sets, are not computed:
+the answer names what is missing.
 
-Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source). `radial_load`,
-`slip_force` and `crushing` tell of the last three by themselves.
+Left out: tilt, bending, a load across, the slip of fits, yield (common practice of an axial sum, no source).
+`radial_load`, `slip_force` and `crushing` tell of the last three by themselves.
 """
 
 from __future__ import annotations
@@ -52,11 +52,11 @@ Built = tuple[Network, dict[str, float], Watched]
 class LoopForces(Value, kw_only=True):
     """The two bearings of a loop, once with outer rings that may slide in their seats and once held fast in them.
 
-    `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and `lost_...`
-    what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
-    tension at the temperature asked for, `limit` the force above which the model says nothing. `carried_...` is what presses each body and each row of
-    balls or rollers [N], by name, inner path first. `press_fits` is what rings that are or may be press fits hold along the
-    axis [N], each by ring and place.
+    `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
+    `lost_...` what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float
+    under ±50 N [mm], `then_n` the tension at the temperature asked for, `limit` the force above which the model says
+    nothing. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
+    `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
     loop: str
@@ -86,10 +86,12 @@ class LoopForces(Value, kw_only=True):
 class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
-    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the joint sets when it is backed off; `stress_mpa` is the highest stress in its thread;
-    `thread_room` how much longer what it clamps is than where its thread ends [mm], below nothing where the nut meets that
-    end first and leaves no clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces have settled, None for
-    a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the worst first.
+    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
+    joint sets when it is backed off; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
+    what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
+    clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces
+    have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
+    worst first.
     """
 
     joint: Joint
@@ -117,6 +119,11 @@ class JointForces(Value, kw_only=True):
         return self.thread_room is not None and self.thread_room.least_mm <= 0 <= self.thread_room.most_mm
 
     @property
+    def now_n(self) -> Spanned | None:
+        """The tension at the temperature asked for where a loop tells it, else that of tightening."""
+        return next((each.then_n for each in (self, *self.loops) if each.then_n is not None), self.tension_n)
+
+    @property
     def at_c(self) -> float:
         """The temperature of everything that is not told apart [°C]."""
         return self.heat.at_c
@@ -137,7 +144,9 @@ class LoopChange(Value, kw_only=True):
 
 
 class JointChange(Value, kw_only=True):
-    """The tension as found less that of the reference [N], and every loop in the sequence of the forces; None: not known."""
+    """The tension as found less that of the reference [N], and every loop in the sequence of the forces;
+    None: not known.
+    """
 
     tension_n: Spanned | None = None
     loops: tuple[LoopChange | None, ...] = ()
@@ -191,12 +200,25 @@ def _joint(
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
         tension = _turned_against(joint, through) or unknowns.spanned(pulled)
-        forces.append(JointForces(
-            joint=joint, torque_nmm=torque, tension_n=tension, heat=heat, loops=through,
-            then_n=tension_then(arrangement, joint, torque, thread, heat) if heat.is_warm and not (through or sets) else None, thread_room=rooms[i], sets=sets,
-            settling=None if sets else _settling(arrangement, joint, torque, thread, through), stress_mpa=tension.most / thread.stress_area_mm2,
-            crushing=crushing(arrangement, joint, torque), terms=force_terms(arrangement, joint, torque), defaults=_defaults(joint, through, settles=not sets, follows=follows),
-        ))  # fmt: skip
+        forces.append(
+            JointForces(
+                joint=joint,
+                torque_nmm=torque,
+                tension_n=tension,
+                heat=heat,
+                loops=through,
+                then_n=tension_then(arrangement, joint, torque, thread, heat)
+                if heat.is_warm and not (through or sets)
+                else None,
+                thread_room=rooms[i],
+                sets=sets,
+                settling=None if sets else _settling(arrangement, joint, torque, thread, through),
+                stress_mpa=tension.most / thread.stress_area_mm2,
+                crushing=crushing(arrangement, joint, torque),
+                terms=force_terms(arrangement, joint, torque),
+                defaults=_defaults(joint, through, settles=not sets, follows=follows),
+            )
+        )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
         pulls[-1] - pulls[0]
@@ -265,11 +287,13 @@ def _defaults(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, fol
     if follows:
         used.append(FOLLOWS_IS)
     used.append(
-        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of the faces that press on them"
+        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
+        "the faces that press on them"
     )
     if settles:
         used.append(
-            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
+            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
+            f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
     used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
@@ -312,9 +336,17 @@ def _loop_forces(
 
 
 def _built(
-    arrangements: tuple[Arrangement, ...], joint: Joint, loop: Loop, torque: float, thread: Thread, heat: Heat, seated: str,
-    unknowns: Unknowns, *, settled: bool = False,
-) -> list[Built]:  # fmt: skip
+    arrangements: tuple[Arrangement, ...],
+    joint: Joint,
+    loop: Loop,
+    torque: float,
+    thread: Thread,
+    heat: Heat,
+    seated: str,
+    unknowns: Unknowns,
+    *,
+    settled: bool = False,
+) -> list[Built]:
     return [
         ClampedNetwork(each, joint, loop, unknowns, seated == "held").state(torque, thread, heat, settled=settled)
         for each in arrangements
@@ -334,7 +366,9 @@ def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str
 def _answers(
     network: Network, drawn: dict[str, float], watched: Watched, seated: str, *, is_warm: bool
 ) -> dict[str, Any]:
-    """Every answer of one network, by the field that it goes into, over all variants; "carried" holds one for each body."""
+    """Every answer of one network, by the field that it goes into, over all variants;
+    "carried" holds one for each body.
+    """
     state = solve(network, drawn)
     answers = {seated: _between_rings(state, watched), f"float_{seated}": _float(network, state, watched)}
     answers[f"pull_{seated}"] = np.ravel(state.forces[AXLE])

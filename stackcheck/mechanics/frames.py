@@ -9,7 +9,9 @@ from stackcheck.model.reference import Loop, Reference
 
 
 def frame(reference: Reference, place: str) -> Loop | None:
-    """The loop of the members that a stack stands between, one of them this place: its one path all stays on the machine."""
+    """The loop of the members that a stack stands between, one of them this place:
+    its one path all stays on the machine.
+    """
     for loop in reference.loops:
         is_end = place in (loop.start, loop.end) and bool(loop.closed_stack)
         if is_end and is_frame(reference, loop.closed_path) != is_frame(reference, loop.open_path):

@@ -54,10 +54,10 @@ class Pair(Value, kw_only=True):
 class GaugeResult(Value, kw_only=True):
     """One gauge. What the measuring goes on with are `correction` and `good_to`.
 
-    `from_others` is its reading less the middle of the others, leaving out an odd one; `from_known` less the known size;
-    `limit` is what that is judged against, None where nobody says. `correction` is what to add to a reading, None where
-    the comparison cannot know it. `good_to` is what one later reading near this size is good to: after the correction
-    where one is known, else as read, against the middle of the others.
+    `from_others` is its reading less the middle of the others, leaving out an odd one; `from_known` less the known
+    size; `limit` is what that is judged against, None where nobody says. `correction` is what to add to a reading, None
+    where the comparison cannot know it. `good_to` is what one later reading near this size is good to: after the
+    correction where one is known, else as read, against the middle of the others.
     """
 
     gauge: Gauge
@@ -133,7 +133,9 @@ def compare_gauges(readings: GaugeReadings) -> GaugeComparison:
 
 
 Rank = tuple[float, ...]
-"""The mean of a gauge, then its rounds: gauges of one mean keep a sequence that does not hang on how they are listed."""
+"""The mean of a gauge, then its rounds: gauges of one mean keep a sequence
+that does not hang on how they are listed.
+"""
 
 
 def _rank(readings: GaugeReadings, number: int) -> Rank:
@@ -154,14 +156,15 @@ def _moved(turn: Round, number: int) -> float:
 def contrast(readings: GaugeReadings, weights: dict[int, float]) -> Contrast:
     """A difference between gauges and what it is good to.
 
-    In every round Σ weight · reading; the mean d over n rounds. u²(d) = s²/n + Σ (weight · step)²/12 + drift, where s is
-    the scatter of the rounds and the steps round every round alike, so they do not shrink; where the source moved, half of
-    that as a limit, because nobody saw when. With a single round s is taken from what handling the instruments costs,
-    where that is known. The known size counts with weight -1 where the weights add up to 1.
+    In every round Σ weight · reading; the mean d over n rounds. u²(d) = s²/n + Σ (weight · step)²/12 + drift, where s
+    is the scatter of the rounds and the steps round every round alike, so they do not shrink; where the source moved,
+    half of that as a limit, because nobody saw when. With a single round s is taken from what handling the instruments
+    costs, where that is known. The known size counts with weight -1 where the weights add up to 1.
 
     Args:
         readings: the comparison.
-        weights: number of a gauge, from 0, and its weight; together 0 for a difference, 1 for one against the known size.
+        weights: number of a gauge, from 0, and its weight;
+            together 0 for a difference, 1 for one against the known size.
     Source: JCGM 100:2008, 4.2.2, 4.2.3, 4.3.7, 5.1.2, F.2.2.1; drift by equal steps is an assumption of ours.
     """
     against_known = abs(sum(weights.values()) - 1) < 1e-9
@@ -333,7 +336,9 @@ def _odd_one(readings: GaugeReadings, ranks: list[Rank], results: tuple[GaugeRes
 
 
 def _farther(ranks: list[Rank], results: tuple[GaugeResult, ...], one: int, other: int) -> dict[int, float]:
-    """The weights of how much farther one gauge is from the middle of its others than another is from that of its own."""
+    """The weights of how much farther one gauge is from the middle of its others than another is
+    from that of its own.
+    """
     weights: dict[int, float] = {}
     for number, sign in ((one, 1.0), (other, -1.0)):
         sign = sign if results[number].from_others.difference >= 0 else -sign

@@ -1,9 +1,9 @@
 """How warm each part is, and what that does inside a bearing.
 
-A joint is tightened and a play is set at 20 °C; then every part is brought to its own temperature. Lengths grow by α L ΔT
-(`stackcheck.mechanics.axial.tighten`). Between two rings that are not equally warm, or an outer ring in a seat of another
-metal, the races grow by different amounts too: that changes the clearance of a ball bearing, and what it changes across an
-angular or taper bearing it changes 1/(2 tan α) times as much along the axis.
+A joint is tightened and a play is set at 20 °C; then every part is brought to its own temperature. Lengths grow by α L
+ΔT (`stackcheck.mechanics.axial.tighten`). Between two rings that are not equally warm, or an outer ring in a seat of
+another metal, the races grow by different amounts too: that changes the clearance of a ball bearing, and what it
+changes across an angular or taper bearing it changes 1/(2 tan α) times as much along the axis.
 Source: NSK, Rolling Bearings catalogue, 9.2.2, eq. 9.6 to 9.8 (clearance); the way along the axis is geometry.
 
 Left out: heat that flows, and a seat that grows off its ring, which stops the ring from following it.
@@ -21,17 +21,23 @@ from stackcheck.model.part import Part
 from stackcheck.value import Value
 
 AXLE, INNER, OUTER = "axle", "inner rings", "outer rings"
-"""Names beside those of parts and places that a temperature may be given for; inner rings with their balls or rollers."""
+"""Names beside those of parts and places that a temperature may be given for;
+inner rings with their balls or rollers.
+"""
 
 FOLLOWS = (0.0, 0.5, 1.0)
-"""How much of the growth of its seat an outer ring takes on: none where it lies loose, all where it is thin and tight; our own figures."""
+"""How much of the growth of its seat an outer ring takes on:
+none where it lies loose, all where it is thin and tight; our own figures.
+"""
 
 FOLLOWS_IS = "an outer ring follows the growth of its seat not at all, half or wholly (our own figures)"
 """The default in words."""
 
 
 class Heat(Value, kw_only=True):
-    """The temperature of everything, and of what is named apart [°C]: a part's id, a place, or one of the names above."""
+    """The temperature of everything, and of what is named apart [°C]:
+    a part's id, a place, or one of the names above.
+    """
 
     at_c: float = REFERENCE_C
     named: tuple[tuple[str, float], ...] = ()
@@ -87,7 +93,9 @@ def clearance_growth(
 
 
 def outer_growth(unknowns: Unknowns, part: Part, place: str, seat: Part | None, heat: Heat) -> Any:
-    """Share by which an outer race grows: its own α ΔT, or that of the part it is seated in as far as it follows that."""
+    """Share by which an outer race grows: its own α ΔT,
+    or that of the part it is seated in as far as it follows that.
+    """
     own = EXPANSION_PER_K["steel"] * heat.ring(part, place, "outer")
     theirs = own if seat is None else expansion(seat) * heat.kelvin(seat.id)
     if theirs == own:

@@ -1,4 +1,6 @@
-"""What heat does to the bearings of a reference: which part they are seated in, and how warm the axle beside them is."""
+"""What heat does to the bearings of a reference:
+which part they are seated in, and how warm the axle beside them is.
+"""
 
 from __future__ import annotations
 
@@ -22,8 +24,8 @@ def clearance_change(
 ) -> Any:
     """How much the clearance of one bearing grows across [mm].
 
-    The seat counts for a bearing of one direction. What a warm seat gives back to a deep-groove bearing its fit has taken
-    before, and that is part of the range of its clearance already.
+    The seat counts for a bearing of one direction. What a warm seat gives back to a deep-groove bearing its fit has
+    taken before, and that is part of the range of its clearance already.
     """
     if not heat.is_warm or part.size("bore") is None or part.size("outside") is None:
         return 0.0

@@ -1,7 +1,8 @@
 """How hard a joint pulls: by its torque, less what a locking nut takes, and by the angle it is turned on from there.
 
-A torque leaves one tension whatever the stack is; an angle stretches the axle against the stack, so that a longer or softer
-stack takes another tension. Unknown friction, prevailing torque and stiffness are ranges (`stackcheck.mechanics.unknowns`).
+A torque leaves one tension whatever the stack is; an angle stretches the axle against the stack, so that a longer or
+softer stack takes another tension. Unknown friction, prevailing torque and stiffness are ranges
+(`stackcheck.mechanics.unknowns`).
 """
 
 from __future__ import annotations
@@ -102,7 +103,8 @@ def grip_stiffness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, t
 
 
 def grip_gives(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
-    """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm]; nothing where no stack holds its places.
+    """Each member that the joint presses together, with its 1/k [mm/N] and its length [mm];
+    nothing where no stack holds its places.
 
     What the pull ends at, a nut or the shoulder of the axle, is pressed with one face and gives nothing.
     """

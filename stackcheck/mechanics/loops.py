@@ -1,8 +1,9 @@
 """What the two paths of a loop leave between them: a gap or an overlap, and what the limits say to it.
 
-The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add nothing:
-a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the seats, and
-that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the reference gives it.
+The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add
+nothing: a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the
+seats, and that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the
+reference gives it.
 
 A gap that was measured directly decides; the sum stands beside it, and where the two have nothing in common the list
 contradicts itself. Sizes that are only assumed decide nothing as long as
@@ -32,8 +33,8 @@ _ROUND_OFF_MM = 1e-9
 class LoopState(Value, kw_only=True):
     """A loop with its gap as computed and as measured.
 
-    `verdict` is "agrees", "differs", "cannot tell", "not looked at" or "no limits". `contradicted`: the gap as measured is not
-    one that the parts as found can leave.
+    `verdict` is "agrees", "differs", "cannot tell", "not looked at" or "no limits".
+    `contradicted`: the gap as measured is not one that the parts as found can leave.
     """
 
     loop: Loop
@@ -81,7 +82,9 @@ def as_found_loops(reference: Reference, found: Found, explanation: Explanation)
 
 
 def _gives_mm(reference: Reference, loop: Loop) -> float:
-    """How far a member that gives may stand from its place while the gap is measured [mm]: as far as the gap may vary."""
+    """How far a member that gives may stand from its place while the gap is measured [mm]:
+    as far as the gap may vary.
+    """
     gives = {support.place for support in reference.supports} & {*loop.gap_between, loop.start, loop.end}
     return loop.most_mm - loop.least_mm if gives and None not in (loop.least_mm, loop.most_mm) else 0.0
 
@@ -161,7 +164,9 @@ def _ends(arrangement: Arrangement, loop: Loop, stack: str) -> tuple[int, int]:
 
 
 def _position(arrangement: Arrangement, stack: str, place: str) -> int | None:
-    """Where the part of a place stands in a stack; None where it is not there, or was moved: beside it lies no such gap."""
+    """Where the part of a place stands in a stack;
+    None where it is not there, or was moved: beside it lies no such gap.
+    """
     homes = [member.standing.home if member.place is not None else None for member in arrangement.members(stack)]
     return homes.index(place) if place in homes else None
 
@@ -194,8 +199,8 @@ def standout(arrangement: Arrangement, standing: Standing) -> Standout:
     """The stand-out of the inner ring, nothing where the reference gives none.
 
     `inner_standout` holds for the first place of the part; in a place that faces the other way, and in a part that was
-    turned round, it is on the other side. What stands out at one side is missing at the other, but for the difference of
-    the two ring widths where both are given.
+    turned round, it is on the other side. What stands out at one side is missing at the other,
+    but for the difference of the two ring widths where both are given.
     """
     ruler = arrangement.ruler
     part = ruler.part(standing)

@@ -1,8 +1,9 @@
 """Where a castellated nut can be locked, and what play it leaves there.
 
-The nut can stand wherever one of its slots meets a hole for the pin. Slots repeat every 360°/slots, so a hole counts only
-by where it falls in that pitch: a second hole helps only if it falls elsewhere in the pitch than the first. Loosening by
-an angle opens the play by the pitch of the thread for each turn. Nothing here chooses to go tighter than asked.
+The nut can stand wherever one of its slots meets a hole for the pin. Slots repeat every 360°/slots, so a hole counts
+only by where it falls in that pitch: a second hole helps only if it falls elsewhere in the pitch than the first.
+Loosening by an angle opens the play by the pitch of the thread for each turn. Nothing here chooses to go tighter than
+asked.
 """
 
 from __future__ import annotations
@@ -20,7 +21,9 @@ _INCH = re.compile(r"(?:\d+\s+)?\d+(?:/\d+)?\s*-\s*(\d+)\b")
 
 
 class Slot(Value, kw_only=True):
-    """One position: loosened by `turned_deg` from where the nut stands (below 0: tightened), and the play there [mm]."""
+    """One position: loosened by `turned_deg` from where the nut stands (below 0: tightened),
+    and the play there [mm].
+    """
 
     turned_deg: float
     play: Interval
@@ -52,7 +55,8 @@ def positions(slots: int, holes_deg: Sequence[float] = (0.0,)) -> tuple[float, .
 
 
 def thread_pitch_mm(thread: str) -> float | None:
-    """The pitch [mm] that a thread's designation states (ISO 965-1: M20x1.5; ASME B1.1: 3/4-16 UNF), None where it states none.
+    """The pitch [mm] that a thread's designation states (ISO 965-1: M20x1.5; ASME B1.1: 3/4-16 UNF),
+    None where it states none.
 
     >>> thread_pitch_mm("M20x1.5"), thread_pitch_mm("3/4-16 UNF"), thread_pitch_mm("M20")
     (1.5, 1.5875, None)
@@ -84,7 +88,8 @@ def slots_within(
     Raises:
         ValueError: a pitch not above 0, or a target that ends before it begins.
 
-    Valid while the nut presses on nothing that gives: below zero play it loads the bearings, and the play says nothing more.
+    Valid while the nut presses on nothing that gives:
+    below zero play it loads the bearings, and the play says nothing more.
     Source: geometry of a thread; the sequence of the holes is common practice, no source.
 
     >>> near = slots_within(play=Interval.exactly(0.30), thread_pitch_mm=1.5, slots=6, target=(0.03, 0.08))

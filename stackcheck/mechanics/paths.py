@@ -1,7 +1,7 @@
 """In which stacks a part lies that is not where it belongs.
 
-A part between two neighbours of the line may lie in any stack that runs past that spot: between a seal and a bearing, on
-the shaft or in the housing. It lies only where its face meets the faces beside it, so its bore and outside diameter
+A part between two neighbours of the line may lie in any stack that runs past that spot: between a seal and a bearing,
+on the shaft or in the housing. It lies only where its face meets the faces beside it, so its bore and outside diameter
 decide when they are known; where they do not, every possibility is kept. A stack of which it would only be a new end
 counts when no stack has it between two of its members, and two fixed members leave no room between them.
 """

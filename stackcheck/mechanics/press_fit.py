@@ -13,8 +13,8 @@ INNER, OUTER = "inner ring", "outer ring"
 def tight_ring(reference: Reference, place: str) -> str:
     """ "inner ring" or "outer ring" where exactly one of them is a press fit in the reference, else "".
 
-    A ring is tight where the middle of its clearance lies below nothing: written as a pairing, or following from the seat
-    of a part that it lies beside or around (the fit of ISO 286 that the reference gives).
+    A ring is tight where the middle of its clearance lies below nothing: written as a pairing, or following from the
+    seat of a part that it lies beside or around (the fit of ISO 286 that the reference gives).
     """
     fits = {ring: clearance(reference, place, ring) for ring in (INNER, OUTER)}
     tight = [ring for ring, fit in fits.items() if fit is not None and (fit[0] + fit[1]) / 2 < 0]
@@ -22,7 +22,9 @@ def tight_ring(reference: Reference, place: str) -> str:
 
 
 def clearance(reference: Reference, place: str, ring: str) -> tuple[float, float] | None:
-    """Least and most clearance of a ring in its seat [mm], below nothing where they overlap; None where nobody gives it."""
+    """Least and most clearance of a ring in its seat [mm], below nothing where they overlap;
+    None where nobody gives it.
+    """
     bearing, size = reference.part_at(place), "bore" if ring == INNER else "outside"
     written = _paired(reference, bearing, size)
     return written if written is not None else _seated(reference, bearing, place, size)

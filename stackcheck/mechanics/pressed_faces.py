@@ -1,9 +1,10 @@
-"""Over which parts of their faces the members of a stack press on one another: the faces beside, and the cones between them.
+"""Over which parts of their faces the members of a stack press on one another:
+the faces beside, and the cones between them.
 
 A part that says nothing of its faces touches with all of them; `face_outside` and `face_bore` narrow both, and
-`feature_face_outside` and `feature_face_bore` only the one that its feature is on (the rim of a hollow flange). A ring of a
-bearing counts as wide as it is estimated to be. A diameter that nobody gives narrows nothing; a member whose length nobody
-gives, and a spring, end the row.
+`feature_face_outside` and `feature_face_bore` only the one that its feature is on (the rim of a hollow flange). A ring
+of a bearing counts as wide as it is estimated to be. A diameter that nobody gives narrows nothing; a member whose
+length nobody gives, and a spring, end the row.
 """
 
 from __future__ import annotations
@@ -44,7 +45,9 @@ def pressed_faces(
     joint: Joint | None = None,
     thread: Thread | None = None,
 ) -> list[Pressed]:
-    """What each of these neighbours in a stack is pressed over, the half angle of the cone one unknown for all of them."""
+    """What each of these neighbours in a stack is pressed over,
+    the half angle of the cone one unknown for all of them.
+    """
     through = arrangement.reference.stack(stack).through
     bodies = [_body(arrangement, member, through, joint, thread) for member in members]
     if not members:
@@ -91,7 +94,9 @@ def _body(arrangement: Arrangement, member: Member, through: str, joint: Joint |
 
 
 def pressed_ring(part: Part | None, through: str) -> str:
-    """Which ring of a bearing a stack presses, "inner" or "outer"; "" for anything else, and where nobody gives its diameters."""
+    """Which ring of a bearing a stack presses, "inner" or "outer";
+    "" for anything else, and where nobody gives its diameters.
+    """
     if part is None or part.kind not in RING_BEARINGS or not (part.size("bore") and part.size("outside")):
         return ""
     return RINGS.get(through, "")
@@ -104,7 +109,9 @@ def _face(arrangement: Arrangement, standing: Standing, part: Part | None, secti
 
 
 def _turned(part: Part, joint: Joint | None, thread: Thread | None) -> Annulus | None:
-    """The face of a nut or a head: as the joint says, as wide as its flats, or as wide as its mean radius is taken to be."""
+    """The face of a nut or a head: as the joint says, as wide as its flats,
+    or as wide as its mean radius is taken to be.
+    """
     own = part.size("across_flats") or part.size("outside")
     outside = (
         joint.face.nominal_mm

@@ -1,16 +1,16 @@
 """How much of a wide part bears: the pressure of a narrow face spreads into it as a cone.
 
-A ring pressed over its whole face shortens by N L/(E A). A hub, a pulley or a leg is much wider than the collar that stands
-on it; the metal far from the axis does not feel the force, and E A/L would make it far too stiff. The pressure spreads from
-a narrow face at about 30° on every side, from part to part, until it meets the part's own outside or the cone that comes
-from the other end. So along the axis the outside of what bears is the largest line that nowhere leaves the parts and nowhere
-opens faster than the cone; its bore likewise, inward. Between equal faces of a wide plate that is the pair of frusta of the
-books; a collar as narrow as its face stays E A/L.
+A ring pressed over its whole face shortens by N L/(E A). A hub, a pulley or a leg is much wider than the collar that
+stands on it; the metal far from the axis does not feel the force, and E A/L would make it far too stiff. The pressure
+spreads from a narrow face at about 30° on every side, from part to part, until it meets the part's own outside or the
+cone that comes from the other end. So along the axis the outside of what bears is the largest line that nowhere leaves
+the parts and nowhere opens faster than the cone; its bore likewise, inward. Between equal faces of a wide plate that is
+the pair of frusta of the books; a collar as narrow as its face stays E A/L.
 
 Left out: bending. Where the two faces of a part do not overlap within its length it bends like a dished plate, and no
 stiffness is worked out from the cone.
-Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-19 and 8-20, example 8-2; the line through several
-parts, and the bore, are worked out here.
+Source: Shigley's Mechanical Engineering Design, 9th ed.
+(2011), eq. 8-19 and 8-20, example 8-2; the line through several parts, and the bore, are worked out here.
 """
 
 from __future__ import annotations
@@ -40,7 +40,9 @@ WHOLE_FACE = Annulus(inf, 0.0)
 
 
 class Body(NamedTuple):
-    """One part of a row: its section, its length [mm], and the two faces that it can touch with. `None`: not known, or none of a cone's business."""
+    """One part of a row: its section, its length [mm], and the two faces that it can touch with.
+    `None`: not known, or none of a cone's business.
+    """
 
     section: Annulus | None
     length_mm: float
@@ -116,24 +118,31 @@ def cone_stiffness(
 ) -> Any:
     """End force per unit of shortening of a part pressed over parts of its faces [N/mm].
 
-    1/k = ∫ dx/(E A(x)), A = π/4 (D² - d²); D = min(outside, D1 + g x, D2 + g (L - x)), d = max(bore, d1 - g x, d2 - g (L - x))
+    1/k = ∫ dx/(E A(x)), A = π/4 (D² - d²);
+    D = min(outside, D1 + g x, D2 + g (L - x)), d = max(bore, d1 - g x, d2 - g (L - x))
 
-    Between two kinks D - d = u and D + d = v are straight, and the integral is (4/πE) l/M(u1 v0, u0 v1), M the logarithmic mean.
+    Between two kinks D - d = u and D + d = v are straight, and the integral is (4/πE) l/M(u1 v0, u0 v1),
+    M the logarithmic mean.
 
     Args:
         section: outside and bore of the part [mm].
-        first, second: what is pressed at its two faces [mm]; an outside larger than the part's, or a bore smaller, counts as its own.
+        first, second: what is pressed at its two faces [mm];
+            an outside larger than the part's, or a bore smaller, counts as its own.
         length_mm: between the faces [mm], above 0.
         modulus_mpa: Young's modulus [MPa], above 0.
         grows: how much the diameter of the cone grows per length.
     Raises:
-        ValueError: a length or modulus not above 0, no metal between bore and outside, or faces that the cones do not join.
+        ValueError: a length or modulus not above 0, no metal between bore and outside,
+            or faces that the cones do not join.
 
-    Valid for a part with flat faces and of one material. For equal faces of a wide plate it is Shigley's eq. 8-20 of each half.
-    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-19; the logarithmic mean and the bore worked out here.
+    Valid for a part with flat faces and of one material.
+    For equal faces of a wide plate it is Shigley's eq. 8-20 of each half.
+    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-19;
+    the logarithmic mean and the bore worked out here.
 
     >>> wide = Annulus(200.0, 12.0)  # half of it, 20 mm under a face of 18: 4.449e6 N/mm by eq. 8-20
-    >>> k = cone_stiffness(section=wide, first=Annulus(18.0, 12.0), second=Annulus(18.0, 12.0), length_mm=40, modulus_mpa=206e3)
+    >>> narrow = Annulus(18.0, 12.0)
+    >>> k = cone_stiffness(section=wide, first=narrow, second=narrow, length_mm=40, modulus_mpa=206e3)
     >>> round(float(2 * k) / 1e6, 3)
     4.449
     """
@@ -173,8 +182,8 @@ def _kinks(section: Annulus, first: Annulus, second: Annulus, length_mm: float, 
 def _logarithmic_mean(p: Any, q: Any) -> Any:
     """(p - q)/ln(p/q), and p where both are equal.
 
-    >>> float(_logarithmic_mean(np.array(2.0), np.array(2.0))), round(float(_logarithmic_mean(np.array(1.0), np.array(np.e))), 4)
-    (2.0, 1.7183)
+    >>> [round(float(_logarithmic_mean(np.array(p), np.array(q))), 4) for p, q in ((2.0, 2.0), (1.0, np.e))]
+    [2.0, 1.7183]
     """
     close = np.abs(p - q) < 1e-6 * q
     apart = np.where(close, 2 * q, p)

@@ -1,12 +1,13 @@
 """What a load across does along the axis: the rings of an angular or taper bearing are pushed apart by their own slant.
 
 Balls and rollers carry along their contact angle, so a load across leaves a force along the axis, F_a, as if somebody
-pushed. Where the pair has play, the member moves over until the other bearing takes F_a up; where it has less preload than
-F_a, fewer than half of the balls or rollers of the loaded bearing carry, and the other one may let go.
+pushed. Where the pair has play, the member moves over until the other bearing takes F_a up; where it has less preload
+than F_a, fewer than half of the balls or rollers of the loaded bearing carry, and the other one may let go.
 
 Left out: tilt, and how a load across is shared between the two bearings: `radial_n` is that of one.
 Source: Palmgren and Harris, Rolling Bearing Analysis, load distribution (integrals J_r and J_a at ε = 0.5, half of the
-circle loaded); F_a = 0.5 F_r/Y of taper bearings: SKF General Catalogue, which with Y = 0.4 cot α comes to 1.25 F_r tan α.
+circle loaded); F_a = 0.5 F_r/Y of taper bearings: SKF General Catalogue, which with Y = 0.4 cot α comes to 1.25 F_r tan
+α.
 """
 
 from __future__ import annotations
@@ -24,7 +25,9 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
 GOOD_TO = (0.9, 1.0, 1.1)
-"""The zone that carries is half of the circle near enough, and catalogues round their factors."""
+"""The zone that carries is half of the circle near enough, and catalogues round their factors:
+a guess of ours, no source.
+"""
 
 
 class SelfThrust(Value, kw_only=True):
@@ -40,7 +43,8 @@ class SelfThrust(Value, kw_only=True):
 def thrust_of_radial(*, radial_n: float, contact_deg: Any, exponent: float) -> Any:
     """Axial force that a radial load makes inside an angular or taper bearing, half of its circle loaded [N].
 
-    F_a = F_r tan α · J_a/J_r,   J_a/J_r = ∫ cosⁿψ dψ / ∫ cosⁿ⁺¹ψ dψ over the loaded half: 1.22 for balls, 1.26 for rollers
+    F_a = F_r tan α · J_a/J_r
+    J_a/J_r = ∫ cosⁿψ dψ / ∫ cosⁿ⁺¹ψ dψ over the loaded half: 1.22 for balls, 1.26 for rollers
 
     Args:
         radial_n: load across the axis [N].

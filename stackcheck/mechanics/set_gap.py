@@ -1,14 +1,16 @@
-"""Two bearings of one direction whose play a nut sets: end float as a dial reads it, and how hard the first step past it is.
+"""Two bearings of one direction whose play a nut sets:
+end float as a dial reads it, and how hard the first step past it is.
 
 No length decides here: the nut is turned until the play is as wanted, and then locked. While it is seated, its whole
-tension goes through the rollers; backed off, they have the play that the slot leaves. A dial under a gauge force reads that
-play and the give of the bearings; and past no play the preload rises within hundredths of a millimetre to kilonewtons,
-because nothing gives but the rolling contacts, the rings, the parts under the nut and the axle.
+tension goes through the rollers; backed off, they have the play that the slot leaves. A dial under a gauge force reads
+that play and the give of the bearings; and past no play the preload rises within hundredths of a millimetre to
+kilonewtons, because nothing gives but the rolling contacts, the rings, the parts under the nut and the axle.
 
 Warm, the play is another one twice over: the paths between the bearings grow apart, α L ΔT each, and so do the races,
 Δd/(2 tan α) along the axis. Where the small ends of the rollers look at each other (O) a hub warmer than its axle takes
-play by its length and gives play by its races; where they look away from each other (X) both give play. With the apexes of
-the two outer races in one point the two cancel (Rusu, Tudose and Tudose, Acta Technica Napocensis 56 (2013), abstract read).
+play by its length and gives play by its races; where they look away from each other (X) both give play. With the apexes
+of the two outer races in one point the two cancel (Rusu, Tudose and Tudose, Acta Technica Napocensis 56 (2013),
+abstract read).
 
 Left out: radial load (which on a taper bearing makes an axial force of its own, `stackcheck.mechanics.radial_load`).
 Source: contact laws of Palmgren (`stackcheck.mechanics.axial.bearings`); the loop is stackcheck's own reckoning.
@@ -50,10 +52,10 @@ class SetGap(Value, kw_only=True):
     """One play that a nut sets.
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
-    gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that turn;
-    `limit` is what the static rating of the weaker bearing allows. Set at 20 °C and then warmed by `heat`: `then_mm` is what
-    is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then, `then_n` the force
-    between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
+    gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that
+    turn; `limit` is what the static rating of the weaker bearing allows. Set at 20 °C and then warmed by `heat`:
+    `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then,
+    `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
     """
 
     gap: str
@@ -86,7 +88,9 @@ def set_loops(reference: Reference) -> tuple[tuple[Joint, Loop], ...]:
 def set_gap(
     arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Interval | None = None, heat: Heat = COLD
 ) -> SetGap:
-    """What one such play does; `measured` where somebody read it as found [mm], set at 20 °C and then brought to `heat`."""
+    """What one such play does; `measured` where somebody read it as found [mm],
+    set at 20 °C and then brought to `heat`.
+    """
     play = measured
     if play is None and loop.least_mm is not None and loop.most_mm is not None:
         play = Interval(nominal_mm=(loop.least_mm + loop.most_mm) / 2, least_mm=loop.least_mm, most_mm=loop.most_mm)
@@ -96,10 +100,15 @@ def set_gap(
         return SetGap(gap=loop.name, joint=joint.name, play=play, heat=heat, needs=tuple(map(str, problem.args)))
     thread = thread_of(joint)
     return SetGap(
-        gap=loop.name, joint=joint.name, play=play, past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm,
-        limit=least_limit(arrangement.reference, loop), heat=heat, defaults=_defaults(arrangement.reference, loop, heat),
+        gap=loop.name,
+        joint=joint.name,
+        play=play,
+        past_deg=None if thread is None else 360 * PAST_MM / thread.pitch_mm,
+        limit=least_limit(arrangement.reference, loop),
+        heat=heat,
+        defaults=_defaults(arrangement.reference, loop, heat),
         **{name: unknowns.spanned(values) for name, values in answers.items()},
-    )  # fmt: skip
+    )
 
 
 def _defaults(reference: Reference, loop: Loop, heat: Heat) -> tuple[str, ...]:
@@ -149,9 +158,11 @@ class _Pair:
         self.ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
         if set(self.ways) != {"first", "second"}:
             raise Missing(
-                f"two bearings of one direction that look at each other, or away from each other, around the {loop.name}"
+                "two bearings of one direction that look at each other, or away from each other, around the "
+                f"{loop.name}"
             )
-        # Small ends of the rollers toward one another: inner rings nearer together take the play away; else further apart.
+        # Small ends of the rollers toward one another: inner rings nearer together take the play away;
+        # else further apart.
         self.opens = 1.0 if self.ways == ["second", "first"] else -1.0
         self.parts = {place: arrangement.ruler.part(standing) for place, standing in standings.items()}
         stack = clamped_stack(arrangement.reference, joint)
@@ -171,9 +182,10 @@ class _Pair:
             rolling(self.unknowns, part, place, f"inner, {at}", f"outer, {at}", pushed=way)
             for (place, part), at, way in zip(self.parts.items(), ("first", "second"), self.ways)
         ]
+        # Half of each ring.
         inner, outer = (
             sum(1 / (2 * ring_stiffness(part, ring)) for part in self.parts.values()) for ring in ("inner", "outer")
-        )  # half of each
+        )
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
         length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)
@@ -191,8 +203,8 @@ class _Pair:
     def by_length(self, heat: Heat) -> float:
         """What the growth of the paths between the middles of the two bearings adds to the play [mm].
 
-        The inner rings stand between the shoulder of the axle and its nut: they come apart by what the axle grows there, less
-        what the parts outside them grow.
+        The inner rings stand between the shoulder of the axle and its nut:
+        they come apart by what the axle grows there, less what the parts outside them grow.
         """
         reference = self.arrangement.reference
         outer, apart = 0.0, 0.0

@@ -1,11 +1,12 @@
 """What a clamped stack loses after it is tightened: the roughness of faces and thread is pressed flat.
 
-Every pair of faces in the grip settles by a few thousandths of a millimetre, and so does the thread. The axle is stretched
-by so much less, and its tension falls by that over what axle and stack give: short stiff joints lose most. Between two
-bearings the path of the inner rings grows shorter too, which changes their preload.
+Every pair of faces in the grip settles by a few thousandths of a millimetre, and so does the thread. The axle is
+stretched by so much less, and its tension falls by that over what axle and stack give: short stiff joints lose most.
+Between two bearings the path of the inner rings grows shorter too, which changes their preload.
 Source: VDI 2230 part 1 (2015), Table 5, guide values for axial load (from memory): 1.5 to 3 µm a pair of faces between
-parts, 1 µm more under head and nut, 3 µm in the thread. They are for joints tightened to near the yield of the bolt; the
-edition of 1986 had 3.29 (l/d)^0.34 µm for all faces together (from memory), a quarter to a half of that sum for the joints here.
+parts, 1 µm more under head and nut, 3 µm in the thread. They are for joints tightened to near the yield of the bolt;
+the edition of 1986 had 3.29 (l/d)^0.34 µm for all faces together (from memory), a quarter to a half of that sum for the
+joints here.
 """
 
 from __future__ import annotations
@@ -56,7 +57,9 @@ def _share(unknowns: Unknowns) -> Any:
 
 
 def settling(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: Thread) -> Settling:
-    """The loss of one joint of an arrangement, tightened to this torque [N·mm]: f_z/(1/k_b + 1/k_c), at most all of its tension."""
+    """The loss of one joint of an arrangement, tightened to this torque [N·mm]:
+    f_z/(1/k_b + 1/k_c), at most all of its tension.
+    """
     faces = pairs_of_faces(arrangement, joint)
 
     def lost(unknowns: Unknowns) -> Any:
@@ -78,7 +81,9 @@ def settling(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: 
 
 
 def pairs_of_faces(arrangement: Arrangement, joint: Joint) -> int:
-    """Where two faces meet between what the pull starts from and what it ends at; a pack of equal pieces has its own."""
+    """Where two faces meet between what the pull starts from and what it ends at;
+    a pack of equal pieces has its own.
+    """
     for stack in arrangement.reference.stacks:
         if set(joint.clamps) <= set(stack.places):
             path = arrangement.paths[stack.name]

@@ -1,9 +1,9 @@
 """Which pieces of a box make a pack that brings a gap where it should be.
 
-All packs that the box allows are looked at, by thickness: for each thickness the sets of fewest pieces. Fewer pieces come
-first, then the gap nearest to the middle of what is wanted; sets of equal thickness tie and are all named. "None" is an
-answer, with the nearest pack to either side. Thickness is added up; a real packet also holds burrs and oil, so measure it
-clamped (common practice, no source).
+All packs that the box allows are looked at, by thickness: for each thickness the sets of fewest pieces. Fewer pieces
+come first, then the gap nearest to the middle of what is wanted; sets of equal thickness tie and are all named. "None"
+is an answer, with the nearest pack to either side. Thickness is added up; a real packet also holds burrs and oil, so
+measure it clamped (common practice, no source).
 """
 
 from __future__ import annotations
@@ -23,7 +23,9 @@ DEFAULT_SHARE, DEFAULT_LEAST_MM = 0.05, 0.01
 
 
 class Pack(Value, kw_only=True):
-    """A set of pieces: how many of each thickness of the box (in its sequence), what they add up to, and the gap they leave."""
+    """A set of pieces: how many of each thickness of the box (in its sequence), what they add up to,
+    and the gap they leave.
+    """
 
     counts: tuple[int, ...]
     thickness: Interval
@@ -111,7 +113,8 @@ def wanted_thickness(*, bare_gap: Interval, opens: bool, target: tuple[float, fl
 
     None where no thickness does for sure: what the gap may be without it is wider than the target.
 
-    >>> wanted_thickness(bare_gap=Interval(nominal_mm=1.0, least_mm=0.98, most_mm=1.02), opens=False, target=(0.20, 0.30))
+    >>> bare_gap = Interval(nominal_mm=1.0, least_mm=0.98, most_mm=1.02)
+    >>> wanted_thickness(bare_gap=bare_gap, opens=False, target=(0.20, 0.30))
     (0.72, 0.78)
     """
     if opens:

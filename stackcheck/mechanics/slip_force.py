@@ -1,9 +1,9 @@
 """What a press fit holds along the axis before its ring slips: a smaller load may not arise there, or stay locked in.
 
-A network of springs knows no friction. An inner ring that is pressed on its axle keeps what the nut pulls from the parts
-behind it, up to its slip force; an outer ring pressed into its hub is held fast up to there and walks beyond.
-Source: pressure of two thick rings after Lamé, Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 3-56; slip force
-and effective interference as NSK, Rolling Bearings catalogue, fits and mounting (from memory).
+A network of springs knows no friction. An inner ring that is pressed on its axle keeps what the nut pulls from the
+parts behind it, up to its slip force; an outer ring pressed into its hub is held fast up to there and walks beyond.
+Source: pressure of two thick rings after Lamé, Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 3-56; slip
+force and effective interference as NSK, Rolling Bearings catalogue, fits and mounting (from memory).
 """
 
 from __future__ import annotations
@@ -26,7 +26,9 @@ from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Loop
 
 FRICTION = (0.08, 0.12, 0.18)
-"""Dry steel on steel: 0.12 when a ring is pressed on, 0.18 when it is drawn off (NSK, from memory), less where it is oiled."""
+"""Dry steel on steel: 0.12 when a ring is pressed on, 0.18 when it is drawn off (NSK, from memory),
+less where it is oiled.
+"""
 
 SEAT_WALL = (1.15, 1.4, 3.0)
 """Outside of a hub over its seat, which nobody gives here: from a thin hub to a block; our own figures."""
@@ -56,9 +58,10 @@ def pressure(
         inside_mpa, outside_part_mpa: Young's moduli of the inner and of the outer part [MPa].
 
     Valid for elastic rings of full width, ν 0.3 for both.
-    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 3-56, there in radii (from memory).
+    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 3-56, there in radii (from memory); a solid
+    shaft and two parts of steel: E Δ/(2d) (1 - (d/D)²).
 
-    >>> round(pressure(diameter_mm=20, overlap_mm=0.010, inside_bore_mm=0, outside_mm=28), 2)  # E Δ/(2d) (1 - (d/D)²), both of steel
+    >>> round(pressure(diameter_mm=20, overlap_mm=0.010, inside_bore_mm=0, outside_mm=28), 2)
     25.22
     """
     d, wide, hollow = diameter_mm, outside_mm, inside_bore_mm
@@ -88,7 +91,8 @@ def effective(overlap_mm: Any, diameter_mm: float) -> Any:
 
 
 def slip_forces(arrangement: Arrangement, loop: Loop, heat: Heat = COLD) -> tuple[tuple[str, Spanned], ...]:
-    """Each ring of a loop that is or may be a press fit by the reference, by name and place, with the force that it holds [N].
+    """Each ring of a loop that is or may be a press fit by the reference, by name and place,
+    with the force that it holds [N].
 
     Warm, a seat that grows more than its ring gives up overlap: d (α ΔT inside less α ΔT outside) is added to it.
     """

@@ -1,9 +1,9 @@
 """How a sum of lengths is spread when every part lies anywhere between its limits.
 
 The assumption is ours, not the drawing's: parts independent, each evenly spread between its limits. Then the sum has an
-exact distribution. Every even spread is cut into equal cells; which cells the parts fall into is counted by running sums,
-and where they lie inside their cells is the same for all: the distribution is a spline whose coefficients are the counts.
-All terms are positive, so the far tail keeps its digits, which inclusion and exclusion loses.
+exact distribution. Every even spread is cut into equal cells; which cells the parts fall into is counted by running
+sums, and where they lie inside their cells is the same for all: the distribution is a spline whose coefficients are the
+counts. All terms are positive, so the far tail keeps its digits, which inclusion and exclusion loses.
 
 Source of the spline: Curry & Schoenberg, On Polya frequency functions IV, J. Analyse Math. 17 (1966); its recursion: de
 Boor, On calculating with B-splines, J. Approx. Theory 6 (1972) (both from memory). Nothing here knows a part.
@@ -29,10 +29,11 @@ _NORMAL_REACH = 8.0
 
 
 class Spread(Value, kw_only=True):
-    """The distribution of a sum: `middle_mm`, one half width a part, and a normal part with `normal_mm` as its deviation.
+    """The distribution of a sum: `middle_mm`, one half width a part,
+    and a normal part with `normal_mm` as its deviation.
 
-    `below` and `above` are exact but for the cells: where the widths have no common measure of a reasonable size they are
-    rounded, and no probability is off by more than moving x by `good_to_mm` would make it.
+    `below` and `above` are exact but for the cells: where the widths have no common measure of a reasonable size they
+    are rounded, and no probability is off by more than moving x by `good_to_mm` would make it.
     """
 
     middle_mm: float
@@ -50,7 +51,9 @@ class Spread(Value, kw_only=True):
 
     @property
     def root_sum_of_squares_mm(self) -> float:
-        """√Σ h²: the reach that 0.27 % miss if each limit is three deviations of a centred normal spread, and only then."""
+        """√Σ h²: the reach that 0.27 % miss if each limit is three deviations of a centred normal spread,
+        and only then.
+        """
         return sqrt(sum(half**2 for half in self.half_widths_mm))
 
     @property

@@ -25,9 +25,10 @@ QUOTED_SHARE = 0.75
 class SpringStack(Value, kw_only=True):
     """One stack of disc springs.
 
-    `counts` are the nested springs of each group, first end to second end; `at_mm` the lengths the force is given for, the
-    limits of the gap that it is set by and `measured_mm`, what somebody read of it; `pressed`, for each of them, the share of its cone that each group is
-    pressed to: the load is the same in all, so that a single spring goes further than a nested pair.
+    `counts` are the nested springs of each group, first end to second end; `at_mm` the lengths the force is given for,
+    the limits of the gap that it is set by and `measured_mm`, what somebody read of it; `pressed`, for each of them,
+    the share of its cone that each group is pressed to: the load is the same in all, so that a single spring goes
+    further than a nested pair.
     """
 
     stack: str
@@ -46,7 +47,9 @@ class SpringStack(Value, kw_only=True):
 
 
 def spring_stacks(arrangement: Arrangement, measured: Mapping[str, float] | None = None) -> tuple[SpringStack, ...]:
-    """Every stack of the arrangement that holds disc springs; `measured` gives set lengths that somebody read, by gap [mm]."""
+    """Every stack of the arrangement that holds disc springs;
+    `measured` gives set lengths that somebody read, by gap [mm].
+    """
     reference = arrangement.reference
     found = []
     for stack in reference.stacks:
@@ -72,9 +75,15 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
             stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),)
         )
     return SpringStack(
-        stack=stack, gap=gap, counts=counts, free_mm=free_height(usual, counts), at_mm=at,
-        force_n=tuple(force for force, _ in told) or None, measured_mm=read, pressed=tuple(pressed for _, pressed in told),
-    )  # fmt: skip
+        stack=stack,
+        gap=gap,
+        counts=counts,
+        free_mm=free_height(usual, counts),
+        at_mm=at,
+        force_n=tuple(force for force, _ in told) or None,
+        measured_mm=read,
+        pressed=tuple(pressed for _, pressed in told),
+    )
 
 
 class _NoSize(ValueError):
@@ -98,7 +107,9 @@ def _spring(part: Part, unknowns: Unknowns) -> Any:
 
 
 def _at_height(part: Part, counts: tuple[int, ...], height_mm: float) -> tuple[Spanned, tuple[Spanned, ...]]:
-    """The force at one length, and the share of its cone that each group is pressed to, all springs alike within their limits."""
+    """The force at one length, and the share of its cone that each group is pressed to,
+    all springs alike within their limits.
+    """
 
     def build(unknowns: Unknowns) -> Any:
         spring = _spring(part, unknowns)

@@ -1,7 +1,7 @@
 """The axial force above which a bearing's static rating is used up, estimated: past it no preload is told.
 
-A rating that nobody gives is estimated from the same guesses of the inside as the law of force, at their usual values, so
-that it is good to a quarter at best: enough to say where a figure must not stand.
+A rating that nobody gives is estimated from the same guesses of the inside as the law of force, at their usual values,
+so that it is good to a quarter at best: enough to say where a figure must not stand.
 """
 
 from __future__ import annotations
@@ -46,8 +46,8 @@ ALONG = "an estimated static rating along the axis"
 def static_limit(part: Part) -> StaticLimit | None:
     """The axial force that a bearing's estimated static rating allows; None where its kind or its sizes tell none.
 
-    Deep groove: half of C0, pure axial load (SKF General Catalogue). Angular and taper: C0/Y0, where the equivalent static
-    load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
+    Deep groove: half of C0, pure axial load (SKF General Catalogue). Angular and taper: C0/Y0, where the equivalent
+    static load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
     """
     if part.static_rating is not None:
         return _by_rating(part, part.static_rating.nominal)

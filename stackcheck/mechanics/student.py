@@ -1,7 +1,7 @@
 """How many standard uncertainties a stretch needs where a part of them rests on a few readings only.
 
-Scipy has the same quantile; it is not loaded for one figure, because every comparison with a measured sum asks for it. A
-test holds the two against one another.
+Scipy has the same quantile; it is not loaded for one figure,
+because every comparison with a measured sum asks for it. A test holds the two against one another.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ def effective_degrees(parts: Iterable[tuple[float, float]]) -> float:
 
     Source: Welch-Satterthwaite, JCGM 100:2008, G.4.1, equation G.2b (from memory).
 
-    >>> round(effective_degrees([(25, 18), (9.7, 25.6), (2.9, 50), (16.6, 2)]), 1)  # JCGM 100, H.1.6, which cuts it to 16
+    >>> round(effective_degrees([(25, 18), (9.7, 25.6), (2.9, 50), (16.6, 2)]), 1)  # JCGM 100, H.1.6: cut to 16
     16.8
     """
     parts = list(parts)
@@ -37,7 +37,8 @@ def effective_degrees(parts: Iterable[tuple[float, float]]) -> float:
 
 
 def student_factor(degrees: float, holds: float = HOLDS) -> float:
-    """Student's t that `holds` this share between its minus and its plus; degrees are cut to a whole number, at least 1.
+    """Student's t that `holds` this share between its minus and its plus;
+    degrees are cut to a whole number, at least 1.
 
     Args:
         degrees: degrees of freedom, above 0; infinite for the normal spread.
@@ -45,8 +46,8 @@ def student_factor(degrees: float, holds: float = HOLDS) -> float:
     Raises:
         ValueError: an argument outside its bounds.
 
-    Source: JCGM 100:2008, G.3 and G.4.1 note 1 (from memory); distribution by Abramowitz & Stegun, Handbook of Mathematical
-    Functions (1964), 26.7.3 and 26.7.4.
+    Source: JCGM 100:2008, G.3 and G.4.1 note 1 (from memory);
+    distribution by Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.7.3 and 26.7.4.
 
     >>> [round(student_factor(degrees), 2) for degrees in (1, 2, 3, 5, 10, 50)]  # JCGM 100, Table G.2
     [13.97, 4.53, 3.31, 2.65, 2.28, 2.05]

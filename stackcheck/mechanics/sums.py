@@ -14,7 +14,8 @@ from stackcheck.value import Value, replace
 
 
 class Sum(Value, kw_only=True):
-    """`total` is the worst case, None where lengths are `missing`; `needs` names these, once each, and what makes it wide.
+    """`total` is the worst case, None where lengths are `missing`;
+    `needs` names these, once each, and what makes it wide.
 
     `as_measured` is None where nothing was measured.
 
@@ -33,7 +34,8 @@ class Sum(Value, kw_only=True):
     def longer_than(self, reference: Sum) -> float | None:
         """How much [mm] by the nominal lengths; None where a length is missing in one of the two only.
 
-        What is the same in both need not be known: a pack one shim short is as much shorter beside a nut of unknown length.
+        What is the same in both need not be known:
+        a pack one shim short is as much shorter beside a nut of unknown length.
         """
         if self.passing or Counter(self.missing) != Counter(reference.missing):
             return None
@@ -87,7 +89,9 @@ class Lengths(Value, kw_only=True):
         )
 
     def less(self, reference: Lengths) -> Lengths:
-        """Only what differs from the reference: lengths that stand in both cancel exactly, known or not, piece by piece."""
+        """Only what differs from the reference:
+        lengths that stand in both cancel exactly, known or not, piece by piece.
+        """
         own, its = _in_pieces(self.terms), _in_pieces(reference.terms)
         ours = Counter((term.identity, term.sign) for term in own)
         theirs = Counter((term.identity, term.sign) for term in its)
@@ -137,7 +141,10 @@ def length_of(ruler: Ruler, member: Member, through: str) -> Lengths:
         return Lengths(missing=(ruler.needs_length(member.standing),) * member.standing.count)
     if not member.or_else:
         return Lengths(terms=(term,))
-    where = f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in one of: {', '.join(member.or_else)}"
+    where = (
+        f"bore and outside diameter of {_called(ruler, member)}, or a look: it lies in one of: "
+        f"{', '.join(member.or_else)}"
+    )
     return Lengths(terms=(replace(term, interval=term.interval.or_nothing(), whole=term.interval),), doubts=(where,))
 
 
@@ -166,10 +173,10 @@ def passing(wanted: Arrangement, stack: str) -> str:
 def stack_lengths(arrangement: Arrangement, stack: str) -> tuple[Lengths, tuple[str, str]]:
     """The members of a stack between its outermost fixed faces, and the names of these.
 
-    A *face* is a fixed member without a length: a leg or a shoulder that only says where the stack stops. With two or more
-    faces the sum runs from the first to the last; with one, from there to the end that has more places (a nut and a
-    washer outside a leg are not part of what stands behind it); with none, over the whole stack. A fixed member without
-    a length between these ends is a body of unknown length.
+    A *face* is a fixed member without a length: a leg or a shoulder that only says where the stack stops. With two or
+    more faces the sum runs from the first to the last; with one, from there to the end that has more places (a nut and
+    a washer outside a leg are not part of what stands behind it); with none, over the whole stack. A fixed member
+    without a length between these ends is a body of unknown length.
     """
     start, end = span(arrangement, stack)
     members = arrangement.members(stack)

@@ -1,12 +1,13 @@
 """Side load and shift of the members that a stack stands between: the legs of a fork, the cheeks of a bracket.
 
-The room between them less the stack is what they are pulled over (above nothing) or spread by (below). A member that the
-joint clamps goes along: both give, each by its own stiffness. A member that floats and is pinched after it has settled
-carries nothing as long as there is room; pinched before that, pulled against the stack, it keeps that load for good, and no
-length shows it. An end that the axle keeps from turning is four times as stiff (12EI/L³ against 3EI/L³).
+The room between them less the stack is what they are pulled over (above nothing) or spread by (below). A member that
+the joint clamps goes along: both give, each by its own stiffness. A member that floats and is pinched after it has
+settled carries nothing as long as there is room; pinched before that, pulled against the stack, it keeps that load for
+good, and no length shows it. An end that the axle keeps from turning is four times as stiff (12EI/L³ against 3EI/L³).
 
 Left out: that a leg bends out of line, gives differently fore and aft, or slides in its clamp.
-Source: two cantilevers tied by the axle, Roark's Formulas for Stress and Strain, 7th ed. (2002), Table 8.1 (from memory).
+Source: two cantilevers tied by the axle, Roark's Formulas for Stress and Strain, 7th ed. (2002), Table 8.1
+(from memory).
 """
 
 from __future__ import annotations
@@ -41,10 +42,10 @@ LEGS = Amount(text="50..300 N/mm", dimension="stiffness", nominal=150.0, least=5
 class SupportForces(Value, kw_only=True):
     """One support.
 
-    `room` is what the members have to spare over the stack [mm], below nothing an overlap. `side_load_n` draws the member
-    toward the stack, below nothing it is pushed away; `shift_mm` is how far it goes, toward the second end above 0.
-    `pinched_early_n` is what a floating member keeps when it is pulled against the stack and pinched before it has settled.
-    `reaches` is False where the member would have to bend further than `REACH_MM`: then no load of it is told.
+    `room` is what the members have to spare over the stack [mm], below nothing an overlap. `side_load_n` draws the
+    member toward the stack, below nothing it is pushed away; `shift_mm` is how far it goes, toward the second end above
+    0. `pinched_early_n` is what a floating member keeps when it is pulled against the stack and pinched before it has
+    settled. `reaches` is False where the member would have to bend further than `REACH_MM`: then no load of it is told.
     """
 
     support: Support
@@ -71,9 +72,13 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
     unknowns, (load, shift, early) = with_variants(lambda unknowns: _carried(unknowns, reference, loop, support, space))
     load, shift, early = (unknowns.spanned(np.ravel(np.asarray(values, float))) for values in (load, shift, early))
     told = SupportForces(
-        support=support, room=space, side_load_n=load, shift_mm=shift, pinched_early_n=early if support.floating else None,
+        support=support,
+        room=space,
+        side_load_n=load,
+        shift_mm=shift,
+        pinched_early_n=early if support.floating else None,
         defaults=_defaults(reference, loop, support),
-    )  # fmt: skip
+    )
     if max(abs(space.least_mm), abs(space.most_mm)) <= REACH_MM:
         return told
     # One that floats with room beside it carries nothing, however much room there is.
@@ -86,7 +91,9 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
 def _carried(
     unknowns: Unknowns, reference: Reference, loop: Loop, support: Support, space: Interval
 ) -> tuple[Any, Any, Any]:
-    """Side load and shift as the reference has it pinched, and the load if it is pinched against the stack too early."""
+    """Side load and shift as the reference has it pinched,
+    and the load if it is pinched against the stack too early.
+    """
     out = 1.0 if support.place == loop.end else -1.0
     spare = unknowns.value(f"room beside {support.place}", space.least_mm, space.nominal_mm, space.most_mm)
     if support.free_position is not None:

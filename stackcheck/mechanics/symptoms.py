@@ -1,9 +1,9 @@
 """Does a finding explain what was noticed? Every symptom is held against every finding, by direction and by size.
 
 A member that moved *out* when its clamp was undone had been pulled *in*: only what made the stack between the members
-shorter, or the room there wider, explains that, and by no more than it did so. A part that stands off is explained by what
-shifts it that way and that far. Drag wants loaded bearings (or a bearing that feels so by itself, or a brake that was moved
-with the hub); rock wants end float, or a bearing that is absent. What does not suit is said not to explain.
+shorter, or the room there wider, explains that, and by no more than it did so. A part that stands off is explained by
+what shifts it that way and that far. Drag wants loaded bearings (or a bearing that feels so by itself, or a brake that
+was moved with the hub); rock wants end float, or a bearing that is absent. What does not suit is said not to explain.
 Source: direction of a symptom, common practice, no source; the lengths are those of `stackcheck.mechanics.effects`.
 """
 
@@ -37,7 +37,8 @@ EXPLAINS, NOT_THE_SIZE, MAY_EXPLAIN, DOES_NOT, CANNOT_TELL = (
 )  # fmt: skip
 
 PULLED, NARROWED, SHIFTED, BALLS, HELD, BRAKE, FELT, PLAY, ABSENT, NOTHING, UNKNOWN = (
-    "room", "room taken, member floats", "shift", "bearings loaded", "bearings loaded if outer rings are held", "brake moved with it", "bearing as felt",
+    "room", "room taken, member floats", "shift", "bearings loaded", "bearings loaded if outer rings are held",
+    "brake moved with it", "bearing as felt",
     "end float", "bearing absent", "nothing of the kind", "length not known",
 )  # fmt: skip
 """Why a finding explains a symptom or not."""
@@ -50,8 +51,8 @@ _FELT_ROCK = ("loose", "play", "rock")
 class Trial(Value, kw_only=True):
     """One finding held against one symptom.
 
-    `finding` is its position in the list, None for all of them together. `predicted` is how far it moves the thing toward
-    the second end [mm], where that is the question.
+    `finding` is its position in the list, None for all of them together. `predicted` is how far it moves the thing
+    toward the second end [mm], where that is the question.
     """
 
     finding: int | None
@@ -63,8 +64,8 @@ class Trial(Value, kw_only=True):
 class Tried(Value, kw_only=True):
     """A symptom with what every finding says to it.
 
-    `room` is the room as found beside a floating member that moved: it may have been pinched off its free position, which
-    no length shows.
+    `room` is the room as found beside a floating member that moved:
+    it may have been pinched off its free position, which no length shows.
     """
 
     symptom: Symptom
@@ -137,7 +138,8 @@ def _shift(wanted: Arrangement, changed: Arrangement, place: str) -> Interval | 
 
 
 def _released(wanted: Arrangement, changed: Arrangement, place: str) -> tuple[str, Interval | None]:
-    """Why, and how much further a member goes toward the second end when it is let go, for the room beside it that changed.
+    """Why, and how much further a member goes toward the second end when it is let go,
+    for the room beside it that changed.
 
     Room that grew had to be closed by pulling the member in, so that it goes out again; room that shrank the other way,
     for a floating member only where no room is left at all.

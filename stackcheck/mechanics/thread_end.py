@@ -36,7 +36,9 @@ def thread_room(arrangement: Arrangement, joint: Joint) -> Interval | None:
 
 
 def _kept_apart(arrangement: Arrangement, joint: Joint) -> Interval:
-    """What the seats of the outer rings keep the inner ones apart by where what stands between those is shorter, as without its tube [mm]."""
+    """What the seats of the outer rings keep the inner ones apart by where what stands between those is shorter,
+    as without its tube [mm].
+    """
     apart = Interval.exactly(0.0)
     for loop in arrangement.reference.loops:
         short = loop_lengths(arrangement, loop).total if clamps_loop(arrangement.reference, joint, loop) else None

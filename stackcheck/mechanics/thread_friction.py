@@ -1,7 +1,8 @@
 """What friction a thread and the face under its nut have, by the condition that somebody wrote beside the torque.
 
-The rows stand in `data/thread_friction.csv`, each with its source; a workshop that knows better changes one there, or writes
-`friction = [0.10, 0.14]` in the joint of its reference. Friction is the largest unknown of every torque: always a range.
+The rows stand in `data/thread_friction.csv`, each with its source; a workshop that knows better changes one there, or
+writes `friction = [0.10, 0.14]` in the joint of its reference. Friction is the largest unknown of every torque: always
+a range.
 """
 
 from __future__ import annotations
@@ -20,7 +21,9 @@ NOT_KNOWN = "common practice, no source"
 
 
 class Friction(Value, kw_only=True):
-    """Coefficients of thread and face: low, usual, high; `said` is the condition they are for, "" where none was known."""
+    """Coefficients of thread and face: low, usual, high;
+    `said` is the condition they are for, "" where none was known.
+    """
 
     least: float
     usual: float
@@ -44,9 +47,12 @@ def friction_of(joint: Joint) -> Friction:
     if not named:
         return Friction(least=FRICTION[0], usual=FRICTION[1], most=FRICTION[2], source=NOT_KNOWN)
     return Friction(
-        least=min(each.least for each in named), usual=sum(each.usual for each in named) / len(named), most=max(each.most for each in named),
-        source="; ".join(dict.fromkeys(each.source for each in named)), said=", ".join(each.said for each in named),
-    )  # fmt: skip
+        least=min(each.least for each in named),
+        usual=sum(each.usual for each in named) / len(named),
+        most=max(each.most for each in named),
+        source="; ".join(dict.fromkeys(each.source for each in named)),
+        said=", ".join(each.said for each in named),
+    )
 
 
 @cache

@@ -1,11 +1,11 @@
 """How sure a sum is that was partly measured.
 
-JCGM 100:2008 (clauses from memory): readings of one instrument share its unknown offset, are fully correlated, and so add
-linearly with their signs (5.2.2, note 1); everything else is independent and adds as the root of the squares (5.1.2). A
-part that nobody measured is taken as evenly spread between its limits (4.3.7), which is an assumption of ours and not of
-the drawing. A size that was read several times counts with the mean of its readings; their scatter is its own, independent
-contribution with as many degrees of freedom as there were further readings (4.2.3), the offset of the instrument stays. The
-result is the best estimate, not the worst case: one-sided limits move it off the nominal sum.
+JCGM 100:2008 (clauses from memory): readings of one instrument share its unknown offset, are fully correlated, and so
+add linearly with their signs (5.2.2, note 1); everything else is independent and adds as the root of the squares
+(5.1.2). A part that nobody measured is taken as evenly spread between its limits (4.3.7), which is an assumption of
+ours and not of the drawing. A size that was read several times counts with the mean of its readings; their scatter is
+its own, independent contribution with as many degrees of freedom as there were further readings (4.2.3), the offset of
+the instrument stays. The result is the best estimate, not the worst case: one-sided limits move it off the nominal sum.
 """
 
 from __future__ import annotations
@@ -19,7 +19,8 @@ from stackcheck.units.scan import RANGE
 from stackcheck.value import Value
 
 COVERAGE_OF_FEW = (
-    "{factor:.2f} standard uncertainties, Student's t at {degrees:.1f} degrees of freedom, about 95 in 100 (JCGM 100:2008, G.4): "
+    "{factor:.2f} standard uncertainties, Student's t at {degrees:.1f} degrees of freedom, about 95 in 100 (JCGM "
+    "100:2008, G.4): "
     "readings were repeated only a few times; parts not measured taken as evenly spread between their limits"
 )
 COVERAGE = (
@@ -29,7 +30,8 @@ COVERAGE = (
 
 
 class Contribution(Value, kw_only=True):
-    """What one instrument, the scatter of one size, or one part that was not measured adds to the standard uncertainty [mm].
+    """What one instrument, the scatter of one size,
+    or one part that was not measured adds to the standard uncertainty [mm].
 
     `degrees` of freedom are infinite but for the scatter of repeated readings.
     """
@@ -60,9 +62,9 @@ def as_measured(terms: tuple[Term, ...]) -> Measurement | None:
 
     u² = Σ over instruments (Σ sign · offset)² + Σ over repeated sizes s²/n + Σ over the others half_width²/(3 · pieces)
 
-    Units: mm. `Reading.good_to_mm` is two standard uncertainties, so half of it is the offset. The pieces of an unmeasured
-    group are independent of one another, those of a measured one share the instrument. The factor is 2, or Student's t at
-    the effective degrees of freedom where readings were repeated.
+    Units: mm. `Reading.good_to_mm` is two standard uncertainties, so half of it is the offset. The pieces of an
+    unmeasured group are independent of one another, those of a measured one share the instrument. The factor is 2, or
+    Student's t at the effective degrees of freedom where readings were repeated.
     Source: JCGM 100:2008, 4.2.1, 4.2.3, 4.3.7, 5.1.2, 5.2.2 note 1, 6.3.3 and G.4 (clauses from memory).
     """
     if not terms:
@@ -93,12 +95,14 @@ def _contributions(terms: tuple[Term, ...]) -> list[Contribution]:
     ]
     scattered = [
         Contribution(
-            name=f"readings of the {term.name}", uncertainty_mm=_scale(term) * stdev(repeated) / sqrt(len(repeated)), terms=(term,),
+            name=f"readings of the {term.name}",
+            uncertainty_mm=_scale(term) * stdev(repeated) / sqrt(len(repeated)),
+            terms=(term,),
             degrees=len(repeated) - 1,
         )
         for term in terms
         if (repeated := repeated_readings(term)) and stdev(repeated) > 0
-    ]  # fmt: skip
+    ]
     assumed = [
         Contribution(name=term.name, uncertainty_mm=_own_uncertainty_mm(term), terms=(term,))
         for term in terms
@@ -108,7 +112,9 @@ def _contributions(terms: tuple[Term, ...]) -> list[Contribution]:
 
 
 def repeated_readings(term: Term) -> tuple[float, ...]:
-    """The readings of a size that was read more than once [mm]; none for one reading, and for the two ends of a range."""
+    """The readings of a size that was read more than once [mm];
+    none for one reading, and for the two ends of a range.
+    """
     reading = term.reading if term.is_measured else None
     if reading is None or len(reading.readings_mm) < 2:
         return ()
@@ -122,7 +128,9 @@ def stdev(values: tuple[float, ...]) -> float:
 
 
 def _of_one_instrument(how: str, terms: list[Term]) -> float:
-    """Where nobody said the instrument it may be one or several: then no offset cancels another, which is the cautious sum."""
+    """Where nobody said the instrument it may be one or several:
+    then no offset cancels another, which is the cautious sum.
+    """
     signs = (1 if how == INSTRUMENT_NOT_SAID else term.sign for term in terms)
     return abs(sum(sign * _offset_mm(term) for sign, term in zip(signs, terms)))
 

@@ -1,8 +1,8 @@
 """What is not known to a point, and what that does to an answer.
 
-Each unknown has a least, a usual and a most. One set of variants answers both questions: the first holds every unknown at
-its usual value, then come two for each unknown (it alone at its least and its most), then seeded draws of all together,
-each evenly spread. The unknown whose two ends move an answer farthest is its main cause.
+Each unknown has a least, a usual and a most. One set of variants answers both questions: the first holds every unknown
+at its usual value, then come two for each unknown (it alone at its least and its most), then seeded draws of all
+together, each evenly spread. The unknown whose two ends move an answer farthest is its main cause.
 """
 
 from __future__ import annotations
@@ -22,7 +22,8 @@ LEAST_SHARE = 0.01
 
 
 class Cause(Value, kw_only=True):
-    """One unknown of an answer: what the answer is with it alone at its least and at its most, and its share of the spread.
+    """One unknown of an answer: what the answer is with it alone at its least and at its most,
+    and its share of the spread.
 
     Shares are of the squares of these stretches, as unknowns that know nothing of one another add up.
     """
@@ -34,7 +35,8 @@ class Cause(Value, kw_only=True):
 
 
 class Spanned(Value, kw_only=True):
-    """An answer: usual value, the stretch that 95 of 100 draws lie in, and the unknown that moves it most ("" for none).
+    """An answer: usual value, the stretch that 95 of 100 draws lie in,
+    and the unknown that moves it most ("" for none).
 
     `causes` are all unknowns with at least one part in a hundred of the spread, largest first.
     """
@@ -56,8 +58,8 @@ class Unknown(NamedTuple):
 class Unknowns:
     """Asks for every unknown twice: first to learn which there are, then to give each as an array of variants.
 
-    One that is asked for again by the same name and range is the same unknown, so that it cancels in a difference; by the
-    same name and another range (a length as by the reference, and as measured) it is another one.
+    One that is asked for again by the same name and range is the same unknown, so that it cancels in a difference; by
+    the same name and another range (a length as by the reference, and as measured) it is another one.
     """
 
     def __init__(self, known: Sequence[Unknown] = ()):

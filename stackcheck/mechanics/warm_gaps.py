@@ -1,7 +1,7 @@
 """What heat does to a gap that no force closes: each of its two paths grows, and the gap by the difference, Σ ± α L ΔT.
 
-Gaps between two bearings that a joint clamps or sets have more to them (preload, races): `stackcheck.mechanics.clamped_network`
-and `stackcheck.mechanics.set_gap` answer for those.
+Gaps between two bearings that a joint clamps or sets have more to them (preload, races):
+`stackcheck.mechanics.clamped_network` and `stackcheck.mechanics.set_gap` answer for those.
 Left out: what a clamped stack is shortened by another tension, the growth of a spring in the gap.
 Source: lengths at 20 °C, ISO 1; linear growth (elementary).
 """
@@ -19,7 +19,9 @@ from stackcheck.value import Value
 
 
 class WarmGap(Value, kw_only=True):
-    """A gap of a reference, and how much wider it is at the temperatures of `heat` [mm]; less than nothing: narrower."""
+    """A gap of a reference, and how much wider it is at the temperatures of `heat` [mm];
+    less than nothing: narrower.
+    """
 
     gap: str
     heat: Heat

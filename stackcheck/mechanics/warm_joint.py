@@ -2,8 +2,9 @@
 
 ΔF = (Σ α_i L_i ΔT_i - α_b L ΔT_b) / (1/k_b + 1/k_c), not below no tension at all
 
-A brass impeller on a steel shaft is clamped harder when the pump is warm, an aluminium block on a steel bolt in the cold less.
-Where a joint clamps two bearings the network of springs answers for it (`stackcheck.mechanics.clamped_network`).
+A brass impeller on a steel shaft is clamped harder when the pump is warm, an aluminium block on a steel bolt in the
+cold less. Where a joint clamps two bearings the network of springs answers for it
+(`stackcheck.mechanics.clamped_network`).
 Source: joint diagram with temperature, VDI 2230 part 1 (from memory); lengths at 20 °C, ISO 1.
 """
 
@@ -26,7 +27,9 @@ from stackcheck.model.reference import Joint
 def tension_then(
     arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: Thread, heat: Heat
 ) -> Spanned | None:
-    """The tension of a joint that was tightened at 20 °C, at the temperatures of `heat` [N]; None where a length is not known."""
+    """The tension of a joint that was tightened at 20 °C, at the temperatures of `heat` [N];
+    None where a length is not known.
+    """
 
     def warmed(unknowns: Unknowns) -> Any:
         stack, axle = grip_stiffness(unknowns, arrangement, joint, thread)

@@ -1,8 +1,8 @@
 """A coil spring at the length that its place leaves it, such as that of a mechanical seal: F = k (L0 - L).
 
-The room is the chain between the two faces that its stack stands between, less what stands beside it there. A room larger
-than the free length presses nothing; one shorter than the length at which all coils touch (`length` of the part, where
-given) cannot be.
+The room is the chain between the two faces that its stack stands between, less what stands beside it there. A room
+larger than the free length presses nothing; one shorter than the length at which all coils touch (`length` of the part,
+where given) cannot be.
 
 Source: a linear spring, EN 13906-1; its scatter is what the reference gives for stiffness and free length.
 """

@@ -47,7 +47,8 @@ class Coverage(Value, kw_only=True):
 def read_coverage(text: str) -> Coverage | None:
     """The range of a text, None where it cannot be told.
 
-    >>> [(c.first, c.last) for c in map(read_coverage, ("2008 to 2013", "frames 400 and up", "up to 399", "2014", "before 400"))]
+    >>> texts = "2008 to 2013", "frames 400 and up", "up to 399", "2014", "before 400"
+    >>> [(c.first, c.last) for c in map(read_coverage, texts)]
     [(2008, 2013), (400, None), (None, 399), (2014, 2014), (None, 399)]
     """
     numbers = [int(number) for number in _NUMBER.findall(text)]

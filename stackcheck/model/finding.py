@@ -1,8 +1,8 @@
 """What a comparison says: one frozen class per kind of difference, each with its place and its evidence.
 
 A finding is a value that travels to the end; the words for it are made once, in `stackcheck.present.words`, and its
-effect on lengths and gaps is computed once, in `stackcheck.mechanics`. Kinds and their sequence follow the shop's way of
-reading: what is absent or strange first, entry slips last.
+effect on lengths and gaps is computed once, in `stackcheck.mechanics`. Kinds and their sequence follow the shop's way
+of reading: what is absent or strange first, entry slips last.
 """
 
 from __future__ import annotations
@@ -36,7 +36,9 @@ class Missing(Finding, kw_only=True):
 
 
 class DifferentPart(Finding, kw_only=True):
-    """Another part of the same kind stands in the place; `part` is its id where it is a part of this reference, else None."""
+    """Another part of the same kind stands in the place;
+    `part` is its id where it is a part of this reference, else None.
+    """
 
     kind: ClassVar[str] = "different_part"
     part: str | None = None

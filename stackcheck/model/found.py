@@ -81,8 +81,8 @@ SYMPTOMS = {
 class Symptom(Value, kw_only=True):
     """Something noticed that the explanation is held against.
 
-    `what` is one of `SYMPTOMS`; `place` is what moved, stood off, dragged or rocked ("" where nobody says), `toward` "first"
-    or "second" for the first two, `by` how far where somebody measured it.
+    `what` is one of `SYMPTOMS`; `place` is what moved, stood off, dragged or rocked ("" where nobody says), `toward`
+    "first" or "second" for the first two, `by` how far where somebody measured it.
     """
 
     what: str

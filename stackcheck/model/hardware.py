@@ -19,7 +19,9 @@ HARDWARE_KINDS = (
 REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch"})
 """Sizes that name what the part is made for. Their limits equal the nominal: the standard sets none."""
 PROFILE_SIZES = frozenset({"pitch_diameter", "core_diameter"})
-"""Sizes of a bolt that are those of the basic profile and have no limits either. The hole of a nut, `core_diameter`, has."""
+"""Sizes of a bolt that are those of the basic profile and have no limits either.
+The hole of a nut, `core_diameter`, has.
+"""
 
 
 class HardwareSize(Value, kw_only=True):
@@ -60,7 +62,9 @@ class HardwareRow(Value, kw_only=True):
 
 
 class HardwareTable(Value, kw_only=True):
-    """One table: which standard and edition, what its rows cover, what they leave out, and where the figures come from."""
+    """One table: which standard and edition, what its rows cover, what they leave out,
+    and where the figures come from.
+    """
 
     id: str
     standard: str

@@ -9,7 +9,9 @@ from stackcheck.value import replace
 
 
 def from_the_second_end(reference: Reference) -> tuple[str, ...]:
-    """All places from the second end inward; what bars the way to a place of an earlier stack of the file comes off before it."""
+    """All places from the second end inward;
+    what bars the way to a place of an earlier stack of the file comes off before it.
+    """
     turned = replace(reference, stacks=tuple(replace(stack, items=stack.items[::-1]) for stack in reference.stacks))
     rank: dict[str, tuple[int, int]] = {}
     for index, stack in enumerate(turned.stacks):

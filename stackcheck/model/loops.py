@@ -1,8 +1,8 @@
 """Which closed loops the stacks of a reference form.
 
-Two stacks that share two places, with no other shared place between, enclose a loop: the lengths of its two paths differ
-by the gap (or overlap) of the loop. Where a `Gap` or a `Limit` between neighbours stands on one path, the loop takes its
-name and limits from there; otherwise the two paths are compared as they stand.
+Two stacks that share two places, with no other shared place between, enclose a loop: the lengths of its two paths
+differ by the gap (or overlap) of the loop. Where a `Gap` or a `Limit` between neighbours stands on one path, the loop
+takes its name and limits from there; otherwise the two paths are compared as they stand.
 """
 
 from __future__ import annotations

@@ -12,8 +12,8 @@ MACHINE_FILE = "machine.toml"
 class Point(Value, kw_only=True):
     """Something to look at that is no stack: a hose clamp, a level, a plug gap, several readings that must agree.
 
-    `limits` is what every reading must lie within ("0.6..0.7 mm"), `agree_within` how far the readings may be apart ("0.2
-    bar"), both as written and "" where there is none; `scale` is the unit of them.
+    `limits` is what every reading must lie within ("0.6..0.7 mm"), `agree_within` how far the readings may be apart
+    ("0.2 bar"), both as written and "" where there is none; `scale` is the unit of them.
     """
 
     name: str

@@ -56,7 +56,9 @@ RING_BEARINGS = frozenset({"ball bearing"}) | SINGLE_DIRECTION_KINDS
 """Rolling bearings with an inner and an outer ring."""
 ROLLING_BEARINGS = RING_BEARINGS | {"needle bearing"}
 CARRIED_AWAY = frozenset({"leg", "bracket", "cover", "carrier"})
-"""Fixed members that come away in the hand: what lies behind them is met from the same end, and they are put back last."""
+"""Fixed members that come away in the hand: what lies behind them is met from the same end,
+and they are put back last.
+"""
 
 PASS_THROUGH = frozenset({"axle", "bolt", "shaft", "arbor"})
 """Kinds that may reach through the others of a stack: their length is then none of the stack's."""
@@ -102,10 +104,10 @@ class Reading(Value, kw_only=True):
     """A length as somebody measured it [mm].
 
     `value_mm` is the middle of `readings_mm` (or of a range such as a feeler gives); `good_to_mm` is half the width of
-    the interval that holds the true length (coverage factor 2 in the sense of JCGM 100:2008), so the true length lies in
-    `value_mm` ± `good_to_mm`. `how` is the instrument, "marking", "drawing" or "guess", "" when not said. `step_mm` is
-    the smallest step of the digits written, 0 where nobody wrote any; `own_good_to` tells a ± that somebody wrote from
-    what the instrument is taken to be good to.
+    the interval that holds the true length (coverage factor 2 in the sense of JCGM 100:2008), so the true length lies
+    in `value_mm` ± `good_to_mm`. `how` is the instrument, "marking", "drawing" or "guess", "" when not said. `step_mm`
+    is the smallest step of the digits written, 0 where nobody wrote any; `own_good_to` tells a ± that somebody wrote
+    from what the instrument is taken to be good to.
     """
 
     text: str
@@ -172,7 +174,9 @@ class Part(Value, kw_only=True):
 
     `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a
     part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length;
-    `crush_force` that at which a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and `contact_angle` are the inside of a bearing, `static_rating` its C0. `fixed` parts stay on the machine and are not expected in a teardown.
+    `crush_force` that at which a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and
+    `contact_angle` are the inside of a bearing, `static_rating` its C0. `fixed` parts stay on the machine and are not
+    expected in a teardown.
     """
 
     id: str

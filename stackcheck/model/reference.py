@@ -1,10 +1,10 @@
 """What an assembly should be: places in stacks along one axis, as one directed graph.
 
 A *place* is a spot where one part belongs; a *stack* is an ordered line of places that touch, first end to second end.
-Stacks share places, so the sequence is partial: a seal and the collar that runs inside it are not ordered to each other.
-The union of all stacks is a networkx graph whose edges say *lies before*; a loop in it cannot be built. Two stacks that
-meet at the same two places form a `Loop`, whose two paths differ by a gap or an overlap; loops are found from the
-graph, nobody lists them. No length is added up here: see `stackcheck.mechanics`.
+Stacks share places, so the sequence is partial: a seal and the collar that runs inside it are not ordered to each
+other. The union of all stacks is a networkx graph whose edges say *lies before*; a loop in it cannot be built. Two
+stacks that meet at the same two places form a `Loop`, whose two paths differ by a gap or an overlap; loops are found
+from the graph, nobody lists them. No length is added up here: see `stackcheck.mechanics`.
 """
 
 from __future__ import annotations
@@ -80,7 +80,8 @@ class Limit(Value, kw_only=True):
     """What must hold between two faces [mm].
 
     `between` names two places. Neighbours in a stack: the gap where they meet. Otherwise the distance between the two
-    places along the graph; "hub/left" names the left face of the hub, a bare name the face that looks at the other place.
+    places along the graph; "hub/left" names the left face of the hub,
+    a bare name the face that looks at the other place.
     """
 
     what: str
@@ -91,8 +92,21 @@ class Limit(Value, kw_only=True):
     source: str = ""
 
 
+class ForceLimit(Value, kw_only=True):
+    """What a force must be when all is tightened [N]: `of` names a loop (the preload of its bearings) or a joint (its tension)."""
+
+    what: str
+    of: str
+    least_n: float | None = None
+    most_n: float | None = None
+    text: str = ""
+    source: str = ""
+
+
 class Pairing(Value, kw_only=True):
-    """Two sizes that must suit each other: `outer` (part, size) around `inner`; clearance limits [mm], negative is overlap."""
+    """Two sizes that must suit each other: `outer` (part, size) around `inner`;
+    clearance limits [mm], negative is overlap.
+    """
 
     what: str
     outer: tuple[str, str]
@@ -106,10 +120,11 @@ class Pairing(Value, kw_only=True):
 class Joint(Value, kw_only=True):
     """What clamps: read and kept here, computed by the mechanics engine.
 
-    With an `angle` the `torque` is where it is snug, and it is turned on by that angle. `prevailing` is what a locking nut
-    takes before it clamps, `friction` coefficients of thread and face (two or three figures, least first), `face` the outside
-    diameter of the face that turns. `thread_stop` is the least distance between its two clamped places, themselves with it,
-    at which the nut meets the end of its thread. `slots` counts those of a castellated nut, 0 for any other; `holes_deg` tells where around the axle its pin can go.
+    With an `angle` the `torque` is where it is snug, and it is turned on by that angle. `prevailing` is what a locking
+    nut takes before it clamps, `friction` coefficients of thread and face (two or three figures, least first), `face`
+    the outside diameter of the face that turns. `thread_stop` is the least distance between its two clamped places,
+    themselves with it, at which the nut meets the end of its thread. `slots` counts those of a castellated nut, 0 for
+    any other; `holes_deg` tells where around the axle its pin can go.
     """
 
     name: str
@@ -131,9 +146,9 @@ class Joint(Value, kw_only=True):
 class Support(Value, kw_only=True):
     """A member that gives under load: read and kept here, computed by the mechanics engine.
 
-    `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle keeps it from
-    turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from where the frame
-    has it, toward the second end above 0 [mm].
+    `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle keeps it
+    from turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from
+    where the frame has it, toward the second end above 0 [mm].
     """
 
     place: str
@@ -185,7 +200,9 @@ class Revised(Value, kw_only=True):
 
 
 class Variant(Value, kw_only=True):
-    """What is otherwise on machines of some years or serials: `reference` is the whole, `told` the differences as written."""
+    """What is otherwise on machines of some years or serials:
+    `reference` is the whole, `told` the differences as written.
+    """
 
     name: str
     years: Coverage | None = None
@@ -260,6 +277,7 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
     machine: str = ""
     covers: str = ""
     limits: tuple[Limit, ...] = ()
+    force_limits: tuple[ForceLimit, ...] = ()
     pairings: tuple[Pairing, ...] = ()
     joints: tuple[Joint, ...] = ()
     supports: tuple[Support, ...] = ()
@@ -348,7 +366,9 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
         return self.line_by({place.name: position for position, place in enumerate(self.places)})
 
     def line_by(self, rank: Mapping[str, int | tuple[int, int]]) -> tuple[str, ...]:
-        """All places in one sequence that obeys every stack; of those that may come next, the lowest rank comes first."""
+        """All places in one sequence that obeys every stack;
+        of those that may come next, the lowest rank comes first.
+        """
         sorter = self._sorter
         sorter.prepare()
         ready: list[tuple[int | tuple[int, int], str]] = []

@@ -13,7 +13,7 @@ from stackcheck.bench.questions import Question, all_questions, lasting_name, ne
 from stackcheck.job.events import Answered, Event, Noted, NotSeen, Off, Stopped, TakenApart
 from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import Job
-from stackcheck.present.names import capital_first
+from stackcheck.present.names import capital_first, offered_name, size_words
 from stackcheck.value import Value, replace
 
 MOST_AHEAD = 80
@@ -54,7 +54,20 @@ def take(folder: JobFolder, *, name: str, text: str, sent: str = "", by: str = "
     if step.ask is not None or step.again:
         return Taken(step=step)
     folder.record(*(replace(event, sent=sent, by=by) for event in step.events))
-    return Taken(said=step.said or _echo(question, text, step.events[0]))
+    return Taken(said=_of_what(job, question, step) or _echo(question, text, step.events[0]))
+
+
+def _of_what(job: Job, question: Question, step: Step) -> tuple[str, ...]:
+    """A size that was taken, with what it is of: on a phone the question has left the screen when it is read back."""
+    said, event = step.said, step.events[0]
+    if isinstance(event, Off) and question.place and len(event.sizes) == 1 and said and said[0][:1].isdigit():
+        name = question.text.rstrip("?") if event.place == question.place else "Something else"
+        return (f"{name}, {size_words(next(iter(event.sizes)))}: {said[0]}", *said[1:])
+    if question.kind != "reading" or not said:
+        return said
+    of = job.offs[question.entry - 1].what if question.entry else question.place or question.gap
+    name = offered_name(job.reference, of) if job.reference.has_place(of) else of
+    return (f"{capital_first(name)}{f', {size_words(question.size)}' if question.size else ''}: {said[0]}", *said[1:])
 
 
 def _echo(question: Question, text: str, event: Event) -> tuple[str, ...]:

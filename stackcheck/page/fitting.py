@@ -46,7 +46,7 @@ def _choice(job: Job, step: FitStep) -> Choice:
     new = [
         (f"item:{item.name}", f"{item.name}, new")
         for item in buying(job)
-        if item.part == part.id and item.state in (ARRIVED, READY)
+        if item.part == part.id and item.state in (ARRIVED, READY) and _pieces_fitted(job, item.name) < item.count
     ]
     bench = [
         number for number, off in enumerate(job.offs, start=1)
@@ -79,6 +79,12 @@ def _choice(job: Job, step: FitStep) -> Choice:
     return replace(
         choice, feature=part.feature, shape=shape_of(part.kind, part.feature), toward=beside(reference, place)
     )
+
+
+def _pieces_fitted(job: Job, name: str) -> int:
+    """How many of what was bought under this name went in already."""
+    places = {event.place for event in job.of(Fitted) if event.item == name}
+    return sum(job.reference.place(place).count for place in places)
 
 
 def _not_ordinary(job: Job, comparison: Comparison, number: int, why: str) -> str:

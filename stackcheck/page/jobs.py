@@ -17,7 +17,6 @@ class Bench:
         self.jobs, self.library = jobs, library
         self.taking = Lock()
         """Held while one form is taken: two of one mark at the same moment are one."""
-        self._begun: dict[str, str] = {}
         self._reading = Lock()
         self._kept: dict[Path, JobFolder] = {}
 
@@ -39,17 +38,20 @@ class Bench:
             return kept.copy()
 
     def begin(self, reference: str, why: str, by: str, sent: str = "") -> JobFolder | None:
-        """A new job of a reference of the library, in a folder of our own naming; None where there is no such reference."""
+        """A new job of a reference of the library, in a folder of our own naming; None where there is no such reference.
+
+        The mark of its form, `sent`, stands in the journal: a form that is sent again, even to a server that was started
+        anew, leads to the job that it began.
+        """
         if reference not in self.library.files:
             return None
-        if sent and sent in self._begun:
-            return self.folder(self._begun[sent])
+        if sent and (begun := next((each for each in self.folders() if each.job.begun.sent == sent), None)) is not None:
+            return begun
         name, number = reference.rpartition("/")[2], 1
         while (self.jobs / (own := name if number == 1 else f"{name}-{number}") / JOURNAL_FILE).exists():
             number += 1
         machine = self.library.machine_of(reference)
         points = tuple(point.name for point in machine.points) if machine else ()
-        self._begun[sent] = own
         return JobFolder.begin(
             self.jobs / own,
             self.library.reference(reference),
@@ -57,4 +59,5 @@ class Bench:
             why=why[:500],
             by=by[:20],
             points=points,
+            sent=sent,
         )

@@ -11,7 +11,7 @@ from stackcheck.bench.measuring import take_size
 from stackcheck.job.buying import buying
 from stackcheck.job.folder import JobFolder, now
 from stackcheck.job.open_items import OpenItem, open_items
-from stackcheck.job.state import Job
+from stackcheck.job.state import Job, finest
 from stackcheck.model.part import SIZE_NAMES
 from stackcheck.page.visit import Visit
 from stackcheck.present.job_page import item_words
@@ -23,12 +23,16 @@ FAR = "That is far from the earlier reading. If it was a slip: UNDO."
 
 
 class ToMeasure(Value, kw_only=True):
-    """One size to be taken: of what, which, and both in words; `is_new` for something that arrived."""
+    """One size to be taken: of what, which, and both in words; `is_new` for something that arrived.
+
+    `why` says why a size that was read is asked for again.
+    """
 
     what: str
     size: str
     words: str
     is_new: bool = False
+    why: str = ""
 
 
 def measure(visit: Visit, folder: JobFolder) -> Response:
@@ -79,10 +83,21 @@ def _point(job: Job, item: OpenItem) -> ToMeasure | None:
     if not item.place and not item.entry:
         return ToMeasure(what=item.what, size="", words=words)
     return (
-        ToMeasure(what=str(item.entry) if item.entry else item.place, size=item.what, words=words)
+        ToMeasure(
+            what=str(item.entry) if item.entry else item.place, size=item.what, words=words, why=_still_open(job, item)
+        )
         if item.what in SIZE_NAMES
         else None
     )
+
+
+def _still_open(job: Job, item: OpenItem) -> str:
+    """Why a size that was read does not settle its point, "" where nothing was read of it."""
+    read = job.readings(entry=item.entry) if item.entry else job.readings(place=item.place)
+    if item.kind != "cannot tell" or not read.get(item.what):
+        return ""
+    best = finest(read[item.what])
+    return f"Read {best.text}, good to {best.good_to_mm:.2g} mm: too near a limit for that to tell. Measure it finer."
 
 
 def _against_reference(job: Job, what: str) -> list[str]:

@@ -6,7 +6,6 @@ from typing import Any
 
 from starlette.responses import Response
 
-from stackcheck.bench.answers import event_words
 from stackcheck.formats.sizes import amount_of
 from stackcheck.job.buying import ARRIVED, READY, Item, buying
 from stackcheck.job.events import FASTENER_STATES, Arrived, Fastened, Ordered, ToBuy
@@ -18,6 +17,7 @@ from stackcheck.job.state import Job
 from stackcheck.page.fitting import fitted, next_places
 from stackcheck.page.minding import minded
 from stackcheck.page.visit import Visit, after, told_blocks
+from stackcheck.present.event_words import event_words
 from stackcheck.present.putting_right_page import (
     arrived_words,
     fitting_page,

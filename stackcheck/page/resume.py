@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
-from stackcheck.bench.answers import event_words
-from stackcheck.job.events import Confirmed, Event, Fitted, NotSeen, Seen, TakenApart, Undone
+from stackcheck.job.events import Confirmed, Fitted, NotSeen, TakenApart, Undone
 from stackcheck.job.folder import JobFolder, now
 from stackcheck.job.open_items import open_items
-from stackcheck.job.state import Job
 from stackcheck.page.visit import Visit, told_blocks
+from stackcheck.present.event_words import said_of
 from stackcheck.present.job_page import by_kind, head, not_to_use
 from stackcheck.present.job_state import ago, state_of
 
@@ -44,8 +43,7 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
     groups = [(kind, words, *ways.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]
     confirmed = {number: event.still for event in job.of(Confirmed) for number in event.events}
     last = [
-        (event.number, _said_words(job, event), ago(event.at, at), confirmed.get(event.number))
-        for event in job.last_said()
+        (event.number, said_of(job, event), ago(event.at, at), confirmed.get(event.number)) for event in job.last_said()
     ]
     warning = not_to_use(job) if job.offs and job.closed is None else ""
     touched = f"{ago(job.live[-1].at, at)}{f' by {job.live[-1].by}' if job.live[-1].by else ''}"
@@ -57,13 +55,3 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
     return visit.page(
         "open.html", said=stopped, job=job, state=state_of(job, items), warning=warning, touched=touched, blocks=told_blocks(head(job, items, at)), groups=groups, last=last
     )  # fmt: skip
-
-
-def _said_words(job: Job, event: Event) -> str:
-    """What was said, with the part that it was said of."""
-    words = event_words(event, job.reference)
-    return (
-        f"entry {event.entry}, {job.offs[event.entry - 1].what}: {words}"
-        if isinstance(event, Seen) and 1 <= event.entry <= len(job.offs)
-        else words
-    )

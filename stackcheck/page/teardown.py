@@ -7,7 +7,7 @@ from typing import Any
 
 from starlette.responses import JSONResponse, Response
 
-from stackcheck.bench.questions import Question, all_questions, lasting_name, next_question
+from stackcheck.bench.questions import Question, all_questions, lasting_name, next_question, other_end
 from stackcheck.bench.second_look import comparison_words, next_second_look, second_answer
 from stackcheck.formats.photo_file import bring_in
 from stackcheck.job.events import Answered, Photographed
@@ -51,7 +51,7 @@ def told(job: Job, question: Question) -> dict[str, Any]:
         "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
         "pad": f"7 8 9 DEL mm 4 5 6 cal in 1 2 3 mic thou / 0 . {'.. feeler' if question.gap else 'x rule'}",
         "quick": quick, "sized": sized or (bool(question.place) and question.kind == "part"),
-        "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
+        "other_end": other_end(job, question), "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
         "shape": _shape(job, question) if question.key.startswith("facing:") else "",
     }  # fmt: skip
 

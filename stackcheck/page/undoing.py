@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from starlette.responses import JSONResponse, Response
 
-from stackcheck.bench.answers import event_words
 from stackcheck.job.events import (
     Arrived,
     Closed,
@@ -26,6 +25,7 @@ from stackcheck.job.folder import JobFolder
 from stackcheck.job.state import undoable
 from stackcheck.page.teardown import reply
 from stackcheck.page.visit import Visit, after
+from stackcheck.present.event_words import said_of
 
 QUESTIONS = ""
 OWN: dict[type[Event], tuple[str, ...]] = {
@@ -38,7 +38,7 @@ OWN: dict[type[Event], tuple[str, ...]] = {
 def undo(visit: Visit, folder: JobFolder) -> Response:
     """Take back the last thing said; read, the screen that asks whether it shall be."""
     job, event = folder.job, undoable(folder.job)
-    words = event_words(event, job.reference) if event is not None else ""
+    words = said_of(job, event) if event is not None else ""
     if not visit.is_post:
         return visit.page(
             "undo.html",

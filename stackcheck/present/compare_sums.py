@@ -75,9 +75,8 @@ def _stack_row(name: str, result: StackResult, show: Callable[[float], str]) -> 
         if abs(change) < 0.0005
         else f"{show(abs(change))} {'longer' if change > 0 else 'shorter'}"
     )
-    unknown = (
-        "-" if result.reference.missing else "cannot tell"
-    )  # what is missing by the reference stands below the table
+    # What is missing by the reference stands below the table.
+    unknown = "-" if result.reference.missing else "cannot tell"
     return (name, *_total_cells(result.reference, show, unknown), *_total_cells(result.as_found, show, unknown), words)
 
 

@@ -28,6 +28,19 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.names import offered_name
 
 
+def said_of(job: Job, event: Event) -> str:
+    """An event with what it is about, where the words before it are no longer there to read:
+    "entry 3, left collar: flange toward right".
+    """
+    entry = getattr(event, "entry", 0)
+    if isinstance(event, (Seen, Measured)) and 1 <= entry <= len(job.offs):
+        words = (
+            " ".join(filter(None, (event.size, event.reading))) if isinstance(event, Measured) else event_words(event)
+        )
+        return f"entry {entry}, {job.offs[entry - 1].what}: {words}"
+    return event_words(event, job.reference)
+
+
 def event_words(event: Event, reference: Reference | None = None) -> str:
     """ "left collar 22.02 cal", "hub length 57.97 depth mic", "right seal, on order"."""
     place = getattr(event, "place", "")
@@ -43,7 +56,7 @@ def event_words(event: Event, reference: Reference | None = None) -> str:
             )
         case Seen():
             return ", ".join(
-                filter(None, (event.part, event.came_off, event.toward, *event.feel, *event.look, event.note))
+                filter(None, (event.part, event.came_off, _facing_words(event), *event.feel, *event.look, event.note))
             ) or (f"{event.count}" if event.count else "seen")
         case Answered():
             return f"{event.question}: {event.answer or 'skipped'}"
@@ -71,6 +84,13 @@ def event_words(event: Event, reference: Reference | None = None) -> str:
         case GaugesCompared():
             return f"gauges compared ({event.file})"
     return type(event).__struct_config__.tag
+
+
+def _facing_words(event: Seen) -> str:
+    """ "flange toward right", "flange not seen", "same both ways"."""
+    if not event.feature or not event.toward:
+        return event.toward
+    return f"{event.feature} {event.toward if event.toward in ('not seen', 'same both ways') else f'toward {event.toward}'}"
 
 
 def entry_sentence(job: Job, number: int) -> str:

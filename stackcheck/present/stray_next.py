@@ -24,9 +24,8 @@ def doubt_words(explained: Explained) -> list[str]:
         names = [_the(explained, part) for part in odd.parts]
         agrees = listed(names, "or") if len(names) <= MOST_ODD else f"{', '.join(names[:MOST_ODD])} and others"
         words.append(f"take the {size_word(odd.size, explained.stray.kind)} again: in all else it agrees with {agrees}")
-    names = {
-        part.name.lower() for part in explained.alike
-    }  # two that are both named are told apart below, by more than a name
+    # Two that are both named are told apart below, by more than a name.
+    names = {part.name.lower() for part in explained.alike}
     alikes = [
         (part, other)
         for part in explained.alike[:MOST_MEMBERS]

@@ -120,9 +120,8 @@ def origin_words(bench: Bench, reason: Reason, stray: Stray) -> str:
         others = (
             ", or of another bearing with equal rings" if len({member.parent for member in reason.members}) > 1 else ""
         )
-        is_taper = (
-            bench.assembly(own.reference).reference.part(own.part).kind == "taper bearing"
-        )  # it comes apart unbroken
+        # A taper bearing comes apart unbroken.
+        is_taper = bench.assembly(own.reference).reference.part(own.part).kind == "taper bearing"
         then = "its other half belongs to it" if is_taper else "that part is then found, broken, incomplete"
         return f"a piece of the {_lower(own.parent)} of {own.reference}{others}; {then}"
     if own.kind == PIECE and reason.members and reason.members[0].source == "piece":

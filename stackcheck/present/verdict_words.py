@@ -102,9 +102,8 @@ BLIND_SPOTS = (
 def _unsettled(comparison: Comparison) -> list[str]:
     reference = comparison.reference
     points = comparison.points_in(NOT_LOOKED_AT, NOT_REACHED, NOT_VERIFIED)
-    not_measured = [
-        point for point in points if (point.place, point.what) in comparison.found.not_measured
-    ]  # somebody was asked, and said so
+    # Somebody was asked, and said so.
+    not_measured = [point for point in points if (point.place, point.what) in comparison.found.not_measured]
     words = points_words(reference, (*not_measured, *(point for point in points if point not in not_measured)))
     return words + [f"{point_words(reference, point)} (cannot tell)" for point in comparison.points_in(CANNOT_TELL)]
 

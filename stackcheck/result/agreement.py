@@ -1,7 +1,9 @@
-"""In which respects what was found agrees with its reference: each by its own points, never one "agrees" from one number.
+"""In which respects what was found agrees with its reference:
+each by its own points, never one "agrees" from one number.
 
-Parts, sequence, facing, sizes and gaps are judged by `stackcheck.result.comparison`; here its findings and points are sorted by
-what they are about, and forces are judged beside them. A difference of which no effect is computed is told as such.
+Parts, sequence, facing, sizes and gaps are judged by `stackcheck.result.comparison`; here its findings and points are
+sorted by what they are about, and forces are judged beside them. A difference of which no effect is computed is told as
+such.
 """
 
 from __future__ import annotations
@@ -27,8 +29,10 @@ OUTSIDE = "outside the model"
 
 ABOUT = {
     "missing": PARTS, "extra": PARTS, "different_part": PARTS, "count_differs": PARTS, "entered_twice": PARTS,
-    "swapped": SEQUENCE, "out_of_place": SEQUENCE, "run_moved": SEQUENCE, "run_end_for_end": SEQUENCE, "entered_from_other_end": SEQUENCE,
-    "turned_round": TURNED, "size_differs": SIZES, "pairing_differs": SIZES, "gap_differs": GAPS, "condition": CONDITION,
+    "swapped": SEQUENCE, "out_of_place": SEQUENCE, "run_moved": SEQUENCE, "run_end_for_end": SEQUENCE,
+    "entered_from_other_end": SEQUENCE,
+    "turned_round": TURNED, "size_differs": SIZES, "pairing_differs": SIZES, "gap_differs": GAPS,
+    "condition": CONDITION,
 }  # fmt: skip
 """Kind of finding -> what it is about."""
 
@@ -36,7 +40,9 @@ NOTHING_MM = 0.005
 
 
 class Told(Value, kw_only=True):
-    """One force as found beside the reference: `verdict` is "agrees", "differs", "cannot tell" or "outside the model"; `why` in words."""
+    """One force as found beside the reference:
+    `verdict` is "agrees", "differs", "cannot tell" or "outside the model"; `why` in words.
+    """
 
     what: str
     verdict: str
@@ -76,8 +82,8 @@ def aspects(comparison: Comparison, forces: AllForces) -> tuple[Aspect, ...]:
 
 
 def _points(comparison: Comparison, name: str, loose: set[str]) -> tuple[Point, ...]:
-    """What a respect is judged by. A part out of sequence is there all the same; one that is missing is in no sequence; and
-    lengths alone do not tell a gap whose parts are `loose`, because nothing clamps them."""
+    """What a respect is judged by. A part out of sequence is there all the same; one that is missing is in no sequence;
+    and lengths alone do not tell a gap whose parts are `loose`, because nothing clamps them."""
     if name not in (PARTS, SEQUENCE):
         points = [
             point
@@ -106,7 +112,8 @@ def _points(comparison: Comparison, name: str, loose: set[str]) -> tuple[Point, 
 def has_effect(effect: Effect | None) -> bool:
     """Whether anything is computed that a finding does: to a length, a gap, a place, a force."""
     return effect is not None and any((
-        effect.changes, effect.loop_changes, effect.shifts, effect.bearings, effect.discs, effect.set_changes, effect.thread_ends, effect.bridges,
+        effect.changes, effect.loop_changes, effect.shifts, effect.bearings, effect.discs, effect.set_changes,
+        effect.thread_ends, effect.bridges,
     ))  # fmt: skip
 
 

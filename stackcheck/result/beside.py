@@ -1,8 +1,9 @@
 """Between which parts an extra one is told: its neighbours in the stack in which it lies.
 
 In the list a seal may come off between a washer and the bearing that the washer lies against; it is no neighbour of the
-washer, which stands on the axle. Where bore and outside diameter leave several stacks open, or it lies at the end of one,
-it stays told as the list has it. Members that never came off are passed over: nobody saw on which side of them it lay.
+washer, which stands on the axle. Where bore and outside diameter leave several stacks open, or it lies at the end of
+one, it stays told as the list has it. Members that never came off are passed over: nobody saw on which side of them it
+lay.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
 """Cautions: what to mind with one's hands, each shown only where something in this job calls for it.
 
-The wording stands in `stackcheck.model.caution`; a caution is triggered by the reference itself (`cautions = ["E3"]` in its file, for what a
-whole machine demands), by the parts it holds, or by a finding. A caution answers no finding and cannot be accepted away.
+The wording stands in `stackcheck.model.caution`; a caution is triggered by the reference itself (`cautions = ["E3"]` in
+its file, for what a whole machine demands), by the parts it holds, or by a finding. A caution answers no finding and
+cannot be accepted away.
 """
 
 from __future__ import annotations

@@ -17,7 +17,8 @@ from stackcheck.result.points import size_reading
 
 DO_NOT_REFIT = {
     "feel": (
-        "gritty", "rough", "rumbly", "rumbles", "noisy", "notchy", "catches", "loose", "play", "rock", "seized", "grinding",
+        "gritty", "rough", "rumbly", "rumbles", "noisy", "notchy", "catches", "loose", "play", "rock", "seized",
+        "grinding",
     ),
     "look": (
         "pitted", "scored", "torn", "blue", "crack", "cracks", "broken", "chipped",
@@ -120,7 +121,9 @@ def pairing_findings(reference: Reference, found: Found, explanation: Explanatio
 def _sizes_at(
     reference: Reference, found: Found, explanation: Explanation, part: str, size: str
 ) -> list[tuple[float, float, str, bool]]:
-    """(low, high, place, measured) of one size at every place of a part: as read, else by the limits of the reference."""
+    """(low, high, place, measured) of one size at every place of a part:
+    as read, else by the limits of the reference.
+    """
     standing = {spot.home: spot for spot in explanation.line if spot.home}
     limits = reference.part(part).size(size)
     sizes = []

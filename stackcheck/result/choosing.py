@@ -1,7 +1,7 @@
 """Which shims, which ring or which slot of a nut brings a gap of a reference to where it should be.
 
-The gap without the piece in question comes from a measurement of the gap as it is, else from the sum of everything else in
-its two paths, as found where a list is given. A ring that is chosen makes up for wear, never for a part that is not
+The gap without the piece in question comes from a measurement of the gap as it is, else from the sum of everything else
+in its two paths, as found where a list is given. A ring that is chosen makes up for wear, never for a part that is not
 there: with anything missing, over or exchanged in the two paths nothing is proposed.
 """
 
@@ -42,8 +42,8 @@ class CannotChoose(ValueError):
 class ShimAnswer(Value, kw_only=True):
     """What brings the gap to its target.
 
-    `now` is the pack or piece as it is, `gap_now` the measured gap with it in (None where the sum counts), `bare_gap` the
-    gap without it; `wanted_mm` the thickness that does for sure, None where none does; `choice` None without a box.
+    `now` is the pack or piece as it is, `gap_now` the measured gap with it in (None where the sum counts), `bare_gap`
+    the gap without it; `wanted_mm` the thickness that does for sure, None where none does; `choice` None without a box.
     `put_right_first` names what else differs in the two paths: then there is no choice. `reckoned` is True where no
     measurement of this very assembly went in.
     """
@@ -85,9 +85,15 @@ class SlotAnswer(Value, kw_only=True):
 
 
 def shims(
-    reference: Reference, gap: str, box: Sequence[Shim] = (), *, found: Found | None = None, measured: Reading | None = None,
-    place: str = "", target: tuple[float, float] | None = None,
-) -> ShimAnswer:  # fmt: skip
+    reference: Reference,
+    gap: str,
+    box: Sequence[Shim] = (),
+    *,
+    found: Found | None = None,
+    measured: Reading | None = None,
+    place: str = "",
+    target: tuple[float, float] | None = None,
+) -> ShimAnswer:
     """Which pieces of the box bring the gap between its limits; without a box which thickness does.
 
     Args:
@@ -114,12 +120,22 @@ def shims(
     bare = None if in_the_way else _bare_gap(state, place, now, opens, reading)
     pieces = None if reference.part_at(place).kind in SHIM_KINDS else reference.place(place).count
     return ShimAnswer(
-        loop=state.loop, place=place, opens=opens, target=target, now=now, gap_now=reading, bare_gap=bare,
+        loop=state.loop,
+        place=place,
+        opens=opens,
+        target=target,
+        now=now,
+        gap_now=reading,
+        bare_gap=bare,
         wanted_mm=None if bare is None else wanted_thickness(bare_gap=bare, opens=opens, target=target),
-        choice=None if bare is None or not box else choose(box, bare_gap=bare, opens=opens, target=target, pieces=pieces),
-        box=tuple(box), put_right_first=in_the_way, needs=() if reading or in_the_way else state.needs,
+        choice=None
+        if bare is None or not box
+        else choose(box, bare_gap=bare, opens=opens, target=target, pieces=pieces),
+        box=tuple(box),
+        put_right_first=in_the_way,
+        needs=() if reading or in_the_way else state.needs,
         reckoned=reading is None and not any(term.is_measured for term in state.terms),
-    )  # fmt: skip
+    )
 
 
 def nut_slots(

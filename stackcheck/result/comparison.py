@@ -153,13 +153,19 @@ def _with_empty(found: Found, explanation: Explanation) -> Explanation:
     empty = {note.places[0] for note in notes}
     missing = (Missing(places=note.places, evidence=("its place was seen empty",)) for note in notes)
     return replace(
-        explanation, findings=(*explanation.findings, *missing), notes=tuple(note for note in explanation.notes if note not in notes),
-        line=tuple(standing for standing in explanation.line if standing.entry is not None or standing.home not in empty),
-    )  # fmt: skip
+        explanation,
+        findings=(*explanation.findings, *missing),
+        notes=tuple(note for note in explanation.notes if note not in notes),
+        line=tuple(
+            standing for standing in explanation.line if standing.entry is not None or standing.home not in empty
+        ),
+    )
 
 
 def _completed(reference: Reference, found: Found, explanation: Explanation) -> Explanation:
-    """The explanation with the reference's own part standing in every place that nobody looked at: nothing else is claimed."""
+    """The explanation with the reference's own part standing in every place that nobody looked at:
+    nothing else is claimed.
+    """
     line = list(explanation.line)
     homes = {standing.home for standing in line}
     swapped = [finding.places for finding in explanation.findings if isinstance(finding, Swapped)]
@@ -174,7 +180,9 @@ def _completed(reference: Reference, found: Found, explanation: Explanation) -> 
 
 
 def _where_it_belongs(reference: Reference, name: str, line: list[str | None]) -> int:
-    """The position behind a place that comes before this one, with the fewest places on the other side than by the reference."""
+    """The position behind a place that comes before this one,
+    with the fewest places on the other side than by the reference.
+    """
     after = set(reference.line[reference.line.index(name) + 1 :])
     sides = [(place in after) - (place is not None and place not in after) for place in line]
     behind = [position for position in range(len(line) + 1) if position == 0 or sides[position - 1] < 0]

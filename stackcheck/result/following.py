@@ -1,8 +1,8 @@
 """Which finding follows from which: one physical mistake is one point, however many limits it crosses.
 
-A tube that is short leaves a gap too small; a thin axle leaves room in every bore that stands on it; a washer of another
-kind in the place of a washer is one thing missing and one thing over. Each of these is a finding of its own, and is told
-beside the one that it follows from. A finding follows from at most one, which follows from none.
+A tube that is short leaves a gap too small; a thin axle leaves room in every bore that stands on it; a washer of
+another kind in the place of a washer is one thing missing and one thing over. Each of these is a finding of its own,
+and is told beside the one that it follows from. A finding follows from at most one, which follows from none.
 """
 
 from __future__ import annotations
@@ -63,9 +63,11 @@ def _moves(effect: Effect | None, gap: GapDiffers) -> bool:
 
 
 def _accounts_for(effect: Effect | None, gap: GapDiffers) -> bool:
-    """Whether an effect moves a gap that nobody measured by as much as it lies outside: without that mistake the sum might agree.
+    """Whether an effect moves a gap that nobody measured by as much as it lies outside:
+    without that mistake the sum might agree.
 
-    So it is where many lengths are those of the reference still, whose limits leave open what the effect alone would do.
+    So it is where many lengths are those of the reference still,
+    whose limits leave open what the effect alone would do.
     """
     if effect is None or gap.measured:
         return False
@@ -80,7 +82,9 @@ def _accounts_for(effect: Effect | None, gap: GapDiffers) -> bool:
 
 
 def _moved_together(findings: Sequence[Told], gap: GapDiffers) -> int | None:
-    """The first of several findings none of which brings the gap out of its limits for sure, and all of them do: worn plates."""
+    """The first of several findings none of which brings the gap out of its limits for sure, and all of them do:
+    worn plates.
+    """
     changes = [
         (number, change)
         for number, (_, effect) in enumerate(findings)
@@ -98,7 +102,9 @@ def _moved_together(findings: Sequence[Told], gap: GapDiffers) -> int | None:
 
 
 def _typed_beside(reference: Reference, findings: Sequence[Told], gap: GapDiffers) -> int | None:
-    """The size measured on the assembly, in the loop of this gap, that is further out than the gap is: the sum is out by it alone."""
+    """The size measured on the assembly, in the loop of this gap, that is further out than the gap is:
+    the sum is out by it alone.
+    """
     loop = next((loop for loop in reference.loops if loop.name == gap.what), None)
     if loop is None or gap.measured:
         return None
@@ -135,7 +141,9 @@ def _spoils(reference: Reference, finding: Finding, pairing: PairingDiffers) -> 
 
 
 def _stand_ins(reference: Reference, explanation: Explanation, findings: Sequence[Finding]) -> dict[int, int]:
-    """Things of no place that stand exactly where something is missing: number of the extra -> number of the missing."""
+    """Things of no place that stand exactly where something is missing:
+    number of the extra -> number of the missing.
+    """
     empty = [number for number, finding in enumerate(findings) if isinstance(finding, Missing)]
     over = [number for number, finding in enumerate(findings) if isinstance(finding, Extra) and not finding.loose]
     if not empty or not over:

@@ -19,7 +19,9 @@ class StackResult(Value, kw_only=True):
 
     @property
     def change_mm(self) -> float | None:
-        """Nominal length as found less that of the reference [mm]; None where one of them lacks a length that the other has."""
+        """Nominal length as found less that of the reference [mm];
+        None where one of them lacks a length that the other has.
+        """
         return self.as_found.longer_than(self.reference)
 
 

@@ -1,7 +1,8 @@
 """A swap that nobody can have made is told as the move of one part that comes to the same.
 
-Where two places do not lie in the same stacks, as those of a bearing and of a washer beside its outer ring, neither part can
-stand in the place of the other. If moving one of the two explains what was found as well, that is what is told.
+Where two places do not lie in the same stacks, as those of a bearing and of a washer beside its outer ring, neither
+part can stand in the place of the other. If moving one of the two explains what was found as well, that is what is
+told.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
 """What to measure next: the cheapest look that would narrow the answers of `stack` most.
 
-First what is needed for any answer at all, then a look at rings that may slide or not, then a gap that may lie inside or outside its limits, then what moves the bearings
-most, then a gap that nobody read. An end float read by a dial is worth more than any that is computed: it
-holds whatever is inside the bearings. What cannot be measured at the bench (friction, settling) is never asked for.
-Costs and ways are common practice, no source.
+First what is needed for any answer at all, then a look at rings that may slide or not, then a gap that may lie inside
+or outside its limits, then what moves the bearings most, then a gap that nobody read. An end float read by a dial is
+worth more than any that is computed: it holds whatever is inside the bearings. What cannot be measured at the bench
+(friction, settling) is never asked for. Costs and ways are common practice, no source.
 """
 
 from __future__ import annotations
@@ -22,7 +22,9 @@ LEAST_SHARE = 0.2
 
 
 class NextLook(Value, kw_only=True):
-    """One measurement: what, how, what it narrows, and the share of that range it accounts for (None: all of it, or not known)."""
+    """One measurement: what, how, what it narrows,
+    and the share of that range it accounts for (None: all of it, or not known).
+    """
 
     what: str
     how: str
@@ -70,13 +72,20 @@ def _needed(joints: list[JointForces]) -> list[NextLook]:
     """What is missing for a force."""
     holders = [each for joint in joints for each in (joint, *joint.loops)]
     return [
-        NextLook(what=each.needs[0], how="", narrows=each.loop if isinstance(each, LoopForces) else f"tension of the {each.joint.name}")
-        for each in holders if each.needs
-    ]  # fmt: skip
+        NextLook(
+            what=each.needs[0],
+            how="",
+            narrows=each.loop if isinstance(each, LoopForces) else f"tension of the {each.joint.name}",
+        )
+        for each in holders
+        if each.needs
+    ]
 
 
 def _of_rings(joint: JointForces) -> NextLook | None:
-    """A look tells whether bearings are loaded at all, where they are only if their outer rings are held fast, or only if they slide."""
+    """A look tells whether bearings are loaded at all, where they are only if their outer rings are held fast,
+    or only if they slide.
+    """
     both = [
         (loop, loop.slides.most > NOTHING_N, loop.held.most > NOTHING_N)
         for loop in joint.loops
@@ -93,7 +102,9 @@ def _of_rings(joint: JointForces) -> NextLook | None:
 
 
 def _of_gap(state: LoopState, clamped: set[str]) -> NextLook | None:
-    """A gap that may lie inside or outside its limits: a reading of it, or where bearings close it in, of its largest term."""
+    """A gap that may lie inside or outside its limits:
+    a reading of it, or where bearings close it in, of its largest term.
+    """
     if state.verdict != CANNOT_TELL or state.measured is not None:
         return None
     if state.gap is None:
@@ -148,9 +159,12 @@ def _unread(state: LoopState) -> NextLook | None:
 def _of_joints(joints: list[JointForces]) -> list[NextLook | None]:
     """The thread condition where nobody wrote it down, else what the loss by settling hangs on."""
     looks: list[NextLook | None] = [
-        NextLook(what="whether the thread is dry, oiled or greased", how="", narrows=f"tension of the {each.joint.name}")
-        for each in joints if each.tension_n is not None and not each.joint.thread_condition and not each.joint.friction
-    ]  # fmt: skip
+        NextLook(
+            what="whether the thread is dry, oiled or greased", how="", narrows=f"tension of the {each.joint.name}"
+        )
+        for each in joints
+        if each.tension_n is not None and not each.joint.thread_condition and not each.joint.friction
+    ]
     losses = [
         (joint, joint.settling.loss_n)
         for joint in joints

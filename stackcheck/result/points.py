@@ -1,8 +1,8 @@
 """What a comparison could look at, and what became of each point.
 
 A point is one thing that can agree or differ: a part in its place, a facing that the place wants, a size that the
-reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a list
-of bare names agrees in its places and leaves the rest open. A size that somebody measured is a point wherever the
+reference wants measured, a gap with limits. Agreement is only ever counted over points that somebody looked at, so a
+list of bare names agrees in its places and leaves the rest open. A size that somebody measured is a point wherever the
 reference has limits for it.
 """
 
@@ -29,8 +29,8 @@ class Point(Value, kw_only=True):
     """One thing that can agree or differ.
 
     `place` is a place of the reference ("" for a gap), `what` is `PRESENCE`, `FACING`, `GAP` or the name of a size;
-    `gap` names the gap. `called` is the part that somebody took it for, where nothing measured tells which of the two it is.
-    `blocks`: left unsettled, it leaves the whole assembly undecided.
+    `gap` names the gap. `called` is the part that somebody took it for, where nothing measured tells which of the two
+    it is. `blocks`: left unsettled, it leaves the whole assembly undecided.
     """
 
     place: str
@@ -139,7 +139,9 @@ def _speaks_against(reading: Reading, size: Size | None) -> bool:
 
 
 def says_nothing(entry: Entry) -> bool:
-    """Whether an entry holds nothing that could tell one part from another: it may stand in a place, and is no agreement."""
+    """Whether an entry holds nothing that could tell one part from another:
+    it may stand in a place, and is no agreement.
+    """
     return entry.part is None and not (entry.kind or entry.sizes or entry.marked)
 
 

@@ -40,7 +40,9 @@ class Assembly(Value, kw_only=True):
 
     @property
     def unreached(self) -> tuple[str, ...]:
-        """The places that a list which is not finished has not come to: whether they lack a part, nobody knows so far."""
+        """The places that a list which is not finished has not come to:
+        whether they lack a part, nobody knows so far.
+        """
         notes = self.explanation.notes if self.explanation is not None else ()
         return tuple(dict.fromkeys(place for note in notes if note.kind == "not_reached" for place in note.places))
 
@@ -108,7 +110,9 @@ class Assembly(Value, kw_only=True):
 
 
 class Bench(Value, kw_only=True):
-    """All assemblies of one machine. `built` is "new" or "old" where somebody said how long the job has run, else ""."""
+    """All assemblies of one machine. `built` is "new" or "old"
+    where somebody said how long the job has run, else "".
+    """
 
     assemblies: tuple[Assembly, ...]
     built: str = ""

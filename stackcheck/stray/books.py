@@ -5,8 +5,8 @@
 
 The cheapest assignment tells the stories. A hole there and a stray here that suit each other are one slip (about 1e-2)
 rather than two that do not depend on each other (1e-4), so the joint story outweighs the pair by a hundred. One piece
-fills one place. Two pieces that stand each in the other's place are one swap. A ring of a bearing is never an extra part:
-it is charged to its parent.
+fills one place. Two pieces that stand each in the other's place are one swap.
+A ring of a bearing is never an extra part: it is charged to its parent.
 """
 
 from __future__ import annotations

@@ -1,6 +1,7 @@
 """What a stray part could be: parts of the references, rows of the standard tables, pieces of larger parts, shop items.
 
-A candidate is a known part of `catalogue.known` with what else is believed of it: material, marks, looks, how common it is.
+A candidate is a known part of `catalogue.known` with what else is believed of it:
+material, marks, looks, how common it is.
 """
 
 from __future__ import annotations
@@ -18,7 +19,9 @@ from stackcheck.tables import tables
 from stackcheck.value import Value
 
 LEAST_TAPER_RING = 0.6
-"""No ring of a taper bearing is narrower than this share of the whole: ISO 355 has 0.73 and more for outer rings, from memory."""
+"""No ring of a taper bearing is narrower than this share of the whole:
+ISO 355 has 0.73 and more for outer rings, from memory.
+"""
 LEAST_WIDTH_MM = 0.001
 """Limits nearer than this count as so far apart: a density needs a width."""
 SECOND_CHOICE = frozenset({"M3.5", "M14", "M18", "M22", "M27", "M33", "M39", "M45", "M52", "M60"})
@@ -29,9 +32,9 @@ class Candidate(Value, kw_only=True):
     """Something that the stray part could be.
 
     `source` is "part", "standard", "piece" or "shop"; `reference` and `part` name a part of a reference; `parent` the
-    part that a piece comes from. `weight` is how common a standard item is beside others. `numbers` may be marked on it;
-    `features` are looks that are known of it: name -> there or not there. `assumed`: limits that no drawing gives stand
-    in for some. `loose` are sizes that nothing fixes closely, by which it is not told from others.
+    part that a piece comes from. `weight` is how common a standard item is beside others. `numbers` may be marked on
+    it; `features` are looks that are known of it: name -> there or not there. `assumed`: limits that no drawing gives
+    stand in for some. `loose` are sizes that nothing fixes closely, by which it is not told from others.
     """
 
     kind: str
@@ -56,7 +59,9 @@ class Candidate(Value, kw_only=True):
 
     @property
     def object(self) -> tuple:
-        """What makes two candidates the same object: family and limits. Nothing measured can tell them apart by size."""
+        """What makes two candidates the same object: family and limits.
+        Nothing measured can tell them apart by size.
+        """
         sizes = (size for size in self.sizes if size.name not in self.loose)
         return (
             self.source == "piece",
@@ -77,7 +82,9 @@ def of_reference(reference: Reference) -> tuple[Candidate, ...]:
 
 
 def can_lie_loose(part: Part) -> bool:
-    """Whether somebody may hold it in the hand: what comes off, and what stays but is a ring of its own, driven out to be renewed."""
+    """Whether somebody may hold it in the hand:
+    what comes off, and what stays but is a ring of its own, driven out to be renewed.
+    """
     return not part.fixed or part.size("outside") is not None or part.size("bore") is not None
 
 
@@ -184,11 +191,16 @@ def shop() -> tuple[Candidate, ...]:
     """Tools and packing, with the wide sizes of such things."""
     return tuple(
         Candidate(
-            kind=record["kind"], name=record["name"], source="shop",
-            sizes=tuple(_limits(name, float(record[f"{name}_least"]), float(record[f"{name}_most"])) for name in ("bore", "outside", "length")),
+            kind=record["kind"],
+            name=record["name"],
+            source="shop",
+            sizes=tuple(
+                _limits(name, float(record[f"{name}_least"]), float(record[f"{name}_most"]))
+                for name in ("bore", "outside", "length")
+            ),
         )
         for record in records("shop.csv")
-    )  # fmt: skip
+    )
 
 
 def _limits(name: str, low: float, high: float) -> Limits:

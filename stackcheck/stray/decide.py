@@ -1,8 +1,8 @@
 """Identified, shortlist or unknown: for the object and for its origin, by stated rules.
 
 Identified: one answer holds 0.80, at least five times the next, and no rival with 0.05 or more whose sizes all agree
-within 2 u. An object must besides be proven (`_is_proven`). Shortlist: the best three hold 0.90. Else unknown; also where the unknown itself holds half, or where nothing
-survives the gate. Figures from `beliefs`, topic "decide".
+within 2 u. An object must besides be proven (`_is_proven`). Shortlist: the best three hold 0.90. Else unknown; also
+where the unknown itself holds half, or where nothing survives the gate. Figures from `beliefs`, topic "decide".
 
 Objects with equal limits are one answer, named as a class: nothing measured can tell its members apart.
 """
@@ -90,9 +90,9 @@ def _unproven(stray: Stray, answer: Identity, *, in_place: bool) -> str:
     """Why this one answer is not proven, "" where it is.
 
     A name and a look prove no object; neither does one size alone (a thread is one), unless the list has an empty place
-    for it; neither do sizes that only much wear would explain, or that a rule gave. The coarser the tool, the less doubt
-    is allowed, so that a coarse one never makes an answer surer. Where looks speak plainly against it (no magnet holds a
-    steel ring), sizes alone do not prove it either.
+    for it; neither do sizes that only much wear would explain, or that a rule gave. The coarser the tool, the less
+    doubt is allowed, so that a coarse one never makes an answer surer. Where looks speak plainly against it (no magnet
+    holds a steel ring), sizes alone do not prove it either.
     """
     if not (stray.taken or stray.marking):
         return NOTHING
@@ -148,7 +148,9 @@ def origin(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
 
 
 def _nearest_home(hypotheses: list[Hypothesis]) -> Origin:
-    """Of equal origins the one that is part of a reference: a ring that may be of the bearing at hand is looked for there."""
+    """Of equal origins the one that is part of a reference:
+    a ring that may be of the bearing at hand is looked for there.
+    """
     return next((h.origin for h in hypotheses if h.origin.part), hypotheses[0].origin)
 
 

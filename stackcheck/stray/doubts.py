@@ -1,7 +1,7 @@
 """What to doubt before a part is called unknown: one size that alone does not suit, or several parts stuck together.
 
-A slip of the pen (29.8 written 298) and two shims held together by oil both leave a part that agrees with nothing. Said is
-only what would explain the sizes; nothing is concluded from it.
+A slip of the pen (29.8 written 298) and two shims held together by oil both leave a part that agrees with nothing. Said
+is only what would explain the sizes; nothing is concluded from it.
 """
 
 from __future__ import annotations
@@ -42,7 +42,9 @@ def odd_sizes(stray: Stray, candidates: Iterable[Candidate]) -> tuple[OddSize, .
 
 
 def stuck_together(stray: Stray, candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
-    """The parts that together have this thickness and alone all its other sizes, fewest first; () where there are none."""
+    """The parts that together have this thickness and alone all its other sizes, fewest first;
+    () where there are none.
+    """
     length = stray.size("length")
     rest = tuple(taken for taken in stray.taken if taken.name != "length" and taken.name not in THREAD)
     if length is None or len(rest) < 2:

@@ -17,7 +17,9 @@ A_BEARING = "one of the bearings"
 
 
 class Path(Value, kw_only=True):
-    """Where a part stands in one stack, seen from its bearings: `where` is `BETWEEN`, `OUTSIDE`, `A_BEARING` or `NO_BEARINGS`."""
+    """Where a part stands in one stack, seen from its bearings:
+    `where` is `BETWEEN`, `OUTSIDE`, `A_BEARING` or `NO_BEARINGS`.
+    """
 
     stack: str
     where: str
@@ -26,9 +28,10 @@ class Path(Value, kw_only=True):
 class Doing(Value, kw_only=True):
     """What a part does at one spot.
 
-    `stays` is what changes against the reference while it is there, `left_out` what its absence changes; None where there
-    is nothing to add up. `finding` says where it stood. `paths` tells of each stack whether it is in the bearings' path.
-    `not_explained` are the findings that are there with it or without it. `keeps` are duties that work without a load.
+    `stays` is what changes against the reference while it is there, `left_out` what its absence changes; None where
+    there is nothing to add up. `finding` says where it stood. `paths` tells of each stack whether it is in the
+    bearings' path. `not_explained` are the findings that are there with it or without it. `keeps` are duties that work
+    without a load.
     """
 
     finding: Finding | None = None

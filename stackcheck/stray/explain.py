@@ -59,7 +59,9 @@ ASKED_SIZES: dict[str, dict[str, str]] = {
     "split pin": {"outside": "diameter of the closed legs"},
     "key": {"width": "width"}, "bolt": {"thread_diameter": "thread"},
 }  # fmt: skip
-"""Kind of part -> the sizes that tell it from others; "" for every other kind, which goes over, into or through something."""
+"""Kind of part -> the sizes that tell it from others;
+"" for every other kind, which goes over, into or through something.
+"""
 
 
 class FitsIn(Value, kw_only=True):
@@ -72,18 +74,19 @@ class FitsIn(Value, kw_only=True):
 class Explained(Value, kw_only=True):
     """Everything that `explain` answers of one part.
 
-    `object` and `origin` are the two decisions. `spoken_against`: what was seen suits the leading object badly. `worn_original` is the place for which the part may be the worn original
-    rather than a substitute. `doing` is what it does where it was found, `without` what the place it belongs to lacks
-    without it. `looks` separate the leading answers, the `pair`; `not_looked_at` is in words. `books` are the stories of all open lists,
-    where there are several.
+    `object` and `origin` are the two decisions. `spoken_against`: what was seen suits the leading object badly.
+    `worn_original` is the place for which the part may be the worn original rather than a substitute. `doing` is what
+    it does where it was found, `without` what the place it belongs to lacks without it. `looks` separate the leading
+    answers, the `pair`; `not_looked_at` is in words. `books` are the stories of all open lists, where there are
+    several.
 
-    `suiting` are the parts of the bench that nothing rules out. `called` and `marked` are the parts that its name and its
-    mark mean; `other_name` and `other_mark` the one of them that the answer is not. `keeps` names every part with a duty
-    of keeping something on or from turning that it may be; `keeps_by_kind` says what a part of its kind keeps, where no
-    such part is known here. `odd_sizes` and `stuck` are what to doubt of a part that is unknown, `alike` the parts whose
-    look-alikes it may be; `again` the sizes to take
-    more finely, `as_well` those that would help beside. `other_machines` are parts of the `also_searched` other references of the library, asked where
-    it has no home here; `unread` are those that cannot be read.
+    `suiting` are the parts of the bench that nothing rules out. `called` and `marked` are the parts that its name and
+    its mark mean; `other_name` and `other_mark` the one of them that the answer is not. `keeps` names every part with a
+    duty of keeping something on or from turning that it may be; `keeps_by_kind` says what a part of its kind keeps,
+    where no such part is known here. `odd_sizes` and `stuck` are what to doubt of a part that is unknown, `alike` the
+    parts whose look-alikes it may be; `again` the sizes to take more finely, `as_well` those that would help beside.
+    `other_machines` are parts of the `also_searched` other references of the library, asked where it has no home here;
+    `unread` are those that cannot be read.
     """
 
     stray: Stray
@@ -143,9 +146,8 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     home = bench.assembly(stray.home_list) if stray.home_list else None
     doing = where_found(home, stray.entry) if home and home.was_compared and stray.entry else None
     first, second = _pair(stray, what)
-    apart = (
-        first is not None and second is not None and (stray.taken or stray.marking)
-    )  # of two guesses nothing is to be told
+    # Of two guesses nothing is to be told.
+    apart = first is not None and second is not None and (stray.taken or stray.marking)
     belongs = why.named[0].origin if why.named else None
     own_place = home.home_of(stray.entry) if home else ""
     own = (
@@ -155,32 +157,47 @@ def explain(stray: Stray, bench: Bench) -> Explained:
     )
     places = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part]
     keeps = _keeping([*named, *(suits if what.verdict != IDENTIFIED else ()), *places, *own])
-    likely, close = everything_like(stray, bench), nearest(stray, bench)
+    likely = everything_like(stray, bench)
+    close = nearest(stray, likely)
     odd = odd_sizes(stray, likely) if what.verdict == UNKNOWN else ()
     if odd:  # with what else it may be, everything else agrees
         close = tuple(part for part in close if any(part in each.parts for each in odd))
     return Explained(
-        stray=stray, bench=bench, object=what, origin=why,
+        stray=stray,
+        bench=bench,
+        object=what,
+        origin=why,
         worn_original=worn_original(stray, why, lambda own: _genuine(bench, own)),
         spoken_against=what.verdict == SHORTLIST and looks_speak_against(stray, what.named[0].members),
-        fits=_fits(stray, bench, home, why), doing=doing, without=_without(bench, belongs),
+        fits=_fits(stray, bench, home, why),
+        doing=doing,
+        without=_without(bench, belongs),
         looks=next_looks(stray, first, second) if apart else (),
         pair=(first, second) if apart else None,
-        nearest=close, suiting=suits, called=names, marked=marks, other_name=other_name, other_mark=other_mark,
-        keeps=keeps, keeps_by_kind="" if keeps or what.verdict == IDENTIFIED else KEEPS_BY_KIND.get(_kind_of_keeping(stray), ""),
+        nearest=close,
+        suiting=suits,
+        called=names,
+        marked=marks,
+        other_name=other_name,
+        other_mark=other_mark,
+        keeps=keeps,
+        keeps_by_kind="" if keeps or what.verdict == IDENTIFIED else KEEPS_BY_KIND.get(_kind_of_keeping(stray), ""),
         not_looked_at=not_looked_at(stray),
         books=stories(bench) if len(bench.compared) > 1 else (),
-        odd_sizes=odd, alike=_alike(stray, named, suits, close) if what.verdict != IDENTIFIED else (),
+        odd_sizes=odd,
+        alike=_alike(stray, named, suits, close) if what.verdict != IDENTIFIED else (),
         stuck=stuck_together(stray, likely) if what.verdict == UNKNOWN else (),
         again=tuple(taken.name for taken in stray.taken if taken.u_mm > ROUGH_MM) if what.unproven == COARSE else (),
         as_well=_as_well(stray, what),
-    )  # fmt: skip
+    )
 
 
 def _alike(
     stray: Stray, named: list[Candidate], suits: tuple[Candidate, ...], close: tuple[Candidate, ...]
 ) -> tuple[Candidate, ...]:
-    """Parts of which the references name look-alikes: as named, else those that suit, else the nearest but for one size."""
+    """Parts of which the references name look-alikes:
+    as named, else those that suit, else the nearest but for one size.
+    """
     within = reach(stray)
     parts = named or suits or [part for part in close[:1] if len(gate(within, part)) == 1]
     return tuple(part for part in dict.fromkeys(parts) if part.look_alikes)
@@ -209,21 +226,22 @@ def not_looked_at(stray: Stray) -> tuple[str, ...]:
     return (*asked, *(words for name, words in sizes.items() if stray.size(name) is None))
 
 
-def nearest(stray: Stray, bench: Bench, most: int = 3) -> tuple[Candidate, ...]:
+def nearest(stray: Stray, likely: tuple[Candidate, ...], most: int = 3) -> tuple[Candidate, ...]:
     """What the sizes come nearest to, by the size that misses most in proportion; several of equal limits once."""
     if not stray.taken:
         return ()
-    everything = everything_like(stray, bench)
     tried = {
         candidate.object: (_far(stray, candidate), position)
-        for position, candidate in reversed(list(enumerate(everything)))
+        for position, candidate in reversed(list(enumerate(likely)))
     }
     best = sorted((far, position) for far, position in tried.values() if far < FAR)
-    return tuple(everything[position] for _, position in best[:most])
+    return tuple(likely[position] for _, position in best[:most])
 
 
 def everything_like(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
-    """Parts and standard parts of its kind or one that is taken for it; nobody takes a nut, a ball or a pin for anything else."""
+    """Parts and standard parts of its kind or one that is taken for it;
+    nobody takes a nut, a ball or a pin for anything else.
+    """
     everything = [*(part for assembly in bench.assemblies for part in of_reference(assembly.reference)), *standard()]
     least = belief("kind", "same" if stray.kind in ASKED_SIZES else "flat against cone")
     return tuple(
@@ -234,8 +252,8 @@ def everything_like(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
 def _far(stray: Stray, candidate: Candidate) -> float:
     """How far the worst size lies from the limits, as the logarithm of a proportion.
 
-    A size that a reference does not give of its part counts half of what is too far, and half of the sizes must be given;
-    rows of the tables give theirs all.
+    A size that a reference does not give of its part counts half of what is too far,
+    and half of the sizes must be given; rows of the tables give theirs all.
     """
     worst, given = 0.0, 0
     for taken in stray.taken:
@@ -284,15 +302,23 @@ def _fits(stray: Stray, bench: Bench, home: Assembly | None, why: Decision) -> t
         assemblies = list(bench.assemblies)
     genuine = [_genuine(bench, reason.origin) for reason in why.named if reason.origin.part and reason.origin.reference]
     found = [
-        FitsIn(reference=assembly.reference, fits=tuple(fit for fit in fits(stray, assembly.reference) if not fit.says_nothing and not _goes_without(fit, own)))
-        for assembly in assemblies if assembly
+        FitsIn(
+            reference=assembly.reference,
+            fits=tuple(
+                fit for fit in fits(stray, assembly.reference) if not fit.says_nothing and not _goes_without(fit, own)
+            ),
+        )
+        for assembly in assemblies
+        if assembly
         for own in ([part for part in genuine if part.reference == assembly.id],)
-    ]  # fmt: skip
+    ]
     return tuple(each for each in found if each.fits)
 
 
 def _goes_without(fit: Fit, genuine: list[Candidate]) -> bool:
-    """Whether the part of the place at issue could not do this either: a washer on the thread need not pass over the seat."""
+    """Whether the part of the place at issue could not do this either:
+    a washer on the thread need not pass over the seat.
+    """
     if fit.verdict == DOES:
         return False
     for part in genuine:
@@ -309,7 +335,9 @@ def _without(bench: Bench, belongs: Origin | None) -> Effect | None:
 
 
 def _keeping(may_be: Iterable[Candidate]) -> tuple[str, ...]:
-    """Of all parts that the stray may be those that keep something: such a part may carry no load and still be needed."""
+    """Of all parts that the stray may be those that keep something:
+    such a part may carry no load and still be needed.
+    """
     return tuple(dict.fromkeys(part.name for part in may_be if part.keeps))
 
 

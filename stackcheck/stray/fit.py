@@ -1,8 +1,9 @@
-"""Where a stray part goes, whatever it is: over the shaft, into the bore, through the seal, against the shoulder, into the groove.
+"""Where a stray part goes, whatever it is: over the shaft, into the bore, through the seal, against the shoulder,
+into the groove.
 
-A verdict of its own, independent of identity and origin. The probability that it goes is Φ(room / u); below 0.05 it does
-not, above 0.95 it does, between them nobody can tell with this instrument. The other part is taken at the limit that
-would hinder most when it "does", and at the one that would hinder least when it "does not".
+A verdict of its own, independent of identity and origin. The probability that it goes is Φ(room / u); below 0.05 it
+does not, above 0.95 it does, between them nobody can tell with this instrument. The other part is taken at the limit
+that would hinder most when it "does", and at the one that would hinder least when it "does not".
 """
 
 from __future__ import annotations
@@ -35,7 +36,9 @@ class Fit(Value, kw_only=True):
 
     @property
     def says_nothing(self) -> bool:
-        """Whether it goes with so much room that this tells nothing of where it belongs: a shim goes into any barrel."""
+        """Whether it goes with so much room that this tells nothing of where it belongs:
+        a shim goes into any barrel.
+        """
         if self.verdict != DOES or self.does.startswith("stands"):
             return False
         room = self.low_mm - self.taken.value_mm if self.smaller else self.taken.value_mm - self.high_mm

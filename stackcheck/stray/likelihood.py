@@ -7,9 +7,9 @@ Wear is exponential with a heavy tail (two exponentials), so it only thins and o
 once. The reading adds a normal error. The limits of a drawing are taken as uniform, never as a bell over their middle.
 Wear is integrated in closed form, coats over a few fixed nodes.
 
-What a candidate does not define counts less than for a thing nobody knows, never 1; unlike things are then densities per mm of the
-same measured sizes and can be compared. A reading that lies beyond three standard uncertainties and every wear and coat
-is out at once (`gate`), however the rest may suit.
+What a candidate does not define counts less than for a thing nobody knows, never 1; unlike things are then densities
+per mm of the same measured sizes and can be compared. A reading that lies beyond three standard uncertainties and every
+wear and coat is out at once (`gate`), however the rest may suit.
 """
 
 from __future__ import annotations
@@ -87,11 +87,15 @@ def _coats(topic: str) -> dict[float, float]:
 
 
 Reach = tuple[tuple[str, float, float], ...]
-"""Name of a size, and from where to where its limits may lie [mm]: below its low limit at most, above its high one at least."""
+"""Name of a size, and from where to where its limits may lie [mm]:
+below its low limit at most, above its high one at least.
+"""
 
 
 def reach(stray: Stray) -> Reach:
-    """How far the limits of a candidate may lie from each reading, with every wear and coat and three standard uncertainties."""
+    """How far the limits of a candidate may lie from each reading,
+    with every wear and coat and three standard uncertainties.
+    """
     return _reach(stray, means=belief("wear tail", "gate"), sigmas=belief("gate", "sigmas"))
 
 
@@ -105,7 +109,8 @@ def gate(own: Reach, candidate: Candidate) -> tuple[str, ...]:
 
 
 def is_ordinary(stray: Stray, candidate: Candidate, sigmas: float = 0.0) -> bool:
-    """Whether ordinary wear explains every size, and a coat only where one was seen; what needs more is never identified.
+    """Whether ordinary wear explains every size, and a coat only where one was seen;
+    what needs more is never identified.
 
     The uncertainty has no part in this: a coarser tool must never make an answer surer. With `sigmas` it has, to tell
     what the tool alone would explain.
@@ -119,7 +124,9 @@ def is_ordinary(stray: Stray, candidate: Candidate, sigmas: float = 0.0) -> bool
 
 
 def agreeing_reach(stray: Stray) -> Reach:
-    """How far limits may lie from readings that plainly agree: ordinary wear, a coat only where one was seen, two uncertainties."""
+    """How far limits may lie from readings that plainly agree:
+    ordinary wear, a coat only where one was seen, two uncertainties.
+    """
     coat = max(coats(stray)) if {"painted", "dirty"} & set(stray.conditions) else 0.0
     means, share = belief("wear tail", "ordinary"), belief("wear tail", "ordinary share")
     return _reach(stray, means=means, sigmas=belief("decide", "agree"), share=share, coat_mm=coat)
@@ -193,7 +200,9 @@ def unknown_looks(stray: Stray) -> float:
 
 
 def is_called(what: str, names: tuple[tuple[str, ...], ...]) -> bool:
-    """Whether somebody used one of these names, with or without the material: a "sleeve" that is a ring is no slip of the pen."""
+    """Whether somebody used one of these names, with or without the material:
+    a "sleeve" that is a ring is no slip of the pen.
+    """
     return bool(names) and bool(set(names) & _said_as(what))
 
 

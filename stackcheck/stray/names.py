@@ -1,7 +1,7 @@
 """What a part is called, and the number on it: which known parts a name or a mark means.
 
-A name is what somebody said and a mark what somebody read off. Neither proves what the part is; but neither is passed over
-where the sizes say otherwise, and a part that is only named is not unheard of.
+A name is what somebody said and a mark what somebody read off. Neither proves what the part is; but neither is passed
+over where the sizes say otherwise, and a part that is only named is not unheard of.
 """
 
 from __future__ import annotations
@@ -33,10 +33,12 @@ def of_other_machines(stray: Stray, references: Iterable[Reference]) -> tuple[Ca
     """The parts of other machines that agree in all sizes, at least two of them, or bear its mark."""
     agrees, least = belief("decide", "agree"), belief("decide", "looks") * unknown_looks(stray)
     return tuple(
-        part for part in _parts(references)
-        if bears(part, stray.marking) or (len(stray.taken) > 1 and _is_of_the_kind(stray, part) and z_worst(stray, part) <= agrees)
+        part
+        for part in _parts(references)
+        if bears(part, stray.marking)
+        or (len(stray.taken) > 1 and _is_of_the_kind(stray, part) and z_worst(stray, part) <= agrees)
         if looks_factor(stray, part) >= least
-    )  # fmt: skip
+    )
 
 
 def called(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
@@ -74,7 +76,9 @@ def suiting(stray: Stray, bench: Bench) -> tuple[Candidate, ...]:
 
 
 def _is_of_the_kind(stray: Stray, part: Candidate) -> bool:
-    """A kind that was said must be the same where nothing was measured, of one family where something was; a mark alone decides."""
+    """A kind that was said must be the same where nothing was measured, of one family where something was;
+    a mark alone decides.
+    """
     if stray.marking and not stray.taken:
         return bears(part, stray.marking)
     if is_called(stray.what, part.called) or (stray.part, stray.home_list) == (part.part, part.reference):

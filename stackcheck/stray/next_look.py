@@ -2,9 +2,9 @@
 
     e(q, i) = ½ ∫ min(p1(m), p2(m)) dm     the least share of mistakes at equal odds
 
-For every look and every size with every instrument e is worked out for the pair of answers; what settles most per minute
-comes first. Free looks (magnet, marking, chamfer, plate) cost next to nothing. Where the limits of the two overlap, no
-instrument helps, and none is proposed: a finer one must at least halve what a coarser one leaves open.
+For every look and every size with every instrument e is worked out for the pair of answers; what settles most per
+minute comes first. Free looks (magnet, marking, chamfer, plate) cost next to nothing. Where the limits of the two
+overlap, no instrument helps, and none is proposed: a finer one must at least halve what a coarser one leaves open.
 """
 
 from __future__ import annotations
@@ -30,7 +30,9 @@ STEPS = 600
 
 
 class NextLook(Value, kw_only=True):
-    """One thing to do: in words, the share of mistakes that it leaves, what it costs, whether it settles the question."""
+    """One thing to do: in words, the share of mistakes that it leaves, what it costs,
+    whether it settles the question.
+    """
 
     what: str
     mistakes: float
@@ -53,9 +55,8 @@ def next_looks(stray: Stray, first: Candidate, second: Candidate, *, most: int =
     worth = [look for look in looks if look.mistakes <= HELPS]
     best = sorted(worth, key=lambda look: (not look.settles, -look.gain_per_minute))
     settled = {look.size: look for look in reversed(best) if look.size and look.settles}
-    return tuple(look for look in best if settled.get(look.size, look) is look)[
-        :most
-    ]  # one tool that settles it is enough
+    # One tool that settles it is enough.
+    return tuple(look for look in best if settled.get(look.size, look) is look)[:most]
 
 
 def _free_looks(stray: Stray, first: Candidate, second: Candidate) -> list[NextLook]:

@@ -27,7 +27,10 @@ FEATURES = {
 }
 """What free looks can show -> the words for it."""
 FLAT = re.compile(r"\b(?:lies|lay|is) flat\b|\bflat on (?:a|the) plate\b", re.IGNORECASE)
-CONDITIONS = {"painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn", "new": "new", "unused": "new", "used": "used", "clean": "clean", "cleaned": "clean"}  # fmt: skip
+CONDITIONS = {
+    "painted": "painted", "paint": "painted", "dirty": "dirty", "greasy": "dirty", "rusty": "dirty", "worn": "worn",
+    "new": "new", "unused": "new", "used": "used", "clean": "clean", "cleaned": "clean",
+}  # fmt: skip
 MATERIALS = (
     "stainless",
     "steel",
@@ -45,7 +48,8 @@ _NO_NAME = frozenset(CONDITIONS) | {"old", "one", "a", "an", "the", "my", "its",
 _FILLER = r"(?: (?:a|any|the|very|quite|really|at all|visible|clear|sharp|signs? of|traces? of))*"
 _NEVER = rf"\b(?:no|not|without|never|non)\b{_FILLER}[ -]"
 _MAGNET = re.compile(
-    rf"(?P<no>{_NEVER}magnet(?:ic)?\b|magnet (?:does|did|will|do|wo|would)(?: not|n.t)\b|magnet (?:falls|slides|lets go)|"
+    rf"(?P<no>{_NEVER}magnet(?:ic)?\b|magnet (?:does|did|will|do|wo|would)(?: not|n.t)\b|"
+    rf"magnet (?:falls|slides|lets go)|"
     r"(?:not|n.t) (?:stick|hold|cling|held|attracted|drawn)\b[^.,;]{0,12}\bmagnet)|\bmagnet"
 )
 """What a magnet did; `no` where it did not hold."""
@@ -59,7 +63,9 @@ COARSE = 5
 INSIDE = frozenset({"bore"})
 THREAD = frozenset({"thread_diameter", "thread_pitch"})
 THREAD_U_MM = 0.03
-"""A thread is told by its name, on a known bolt or by a gauge: the next pitch is 0.2 mm away, or more, on sizes from M5 (ISO 261)."""
+"""A thread is told by its name, on a known bolt or by a gauge:
+the next pitch is 0.2 mm away, or more, on sizes from M5 (ISO 261).
+"""
 
 
 class Taken(Value, kw_only=True):
@@ -76,8 +82,8 @@ class Taken(Value, kw_only=True):
 class Stray(Value, kw_only=True):
     """One part to explain.
 
-    `magnetic` and `marking` are None where nobody looked; `marking` "" says that there is none. `features` hold what was
-    looked for: name -> there or not there. `conditions` of "new", "used", "worn", "painted", "dirty", as said.
+    `magnetic` and `marking` are None where nobody looked; `marking` "" says that there is none. `features` hold what
+    was looked for: name -> there or not there. `conditions` of "new", "used", "worn", "painted", "dirty", as said.
     `entry` is its number in the list, `home_list` the reference of that list, "" by hand; `part` the part of that
     reference which somebody named there, "" where nobody did.
     """
@@ -117,8 +123,9 @@ class Looks(Value, kw_only=True):
 def looks_in(text: str) -> Looks:
     """The looks that a text tells.
 
-    >>> looks_in("painted, not magnetic, no chamfer, lies flat")
-    Looks(magnetic=False, marking=None, material='', features=(('chamfer', False), ('dished', False)), conditions=('painted',))
+    >>> seen = looks_in("painted, not magnetic, no chamfer, lies flat")
+    >>> seen.magnetic, seen.features, seen.conditions
+    (False, (('chamfer', False), ('dished', False)), ('painted',))
     """
     text = text.lower()
     signs = _signs(text)

@@ -73,7 +73,8 @@ def read(text: str) -> Typed:
     """
     plain = tidy(text)
     standard = re.match(
-        r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{3,4}(?:-1(?![0-9]))?)(?![0-9])|DIN ?(47[12])(?![0-9])|(?:DIN ?)?EN ?(16983)(?![0-9])",
+        r"(?:DIN ?)?(?:EN ?)?(?=ISO)ISO ?([0-9]{3,4}(?:-1(?![0-9]))?)(?![0-9])|DIN ?(47[12])(?![0-9])"
+        r"|(?:DIN ?)?EN ?(16983)(?![0-9])",
         plain,
     )
     if standard:

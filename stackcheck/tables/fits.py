@@ -1,8 +1,9 @@
 """ISO 286 limit deviations: tolerance grade and fundamental deviation by size band, and the rule that joins them.
 
-A shaft class gives one deviation from a table and the other by adding the grade. A hole class is the mirror of the shaft
-class of the same letter, and for K, M, N to grade 8 and P, R, S to grade 7 the mirror is shifted by the difference between
-the grade and the next finer one ("delta"), so that a hole fit and the shaft fit of the same letters clear alike.
+A shaft class gives one deviation from a table and the other by adding the grade. A hole class is the mirror of the
+shaft class of the same letter, and for K, M, N to grade 8 and P, R, S to grade 7 the mirror is shifted by the
+difference between the grade and the next finer one ("delta"), so that a hole fit and the shaft fit of the same letters
+clear alike.
 
 Source: ISO 286-1:2010 (rules from memory, figures from the tables in `data`, checked against two sources).
 """
@@ -24,7 +25,8 @@ GREATEST_IT1_MM = 180.0
 GREATEST_MM = 500.0
 COVERED = (
     "sizes over 0 to 500 mm; shafts c, d, e, f, g, h, j (grades 5 to 7), js, k, m, n, p, r, s; "
-    "holes D, E, F, G, H, JS, K (to grade 8), M, N, P, R, S; grades 1 to 18 (1 to 180 mm, holes K to S from 3); j, r and R from over 3 mm"
+    "holes D, E, F, G, H, JS, K (to grade 8), M, N, P, R, S; grades 1 to 18 (1 to 180 mm, holes K to S from 3); j, r "
+    "and R from over 3 mm"
 )
 _CLASS = re.compile(r"([A-Za-z]{1,2})([0-9]{1,2})")
 

@@ -1,7 +1,7 @@
 """Reads one file of `data` into rows. A column `x` with `x_least` and `x_most` beside it is a size called x.
 
-Files are read once; an empty cell means that the sources do not support that size, and the row then has none. The columns
-`source`, `second` and `rule` hold keys of `sources.csv`, several of them set apart by blanks.
+Files are read once; an empty cell means that the sources do not support that size, and the row then has none. The
+columns `source`, `second` and `rule` hold keys of `sources.csv`, several of them set apart by blanks.
 """
 
 from __future__ import annotations

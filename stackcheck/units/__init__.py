@@ -13,6 +13,7 @@ from stackcheck.units.read import Figure, Written, WrittenReading, read_figure, 
 from stackcheck.units.scan import plain_signs
 
 __all__ = [
-    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "TYPED_HOW", "Figure", "Written", "WrittenReading", "find_unit", "in_inches", "inch_figure",
+    "COMMON_UNITS", "DIMENSIONS", "INCH_MM", "INSTRUMENTS", "TYPED_HOW", "Figure", "Written", "WrittenReading",
+    "find_unit", "in_inches", "inch_figure",
     "is_measured", "plain_signs", "read_figure", "read_limits", "read_reading", "unit_from_pint",
 ]  # fmt: skip

@@ -33,51 +33,113 @@ class Instrument(Value, kw_only=True):
     source: str = "common practice, no source"
 
 
-_862 = "DIN 862 from a public extract (edition not known): 0.05 for scales of 0.1 and 0.05, 0.02 for finer ones, 0.02 more inside and in depth; handling from memory"
+_862 = (
+    "DIN 862 from a public extract (edition not known): 0.05 for scales of 0.1 and 0.05, 0.02 for finer ones, "
+    "0.02 more inside and in depth; handling from memory"
+)
 _863 = "DIN 863-1 from a public extract (edition not known): 0.004 up to 50 mm; handling from memory"
 _MEMORY = "from memory"
 
 INSTRUMENTS: dict[str, Instrument] = {
     "calliper": Instrument(
-        good_to_mm=0.03, typed=("cal", "calliper", "caliper", "callipers", "calipers", "vernier", "verniers"),
-        error_outside_mm=0.02, error_inside_mm=0.04, feel_mm=0.02, inside_flat_mm=0.4,
-        poor_at="shims, bores below 8 mm, anything soft", source=_862,
+        good_to_mm=0.03,
+        typed=("cal", "calliper", "caliper", "callipers", "calipers", "vernier", "verniers"),
+        error_outside_mm=0.02,
+        error_inside_mm=0.04,
+        feel_mm=0.02,
+        inside_flat_mm=0.4,
+        poor_at="shims, bores below 8 mm, anything soft",
+        source=_862,
     ),
     "calliper 0.05": Instrument(
-        good_to_mm=0.05, typed=("cal 0.05", "calliper 0.05", "caliper 0.05"), resolution_mm=0.05,
-        error_outside_mm=0.05, error_inside_mm=0.07, feel_mm=0.02, inside_flat_mm=0.4,
-        poor_at="shims, bores below 8 mm, anything soft", source=_862,
+        good_to_mm=0.05,
+        typed=("cal 0.05", "calliper 0.05", "caliper 0.05"),
+        resolution_mm=0.05,
+        error_outside_mm=0.05,
+        error_inside_mm=0.07,
+        feel_mm=0.02,
+        inside_flat_mm=0.4,
+        poor_at="shims, bores below 8 mm, anything soft",
+        source=_862,
     ),
     "calliper 0.1": Instrument(
-        good_to_mm=0.08, typed=("cal 0.1", "calliper 0.1", "caliper 0.1"), resolution_mm=0.1,
-        error_outside_mm=0.05, error_inside_mm=0.07, feel_mm=0.02, inside_flat_mm=0.4,
-        poor_at="shims, thin washers, bores below 8 mm, anything soft", source=_862,
+        good_to_mm=0.08,
+        typed=("cal 0.1", "calliper 0.1", "caliper 0.1"),
+        resolution_mm=0.1,
+        error_outside_mm=0.05,
+        error_inside_mm=0.07,
+        feel_mm=0.02,
+        inside_flat_mm=0.4,
+        poor_at="shims, thin washers, bores below 8 mm, anything soft",
+        source=_862,
     ),
     "inside calliper": Instrument(
-        good_to_mm=0.05, typed=("inside cal", "inside calliper", "inside caliper"),
-        error_inside_mm=0.04, feel_mm=0.03, inside_flat_mm=0.4, poor_at="bores below 8 mm", source=_862,
+        good_to_mm=0.05,
+        typed=("inside cal", "inside calliper", "inside caliper"),
+        error_inside_mm=0.04,
+        feel_mm=0.03,
+        inside_flat_mm=0.4,
+        poor_at="bores below 8 mm",
+        source=_862,
     ),
     "micrometer": Instrument(
-        good_to_mm=0.01, typed=("mic", "mics", "micrometer", "mike"), resolution_mm=0.001,
-        error_outside_mm=0.004, feel_mm=0.003, minutes=2.0, poor_at="bores, anything soft, worn rims", source=_863,
+        good_to_mm=0.01,
+        typed=("mic", "mics", "micrometer", "mike"),
+        resolution_mm=0.001,
+        error_outside_mm=0.004,
+        feel_mm=0.003,
+        minutes=2.0,
+        poor_at="bores, anything soft, worn rims",
+        source=_863,
     ),
     "rule": Instrument(
-        good_to_mm=0.5, typed=("rule", "ruler", "tape"), resolution_mm=0.5,
-        error_outside_mm=0.3, error_inside_mm=0.3, feel_mm=0.15, minutes=0.5, poor_at="anything below 1 mm", source=_MEMORY,
+        good_to_mm=0.5,
+        typed=("rule", "ruler", "tape"),
+        resolution_mm=0.5,
+        error_outside_mm=0.3,
+        error_inside_mm=0.3,
+        feel_mm=0.15,
+        minutes=0.5,
+        poor_at="anything below 1 mm",
+        source=_MEMORY,
     ),
-    "dial": Instrument(good_to_mm=0.02, typed=("dial", "dial gauge", "clock"), error_outside_mm=0.015, feel_mm=0.005, poor_at="whole lengths", minutes=5.0),
-    "depth gauge": Instrument(good_to_mm=0.05, typed=("depth", "depth gauge"), error_outside_mm=0.04, feel_mm=0.02, source=_862),
-    "depth micrometer": Instrument(good_to_mm=0.01, typed=("depth mic", "depth micrometer"), error_outside_mm=0.005, feel_mm=0.005, minutes=2.0),
-    "feeler": Instrument(good_to_mm=0.03, typed=("feeler", "feelers", "feeler gauge"), error_outside_mm=0.01, feel_mm=0.02, poor_at="parts; it measures gaps"),
+    "dial": Instrument(
+        good_to_mm=0.02,
+        typed=("dial", "dial gauge", "clock"),
+        error_outside_mm=0.015,
+        feel_mm=0.005,
+        poor_at="whole lengths",
+        minutes=5.0,
+    ),
+    "depth gauge": Instrument(
+        good_to_mm=0.05, typed=("depth", "depth gauge"), error_outside_mm=0.04, feel_mm=0.02, source=_862
+    ),
+    "depth micrometer": Instrument(
+        good_to_mm=0.01, typed=("depth mic", "depth micrometer"), error_outside_mm=0.005, feel_mm=0.005, minutes=2.0
+    ),
+    "feeler": Instrument(
+        good_to_mm=0.03,
+        typed=("feeler", "feelers", "feeler gauge"),
+        error_outside_mm=0.01,
+        feel_mm=0.02,
+        poor_at="parts; it measures gaps",
+    ),
     "straightedge": Instrument(good_to_mm=0.05, typed=("straightedge",), error_outside_mm=0.05),
     "pin gauge": Instrument(
-        good_to_mm=0.01, typed=("pin", "pin gauge"), error_inside_mm=0.003, feel_mm=0.005, minutes=4.0,
-        poor_at="bores that are not round", source=_MEMORY,
+        good_to_mm=0.01,
+        typed=("pin", "pin gauge"),
+        error_inside_mm=0.003,
+        feel_mm=0.005,
+        minutes=4.0,
+        poor_at="bores that are not round",
+        source=_MEMORY,
     ),
     "marking": Instrument(good_to_mm=0.0, typed=("mark", "marking", "marked")),
     "drawing": Instrument(good_to_mm=0.0, typed=("drawing",)),
-    "guess": Instrument(good_to_mm=1.0, typed=("guess", "guessed", "about", "by eye", "eye"), error_outside_mm=1.0, error_inside_mm=1.0),
-}  # fmt: skip
+    "guess": Instrument(
+        good_to_mm=1.0, typed=("guess", "guessed", "about", "by eye", "eye"), error_outside_mm=1.0, error_inside_mm=1.0
+    ),
+}
 """Our name for a way of getting a size -> what is known of it. Good-to values: common practice, no source."""
 
 HOW = {typed: name for name, tool in INSTRUMENTS.items() for typed in tool.typed}
@@ -105,7 +167,8 @@ def standard_uncertainty(
         readings: how often it was read, 1 or more.
     Source: JCGM 100:2008, 4.3.7 (uniform limits) and 5.1.2 (independent contributions).
 
-    >>> round(standard_uncertainty(INSTRUMENTS["calliper 0.1"]), 3), round(standard_uncertainty(INSTRUMENTS["calliper"], inside=True), 3)
+    >>> coarse, fine = INSTRUMENTS["calliper 0.1"], INSTRUMENTS["calliper"]
+    >>> round(standard_uncertainty(coarse), 3), round(standard_uncertainty(fine, inside=True), 3)
     (0.045, 0.031)
     """
     limit = tool.error_inside_mm if inside else tool.error_outside_mm

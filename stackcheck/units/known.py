@@ -29,14 +29,17 @@ COMMON_UNITS: dict[str, tuple[str, float]] = {
     "kgf·m": ("torque", 9806.65),
     "deg": ("angle", 1.0), "°": ("angle", 1.0), "degree": ("angle", 1.0), "degrees": ("angle", 1.0),
     "turn": ("angle", 360.0), "turns": ("angle", 360.0),
-    "degC": ("temperature", 1.0), "°C": ("temperature", 1.0), "degF": ("temperature", 5 / 9), "°F": ("temperature", 5 / 9),
+    "degC": ("temperature", 1.0), "°C": ("temperature", 1.0),
+    "degF": ("temperature", 5 / 9), "°F": ("temperature", 5 / 9),
     "MPa": ("pressure", 1.0), "N/mm²": ("pressure", 1.0), "bar": ("pressure", 0.1),
     "N/mm": ("stiffness", 1.0), "kN/mm": ("stiffness", 1000.0),
 }  # fmt: skip
 """Spelling -> (what it measures, how many of our inside units it is); "·" stands for any multiplying sign."""
 
 ZERO_AT = {"degF": -32 * 5 / 9, "°F": -32 * 5 / 9}
-"""Where the zero of a unit stands in our inside unit, where that is not at our own zero: 0 °F (NIST SP 811, 2008, B.8)."""
+"""Where the zero of a unit stands in our inside unit, where that is not at our own zero:
+0 °F (NIST SP 811, 2008, B.8).
+"""
 
 DIMENSIONS = {
     "length": ("mm", '"22.0 mm", "15/16 in", "60 thou"'),

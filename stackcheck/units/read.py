@@ -145,8 +145,8 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
 
     Several readings use the middle one. `good_to_mm` is the stated ±, else what the instrument is good to
     (`INSTRUMENTS`), never less than half of the last digit written, and wide enough to hold every reading; a range is
-    good to half its width. Inches written whole or as a fraction, with no instrument, are taken for a rule reading, good to
-    1/64 in; any other figure with no instrument is good to what a calliper gives.
+    good to half its width. Inches written whole or as a fraction, with no instrument, are taken for a rule reading,
+    good to 1/64 in; any other figure with no instrument is good to what a calliper gives.
 
     >>> read_reading("57.94 57.95 57.94 mic").value_mm
     57.94

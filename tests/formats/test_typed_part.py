@@ -194,19 +194,19 @@ def test_no_figure_is_ever_passed_over(words, extra, random):
 
 
 @pytest.mark.parametrize(
-    "text",
+    ("text", "behind"),
     [
-        "gasket thickness 0.15 mic, torn", "washer 30.6x17.1x3.0 cal burred", "washer 28x16.3x1.0, bent tab",
-        "bearing 47x20x14, seized",
-        "disc spring outside=44.9 cal, flattened", "seal 47x30x7, lip hard", "washer 30x17x3 mic, under the bench",
+        ("gasket thickness 0.15 mic, torn", "torn"), ("washer 30.6x17.1x3.0 cal burred", "burred"),
+        ("washer 28x16.3x1.0, bent tab", "bent tab"), ("bearing 47x20x14, seized", "seized"),
+        ("disc spring outside=44.9 cal, flattened", "flattened"), ("seal 47x30x7, lip hard", "lip hard"),
+        ("washer 30x17x3 mic, under the bench", "under the bench"),
     ],
 )  # fmt: skip
-def test_what_somebody_says_of_a_part_is_taken_for_no_way_of_measuring(text):
+def test_what_somebody_says_of_a_part_is_taken_for_no_way_of_measuring(text, behind):
     """The words of the bench stand behind the sizes as often as before them;
     a word behind a tool names no second tool.
     """
-    behind = read_typed_part([text]).behind
-    assert behind.split()[0] in text.rpartition(",")[2] or behind == "burred"
+    assert read_typed_part([text]).behind == behind
 
 
 @pytest.mark.parametrize("text", ["washer 28x20x0.5 ruel", "washer 28x20x0.5, ruel"])

@@ -115,6 +115,13 @@ def test_where_nothing_ordinary_lies_there_nothing_is_preset_and_a_tap_alone_fit
     assert fitted(hub.job, "bearing@left", "", "") == "Say which part goes in."
 
 
+def test_a_part_whose_name_begins_with_no_is_inside_all_the_same(hub):
+    hub.folder.record(Answered(key="inside", question="inside", answer="notched outer ring of the right bearing"))
+    assert still_inside(hub.job, "bearing@right")
+    hub.folder.record(Answered(key="inside", question="inside", answer="Nothing, no bearing either"))
+    assert not still_inside(hub.job, "bearing@right")
+
+
 def test_a_new_part_in_the_place_of_one_still_inside_is_asked_about_until_it_is_out(hub):
     assert still_inside(hub.job, "bearing@right") == ""
     hub.folder.record(Answered(key="inside", question="inside", answer="outer ring of the right bearing"))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -46,7 +48,7 @@ def test_the_network_may_go_in_the_middle_and_nothing_is_lost_or_doubled(bench, 
     hand.context.set_offline(True)
     for _ in range(6):
         hand.answer()
-    expect(hand.page.locator("#unsent")).to_have_text("6 answers not yet at the bench")
+    expect(hand.page.locator("#unsent")).to_have_text("FRONT HUB: 6 answers not yet at the bench")
     assert len(job(bench).events) == before
     hand.context.set_offline(False)
     expect(hand.page.locator("#unsent")).to_be_hidden()
@@ -78,7 +80,7 @@ def test_undo_without_network_stays_on_the_page_and_is_numbered_like_an_answer(b
     expect(hand.page.locator("#name")).to_have_value(asked)
     expect(hand.page.locator("#said")).to_have_text("Undone: kept on this device, not yet at the bench.")
     hand.say("2 1 . 5 0 mm")
-    expect(hand.page.locator("#unsent")).to_have_text("3 answers not yet at the bench")
+    expect(hand.page.locator("#unsent")).to_have_text("FRONT HUB: 3 answers not yet at the bench")
     hand.context.set_offline(False)
     expect(hand.page.locator("#unsent")).to_be_hidden()
     record = job(bench)
@@ -175,7 +177,7 @@ def test_with_script_switched_off_every_question_is_a_plain_form(bench, chromium
         and job(bench).offs[2].toward == "left"
     )
     hand.page.locator("footer").get_by_text("UNDO").tap()
-    expect(hand.page.locator("#said")).to_contain_text("Undone: smooth")
+    expect(hand.page.locator("#said")).to_contain_text(re.compile(r"Undone: entry \d+, .*: smooth"))
     hand.page.get_by_text("STOP HERE").tap()
     expect(hand.page.locator("h1")).to_contain_text("IN PIECES. DO NOT RIDE.")
     hand.close()
@@ -276,7 +278,7 @@ def test_every_answer_leaves_its_words_and_no_key_moves_for_them(bench, hand):
     keys = "() => [...document.querySelectorAll('.pad button')].map(key => Math.round(key.getBoundingClientRect().top))"
     before = hand.page.evaluate(keys)
     hand.say("3 . 0 .. 3 . 5 feeler")
-    expect(hand.page.locator("#said")).to_have_text("3 to 3.5 mm (0.118 to 0.138 in) by feeler.")
+    expect(hand.page.locator("#said")).to_have_text("Free gap: 3 to 3.5 mm (0.118 to 0.138 in) by feeler.")
     assert hand.page.evaluate(keys) == before
     hand.answer_until("part:left:seal@left", bench)
     hand.tap("#choices button.main")

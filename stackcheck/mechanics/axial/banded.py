@@ -1,9 +1,9 @@
 """Many stiffness systems of one shape at once, each a narrow band round its diagonal.
 
-Faces that follow one another along an axis are neighbours in the system too: once they are numbered well, all its entries
-lie near the diagonal (Cuthill and McKee, ACM national conference 1969: neighbour by neighbour, from a face with few of them;
-from memory). One Cholesky factorisation (LAPACK pbsv, or ptsv for a plain row) takes the systems of all variants one behind
-the other, in a time that grows with the number of faces and the square of the width.
+Faces that follow one another along an axis are neighbours in the system too: once they are numbered well, all its
+entries lie near the diagonal (Cuthill and McKee, ACM national conference 1969: neighbour by neighbour, from a face with
+few of them; from memory). One Cholesky factorisation (LAPACK pbsv, or ptsv for a plain row) takes the systems of all
+variants one behind the other, in a time that grows with the number of faces and the square of the width.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ NARROW = 2
 
 
 def numbered(count: int, a: np.ndarray, b: np.ndarray) -> np.ndarray:
-    """A number for each of `count` faces so that the two of a pair lie near each other; pairs with other faces are passed over."""
+    """A number for each of `count` faces so that the two of a pair lie near each other;
+    pairs with other faces are passed over.
+    """
     number = np.arange(count)
     free = (a < count) & (b < count)
     if np.abs(a - b)[free].max(initial=0) <= NARROW:
@@ -38,18 +40,23 @@ def numbered(count: int, a: np.ndarray, b: np.ndarray) -> np.ndarray:
 
 
 class Band:
-    """The systems Σ k v vᵀ + pull·1, each v a pair of faces, b less a; faces from `count` on stand still and are left out."""
+    """The systems Σ k v vᵀ + pull·1, each v a pair of faces, b less a;
+    faces from `count` on stand still and are left out.
+    """
 
     def __init__(self, count: int, a: np.ndarray, b: np.ndarray):
         first, last = np.minimum(a, b), np.maximum(a, b)
         away, free = last - first, last < count
         self.count, self.rows = count, 1 + int((away * free).max(initial=0))
-        # Where each k goes: to the diagonal for either face, and less itself between the two; what has no place goes past the end.
+        # Where each k goes: to the diagonal for either face, and less itself between the two;
+        # what has no place goes past the end.
         between = np.where(free, first * self.rows + away, count * self.rows)
         self.entries = np.minimum(np.concatenate([a * self.rows, b * self.rows, between]), count * self.rows)
 
     def solve(self, k: np.ndarray, pull: np.ndarray, right: np.ndarray) -> np.ndarray:
-        """x of every variant: `k` has one row a variant and one column a pair, `pull` one value a variant, `right` is as x."""
+        """x of every variant: `k` has one row a variant and one column a pair, `pull` one value a variant,
+        `right` is as x.
+        """
         variants, size = len(k), self.count * self.rows + 1
         weights = np.concatenate([k, k, -k], axis=1).ravel()
         band = np.bincount(side_by_side(self.entries, size, variants), weights, size * variants)

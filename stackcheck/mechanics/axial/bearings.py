@@ -23,7 +23,9 @@ class Range(Value, kw_only=True):
 
 
 class BallBearing(Value, kw_only=True):
-    """The inside of a deep-groove or angular bearing: balls, their size [mm], pitch diameter [mm], groove distance A [mm]."""
+    """The inside of a deep-groove or angular bearing:
+    balls, their size [mm], pitch diameter [mm], groove distance A [mm].
+    """
 
     balls: int
     ball_mm: float
@@ -172,7 +174,8 @@ def palmgren_balls(*, balls: int, ball_mm: float, contact_deg: float) -> float:
     Raises:
         ValueError: an argument outside its bounds.
 
-    Source: Palmgren, Ball and Roller Bearing Engineering; the constant as in NSK, Rolling Bearings catalogue, 15.1 (0.00044).
+    Source: Palmgren, Ball and Roller Bearing Engineering;
+    the constant as in NSK, Rolling Bearings catalogue, 15.1 (0.00044).
 
     >>> round(palmgren_balls(balls=13, ball_mm=7.14, contact_deg=15))
     130033

@@ -53,9 +53,9 @@ class PLAIN:
 def spring(e: Array, length: Array, k: Array, least: Array, most: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
     """A straight spring whose force has two ends: F = k (e - L), not below `least` and not above `most` [N].
 
-    A body can only push: it ends at 0, where the joint opens. A bolt can only pull, and begins at 0. What is one piece, or
-    cannot part, has no end. A joint while it is tightened to a torque pulls the same wherever the faces are: both ends are
-    its tension, and k is never seen.
+    A body can only push: it ends at 0, where the joint opens. A bolt can only pull, and begins at 0. What is one piece,
+    or cannot part, has no end. A joint while it is tightened to a torque pulls the same wherever the faces are: both
+    ends are its tension, and k is never seen.
     """
     straight = k * (e - length)
     force = by.between(least, straight, most)
@@ -71,7 +71,9 @@ def as_drawn(e: Array, length: Array, k: Array, least: Array, most: Array, by: A
 
 
 def power(e: Array, start: Array, c: Array, exponent: Array, side: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
-    """A bearing of one direction: F = side · c (side (e - start))^n from where it touches; n above 1, side is +1 or -1."""
+    """A bearing of one direction: F = side · c (side (e - start))^n from where it touches;
+    n above 1, side is +1 or -1.
+    """
     depth = by.maximum(side * (e - start), 0.0)
     slope = c * exponent * depth ** (exponent - 1)
     return side * slope * depth / exponent, slope
@@ -84,7 +86,8 @@ def groove(
 
     s = √(R² + e²) - A, F = Z K_n s^1.5 e/√(R² + e²), with A the distance of the groove centres, R = A cos α0 (`contact`
     is cos α0) and e counted from the middle.
-    Source: Harris, Rolling Bearing Analysis, load distribution under thrust (from memory); the closed form derived here.
+    Source: Harris, Rolling Bearing Analysis, load distribution under thrust (from memory);
+    the closed form derived here.
     """
     away = e - middle
     slant = by.hypot(distance * contact, away)
@@ -97,7 +100,8 @@ def groove(
 def disc(
     e: Array, height: Array, count: Array, thickness: Array, cone: Array, unit: Array, by: Any = ARRAYS
 ) -> tuple[Array, Array]:
-    """Nested disc springs: n·unit·(s/t) ((h0/t - s/t)(h0/t - s/2t) + 1) up to flat, then as stiff as when flat times 100.
+    """Nested disc springs: n·unit·(s/t) ((h0/t - s/t)(h0/t - s/2t) + 1) up to flat,
+    then as stiff as when flat times 100.
 
     `height` is the free height of the group, `unit` = 4E t⁴/((1-ν²) K1 De²) of one spring [N], `cone` h0.
     Source: EN 16984, ex DIN 2092 (from memory).
@@ -129,7 +133,9 @@ AS_DRAWN = {spring: as_drawn}
 """What a law is in the first step."""
 
 GROWTH = {power: lambda values: values[2], groove: lambda values: 1.5}
-"""The power of its depth that the force of a bearing grows with, near enough; the force of everything else grows evenly."""
+"""The power of its depth that the force of a bearing grows with, near enough;
+the force of everything else grows evenly.
+"""
 
 Law = Callable[..., tuple[Array, Array]]
 

@@ -1,9 +1,9 @@
 """Where the faces may lie when nothing holds them: a range, never a number.
 
-The forces of a state are unique, positions are not: an open joint, a slack axle, a bearing inside its play carry the same
-force (none) all along a stretch. Every element keeps its e inside that stretch; the least and the greatest position of a
-face are then shortest paths over these limits (difference constraints: Bellman 1958; with the state as potential, Dijkstra
-1959). End float is the same question asked of the member that moves.
+The forces of a state are unique, positions are not: an open joint, a slack axle, a bearing inside its play carry the
+same force (none) all along a stretch. Every element keeps its e inside that stretch; the least and the greatest
+position of a face are then shortest paths over these limits (difference constraints: Bellman 1958; with the state as
+potential, Dijkstra 1959). End float is the same question asked of the member that moves.
 """
 
 from __future__ import annotations

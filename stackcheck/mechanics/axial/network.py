@@ -3,8 +3,8 @@
     V(x) = Σ U_i(e_i) - Σ load_j x_j
 
 is convex, so the least value and every element force are unique (between two least states V is constant, and so is each
-e with a strict law; a flat law gives the same force all along). `newton` finds it, or `plain` where the network is small
-and one alone. The answer carries its witness, the largest force out of balance on any face.
+e with a strict law; a flat law gives the same force all along). `newton` finds it, or `plain` where the network is
+small and one alone. The answer carries its witness, the largest force out of balance on any face.
 
 Many variants of one network (other lengths, frictions, stiffnesses) are solved side by side where the values of its
 elements are arrays.

@@ -1,15 +1,15 @@
 """How the state of a network is found: Newton's method on its energy, all variants side by side.
 
-Every step solves the stiffness system, with a small pull towards where the faces are for parts that are loose. The first
-step takes joints that are drawn all but touching as closed, the next ones everything as it is; they are taken whole, and most
-networks are in balance after a few of them. A bearing whose force grows faster than its depth would need many, because
-straight on from a force far too large it comes down by a constant factor a step: it is looked at where it has the force that
-the step told of instead, not where the step ended (the trick that circuit simulation uses for diodes; the form here is worked
-out here).
+Every step solves the stiffness system, with a small pull towards where the faces are for parts that are loose. The
+first step takes joints that are drawn all but touching as closed, the next ones everything as it is; they are taken
+whole, and most networks are in balance after a few of them. A bearing whose force grows faster than its depth would
+need many, because straight on from a force far too large it comes down by a constant factor a step: it is looked at
+where it has the force that the step told of instead, not where the step ended (the trick that circuit simulation uses
+for diodes; the form here is worked out here).
 
-A variant that whole steps have not brought into balance is started again, and the length of each further step is found on
-the slope along it, where a convex energy has its one zero: that comes nearer from any start. Differences of energy are never
-looked at, for they drown in round-off long before forces do.
+A variant that whole steps have not brought into balance is started again, and the length of each further step is found
+on the slope along it, where a convex energy has its one zero: that comes nearer from any start. Differences of energy
+are never looked at, for they drown in round-off long before forces do.
 """
 
 from __future__ import annotations
@@ -55,7 +55,9 @@ class Unbalanced(ArithmeticError):
 
 
 class System:
-    """The elements of a network as arrays: one row a variant, one column an element or a face; free faces come first."""
+    """The elements of a network as arrays: one row a variant, one column an element or a face;
+    free faces come first.
+    """
 
     def __init__(self, elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, object]):
         sizes = variants_among([*chain.from_iterable([element.values for element in elements]), *loads.values()])
@@ -209,7 +211,8 @@ def balance(system: System, x: Array) -> tuple[Array, Array, float, int]:
 
 
 def _ease(live: _Live, told: Sequence[Array], e: Array, force: Array, slope: Array) -> bool:
-    """Give a bearing far above the force that the last step told the force and slope of nearer that; whether there is any.
+    """Give a bearing far above the force that the last step told the force and slope of nearer that;
+    whether there is any.
 
     F grows with the depth d about as d^n, so that d falls by 1 - (told/F)^(1/n) of itself, and d is n F/(dF/de).
     """
@@ -231,7 +234,9 @@ def _ease(live: _Live, told: Sequence[Array], e: Array, force: Array, slope: Arr
 
 
 def _length(live: _Live, step: Array, e: Array) -> Array:
-    """How far to go along a step: where the slope along it vanishes, by Newton's method between two bounds that close in."""
+    """How far to go along a step: where the slope along it vanishes,
+    by Newton's method between two bounds that close in.
+    """
     de = live.system.apart(np.pad(step, ((0, 0), (0, live.x.shape[1] - live.system.count))))
     loaded, far = (live.load * step).sum(axis=1), _largest(step)
 

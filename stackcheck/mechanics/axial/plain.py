@@ -90,7 +90,8 @@ def _largest(values: Sequence[float]) -> float:
 
 
 def _solved(rows: range, diagonal: list[float], beyond: Sequence[dict[int, float]], right: list[float]) -> bool:
-    """Put the solution of a symmetric system where its right side stands; `beyond` is what stands in each row after its diagonal.
+    """Put the solution of a symmetric system where its right side stands;
+    `beyond` is what stands in each row after its diagonal.
 
     Elimination row by row: faces follow one another along the axis, so that few entries come in on the way.
     """

@@ -64,7 +64,8 @@ def disc_force(spring: DiscSpring, pressed_mm: float) -> float:
     Valid up to about 0.75 h0, above which a real disc is harder (EN 16984). Left out: friction, contact flats.
     Source: EN 16984, ex DIN 2092 (from memory).
 
-    >>> round(disc_force(DiscSpring(outside_mm=50, inside_mm=25.4, thickness_mm=2, cone_mm=1.4), 0.75 * 1.4))  # DIN 2093: 4760
+    >>> spring = DiscSpring(outside_mm=50, inside_mm=25.4, thickness_mm=2, cone_mm=1.4)
+    >>> round(disc_force(spring, 0.75 * 1.4))  # DIN 2093: 4760
     4762
     """
     if not 0 <= pressed_mm <= spring.cone_mm:
@@ -96,11 +97,20 @@ def disc_stack(name: str, a: str, b: str, spring: DiscSpring, counts: Sequence[i
     faces = [a, *(f"{name} {i + 1}" for i in range(len(counts) - 1)), b]
     return tuple(
         Element(
-            name=f"{name}, group {i + 1}", a=faces[i], b=faces[i + 1], law=disc,
-            values=(spring.cone_mm + count * spring.thickness_mm, float(count), spring.thickness_mm, spring.cone_mm, unit),
+            name=f"{name}, group {i + 1}",
+            a=faces[i],
+            b=faces[i + 1],
+            law=disc,
+            values=(
+                spring.cone_mm + count * spring.thickness_mm,
+                float(count),
+                spring.thickness_mm,
+                spring.cone_mm,
+                unit,
+            ),
         )
         for i, count in enumerate(counts)
-    )  # fmt: skip
+    )
 
 
 def coil_stiffness(*, wire_mm: float, coil_mm: float, coils: float, shear_mpa: float = SHEAR_MPA) -> float:

@@ -14,7 +14,9 @@ FRICTION = (0.10, 0.14, 0.20)
 """Low, usual and high coefficient where nothing is known of the thread: common practice, no source."""
 
 MEAN_FACE_RADIUS_OVER_D = 0.65
-"""Mean friction radius under a hexagon over the thread diameter where the face is not known: common practice, no source."""
+"""Mean friction radius under a hexagon over the thread diameter where the face is not known:
+common practice, no source.
+"""
 
 
 class Thread(Value, kw_only=True):
@@ -56,7 +58,8 @@ def torque_for(
     Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-26 (from memory).
 
     >>> arbor = Thread(d_mm=16, pitch_mm=1.5)
-    >>> round(torque_for(tension_n=13_700, thread=arbor, thread_friction=0.14, face_friction=0.14, face_radius_mm=10.4) / 1000, 1)
+    >>> usual = {"thread": arbor, "thread_friction": 0.14, "face_friction": 0.14, "face_radius_mm": 10.4}
+    >>> round(torque_for(tension_n=13_700, **usual) / 1000, 1)
     40.0
     """
     _above_nothing(face_radius_mm=face_radius_mm, pitch_mm=thread.pitch_mm, root_mm=thread.root_mm)
@@ -86,7 +89,8 @@ def tension_from(
     Source: as `torque_for`, solved for F.
 
     >>> arbor = Thread(d_mm=16, pitch_mm=1.5)
-    >>> [round(tension_from(torque_nmm=40e3, thread=arbor, thread_friction=mu, face_friction=mu, face_radius_mm=10.4), -2) for mu in FRICTION]
+    >>> own = {"torque_nmm": 40e3, "thread": arbor, "face_radius_mm": 10.4}
+    >>> [round(tension_from(thread_friction=mu, face_friction=mu, **own), -2) for mu in FRICTION]
     [18600.0, 13700.0, 9800.0]
     """
     if not torque_nmm >= 0 or not prevailing_nmm >= 0:

@@ -20,7 +20,8 @@ REFERENCE_C = 20.0
 class Joint(Value, kw_only=True, eq=False):
     """A bolt or axle between the face under its head and that under its nut.
 
-    `force` is its tension when tightened [N]; `turned_deg` how far the nut is turned on from there, `pitch_mm` its thread.
+    `force` is its tension when tightened [N];
+    `turned_deg` how far the nut is turned on from there, `pitch_mm` its thread.
     """
 
     name: str

@@ -7,7 +7,7 @@
   const job = form.dataset.job, key = "unsent:" + job, mark = form.elements.mark.value;
   const undoing = document.querySelector("footer form");
   const typing = document.getElementById("typing"), entry = document.getElementById("entry"), pad = document.getElementById("pad");
-  const main = document.querySelector("main");
+  const main = document.querySelector("main"), name = main.querySelector("h1").textContent;
   let number = Number(form.dataset.number), current = null, sending = false, settling;
   const before = []; // the questions that were answered on this page, for UNDO without network
   let ahead = JSON.parse(document.getElementById("ahead").textContent);
@@ -16,8 +16,8 @@
   const keep = (list) => { localStorage.setItem(key, JSON.stringify(list)); count(); };
   const count = () => {
     const left = waiting().length, line = document.getElementById("unsent");
-    line.hidden = left === 0;
-    line.textContent = left === 1 ? "1 answer not yet at the bench" : left + " answers not yet at the bench";
+    line.hidden = left === 0; // it lies over the head of the page: it says the job's name itself
+    line.textContent = name + (left === 1 ? ": 1 answer not yet at the bench" : ": " + left + " answers not yet at the bench");
   };
   const say = (lines, again) => {
     const place = document.getElementById("said");
@@ -77,6 +77,7 @@
       choices.push(...question.lines.map(([words, line]) => button(words, line, true)), button("SAY IT ANOTHER WAY", "another way"));
     } else if (question.offered) {
       choices.push(button("YES, THIS IS IT", "", true), pair(tap("A SIZE, OR SOMETHING ELSE", () => type(question)), button("NOT THERE", "1"), button("STUCK TOGETHER", "2"), button("NOT SEEN", "0")));
+      if (question.other_end) choices.push(button("BEGIN AT THE OTHER END: " + question.other_end.toUpperCase(), question.other_end));
     } else if (question.kind === "several") {
       choices.push(pair(...question.choices.map(tick)), button("DONE", "ticks", true), button(question.zero.toUpperCase(), "0"));
     } else if (question.choices.length) {

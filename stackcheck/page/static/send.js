@@ -47,7 +47,7 @@
 
   document.addEventListener("click", async (event) => {
     const link = event.target.closest("a[href]");
-    if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    if (!link || link.getAttribute("href").startsWith("#") || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
     event.preventDefault();
     try {
       if (kept.length) throw new Error("unsent");
