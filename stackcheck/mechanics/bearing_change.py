@@ -3,7 +3,8 @@
 The inner rings stand S apart, the seats of the outer rings H. Where S is smaller, the pull of the joint draws the inner
 rings together, and the seats keep the outer ones from following; where S is larger, the inner rings are driven apart,
 which loads the balls only if the outer rings are held fast. Two deep-groove bearings allow either by the axial play of
-one of them; bearings of one direction take the one way as preload and the other as end float.
+one of them; bearings of one direction take the one way as preload and the other as end float. A bearing that by the reference has
+more room in its seat than their play is one that slides: while room is left there nothing is forced.
 Source: stackcheck's own reckoning of a loop; axial play by NSK, Rolling Bearings catalogue, section 15.3.
 """
 
@@ -25,11 +26,12 @@ FIT_TAKES = 0.8
 GROOVE_GOOD_TO = 0.15
 """Share by which the estimated groove distance may be off (see `estimated_deep_groove`)."""
 
-LOADED, SLACK, INSIDE_PLAY, MAY_BE = (
+LOADED, SLACK, INSIDE_PLAY, MAY_BE, ROOM = (
     "beyond their play",
     "adds end float",
     "within their play",
     "may be beyond their play",
+    "has room by design",
 )
 
 _ROUND_OFF_MM = 1e-9
@@ -46,7 +48,8 @@ class BearingChange(Value, kw_only=True):
     where they stand then against their seats, above zero farther apart. `way` is which way they are driven, "" where
     that may be either. `answer` is one of the words above, "" where nothing is known of their play; `play_mm` the axial
     play that counts, least and most, `held_by` the joint that presses the inner rings, `spring` what gives way in the
-    outer path, `set_by` what is turned until the gap is as wanted.
+    outer path, `set_by` what is turned until the gap is as wanted. `room` is the room by the
+    reference of an outer ring that slides in its seat by design, None for any other.
     """
 
     loop: str
@@ -58,6 +61,7 @@ class BearingChange(Value, kw_only=True):
     held_by: str = ""
     spring: str = ""
     set_by: str = ""
+    room: Interval | None = None
 
 
 def bearing_changes(wanted: Arrangement, changed: Arrangement) -> tuple[BearingChange, ...]:
@@ -92,20 +96,23 @@ def _change(wanted: Arrangement, changed: Arrangement, loop: Loop) -> BearingCha
     difference, after = lengths.less(own).total, lengths.total
     if not inner or difference is None or after is None or abs(difference.nominal_mm) < 5e-4:
         return None
+    by_reference = own.total
     if inner != loop.closed_stack:
-        difference, after = -difference, -after
+        difference, after, by_reference = -difference, -after, by_reference and -by_reference
     play, loads = _play(reference, loop), _loaded_by(reference, loop)
+    slides = not loads and play is not None and by_reference is not None and by_reference.least_mm > play[1]
     way = APART if after.least_mm >= -_ROUND_OFF_MM else TOGETHER if after.most_mm <= _ROUND_OFF_MM else ""
     return BearingChange(
         loop=loop.name,
         change=difference,
         apart=after,
         way=way,
-        answer=_answer(difference, after, play, loads),
+        answer=ROOM if slides and way == APART else _answer(difference, after, play, loads),
         play_mm=play,
         held_by=next((joint.name for joint in reference.joints if clamps_loop(reference, joint, loop)), ""),
         spring=_spring(reference, loop),
         set_by=loop.set_by,
+        room=by_reference if slides else None,
     )
 
 

@@ -29,6 +29,7 @@ from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_fa
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
+from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Gap, Joint, Loop
 from stackcheck.value import Value, replace
 
@@ -147,7 +148,7 @@ class ClampedNetwork:
         homes = [member.standing.home for member in members]
         absent = [place for place in (self.loop.start, self.loop.end) if place not in homes]
         if absent:
-            raise Missing(*(f"{self.reference.part_at(place).name} in its place ({place})" for place in absent))
+            raise Missing(*(in_its_place(self.reference, place) for place in absent))
         places = self.reference.stack(stack).places
         first, last = sorted(places.index(place) for place in self.joint.clamps)
         # By what belongs between the clamped places: the two at the ends may have been swapped, or be missing.

@@ -228,7 +228,7 @@ def _in_sequence(reference: Reference, explanation: Explanation | None) -> Line:
     line = reference_line(reference)
     if explanation is None:
         return list(line)
-    elsewhere = {place for finding in explanation.findings if finding.kind in _MOVED for place in finding.places}
+    elsewhere = {place for finding in explanation.findings if finding.kind in MOVED for place in finding.places}
     stood = {standing.home: spot for spot, standing in enumerate(explanation.line) if standing.home not in elsewhere}
     wanted = {standing.home: standing for standing in line}
     return [wanted[home] for home in reference.line_near(stood)]
@@ -323,7 +323,7 @@ def _inserted(finding: Finding, line: Line, run: Line) -> Line:
     return [*line[:spot], *run, *line[spot:]]
 
 
-_MOVED = frozenset({"swapped", "out_of_place", "run_moved", "run_end_for_end"})
+MOVED = frozenset({"swapped", "out_of_place", "run_moved", "run_end_for_end"})
 _SIZE_MATTERS = frozenset({"extra", "different_part", "size_differs"})
 
 _APPLY: dict[str, Callable[[Finding, Line, Found], Line]] = {

@@ -3,7 +3,8 @@
 An `Interval` is a nominal length with the least and the most it can be; adding two of them is the worst case. A `Term`
 is one part of a sum: its interval, its sign, and where the number comes from. A measured part counts with its reading
 (value ± good to). A part that nobody measured counts with the limits of the reference; so does a width read off a
-marking or a drawing, because that is no measurement of this part.
+marking or a drawing, because that is no measurement of this part. A part that the reference does not have counts with
+its reading, else with what the table of its standard gives for the number read off it.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from collections.abc import Mapping
 
 from msgspec import field
 
+from stackcheck.mechanics.by_number import size_by_number
 from stackcheck.model.finding import Standing
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part, Reading, Size
@@ -206,6 +208,8 @@ class Ruler(Value, kw_only=True):
         turned = standing.turned and part is not None and part.size("length_when_turned") is not None
         size = length_size(part, through, turned=turned) if part is not None else None
         names = ("length_when_turned",) if turned else length_names(through)
+        if part is None and (entry := self.readings.entries.get(standing.entry or 0)) is not None:
+            size = size_by_number(entry, names)
         read = (self.readings.size(standing, name) for name in names)
         reading = next((reading for reading in read if reading is not None), None)
         if reading is None and size is None:
@@ -218,7 +222,7 @@ class Ruler(Value, kw_only=True):
             interval = Interval.of_reading(reading).times(self._share(standing, reading, size))
         return Term(
             place=standing.home, entry=standing.entry, name=self.name(standing), sign=sign, interval=interval,
-            how=self._how(reading, size), text=reading.text if reading else size.text, reading=reading,
+            how=self._how(part, reading, size), text=reading.text if reading else size.text, reading=reading,
             pieces=standing.count,
         )  # fmt: skip
 
@@ -230,11 +234,11 @@ class Ruler(Value, kw_only=True):
             return standing.count
         return standing.count / typed
 
-    def _how(self, reading: Reading | None, size: Size | None) -> str:
+    def _how(self, part: Part | None, reading: Reading | None, size: Size | None) -> str:
         if reading is not None:
             said = {"marking": "by marking", "drawing": "by drawing", "guess": "guessed", "": INSTRUMENT_NOT_SAID}
             return said.get(reading.how, reading.how)
-        return "reference" if self.as_found else size.limits_from or "reference"
+        return "reference" if self.as_found and part is not None else size.limits_from or "reference"
 
 
 def _marked(limits: Interval, value_mm: float) -> Interval:

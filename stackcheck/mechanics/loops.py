@@ -20,6 +20,7 @@ from stackcheck.mechanics.uncertainty import Measurement
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading
+from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Loop, Reference
 from stackcheck.value import Value, replace
 
@@ -137,7 +138,7 @@ def loop_lengths(arrangement: Arrangement, loop: Loop) -> Lengths:
     if not loop.closed_stack:
         return Lengths()  # no second path: only a measurement can tell
     absent = [
-        f"{arrangement.reference.part_at(place).name} in its place ({place})"
+        in_its_place(arrangement.reference, place)
         for place in (loop.start, loop.end)
         if any(_position(arrangement, stack, place) is None for stack in (loop.closed_stack, loop.open_stack))
     ]

@@ -37,6 +37,7 @@ from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
+from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Joint, Loop, Reference
 from stackcheck.value import Value, replace
 
@@ -242,7 +243,7 @@ def _standing(arrangement: Arrangement, place: str) -> Standing:
                 if arrangement.ruler.part(member.standing).kind not in SINGLE_DIRECTION_KINDS:
                     raise Missing(f"a bearing of one direction in {place}")
                 return member.standing
-    raise Missing(f"{arrangement.reference.part_at(place).name} in its place ({place})")
+    raise Missing(in_its_place(arrangement.reference, place))
 
 
 def _run(arrangement: Arrangement, stack: str, start: str, end: str) -> list[Member]:
@@ -250,6 +251,6 @@ def _run(arrangement: Arrangement, stack: str, start: str, end: str) -> list[Mem
     homes = [member.standing.home for member in members]
     absent = [place for place in (start, end) if place not in homes]
     if absent:
-        raise Missing(*(f"{arrangement.reference.part_at(place).name} in its place ({place})" for place in absent))
+        raise Missing(*(in_its_place(arrangement.reference, place) for place in absent))
     first, last = sorted((homes.index(start), homes.index(end)))
     return members[first : last + 1]

@@ -21,6 +21,7 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.sums import Lengths, length_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part
+from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Stack
 from stackcheck.value import Value
 
@@ -67,7 +68,7 @@ def _room(arrangement: Arrangement, stack: Stack, place: str) -> Lengths:
     homes = [member.standing.home for member in members]
     absent = [end for end in (stack.places[0], place, stack.places[-1]) if end not in homes]
     if absent:
-        raise Missing(*(f"{arrangement.reference.part_at(end).name} in its place ({end})" for end in absent))
+        raise Missing(*(in_its_place(arrangement.reference, end) for end in absent))
     first, last = homes.index(stack.places[0]), homes.index(stack.places[-1])
     room = distance_in(arrangement, stack.places[0], stack.places[-1])
     for member in members[first + 1 : last]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stackcheck.mechanics.effects import CROSSES
 from stackcheck.mechanics.symptoms import DOES_NOT, Tried
 from stackcheck.model.finding import Finding
 from stackcheck.model.reference import Reference
@@ -23,11 +24,12 @@ from stackcheck.present.words import (
     grade_words,
     in_inches_too,
     limits_words,
+    named_gap,
     reading_words,
     sentence,
 )
 from stackcheck.result.comparison import Comparison, FindingResult
-from stackcheck.result.points import CANNOT_TELL, FACING, PRESENCE, Point
+from stackcheck.result.points import AGREES, CANNOT_TELL, FACING, PRESENCE, Point
 
 MOST_CAUTIONS = 3
 
@@ -98,10 +100,23 @@ def _finding(comparison: Comparison, position: int, result: FindingResult) -> li
     if result.effect is not None and (
         does := effect_words(result.effect, reference, in_inches_too(reference, comparison.found))
     ):
-        blocks.append(Text(does, indent=4, mark="does: "))
+        blocks.append(Text("; ".join([does, *_inside_together(comparison, result)]), indent=4, mark="does: "))
     if force := force_words(finding, result.effect, reference, discs=not _lie_together(comparison)):
         blocks.append(Text(force, indent=4, mark="force: "))
     return blocks
+
+
+def _inside_together(comparison: Comparison, result: FindingResult) -> list[str]:
+    """The gaps that this finding alone takes out of their limits, and that are inside them with all that was found."""
+    inch = in_inches_too(comparison.reference, comparison.found)
+    out = {c.loop for c in result.effect.loop_changes if c.crosses_limit in (CROSSES, CANNOT_TELL)}
+    states = (each.as_found for each in comparison.loops if each.as_found.loop.name in out)
+    inside = [
+        f"{named_gap(state.loop.name, *gap_span(state), inch)}{' measured' if state.measured else ''}, inside its limits"
+        for state in states
+        if state.verdict == AGREES
+    ]
+    return [f"with all that was found together {'; '.join(inside)}"] if inside else []
 
 
 def _lie_together(comparison: Comparison) -> bool:

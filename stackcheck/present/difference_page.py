@@ -11,7 +11,8 @@ from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.names import counted
-from stackcheck.present.words import between_words, grade_words, listed, neighbours, place_words
+from stackcheck.present.where_words import between_words, home_words
+from stackcheck.present.words import grade_words, listed, place_words
 from stackcheck.references.difference import Change, Difference
 from stackcheck.references.generations import Step, Through
 from stackcheck.references.shared import Shared
@@ -96,9 +97,7 @@ def _added(change: Change, value: Difference) -> str:
 
 
 def _dropped(change: Change, value: Difference) -> str:
-    return (
-        f"{_ours(change, value)}, which stood {between_words(value.first, *neighbours(value.first, change.places[0]))}"
-    )
+    return f"{_ours(change, value)}, which stood {home_words(value.first, change.places[0])}"
 
 
 def _moved(change: Change, value: Difference) -> str:

@@ -11,6 +11,7 @@ from stackcheck.mechanics.bearing_change import (
     LOADED,
     MAY_BE,
     NARROW,
+    ROOM,
     SLACK,
     TOGETHER,
     WIDE,
@@ -19,16 +20,18 @@ from stackcheck.mechanics.bearing_change import (
 )
 from stackcheck.mechanics.bridges import NEEDS_SIZE, OVER_THE_SEAL, PRESSES_BOTH, Bridge
 from stackcheck.mechanics.disc_groups import DiscGroups
-from stackcheck.mechanics.effects import Effect
+from stackcheck.mechanics.effects import MOVED, Effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER, ForcePath
 from stackcheck.model.finding import Finding
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.present.figures import size_word
-from stackcheck.present.names import place_words, the
+from stackcheck.present.names import lower_first, place_words, the
 from stackcheck.present.words import gap_words, listed, mm, set_words, span
 
 UNCLAMPED = "no joint that the reference names clamps it there"
+TURNED = frozenset({"nut", "bolt"})
+"""Kinds of part that somebody tightens."""
 _NOTHING_MM = 0.0005
 
 
@@ -136,6 +139,9 @@ def _bearing_words(change: BearingChange) -> str:
         return f"{start}: bearings that face this way take that as {what}"
     if change.spring:
         return f"{start}: the {change.spring[:1].lower() + change.spring[1:]} takes it up, and its force changes by its stiffness times that"
+    if change.answer == ROOM:
+        room, wanted = (span(each.least_mm, each.most_mm) for each in (change.apart, change.room))
+        return f"{start}: the outer ring that slides in its seat has room for it by design, {room} ({wanted} by the reference): nothing is forced"
     return f"{start}: {_driven(change)}"
 
 
@@ -191,10 +197,24 @@ def _consequences(finding: Finding, effect: Effect, reference: Reference) -> lis
         words.append("no bearing feels how long it is: their inner and outer rings keep their distance")
     joints = [joint for joint in reference.joints if joint.name in {path.joint for path in effect.paths}]
     if effect.changes and EITHER not in where:
-        words += [_joint_words(joint, effect) for joint in joints]
+        nut = _moved_nut(finding, reference)
+        words += [
+            f"the {nut} stands elsewhere: what the {joint.name} clamps, and how far it goes on its thread, cannot be told"
+            if nut
+            else _joint_words(joint, effect)
+            for joint in joints
+        ]
     if where <= {GAP, LOOSE} and finding.kind == "extra":
         words.append("it carries nothing where it lies, and may still retain, wear, or wander")
     return words
+
+
+def _moved_nut(finding: Finding, reference: Reference) -> str:
+    """The nut or bolt that a finding puts in another place, "" for none: a stack that changes then tells no travel of it."""
+    if finding.kind not in MOVED:
+        return ""
+    parts = (reference.part_at(place) for place in finding.places if reference.has_place(place))
+    return next((lower_first(part.name) for part in parts if part.kind in TURNED and not part.fixed), "")
 
 
 def _joint_words(joint: Joint, effect: Effect) -> str:

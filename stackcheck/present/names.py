@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 
 from stackcheck.model.part import SIZE_NAMES
+from stackcheck.model.place_words import lower_first, place_words, the
 from stackcheck.model.reference import Reference
 
 
@@ -29,44 +30,18 @@ def needed(needs: Iterable[str]) -> str:
     )
 
 
-def lower_first(name: str) -> str:
-    return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
-
-
 def capital_first(words: str) -> str:
     return words[:1].upper() + words[1:]
-
-
-def place_words(reference: Reference, place: str) -> str:
-    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"; a unit that stayed closed by its name."""
-    for unit in reference.units:
-        if unit.id == place:
-            return lower_first(unit.name)
-    name = lower_first(reference.part_at(place).name)
-    tag = place.partition("@")[2]
-    if not tag:
-        return name
-    if f"{tag} end" in reference.ends:
-        return f"{name} at the {tag} end"
-    if tag.isdigit() or tag not in reference.ends:
-        return f"{name} {tag}"
-    return name if tag in name.split() else f"{tag} {name}"
 
 
 def in_place_words(reference: Reference, words: str) -> str:
     """What an engine says of places, by the names of the bench: "the hub bearing at bearing@left" is "the left hub bearing"."""
     for place in reference.line:
         own, said = lower_first(reference.part_at(place).name), the(place_words(reference, place))
-        words = words.replace(f"{reference.part_at(place).name} in its place ({place})", f"{said} in its place")
         words = words.replace(f"the {own} at {place}", said)
         if not place.isalpha():  # "hub" may be any word, "hub@left" and "hub-seal" are places
             words = re.sub(rf"(?<![\w@-]){re.escape(place)}(?![\w@-])", said, words)
     return words
-
-
-def the(name: str) -> str:
-    """ "the spacer tube", "steel plate 3": a name that ends in a number takes no article."""
-    return name if name[-1:].isdigit() else f"the {name}"
 
 
 def end_words(reference: Reference, end: int) -> str:

@@ -1,11 +1,14 @@
 """The other readings of a list: only what each has otherwise than the answer, and the look or measurement that decides.
 
-A reading is left out where it gives the mechanic nothing to look at or to put right otherwise: equal parts told in another
-way, a part called extra whose own place it calls missing, and everything turned end for end in the stead of a list that was
-entered from the other end, which that finding says itself. They are counted, and stand whole in `--json`.
+Readings that differ only in which of equal parts stood where are one line that names the entries. A reading is left out where
+it gives the mechanic nothing to look at or to put right otherwise: a part called extra whose own place it calls missing, and
+everything turned end for end in the stead of a list that was entered from the other end, which that finding says itself.
+All stand whole in `--json`.
 """
 
 from __future__ import annotations
+
+from collections.abc import Iterable
 
 from stackcheck.compare.separate import EQUAL_PARTS, key
 from stackcheck.compare.sizes import size_verdict
@@ -37,16 +40,22 @@ def other_readings(comparison: Comparison) -> list[Block]:
         ]
         if settled_by:
             blocks.append(Text(settled_by, indent=4, mark="would settle it: "))
-    if left_out := len(others) - len(shown):
-        more = (
-            f"{left_out} more {'tells' if left_out == 1 else 'tell'}"
-            if shown
-            else f"{counted(left_out, 'reading')} {'tells' if left_out == 1 else 'tell'}"
-        )
-        blocks.append(Text(f"{more} the same parts otherwise; no measurement tells them apart: --json", mark=" -  "))
+    if words := _equal_parts(others, more=bool(shown)):
+        blocks.append(Text(words, mark=" -  "))
     if not best.proved_least:
         blocks.append(Text("The search was cut short: a reading with fewer mistakes may exist.", mark=" -  "))
-    return [Heading("OTHER READINGS OF THE SAME LIST"), *blocks]
+    return [Heading("OTHER READINGS OF THE SAME LIST"), *blocks] if blocks else []
+
+
+def _equal_parts(others: Iterable[Explanation], *, more: bool) -> str:
+    """The readings that only exchange equal parts, with the entries that each of them exchanges; "" where there is none."""
+    told = [other.separated_by for other in others if other.separated_by.startswith(EQUAL_PARTS)]
+    if not told:
+        return ""
+    entries = (words.removeprefix(EQUAL_PARTS).partition(";")[0].rpartition(" ")[0].strip() for words in told)
+    which = f"{len(told)} more" if more else counted(len(told), "reading")
+    differs = "differs" if len(told) == 1 else "differ"
+    return f"{which} {differs} only in which of equal parts stood where ({'; '.join(dict.fromkeys(entries))}): only witness marks and wear tell"
 
 
 def difference_words(comparison: Comparison, other: Explanation) -> str:

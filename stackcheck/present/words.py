@@ -16,6 +16,7 @@ from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import SOURCE_KINDS, Reference
 from stackcheck.present.figures import good_to, mm, reading_mm
 from stackcheck.present.names import end_words, listed, lower_first, place_words, the
+from stackcheck.present.where_words import between_words, home_words
 from stackcheck.units.inches import in_inches, inch_figure
 
 LABELS = {
@@ -86,25 +87,6 @@ def entry_words(reference: Reference, found: Found, number: int) -> str:
     return f"{entry.what} (entry {number})"
 
 
-def between_words(reference: Reference, after: str, before: str) -> str:
-    """ "between left collar and left bearing", "outside the axle nut, at the left end"."""
-    if after and before:
-        return f"between {place_words(reference, after)} and {place_words(reference, before)}"
-    if before:
-        return f"outside {place_words(reference, before)}, at the {end_words(reference, 0)}"
-    return f"outside {place_words(reference, after)}, at the {end_words(reference, 1)}" if after else ""
-
-
-def neighbours(reference: Reference, place: str) -> tuple[str, str]:
-    """The places beside this one in the first stack that holds it ("" at an end)."""
-    for stack in reference.stacks:
-        places = stack.places
-        if place in places:
-            here = places.index(place)
-            return (places[here - 1] if here else "", places[here + 1] if here + 1 < len(places) else "")
-    return "", ""
-
-
 def reading_words(reading: Reading, inch: bool = False) -> str:
     """ "57.94 by micrometer, good to 0.01"; with inches beside it where they are asked for or were typed."""
     how = f" by {reading.how}" if reading.how else ""
@@ -115,8 +97,7 @@ def reading_words(reading: Reading, inch: bool = False) -> str:
 
 def _missing(finding, reference: Reference, found: Found) -> str:
     place = finding.places[0]
-    after, before = (finding.after, finding.before) if finding.after or finding.before else neighbours(reference, place)
-    where = between_words(reference, after, before)
+    where = home_words(reference, place, finding.after, finding.before)
     loose = (
         f"; {entry_words(reference, found, finding.entries[0])} was found loose and would suit"
         if finding.entries
@@ -191,7 +172,7 @@ def _where(finding: Finding, reference: Reference, found: Found) -> str:
 
 def _out_of_place(finding, reference: Reference, found: Found) -> str:
     place = finding.places[0]
-    home = between_words(reference, *neighbours(reference, place))
+    home = home_words(reference, place)
     return f"{place_words(reference, place)} out of place: {_where(finding, reference, found)}; its place is {home}"
 
 
@@ -236,9 +217,7 @@ def _size_differs(finding, reference: Reference, found: Found) -> str:
     # A distance on what stays on was typed in; where it is too far out for wear, the figure is as likely as the part.
     is_typed = reference.part_at(finding.places[0]).fixed and size_verdict(finding.reading, finding.size) == "gross"
     typed = "; as typed it does not agree with the parts: measure it again" if is_typed else ""
-    return (
-        f"{place_words(reference, finding.places[0])}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
-    )
+    return f"{listed(place_words(reference, place) for place in finding.places)}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
 
 
 def _gap_differs(finding, reference: Reference, found: Found) -> str:

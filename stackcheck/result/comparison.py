@@ -14,6 +14,7 @@ from stackcheck.mechanics.symptoms import Tried, try_symptoms
 from stackcheck.model.finding import NOTES, SEQUENCE, Explanation, Finding, Missing, Swapped
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
+from stackcheck.result.alike import told_as_one
 from stackcheck.result.beside import told_in_its_stack
 from stackcheck.result.cautions import Caution, triggered
 from stackcheck.result.checks import condition_findings, gap_findings, measured_size_findings, pairing_findings
@@ -82,7 +83,7 @@ class Comparison(Value, kw_only=True):
 def compare(reference: Reference, found: Found) -> Comparison:
     """Compare what was found with its reference; the same input gives the same answer."""
     best, *others = (
-        _completed(reference, found, _with_empty(found, each))
+        told_as_one(reference, _completed(reference, found, _with_empty(found, each)))
         for each in explanations(_as_seen(reference, found), found)
     )
     best = told_in_its_stack(reference, found, told_as_moved(reference, found, best))

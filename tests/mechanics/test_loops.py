@@ -80,7 +80,7 @@ def test_a_missing_bearing_leaves_its_loop_without_an_answer_and_says_what_is_ne
     line = tuple(standing for standing in explained(ref).line if standing.home != "bearing@right")
     states = as_found_loops(ref, found("spacer/length=58.00±0.01"), explained(ref, line=line))
     state = next(state for state in states if state.loop.name == "seat gap")
-    assert (state.gap, state.verdict, state.needs) == (None, "cannot tell", ("bearing in its place (bearing@right)",))
+    assert (state.gap, state.verdict, state.needs) == (None, "cannot tell", ("the right bearing in its place",))
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,61 @@
+"""What a finding does to the forces, told no more surely than lengths alone can tell."""
+
+from __future__ import annotations
+
+import pytest
+
+from stackcheck.formats.library import Library
+from stackcheck.mechanics.effects import effect
+from stackcheck.model.finding import Extra, Missing, Swapped
+from stackcheck.present.force_path_words import force_words
+from stackcheck.value import replace
+from tests.builders import found, reading
+from tests.strategies import LIBRARY
+
+
+def told(reference: str, finding) -> str:
+    assembly = Library(LIBRARY).reference(reference)
+    return force_words(finding, effect(assembly, found(""), finding), assembly)
+
+
+@pytest.mark.parametrize(
+    "reference, nut, other, said",
+    [
+        ("bilge-pump/shaft-bearings", "shaft-nut", "tab-washer", "the shaft nut stands elsewhere"),
+        ("bench-grinder/arbor", "nut-right", "bearing@left", "the right arbor nut stands elsewhere"),
+        ("freight-tricycle/front-hub", "axle-nut", "collar-short@left", "the axle nut stands elsewhere"),
+    ],
+)
+def test_a_nut_that_was_swapped_is_not_told_to_stand_further_in_by_what_its_stack_changed(reference, nut, other, said):
+    """The stack is shorter because the nut itself stands in it; that is no travel on its thread."""
+    words = told(reference, Swapped(places=(nut, other)))
+    assert said in words and "cannot be told" in words
+    assert "further in" not in words and "further out" not in words
+
+
+def test_a_swap_beside_the_nut_tells_how_far_it_goes_as_before():
+    assert "it stands 15.00 further in on its thread" in told(
+        "freight-tricycle/front-hub", Swapped(places=("axle-washer", "collar-short@left"))
+    )
+
+
+def test_a_bearing_that_slides_by_design_is_not_told_to_be_loaded_while_it_has_room():
+    """The layshaft's bearing has 1.0 to 2.0 of room in its case, far more than the play of the balls: that is meant."""
+    words = layshaft_with_washer()
+    assert "the inner rings stand 1.95 to 2.05 further apart against their seats" in words
+    assert "has room for it by design, 3.30 to 3.70 (1.35 to 1.65 by the reference): nothing is forced" in words
+    assert "loaded" not in words and "held fast" not in words
+
+
+def layshaft_with_washer() -> str:
+    typed = found("washer")
+    sizes = {"length": reading(2.0, 0.05), "bore": reading(25.5, 0.05), "outside": reading(35.0, 0.05)}
+    entry = replace(typed.entries[0], part=None, kind="washer", sizes=tuple(sizes.items()))
+    assembly = Library(LIBRARY).reference("orchard-tractor/layshaft")
+    extra = Extra(entries=(1,), after="spacer-tube", before="gear-small")
+    return force_words(extra, effect(assembly, replace(typed, entries=(entry,)), extra), assembly)
+
+
+def test_where_the_room_is_used_up_the_balls_are_told_to_be_loaded_as_before():
+    assert "short by 28.37 to 28.63" in (words := told("orchard-tractor/layshaft", Missing(places=("spacer-tube",))))
+    assert "the balls are loaded" in words and "by design" not in words
