@@ -86,6 +86,10 @@ def reference_trees(draw) -> dict:
     joint = {"name": draw(words), "clamps": order[:2]} | _some(
         draw, torque=st.just("40 N·m"), angle=st.just("1/4 turn"), note=words
     )
+    clamp = {"what": draw(words), "of": joint["name"], "most": "900 lbf", "source": draw(words)} | _some(
+        draw, least=st.sampled_from(["3 kN", "400 N"])
+    )
+    wanted = [clamp] if joint["name"] not in (gap["gap"], limit["what"]) and draw(st.booleans()) else []
     support = {"place": order[1]} | _some(
         draw, stiffness=st.just("180 N/mm"), floating=st.booleans(), free_position=st.just("-1 mm")
     )
@@ -93,7 +97,7 @@ def reference_trees(draw) -> dict:
         "id": "bench", "title": draw(words), "revision": draw(words), "ends": ["left", "right"], "ends_seen_from": draw(words),
         "source": {"kind": "own record", "state": draw(words)},
     }  # fmt: skip
-    return {
+    tree = {
         "kind": "reference assembly", "format": 1, "assembly": assembly | _some(draw, note=words, cautions=st.just(["S1", "W2"])),
         "parts": parts,
         "stacks": [{"name": "first", "order": items}, {"name": "second", "order": [order[0], order[-1]], "through": "outer rings"}],
@@ -103,6 +107,9 @@ def reference_trees(draw) -> dict:
             history=st.just([{"revision": "A", "date": "2025-03-02", "what": "first", "by": "A"}]),
         ),
     }  # fmt: skip
+    if "joints" in tree:
+        tree["limits"] = [*tree.get("limits", []), *wanted]
+    return tree
 
 
 readings = st.builds(

@@ -12,6 +12,8 @@ from stackcheck.commands.temperatures import add_temperature, temperatures
 LEAST_NMM, MOST_NMM = 100.0, 5e6
 FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps")
 """What `--json` holds of forces, one list each."""
+OF_FORCES = ("torque", "angle", "temperature", "radial", "terms", "svg")
+"""Options that ask for forces: for the whole reference only."""
 
 
 def add(commands: Any) -> None:
@@ -56,6 +58,7 @@ def _stack(options: argparse.Namespace) -> int:
     from stackcheck.result import compare
     from stackcheck.result.lengths import lengths
 
+    _no_forces_of_a_part(options)
     reference, found = reference_and_list(options)
     if options.between:
         return _between(options, reference, found)
@@ -75,6 +78,18 @@ def _stack(options: argparse.Namespace) -> int:
         result.as_found.gap or result.as_found.measured for result in loops
     ]
     return DONE if all(each is not None for each in known) else CANNOT_TELL
+
+
+def _no_forces_of_a_part(options: argparse.Namespace) -> None:
+    """One stack, one gap or one distance is told by its lengths: what is asked of forces would be left out unsaid."""
+    alone = "--between" if options.between else "--only" if options.only is not None else None
+    if alone is None:
+        return
+    asked = [name for name in OF_FORCES if getattr(options, name) not in (None, False, [])]
+    if options.between and options.only is not None:
+        asked.insert(0, "only")
+    if asked:
+        raise mistake(f"--{asked[0]}", f"it does not go with {alone}, which tells lengths", f"leave out {alone}")
 
 
 def _between(options: argparse.Namespace, reference: Any, found: Any) -> int:
@@ -167,8 +182,8 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
     if _is_range(radial):
         raise mistake("--radial", f'"{options.radial[:60]}" is a range', "name one value")
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
-    if options.svg is not None and (options.only is not None or not (_is_range(torque) or _is_range(warm))):
-        raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m", and no --only')
+    if options.svg is not None and not (_is_range(torque) or _is_range(warm)):
+        raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m"')
     return {
         "torque": torque,
         "temperature": warm,

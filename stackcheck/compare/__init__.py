@@ -21,7 +21,8 @@ __all__ = ["explanations", "replay", "same_arrangement"]
 def explanations(reference: Reference, found: Found, *, margin: int = 100, most: int = 4) -> tuple[Explanation, ...]:
     """The least explanation, then at most `most` less one others that cost less than `margin` points more.
 
-    The least is told as not proved where its replay does not confirm it; another that is not confirmed is passed over.
+    What its replay does not confirm is passed over, however little it costs; where it confirms none, as in a long muddle,
+    the least is told as not proved.
     """
     from stackcheck.compare.search import Search
     from stackcheck.compare.separate import separation
@@ -30,6 +31,7 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
     search = Search(reference, found)
     result = search.readings(margin)
     told: list[Explanation] = []
+    passed_over: list[Explanation] = []
     seen = set()
     for reading in result.readings:
         explanation = Teller(found, search.spots, search.identity, search.pieces(reading.typed), reading).explanation()
@@ -38,10 +40,12 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
             continue
         seen.add(says)
         explanation, confirmed = seated(search.spots, found, explanation)
-        if not told:
-            proved = confirmed and result.bound >= explanation.price
+        if not confirmed:
+            passed_over.append(replace(explanation, proved_least=False, bound=result.bound))
+        elif not told:
+            proved = result.bound >= explanation.price
             told.append(replace(explanation, proved_least=proved, bound=result.bound))
-        elif confirmed and not same_arrangement(reference, told[0].line, explanation.line, spots=search.spots):
+        elif not same_arrangement(reference, told[0].line, explanation.line, spots=search.spots):
             # A swap told as a move helps nobody: another explanation has the machine stand otherwise.
             separated_by = separation(reference, found, told[0], explanation)
             told.append(
@@ -49,7 +53,7 @@ def explanations(reference: Reference, found: Found, *, margin: int = 100, most:
             )
         if len(told) == most:
             break
-    return tuple(told)
+    return tuple(told or passed_over[:1])
 
 
 def _says(reference: Reference, explanation: Explanation) -> tuple:

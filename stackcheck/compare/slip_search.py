@@ -11,14 +11,15 @@ the fewest.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import accumulate
+from heapq import nsmallest
+from itertools import accumulate, islice
 from operator import or_
 
 from stackcheck.compare.breaks import MENDED_AT_MOST, MENDED_BY_A_RUN, Breaks, cheapest_of, swaps_needed
 from stackcheck.compare.one_slip import Knot
 from stackcheck.compare.prices import ORDINARY_SLIP, PRICES, end_for_end, moved
 from stackcheck.compare.sets import bits, reach_of, union, violations
-from stackcheck.compare.slips import IMPOSSIBLE, REVERSE, SWAP, Budget, Item, Settled, Slip, turned_round
+from stackcheck.compare.slips import IMPOSSIBLE, REVERSE, SHORT_LINE, SWAP, Budget, Item, Settled, Slip, turned_round
 
 MOST_LINES = 24
 MOST_LINES_OF_FEW = 2_000
@@ -30,6 +31,10 @@ LEFT_OUT_IN_A_STEP = 2
 LEFT_OUT_IN_A_STEP_OF_FEW = 16
 MOST_LOOKS_FOR_A_COVER = 48_000
 MOST_FIRST_SLIPS = 1_500  # of a long knot
+MOST_SEARCHED_AT_ONCE = 3 * ORDINARY_SLIP  # two slips are searched in full as soon as they are guessed
+MOST_LIKELY = 9
+MOST_TRIED_OF_LIKELY = 400
+BREAK_BESIDE_A_PAIR = 3
 
 
 class SlipSearch(Knot):
@@ -55,6 +60,13 @@ class SlipSearch(Knot):
         if cheapest_of(least, swaps) >= limit:
             return Settled(IMPOSSIBLE, (), cheapest_of(least, swaps))
         best = self.singly()
+        is_short = len(self.items) <= SHORT_LINE
+        if (
+            is_short
+            and min(limit, best.price) > MOST_SEARCHED_AT_ONCE
+            and cheapest_of(least, swaps) < min(limit, best.price)
+        ):
+            best = min(self._likely(min(limit, best.price)), best, key=lambda way: way.price)
         self.floor = 0 if self.budget.thorough else max(0, self.budget.left - self._most_steps())
         slips_tried = least
         while (
@@ -67,6 +79,44 @@ class SlipSearch(Knot):
             slips_tried += self._may_go_on()
         seen = slips_tried if self.all_seen else min(slips_tried, least)
         return Settled(best.price, best.slips, min(best.price, cheapest_of(seen, swaps)))
+
+    def _likely(self, limit: int) -> Settled:
+        """Slips that leave the fewest breaks and contradictions, one after the other: a price to begin with, and no proof."""
+        best = Settled(IMPOSSIBLE, (), 0)
+        all_seen, self.all_seen = self.all_seen, True
+        ahead: list[tuple[int, tuple[Slip, ...], tuple]] = [(0, (), self.start)]
+        seen = {self.start}
+        while ahead and not best.slips and self.budget.likely > 0:
+            further = []
+            for price, slips, (order, turned) in ahead:
+                for slip, new_order, new_turned in self._between_breaks(order, turned):
+                    state = new_order, new_turned
+                    if price + slip.price + ORDINARY_SLIP >= min(limit, best.price) or state in seen:
+                        continue
+                    seen.add(state)
+                    further.append((self._disorder(state), price + slip.price, (*slips, slip), state))
+            ahead = [way[1:] for way in nsmallest(MOST_LIKELY, further, key=lambda way: way[:2])]
+            for price, slips, state in ahead:
+                one = self.single(state)
+                if one is not None and price + one.price < min(limit, best.price):
+                    best = Settled(price + one.price, (*slips, one), 0)
+        self.all_seen = all_seen
+        return best
+
+    def _between_breaks(self, order: tuple[int, ...], turned: int) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
+        is_long, self.is_long = self.is_long, True
+        yield from islice(self._slips(order, turned, IMPOSSIBLE, 1), MOST_TRIED_OF_LIKELY)
+        self.is_long = is_long
+
+    def _disorder(self, state: tuple[tuple[int, ...], int]) -> int:
+        order, turned = state
+        later = pairs = 0
+        for i in reversed(order):
+            pairs += (self.before[i] & later).bit_count()
+            later |= 1 << i
+        self.budget.look(len(order))
+        self.budget.likely -= 1
+        return BREAK_BESIDE_A_PAIR * self.breaks.most(order) + pairs + turned.bit_count()
 
     def _may_go_on(self) -> bool:
         return self.budget.left > self.floor and not self.budget.is_spent

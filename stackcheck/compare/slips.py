@@ -14,6 +14,8 @@ MOST_LOOKS = 1_200_000  # in it, at one part of a line that is not short: what b
 SHORT_LINE = 24
 MOST_SLIPS_TRIED = 600_000  # in it; twice what any of 25,000 random cases took
 
+MOST_LIKELY_TRIED = 40_000  # in it, of those that are looked at for a price to begin with
+
 
 class Item(Value, eq=False):
     """A part, or a block of parts that stay together. `turned` None: it has no face that could be compared.
@@ -50,6 +52,7 @@ class Budget:
         self.left, self.thorough = left, thorough
         self.looks = MOST_LOOKS
         self.slips = MOST_SLIPS_TRIED
+        self.likely = MOST_LIKELY_TRIED
 
     def look(self, parts: int, times: int = 1) -> None:
         """Counts that every part of a line was looked at so many times; a short line costs too little to count."""

@@ -12,6 +12,7 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+from stackcheck.formats.force_limits import check_force_limits, read_force_limits
 from stackcheck.formats.new_file import write_new
 from stackcheck.formats.reference_parts import ID, ID_WANTED, check_parts, read_parts
 from stackcheck.formats.reference_places import PlacesReader
@@ -52,6 +53,7 @@ def _build(reader: Reader) -> Reference:
         reader.mistake(("stacks",), "the file has no stack", ReferenceTables.examples["stacks"])
     rules = RulesReader(places)
     limits, pairings = rules.limits(tables.limits), rules.pairings(tables.pairings)
+    force_limits = read_force_limits(reader, tables.limits)
     joints, supports, units = rules.joints(tables.joints), rules.supports(tables.supports), rules.units(tables.units)
     history = rules.history(tables.history)
     reader.stop_if_mistaken()
@@ -61,7 +63,7 @@ def _build(reader: Reader) -> Reference:
     reader.stop_if_mistaken()
     machine = reader.path.resolve().parent.name
     try:
-        return Reference(
+        reference = Reference(
             id=f"{machine}/{assembly.id}",
             machine=machine,
             title=assembly.title,
@@ -74,6 +76,7 @@ def _build(reader: Reader) -> Reference:
             places=tuple(places.places.values()),
             stacks=tuple(places.stacks),
             limits=limits,
+            force_limits=force_limits,
             pairings=pairings,
             joints=joints,
             supports=supports,
@@ -91,6 +94,9 @@ def _build(reader: Reader) -> Reference:
         _note_loop(reader, problem, places.stacks)
         reader.stop_if_mistaken()
         raise
+    check_force_limits(reader, reference)
+    reader.stop_if_mistaken()
+    return reference
 
 
 def write_reference(reference: Reference, path: Path | str, remarks: Remarks = NONE) -> None:

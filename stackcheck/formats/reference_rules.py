@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from stackcheck.formats.force_limits import is_of_a_force
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.reference_parts import ID, ID_WANTED
 from stackcheck.formats.reference_places import PlacesReader, limits_in_sequence, limits_text
@@ -36,6 +37,8 @@ class RulesReader:
     def limits(self, tables: list[Any]) -> tuple[Limit, ...]:
         limits = []
         for index, raw in enumerate(tables):
+            if is_of_a_force(raw):
+                continue
             path = ("limits", index)
             table = self._check(LimitTable, raw, path, f"limit {index + 1}")
             if table is None:

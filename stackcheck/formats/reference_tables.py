@@ -9,6 +9,7 @@ from stackcheck.formats.sizes import (
     Angle,
     CrushForce,
     Dated,
+    ForceWanted,
     Length,
     Pair,
     Said,
@@ -154,6 +155,16 @@ class LimitTable(Table):
     source: str = ""
 
     examples: ClassVar = {"between": 'between = ["hub", "bearing@right"]'}
+
+
+class ForceLimitTable(Table):
+    what: Said
+    of: Said
+    least: ForceWanted | None = None
+    most: ForceWanted | None = None
+    source: Said
+
+    examples: ClassVar = {"source": 'source = "maker\'s drawing", or "common practice, no source"'}
 
 
 class PairingTable(Table):

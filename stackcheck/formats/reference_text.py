@@ -8,7 +8,19 @@ from stackcheck.formats.new_file import Remarked, join_tables, key_text, section
 from stackcheck.formats.remarks import NONE, Remarks
 from stackcheck.formats.variants import NAMED
 from stackcheck.model.part import Duty, Part
-from stackcheck.model.reference import Gap, Joint, Limit, Pairing, Place, Reference, Revised, Stack, Support, Variant
+from stackcheck.model.reference import (
+    ForceLimit,
+    Gap,
+    Joint,
+    Limit,
+    Pairing,
+    Place,
+    Reference,
+    Revised,
+    Stack,
+    Support,
+    Variant,
+)
 
 
 def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
@@ -25,6 +37,10 @@ def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
         values = _stack(stack, reference, described, remarks.about("places"))
         tables.append(table_text("[[stacks]]", values, remarks.about("stacks", stack.name)))
     rules = [table_text("[[limits]]", _limit(each), remarks.about("limits", each.what)) for each in reference.limits]
+    rules += [
+        table_text("[[limits]]", _force_limit(each), remarks.about("limits", each.what))
+        for each in reference.force_limits
+    ]
     rules += [
         table_text("[[pairings]]", _pairing(each), remarks.about("pairings", each.what)) for each in reference.pairings
     ]
@@ -150,6 +166,11 @@ def _gap(gap: Gap) -> dict[str, Any]:
 
 def _limit(limit: Limit) -> dict[str, Any]:
     return {"what": limit.what, "between": limit.between, **_limits(limit), "source": limit.source}
+
+
+def _force_limit(limit: ForceLimit) -> dict[str, Any]:
+    least, _, most = limit.text.partition("..")
+    return {"what": limit.what, "of": limit.of, "least": least, "most": most, "source": limit.source}
 
 
 def _limits(what: Gap | Limit | Pairing) -> dict[str, str]:

@@ -90,6 +90,12 @@ def _above_nothing(amount: Amount, what: str, like: str) -> Amount:
     return amount
 
 
+def _one_force(amount: Amount) -> Amount:
+    if amount.least is not None or amount.most is not None:
+        raise SizeError(amount.text, 'a limit is one figure, like "3 kN": least and most are written apart')
+    return _above_nothing(amount, "a limit of a force", "3 kN")
+
+
 def _reads(read: Callable[[Any], Any]) -> PlainValidator:
     def validate(value: Any) -> Any:
         try:
@@ -117,6 +123,8 @@ CrushForce = Annotated[
 StaticRating = Annotated[
     Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a static rating", "6.55 kN"))
 ]
+ForceWanted = Annotated[Amount, _reads(lambda text: _one_force(amount_of("force", text)))]
+"""A limit of a force: one figure above nothing."""
 TighteningTorque = Annotated[
     Amount, _reads(lambda text: _above_nothing(amount_of("torque", text), "a torque that tightens", "60 N·m"))
 ]

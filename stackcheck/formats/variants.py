@@ -167,10 +167,12 @@ def _take_out(tree: dict[str, Any], name: str) -> None:
     for stack in tree["stacks"]:
         stack["order"] = [item for item in stack["order"] if name not in _names(item)]
     tree["stacks"] = [stack for stack in tree["stacks"] if sum(bool(_names(item)) for item in stack["order"]) > 1]
+    gone = []
     for heading, key in (("limits", "between"), ("joints", "clamps")):
-        tree[heading] = [
-            each for each in tree.get(heading, ()) if name not in [place.partition("/")[0] for place in each[key]]
-        ]
+        rules = tree.get(heading, ())
+        tree[heading] = [each for each in rules if name not in [place.partition("/")[0] for place in each.get(key, ())]]
+        gone += [each[NAMED_BY[heading]] for each in rules if each not in tree[heading]]
+    tree["limits"] = [each for each in tree["limits"] if each.get("of") not in gone]
     tree["supports"] = [each for each in tree.get("supports", ()) if each["place"] != name]
     tree["units"] = {id: unit for id, unit in tree.get("units", {}).items() if name not in unit["members"]}
     part = name.partition("@")[0]

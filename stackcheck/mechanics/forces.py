@@ -119,6 +119,11 @@ class JointForces(Value, kw_only=True):
         return self.thread_room is not None and self.thread_room.least_mm <= 0 <= self.thread_room.most_mm
 
     @property
+    def now_n(self) -> Spanned | None:
+        """The tension at the temperature asked for where a loop tells it, else that of tightening."""
+        return next((each.then_n for each in (self, *self.loops) if each.then_n is not None), self.tension_n)
+
+    @property
     def at_c(self) -> float:
         """The temperature of everything that is not told apart [°C]."""
         return self.heat.at_c

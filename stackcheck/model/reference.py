@@ -92,6 +92,17 @@ class Limit(Value, kw_only=True):
     source: str = ""
 
 
+class ForceLimit(Value, kw_only=True):
+    """What a force must be when all is tightened [N]: `of` names a loop (the preload of its bearings) or a joint (its tension)."""
+
+    what: str
+    of: str
+    least_n: float | None = None
+    most_n: float | None = None
+    text: str = ""
+    source: str = ""
+
+
 class Pairing(Value, kw_only=True):
     """Two sizes that must suit each other: `outer` (part, size) around `inner`;
     clearance limits [mm], negative is overlap.
@@ -266,6 +277,7 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
     machine: str = ""
     covers: str = ""
     limits: tuple[Limit, ...] = ()
+    force_limits: tuple[ForceLimit, ...] = ()
     pairings: tuple[Pairing, ...] = ()
     joints: tuple[Joint, ...] = ()
     supports: tuple[Support, ...] = ()

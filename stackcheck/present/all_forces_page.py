@@ -10,6 +10,7 @@ from stackcheck.present import forces_json
 from stackcheck.present.blocks import Block, Heading, Rows
 from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
+from stackcheck.present.force_limit_words import limit_tree, unclamped_blocks
 from stackcheck.present.forces_page import forces_blocks
 from stackcheck.present.names import in_place_words
 from stackcheck.present.radial_page import radial_blocks, radial_json
@@ -31,6 +32,7 @@ def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) ->
     """What is clamped, what two bearings feel of it, and the plays that a nut sets."""
     blocks = [
         *forces_blocks(value.joints, with_found=with_found),
+        *unclamped_blocks(value.unclamped),
         *set_gap_blocks(value.set_gaps, reference, with_found=with_found),
     ]
     return named(blocks, reference)
@@ -64,6 +66,7 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
     """The same as plain values; as found null where there is no list."""
     return {
         "forces": [forces_json.joint(each, with_found=with_found) for each in value.joints],
+        "unclamped_limits": [limit_tree(each) for each in value.unclamped],
         "set_gaps": [set_gap_json(each, with_found=with_found) for each in value.set_gaps],
         "supports": [support_json(each, with_found=with_found) for each in value.supports],
         "disc_springs": [forces_json.springs(each, with_found=with_found) for each in value.discs],

@@ -10,6 +10,7 @@ from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
+from stackcheck.present.force_limit_words import limits_tree
 from stackcheck.present.force_terms_json import force_terms
 from stackcheck.present.json_values import interval
 from stackcheck.result.forces import ForcesResult, SpringsResult
@@ -22,7 +23,7 @@ def joint(value: ForcesResult, *, with_found: bool) -> dict[str, Any]:
         "joint": joint_.name, "torque_nmm": value.reference.torque_nmm,
         "at_c": value.reference.at_c, "at_c_apart": dict(value.reference.heat.named), "angle_deg": joint_.angle and joint_.angle.nominal,
         "prevailing_nmm": joint_.prevailing and joint_.prevailing.nominal, "friction": _friction(joint_), "reference": _forces(value.reference), "as_found": _forces(value.as_found) if with_found else None,
-        "change": _change(value), "defaults": list(value.reference.defaults),
+        "change": _change(value), "limits": limits_tree(value, with_found=with_found), "defaults": list(value.reference.defaults),
     }  # fmt: skip
 
 

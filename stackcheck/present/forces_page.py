@@ -15,6 +15,7 @@ from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.crushing_words import crushing_lines
 from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
+from stackcheck.present.force_limit_words import held_lines
 from stackcheck.present.heat_words import heat_words
 from stackcheck.present.names import needed
 from stackcheck.present.press_fit_words import press_fit_lines
@@ -43,9 +44,11 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
             *warm_lines(result, with_found=with_found),
             *settling_lines(result, with_found=with_found),
             *crushing_lines(result.as_found),
+            *held_lines(result, with_found=with_found),
         ]
         for i in range(len(result.reference.loops)):
             lines += loop_lines(result, i, with_found=with_found)
+            lines += held_lines(result, result.reference.loops[i].loop, with_found=with_found)
             lines += [] if result.as_found.is_unclamped else press_fit_lines(result.reference.loops[i])
         blocks += [Text(joint, mark=" -  "), *(Text(words, indent=4) for words in lines)]
     return blocks
@@ -277,8 +280,3 @@ def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = N
         most = f"{'a preload of ' if least else ''}up to {force_words(preload.most)}"
         return f"may be either: no preload{least}, or {most}{why}"
     return f"preload {spanned_force(preload)}{why}"
-
-
-def at_temperature(joint: JointForces) -> Spanned:
-    """The tension at the temperature asked for where a loop tells it, else that of tightening."""
-    return next((each.then_n for each in (joint, *joint.loops) if each.then_n is not None), joint.tension_n)

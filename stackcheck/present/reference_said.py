@@ -8,6 +8,7 @@ from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.words import limits_words, listed
+from stackcheck.units.force_words import force_limits_words
 
 ACROSS = ("bore", "outside", "shaft", "seat", "thread_diameter", "thread_pitch")
 """Sizes that no row of a stack shows."""
@@ -20,7 +21,7 @@ def said_beside_stacks(reference: Reference) -> list[Block]:
         ("LIMITS", [
             f"{limit.what}, between {limit.between[0]} and {limit.between[1]}: {limits_words(limit.least_mm, limit.most_mm)} ({limit.source or 'no source given'})"
             for limit in reference.limits
-        ]),
+        ] + [f"{limit.what}, of the {limit.of}: {force_limits_words(limit.least_n, limit.most_n)} ({limit.source})" for limit in reference.force_limits]),
         ("MUST BE MEASURED", [f"{part.name}: {listed(SIZE_NAMES.get(size, size) for size in part.must_measure)}" for part in reference.parts if part.must_measure]),
         ("SIZES ACROSS", list(_across(reference))),
     )  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from stackcheck.mechanics.forces import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.forces_page import at_temperature, is_near
+from stackcheck.present.forces_page import is_near
 from stackcheck.result.forces import ForcesResult
 
 DRAWN = 36
@@ -30,7 +30,7 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         names = [
             f"{joint.torque_nmm / 1000:.4g} N·m" if over_torque else f"{round(joint.at_c, 1):g} °C" for joint in joints
         ]
-        blocks += _drawn("tension", names, [at_temperature(joint) for joint in joints], is_force=True)
+        blocks += _drawn("tension", names, [joint.now_n for joint in joints], is_force=True)
         for j, loop in enumerate(first.as_found.loops):
             if loop.slides is not None:
                 loops = [joint.loops[j] for joint in joints]

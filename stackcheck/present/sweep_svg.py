@@ -14,7 +14,6 @@ from math import ceil, floor, log10
 
 from stackcheck.mechanics.forces import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
-from stackcheck.present.forces_page import at_temperature
 from stackcheck.result.forces import ForcesResult
 from stackcheck.value import Value
 
@@ -85,7 +84,7 @@ def _panels(steps: list[ForcesResult]) -> list[Panel]:
     if first.reference.tension_n is None or first.as_found.tension_n is None:
         return []
     name = first.reference.joint.name
-    panels = [_panel(f"{name}: tension, kN", 1000.0, 1, steps, at_temperature)]
+    panels = [_panel(f"{name}: tension, kN", 1000.0, 1, steps, lambda joint: joint.now_n)]
     for j, loop in enumerate(first.as_found.loops):
         if all(step.as_found.loops[j].slides is not None for step in steps):
             panels.append(

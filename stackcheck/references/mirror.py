@@ -82,6 +82,10 @@ class Mirror:
                 replace(limit, what=words(limit.what), between=self._turned(limit.between), source=words(limit.source))
                 for limit in was.limits
             ),
+            force_limits=tuple(
+                replace(limit, what=words(limit.what), of=words(limit.of), source=words(limit.source))
+                for limit in was.force_limits
+            ),
             pairings=tuple(
                 replace(
                     pairing, what=words(pairing.what), outer=self._size(pairing.outer), inner=self._size(pairing.inner)

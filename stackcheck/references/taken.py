@@ -106,6 +106,8 @@ class _Taker:
             supports=tuple(support for support in self.was.supports if support.place in met),
             units=tuple(unit for unit in self.was.units if set(unit.members) <= met.keys()),
         )  # fmt: skip
+        forced = {joint.name for joint in made.joints} | {loop.name for loop in made.loops}
+        made = replace(made, force_limits=tuple(limit for limit in made.force_limits if limit.of in forced))
         return Taken(
             reference=made, machine=label(self.found), measured=tuple(measured.items()),
             remarks=tuple(self.remarks.items()),

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from stackcheck.compare import explanations
 from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted
+from stackcheck.mechanics.force_limits import belongs
 from stackcheck.mechanics.forces import JointChange, JointForces, compared_forces, joint_forces
 from stackcheck.mechanics.frames import frame
 from stackcheck.mechanics.heat import Heat
@@ -23,16 +24,17 @@ from stackcheck.mechanics.working_springs import WorkingSpring, working_springs
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.part import Amount
-from stackcheck.model.reference import Reference
+from stackcheck.model.reference import ForceLimit, Reference
 from stackcheck.value import Value, replace
 
 
 class ForcesResult(Value, kw_only=True):
-    """One joint by the reference and as found, and the difference; the same and None where nothing was found."""
+    """One joint by the reference and as found, the difference (None where nothing was found), and the limits of its forces."""
 
     reference: JointForces
     as_found: JointForces
     change: JointChange | None = None
+    limits: tuple[ForceLimit, ...] = ()
 
 
 STEPS = 7
@@ -123,11 +125,12 @@ def forces(
         joint = stated if angle is None else replace(stated, angle=angle)
         asked = {"torque_nmm": torque_nmm, "heat": Heat(at_c=at_c, named=named_c)}
         if believed is None:
-            own = joint_forces(wanted, joint, **asked)
-            results.append(ForcesResult(reference=own, as_found=own))
+            own = seen = joint_forces(wanted, joint, **asked)
+            change = None
         else:
             own, seen, change = compared_forces(wanted, believed, joint, **asked)
-            results.append(ForcesResult(reference=own, as_found=seen, change=change))
+        limits = tuple(limit for limit in reference.force_limits if belongs(limit, reference, stated))
+        results.append(ForcesResult(reference=own, as_found=seen, change=change, limits=limits))
     return tuple(results)
 
 
@@ -187,7 +190,7 @@ def supports(
 
 
 class AllForces(Value, kw_only=True):
-    """Everything that a reference can be asked about forces, in the sequence of its file."""
+    """Everything that a reference can be asked about forces, in the sequence of its file; `unclamped` are limits of loops that no joint clamps."""
 
     joints: tuple[ForcesResult, ...]
     set_gaps: tuple[SetGapResult, ...]
@@ -197,6 +200,7 @@ class AllForces(Value, kw_only=True):
     radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
     warm_gaps: tuple[WarmGap, ...] = ()
+    unclamped: tuple[ForceLimit, ...] = ()
 
     @property
     def defaults(self) -> tuple[str, ...]:
@@ -235,6 +239,7 @@ def all_forces(
         supports=supports(reference, found, explanation),
         discs=springs(reference, found, explanation),
         coils=coil_springs(reference, found, explanation),
+        unclamped=tuple(limit for limit in reference.force_limits if not any(limit in each.limits for each in joints)),
         radial_n=radial_n,
         thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
     )

@@ -146,6 +146,15 @@ def test_a_difference_counts_only_what_differs_even_where_a_length_is_not_known(
     assert ours.less(theirs).total == Interval.exactly(-2.0)
 
 
+def test_of_packs_that_differ_in_count_only_the_pieces_over_differ():
+    """The third gasket is 0.13 to 0.17 thick; the two below it are the same two, whatever they measure."""
+    sizes = {"gasket": {"length": (0.15, 0.13, 0.17)}}
+    two, three = (as_wanted(reference(f"cover gasket*{count} bracket", sizes=sizes)) for count in (2, 3))
+    ours, theirs = stack_lengths(three, "stack 1")[0], stack_lengths(two, "stack 1")[0]
+    gasket = Interval(nominal_mm=0.15, least_mm=0.13, most_mm=0.17)
+    assert (ours.less(theirs).total, theirs.less(ours).total) == (gasket, -gasket)
+
+
 @pytest.mark.parametrize(
     "line, between, length",
     [

@@ -36,6 +36,15 @@ PLANTED = [
      ("limits", "end float of the pinion")),
     (LAYSHAFT, ('length = "107.70 mm ±0.03"', 'length = "106.70 mm ±0.03"'), "chain", ("places", "room on the shaft")),
     (SEAL, ('length = "48.5 mm ±0.1"', 'length = "58.5 mm ±0.1"'), "chain", ("places", "seal working length")),
+    # a preload that is wanted where the lengths leave end float, and a clamp that the torque does not bring
+    (PINION,
+     ("[[pairings]]",
+      '[[limits]]\nwhat = "preload of the pinion"\nof = "end float of the pinion"\nleast = "3 kN"\nsource = "sheet"\n[[pairings]]'),
+     "force", ("limits", "preload of the pinion")),
+    (HUB,
+     ("[[joints]]",
+      '[[limits]]\nwhat = "clamp of the hub"\nof = "axle nut"\nleast = "40 kN"\nsource = "own record"\n\n[[joints]]'),
+     "force", ("limits", "clamp of the hub")),
     # a bolt in line with what it reaches through
     (HUB, ('kind = "spacer tube"', 'kind = "bolt"'), "passing", ("parts", "spacer-tube", "length")),
     # facing not stated

@@ -22,13 +22,14 @@ from stackcheck.references.weak.standards import standards
 from stackcheck.references.weak.threads import threads
 from stackcheck.references.weak.thrust import thrust
 from stackcheck.references.weak.unmeasured import unmeasured
+from stackcheck.references.weak.wanted_forces import wanted_forces
 from stackcheck.references.weak.weakness import OPEN, TO_MEND, Weakness
 from stackcheck.value import replace
 
 __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 
 CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
-    "chain": chains, "passing": passing, "facing": facings, "pair": pairs, "retention": retention, "thrust": thrust,
+    "chain": chains, "force": wanted_forces, "passing": passing, "facing": facings, "pair": pairs, "retention": retention, "thrust": thrust,
     "bridging": bridging, "bore": bores, "standard": standards, "thread": threads, "look-alike": look_alikes,
     "size": unmeasured, "source": sources,
 }  # fmt: skip
