@@ -12,7 +12,8 @@ PER_PAGE = ACROSS * DOWN
 _STYLE = """
 .page { width: 210mm; height: 296.5mm; padding: 8.5mm 10mm 0; }
 .how { height: 11mm; font-size: 8.5pt; }
-.cards { display: grid; grid-template-columns: 95mm 95mm; grid-auto-rows: 66mm; border-top: 0.2mm dashed #000; border-left: 0.2mm dashed #000; width: 190mm; }
+.cards { display: grid; grid-template-columns: 95mm 95mm; grid-auto-rows: 66mm; \
+border-top: 0.2mm dashed #000; border-left: 0.2mm dashed #000; width: 190mm; }
 .card { border-right: 0.2mm dashed #000; border-bottom: 0.2mm dashed #000; position: relative; }
 .number { position: absolute; left: 5mm; top: 1mm; font-size: 64pt; font-weight: bold; line-height: 1.1; }
 .arrow { position: absolute; right: 4mm; top: 9mm; width: 42mm; height: 15mm; }

@@ -162,8 +162,8 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
             return f"{item.what}: {item.toward}"
         case "another part fitted":
             return (
-                f"{place}: entry "
-                f"{item.entry}{f', the {lower_first(item.what)}' if item.what else f', {job.offs[item.entry - 1].what}'}"
+                f"{place}: entry {item.entry}"
+                f"{f', the {lower_first(item.what)}' if item.what else f', {job.offs[item.entry - 1].what}'}"
             )
         case "fitted the other way round":
             part, wanted = reference.part_at(item.place), reference.end_name(reference.place(item.place).facing)

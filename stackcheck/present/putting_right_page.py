@@ -39,7 +39,8 @@ def decisions_page(job: Job, comparison: Comparison) -> list[Block]:
         blocks.append(Text(f"{LABELS[result.finding.kind]}  {words}", mark=f"{number:>2}  ", strong=True))
         decided = job.decisions.get(key_of(result.finding))
         said = (
-            f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}{f' ({decided.by})' if decided.by else ''}"
+            f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}"
+            f"{f' ({decided.by})' if decided.by else ''}"
             if decided
             else "undecided"
         )

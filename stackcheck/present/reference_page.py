@@ -160,5 +160,8 @@ def loop_words(state: LoopState, *, inches: bool = False) -> str:
     if state.gap is None:
         return f"{loop.name}: cannot tell, needs {listed(state.needs)}; {limits}"
     closes = {"agrees": ": closes", "no limits": ""}.get(state.verdict, ": does not close inside its limits")
-    gap = f"{gap_words(state.gap.least_mm, state.gap.most_mm)}{f' ({gap_words(state.gap.least_mm, state.gap.most_mm, inch_figure)} in)' if inches else ''}"
+    gap = (
+        f"{gap_words(state.gap.least_mm, state.gap.most_mm)}"
+        f"{f' ({gap_words(state.gap.least_mm, state.gap.most_mm, inch_figure)} in)' if inches else ''}"
+    )
     return f"{loop.name}: {gap} in the worst case; {limits}{closes}"

@@ -37,11 +37,13 @@ table { border-collapse: collapse; width: 100%; table-layout: fixed; }
 th { font-size: 7pt; font-weight: normal; text-align: left; vertical-align: bottom; padding: 0 0.8mm 0.4mm; }
 td { border: 0.25mm solid #000; vertical-align: top; padding: 0.4mm 0.8mm; font-size: 6.5pt; }
 tr.box td { height: 10.2mm; }
-tr.mark td { height: 6mm; font-size: 8.5pt; font-weight: bold; text-align: center; vertical-align: middle; border-width: 0.5mm; background: #e4e4e4; letter-spacing: 0.3mm; }
+tr.mark td { height: 6mm; font-size: 8.5pt; font-weight: bold; text-align: center; vertical-align: middle; \
+border-width: 0.5mm; background: #e4e4e4; letter-spacing: 0.3mm; }
 td.number { font-size: 14pt; font-weight: bold; text-align: center; vertical-align: middle; padding: 0; }
 td.facing { padding: 0; }
 td.facing div { display: flex; justify-content: space-between; padding: 0 0.6mm; color: #000; }
-.foot { position: absolute; bottom: 5mm; left: 10mm; right: 10mm; font-size: 7pt; display: flex; justify-content: space-between; }
+.foot { position: absolute; bottom: 5mm; left: 10mm; right: 10mm; font-size: 7pt; \
+display: flex; justify-content: space-between; }
 .half { width: 134mm; }
 .ask { margin-bottom: 5mm; }
 .ask table td { height: 9.6mm; font-size: 9pt; vertical-align: middle; }

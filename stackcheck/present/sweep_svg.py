@@ -25,8 +25,10 @@ STYLE = """text{font-family:Helvetica,Arial,sans-serif;font-size:13px;fill:#000}
 .head{font-size:17px;font-weight:bold}.panel{font-weight:bold}.small{font-size:12px}
 .axis{stroke:#000;stroke-width:1.2;fill:none}.grid{stroke:#bbb;stroke-width:.6}
 .band{fill:#000;fill-opacity:.14;stroke:#000;stroke-width:.8}.usual{stroke:#000;stroke-width:2.4;fill:none}
-.fast{fill:url(#fast);stroke:#000;stroke-width:.8}.fast-usual{stroke:#000;stroke-width:2.4;stroke-dasharray:2 4;fill:none}
-.reference{stroke:#000;stroke-width:1.1;stroke-dasharray:6 4;fill:none}.limit{stroke:#000;stroke-width:1.2;stroke-dasharray:10 3 2 3}"""
+.fast{fill:url(#fast);stroke:#000;stroke-width:.8}\
+.fast-usual{stroke:#000;stroke-width:2.4;stroke-dasharray:2 4;fill:none}
+.reference{stroke:#000;stroke-width:1.1;stroke-dasharray:6 4;fill:none}\
+.limit{stroke:#000;stroke-width:1.2;stroke-dasharray:10 3 2 3}"""
 
 HATCH = (
     '<pattern id="beyond" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
