@@ -26,8 +26,8 @@ LIMITS = (
 )
 WARM_GAPS = "Heat: every part at its own temperature; steel where no material is given."
 WARM = (
-    "Heat: every part at its own temperature; races grow with their rings, those of angular and taper bearings "
-    "with their seats too."
+    "Heat: every part at its own temperature; "
+    "races grow with their rings, those of angular and taper bearings with their seats too."
 )
 
 

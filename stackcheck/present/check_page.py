@@ -39,8 +39,8 @@ def check_page(checked: Sequence[Checked], refused: int) -> list[Block]:
         places = sum(1 for place in reference.places if not reference.part(place.part).fixed)
         blocks.append(
             Text(
-                f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, "
-                f"{counted(len(one.loops), 'loop')}"
+                f"{reference.id} rev {reference.revision}: "
+                f"sound, {counted(places, 'place')}, {counted(len(one.loops), 'loop')}"
             )
         )
         blocks.append(Text(f"{grade_words(reference)}; {weak_words(one)}", indent=2))

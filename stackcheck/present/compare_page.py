@@ -113,8 +113,8 @@ def _inside_together(comparison: Comparison, result: FindingResult) -> list[str]
     states = (each.as_found for each in comparison.loops if each.as_found.loop.name in out)
     inside = [
         (
-            f"{named_gap(state.loop.name, *gap_span(state), inch)}{' measured' if state.measured else ''}, inside its "
-            "limits"
+            f"{named_gap(state.loop.name, *gap_span(state), inch)}{' measured' if state.measured else ''}, "
+            "inside its limits"
         )
         for state in states
         if state.verdict == AGREES

@@ -211,8 +211,8 @@ def shared_page(reference: Reference, asked: Sequence[str], met: Sequence[Shared
     if any(item.by == "equal sizes" for item in met):
         blocks.append(
             Text(
-                "Equal sizes alone do not show that two parts are the same: material, hardness and finish are not "
-                "compared."
+                "Equal sizes alone do not show that two parts are the same: "
+                "material, hardness and finish are not compared."
             )
         )
     return blocks

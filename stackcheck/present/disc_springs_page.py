@@ -60,6 +60,6 @@ def _pressed_words(value: SpringStack, at: int) -> str:
     shares = [value.pressed[at][i].usual for i in beyond]
     ends = dict.fromkeys(f"{share:.3f}" for share in (min(shares), max(shares)))
     return (
-        f"no figure holds: {which} pressed to {' to '.join(ends)} of the cone, past {QUOTED_SHARE:g} springs "
-        "are harder than the formula"
+        f"no figure holds: {which} pressed to {' to '.join(ends)} of the cone, "
+        f"past {QUOTED_SHARE:g} springs are harder than the formula"
     )

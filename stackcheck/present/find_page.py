@@ -32,8 +32,8 @@ def find_page(asked: Entry, found: tuple[Near, ...], searched: str, others: tupl
         return [
             *blocks,
             Text(
-                "That no known part has these sizes does not say what the part is. Parts whose limits of a "
-                "measured size are not known were left out."
+                "That no known part has these sizes does not say what the part is. "
+                "Parts whose limits of a measured size are not known were left out."
             ),
         ]
     return [*blocks, *_rows(found)]

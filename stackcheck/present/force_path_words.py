@@ -117,14 +117,14 @@ def _bridge_words(bridge: Bridge, reference: Reference) -> str:
     said = f"its {size} of {mm(bridge.reaches_mm)}"
     if bridge.answer == PRESSES_BOTH:
         return (
-            f"{said} reaches the {ring} of {place}, {begins}: clamped, it presses both rings, and the force "
-            "goes past the balls"
+            f"{said} reaches the {ring} of {place}, {begins}: "
+            "clamped, it presses both rings, and the force goes past the balls"
         )
     if bridge.answer == OVER_THE_SEAL:
         return f"{said} stands out over the shoulder of the inner ring of {place}: it may rub on the seal"
     return (
-        f"{said} may reach the {ring} of {place}, {begins}: cannot tell whether it presses both; look for a "
-        "rubbed ring on its face"
+        f"{said} may reach the {ring} of {place}, {begins}: cannot tell whether it presses both; "
+        "look for a rubbed ring on its face"
     )
 
 
@@ -140,22 +140,22 @@ def _bearing_words(change: BearingChange) -> str:
     start = f"the inner rings stand {moved} against their seats"
     if change.set_by:
         return (
-            f"{start}, which the {change.set_by} takes up when the {change.loop} is set: where it stands "
-            f"differs, not the {change.loop}"
+            f"{start}, which the {change.set_by} takes up when the {change.loop} is set: "
+            f"where it stands differs, not the {change.loop}"
         )
     if change.answer in (LOADED, SLACK) and change.play_mm is None:
         what = "preload" if change.answer == LOADED else "end float"
         return f"{start}: bearings that face this way take that as {what}"
     if change.spring:
         return (
-            f"{start}: the {change.spring[:1].lower() + change.spring[1:]} takes it up, and its force changes "
-            "by its stiffness times that"
+            f"{start}: the {change.spring[:1].lower() + change.spring[1:]} takes it up, "
+            "and its force changes by its stiffness times that"
         )
     if change.answer == ROOM:
         room, wanted = (span(each.least_mm, each.most_mm) for each in (change.apart, change.room))
         return (
-            f"{start}: the outer ring that slides in its seat has room for it by design, {room} ({wanted} by "
-            "the reference): nothing is forced"
+            f"{start}: the outer ring that slides in its seat has room for it by design, "
+            f"{room} ({wanted} by the reference): nothing is forced"
         )
     return f"{start}: {_driven(change)}"
 
@@ -173,8 +173,8 @@ def _driven(change: BearingChange) -> str:
     )
     if change.way == APART:
         words = (
-            "outer rings that can slide in their seats walk outward and nothing is forced; held fast, the "
-            f"inner rings are driven apart ({room})"
+            "outer rings that can slide in their seats walk outward and nothing is forced; "
+            f"held fast, the inner rings are driven apart ({room})"
         )
     elif change.way == TOGETHER:
         words = f"{pull} draws the inner rings together, and the seats hold the outer ones back ({room})"
@@ -218,8 +218,8 @@ def _consequences(finding: Finding, effect: Effect, reference: Reference) -> lis
         nut = _moved_nut(finding, reference)
         words += [
             (
-                f"the {nut} stands elsewhere: what the {joint.name} clamps, and how far it goes on its thread, cannot "
-                "be told"
+                f"the {nut} stands elsewhere: what the {joint.name} clamps, and how far it goes on its thread, "
+                "cannot be told"
             )
             if nut
             else _joint_words(joint, effect)
@@ -255,8 +255,8 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
         for bearing in effect.bearings
     ):
         return (
-            f"tightened to its torque the {joint.name} pulls against the balls: how far it goes on its thread "
-            "cannot be told"
+            f"tightened to its torque the {joint.name} pulls against the balls: "
+            "how far it goes on its thread cannot be told"
         )
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"
     if joint.torque is None and joint.angle is not None:

@@ -45,8 +45,8 @@ def torque_words(value: TorqueTerms) -> str:
         f"{value.face_nmm / 1000:.1f} under the nut (mean radius {value.face_radius_mm:.2f} mm)",
     ]
     return (
-        f"{torque:.4g} N·m at friction {value.friction:.2f}, in N·m: {', '.join(parts)}; it leaves "
-        f"{force_words(value.tension_n)}."
+        f"{torque:.4g} N·m at friction {value.friction:.2f}, in N·m: {', '.join(parts)}; "
+        f"it leaves {force_words(value.tension_n)}."
     )
 
 
@@ -130,8 +130,8 @@ def _loop(value: LoopForces) -> list[Block]:
 def _shares(value: LoopForces) -> list[Block]:
     """Past the limit no figure holds, but what the range comes from does."""
     words = (
-        f"{value.loop}: past {value.limit.called}, about {force_words(value.beyond_n)}, no figure holds and "
-        "nothing is opened but the shares."
+        f"{value.loop}: past {value.limit.called}, about {force_words(value.beyond_n)}, "
+        "no figure holds and nothing is opened but the shares."
     )
     rows = tuple((cause.name, f"{100 * cause.share:.0f} in 100") for cause in value.slides.causes)
     return [Text(words), *([Rows(("preload moved by", "share"), rows, right=(1,))] if rows else [])]

@@ -102,8 +102,7 @@ def _tension_words(value: JointForces) -> str:
         room = value.thread_room
         return (
             f"nothing is clamped: the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too "
-            "soon, and what it "
-            "should clamp has that much to spare; the wrench feels its torque all the same"
+            "soon, and what it should clamp has that much to spare; the wrench feels its torque all the same"
         )
     if value.tension_n is None:
         return f"cannot tell the tension: needs {needed(value.needs)}"
@@ -112,8 +111,8 @@ def _tension_words(value: JointForces) -> str:
         words += "; may be either: this, or nothing is clamped because the nut meets the end of its thread first"
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
         words += (
-            f"; up to {value.stress_mpa:.0f} N/mm² in the thread, beyond the {YIELD_MPA:g} at which class "
-            "8.8 yields (ISO 898-1, from memory)"
+            f"; up to {value.stress_mpa:.0f} N/mm² in the thread, "
+            f"beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
         )
     return words
 

@@ -72,8 +72,8 @@ def _found_words(comparison: GaugeComparison, figures: Figures) -> str:
         ]
         others = f"the other {len(results) - 1} agree within {figures.good_to(max(map(abs, rest)))} {unit}"
         return (
-            f"{others}; the odd one out is {odd.gauge.name}: it reads {_reads(odd.from_others, figures)} than "
-            "their middle."
+            f"{others}; the odd one out is {odd.gauge.name}: "
+            f"it reads {_reads(odd.from_others, figures)} than their middle."
         )
     widest = comparison.widest
     spread = (
@@ -178,8 +178,8 @@ def _go_on_words(comparison: GaugeComparison, result: GaugeResult, figures: Figu
         return f"{name}: correction not known; what a reading is good to is not known: {result.needs}"
     against = "the middle of the others" if len(comparison.results) > 2 else "the other"
     return (
-        f"{name}: correction not known; one reading as it stands is good to {figures.good_to(result.good_to)} "
-        f"{unit} against {against}"
+        f"{name}: correction not known; one reading as it stands is good "
+        f"to {figures.good_to(result.good_to)} {unit} against {against}"
     )
 
 

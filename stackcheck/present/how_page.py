@@ -10,20 +10,17 @@ from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.present.blocks import Block, Heading, Text
 
 LENGTHS = (
-    "Lengths: free lengths added up, nothing pressed together. A range is the worst case, every part at its "
-    "limit at once."
+    "Lengths: free lengths added up, nothing pressed together. "
+    "A range is the worst case, every part at its limit at once."
 )
 MEASURED = (
-    "As measured: what was not measured is taken as evenly spread between its limits; good to two standard "
-    "uncertainties, "
-    "about 95 in 100 (JCGM 100:2008)."
+    "As measured: what was not measured is taken as evenly spread between its limits; "
+    "good to two standard uncertainties, about 95 in 100 (JCGM 100:2008)."
 )
 EVEN = (
     "Even spread: each part independent and evenly spread between its limits, an assumption of ours that no drawing "
-    "makes. Root "
-    "of squares holds only if every limit is three deviations of a centred normal spread; about eight in a hundred "
-    "lie outside it "
-    "where parts are evenly spread."
+    "makes. Root of squares holds only if every limit is three deviations of a centred normal spread; about eight in a "
+    "hundred lie outside it where parts are evenly spread."
 )
 
 

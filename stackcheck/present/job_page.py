@@ -48,8 +48,8 @@ def head(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
             strong=True,
         ),
         Text(
-            f"Reference {begun.reference}, revision {begun.revision}. {begun.ends[0].capitalize()}: "
-            f"{begun.ends_seen_from}."
+            f"Reference {begun.reference}, revision {begun.revision}. "
+            f"{begun.ends[0].capitalize()}: {begun.ends_seen_from}."
         ),
     ]
     if begun.why:
@@ -254,8 +254,8 @@ def closing_page(job: Job, items: tuple[OpenItem, ...], by: str) -> list[Block]:
     blocks.append(
         Text(
             (
-                "First use: slow, in an open, empty place; then warmth by hand, noise, end float, nuts. This is not "
-                "part of the comparison."
+                "First use: slow, in an open, empty place; then warmth by hand, noise, end float, nuts. "
+                "This is not part of the comparison."
             ),
             indent=1,
         )

@@ -21,8 +21,8 @@ def press_fit_lines(value: LoopForces) -> list[str]:
         return []
     return [
         (
-            f"{value.loop}: a press fit may hold {' and '.join(parts)} on its seat: less load than that may not arise "
-            "there, or stay locked in"
+            f"{value.loop}: a press fit may hold {' and '.join(parts)} on its seat: "
+            "less load than that may not arise there, or stay locked in"
         )
     ]
 

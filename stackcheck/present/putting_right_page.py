@@ -107,8 +107,8 @@ def hindrance_words(job: Job, place: str, item: Item | None, hindrance: str) -> 
     """Why a part does not go in yet, and what to do."""
     if hindrance == WAY:
         return (
-            f"Which way round? The reference wants the {job.reference.part_at(place).feature} looked at: say "
-            "where it points, or not seen."
+            f"Which way round? The reference wants the {job.reference.part_at(place).feature} looked at: "
+            "say where it points, or not seen."
         )
     if hindrance == NOT_MEASURED:
         return (

@@ -12,9 +12,8 @@ from stackcheck.present.words import listed
 
 WHAT = (
     "Along the axis by its own slant, while half of the circle carries: with play the member moves over until the "
-    "other bearing takes it up; "
-    "a preload below it leaves fewer than half of the balls or rollers to carry. How a load across is shared by the "
-    "two is not worked out."
+    "other bearing takes it up; a preload below it leaves fewer than half of the balls or rollers to carry. "
+    "How a load across is shared by the two is not worked out."
 )
 
 

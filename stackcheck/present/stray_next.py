@@ -57,8 +57,8 @@ def again_words(explained: Explained) -> list[str]:
     words, unproven = [], explained.object.unproven
     if explained.again:
         words.append(
-            f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by "
-            "calliper or finer, every digit written"
+            f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by calliper "
+            "or finer, every digit written"
         )
     if unproven == WORN:
         words.append("clean it, and take the sizes again where it is not worn, as at the rim")

@@ -250,8 +250,8 @@ def _other_machines(explained: Explained) -> str:
     by = "mark" if any(bears(part, explained.stray.marking) for part in parts) else "sizes"
     names = [member_words(explained.bench, part) for part in parts]
     return (
-        f" Of another machine, its {by} suit{'s' * (by == 'mark')} the {_some(names)}; whether that one lacks "
-        "any, nobody has compared."
+        f" Of another machine, its {by} suit{'s' * (by == 'mark')} the {_some(names)}; "
+        "whether that one lacks any, nobody has compared."
     )
 
 
@@ -280,8 +280,8 @@ def fit_words(fit: Fit, kind: str = "") -> str:
     """ "goes over the through axle: bore 20.10 on 19.98 to 19.99"."""
     does = {"does": "", "does not": "NOT: ", "cannot tell": "CANNOT TELL with this instrument: "}[fit.verdict]
     size = (
-        f"{size_word(fit.taken.name, kind)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good to "
-        f"{good_to(2 * fit.taken.u_mm)})"
+        f"{size_word(fit.taken.name, kind)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good "
+        f"to {good_to(2 * fit.taken.u_mm)})"
     )
     return f"{does}{fit.does} the {_lower(fit.part)}: {size}, that one {span(fit.low_mm, fit.high_mm)}"
 

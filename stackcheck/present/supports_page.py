@@ -81,16 +81,16 @@ def _load_words(value: SupportForces, reference: Reference) -> str:
     )
     if load.least < -_NOTHING_N and load.most > _NOTHING_N:
         return (
-            f"may be either: spread by up to {force_words(-load.least)}, or pulled in by up to "
-            f"{force_words(load.most)}{because(load)}"
+            f"may be either: spread by up to {force_words(-load.least)}, "
+            f"or pulled in by up to {force_words(load.most)}{because(load)}"
         )
     if size.least < _NOTHING_N and size.usual < _NOTHING_N:
         return f"may be either: no side load, or up to {force_words(size.most)}{because(load)}"
     how = "pulled in" if load.usual > 0 else "pushed out"
     ends = sorted((abs(shift.least), abs(shift.most)))
     return (
-        f"{how} with {range_of_force(size)}, {mm(round(ends[0], 2))} to {mm(round(ends[1], 2))} toward "
-        f"{toward}{because(load)}"
+        f"{how} with {range_of_force(size)}, {mm(round(ends[0], 2))} "
+        f"to {mm(round(ends[1], 2))} toward {toward}{because(load)}"
     )
 
 

@@ -227,8 +227,8 @@ def _gap_differs(finding, reference: Reference, found: Found) -> str:
     how = "measured" if finding.measured else "by the sum"
     inch = in_inches_too(reference, found)
     return (
-        f"{named_gap(finding.what, *finding.gap_mm, inch)} {how}; allowed "
-        f"{beside(inch, limits_words, *finding.limits_mm)}"
+        f"{named_gap(finding.what, *finding.gap_mm, inch)} {how}; "
+        f"allowed {beside(inch, limits_words, *finding.limits_mm)}"
     )
 
 
@@ -236,8 +236,8 @@ def _pairing_differs(finding, reference: Reference, found: Found) -> str:
     names = " with ".join(place_words(reference, place) for place in finding.places)
     inch = in_inches_too(reference, found)
     return _as_fit(
-        f"{finding.what} ({names}): {beside(inch, gap_words, *finding.clearance_mm)}; allowed "
-        f"{beside(inch, limits_words, *finding.limits_mm)}"
+        f"{finding.what} ({names}): {beside(inch, gap_words, *finding.clearance_mm)}; "
+        f"allowed {beside(inch, limits_words, *finding.limits_mm)}"
     )
 
 
