@@ -126,17 +126,16 @@ def _roomy(parts: int) -> int:
 def _head(reference: Reference, what: str) -> str:
     ends = f"{_capital(reference.ends[0])} = {reference.ends_seen_from}."
     return (
-        f'<div class="head"><div><h1>{escape(reference.title)}: {escape(what)}</h1><p '
-        f'class="ends"><b>{escape(ends)}</b></p></div>'
+        f'<div class="head"><div><h1>{escape(reference.title)}: {escape(what)}</h1>'
+        f'<p class="ends"><b>{escape(ends)}</b></p></div>'
         f'<div class="who">{ruled("machine, job", 42)}{ruled("date", 22)}{ruled("by", 12)}</div></div>'
     )
 
 
 def _foot(reference: Reference, side: str) -> str:
     return (
-        f'<div class="foot"><span>Reference {escape(reference.id)}, rev {escape(reference.revision)}. Nothing '
-        "expected is printed here: "
-        f"write what is seen.</span><span>{escape(side)}</span></div>"
+        f'<div class="foot"><span>Reference {escape(reference.id)}, rev {escape(reference.revision)}. '
+        f"Nothing expected is printed here: write what is seen.</span><span>{escape(side)}</span></div>"
     )
 
 
@@ -153,8 +152,8 @@ def _first_page(reference: Reference, questions: Sequence[str], measure: Sequenc
         ("found loose", "what, size, where it lay: tray, rag, floor, stuck to a face", "card"), narrow=True,
     )  # fmt: skip
     rule = (
-        "Every line takes an answer: a figure, a word, or 0 for not seen, not measured, do not know. An empty "
-        "line counts as not looked at."
+        "Every line takes an answer: a figure, a word, or 0 for not seen, not measured, do not know. "
+        "An empty line counts as not looked at."
     )
     clamps = _asked_table(
         [joint.name for joint in reference.joints] + ["", ""],
@@ -165,8 +164,8 @@ def _first_page(reference: Reference, questions: Sequence[str], measure: Sequenc
         + f'<p class="rule">{escape(rule)}</p>'
         + f'<div class="columns"><div class="half"><div class="ask">{asked}</div></div>'
         + (
-            f'<div class="half"><div class="ask">{clamps}</div><div class="ask">{measured}</div><div '
-            f'class="ask">{loose}</div></div></div>'
+            f'<div class="half"><div class="ask">{clamps}</div><div class="ask">{measured}</div>'
+            f'<div class="ask">{loose}</div></div></div>'
         )
         + _foot(reference, "side 1")
     )
@@ -181,9 +180,8 @@ def _asked_table(lines: Iterable[str], heads: tuple[str, str, str], *, narrow: b
 
 def _boxes_page(reference: Reference, columns: Sequence[Sequence[Row]], number: int) -> str:
     rule = (
-        "One box for each thing, in the sequence it comes off; things stuck together share one. There are more boxes "
-        "than parts. "
-        "0: not seen, not measured, do not know."
+        "One box for each thing, in the sequence it comes off; things stuck together share one. "
+        "There are more boxes than parts. 0: not seen, not measured, do not know."
     )
     goes_on = ", goes on" if number else ""
     columns_html = "".join(_column(reference, end, rows) for end, rows in enumerate(columns))
@@ -206,8 +204,8 @@ def _column(reference: Reference, end: int, rows: Sequence[Row]) -> str:
 def _box(reference: Reference, number: int) -> str:
     ends = "".join(f"<span>{escape(end.removesuffix(' end'))}</span>" for end in reference.ends)
     return (
-        f'<tr class="box"><td class="number">{number}</td><td></td><td></td><td '
-        f'class="facing"><div>{ends}</div></td><td></td><td></td></tr>'
+        f'<tr class="box"><td class="number">{number}</td><td></td><td></td>'
+        f'<td class="facing"><div>{ends}</div></td><td></td><td></td></tr>'
     )
 
 

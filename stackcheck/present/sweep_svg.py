@@ -32,8 +32,8 @@ STYLE = """text{font-family:Helvetica,Arial,sans-serif;font-size:13px;fill:#000}
 
 HATCH = (
     '<pattern id="beyond" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
-    '<rect width="8" height="8" fill="#fff"/><line x1="0" y1="0" x2="0" y2="8" stroke="#000" '
-    'stroke-width=".8"/></pattern>'
+    '<rect width="8" height="8" fill="#fff"/>'
+    '<line x1="0" y1="0" x2="0" y2="8" stroke="#000" stroke-width=".8"/></pattern>'
     '<pattern id="fast" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">'
     '<line x1="0" y1="0" x2="0" y2="5" stroke="#000" stroke-width=".5"/></pattern>'
 )
@@ -223,8 +223,8 @@ def _legend(y: float, *, has_reference: bool, has_both: bool) -> list[str]:
     for area, line, words in rows:
         pieces += [
             (
-                f'<rect class="{area}" x="{x}" y="{y - 11}" width="34" height="13"/><line class="{line}" x1="{x}" '
-                f'y1="{y - 4.5}" x2="{x + 34}" y2="{y - 4.5}"/>'
+                f'<rect class="{area}" x="{x}" y="{y - 11}" width="34" height="13"/>'
+                f'<line class="{line}" x1="{x}" y1="{y - 4.5}" x2="{x + 34}" y2="{y - 4.5}"/>'
             ),
             _text(x + 42, y, words, "small"),
         ]
@@ -261,6 +261,6 @@ def _points(points: list[tuple[float, float]]) -> str:
 
 def _text(x: float, y: float, words: str, kind: str = "", anchor: str = "start") -> str:
     return (
-        f'<text x="{x:.1f}" y="{y:.1f}" '
-        f'text-anchor="{anchor}"{f" class={chr(34)}{kind}{chr(34)}" if kind else ""}>{escape(words)}</text>'
+        f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"'
+        f"{f' class={chr(34)}{kind}{chr(34)}' if kind else ''}>{escape(words)}</text>"
     )
