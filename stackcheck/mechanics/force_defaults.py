@@ -1,4 +1,4 @@
-"""What went into the forces of a joint where nothing is given, in words: each default with its figures and its source."""
+"""What went into the forces of a joint where nothing is given: each default in words, with its figures."""
 
 from __future__ import annotations
 

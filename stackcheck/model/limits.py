@@ -1,4 +1,4 @@
-"""What must hold in an assembly: between two faces, of a force, of two sizes that suit each other; each with its source.
+"""What must hold in an assembly: between two faces, of a force, of two sizes that suit each other.
 
 A limit names places, loops, joints and parts of its reference. Whether it holds is for the engines to tell.
 """
