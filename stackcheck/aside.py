@@ -1,6 +1,7 @@
 """Modules that stand aside while another is loaded that would load them for nothing.
 
-A look-up takes less time than starting Python for it, and a fifth of that start went into modules that nothing of ours uses.
+A look-up takes less time than starting Python for it,
+and a fifth of that start went into modules that nothing of ours uses.
 """
 
 import sys

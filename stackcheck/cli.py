@@ -25,8 +25,8 @@ with Aside({"gettext": _ENGLISH}):
     import argparse
 
 COMMANDS = (
-    "compare", "draw", "stack", "choose", "stray", "find", "gauges", "points", "references", "job", "record", "putting_right",
-    "sheet", "report", "serve",
+    "compare", "draw", "stack", "choose", "stray", "find", "gauges", "points", "references", "job", "record",
+    "putting_right", "sheet", "report", "serve",
 )  # fmt: skip
 """The modules of `stackcheck.commands`, in the sequence of the help."""
 ALONE = {"find": "find", "explain": "stray", "compare": "compare"}

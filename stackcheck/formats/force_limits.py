@@ -15,8 +15,9 @@ from typing import Any
 from stackcheck.formats.reference_places import limits_text
 from stackcheck.formats.reference_tables import ForceLimitTable
 from stackcheck.formats.source import Reader, did_you_mean
+from stackcheck.model.limits import ForceLimit
 from stackcheck.model.loops import NEIGHBOURS
-from stackcheck.model.reference import ForceLimit, Loop, Reference
+from stackcheck.model.reference import Loop, Reference
 
 
 def is_of_a_force(raw: Any) -> bool:

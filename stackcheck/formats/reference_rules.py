@@ -21,7 +21,8 @@ from stackcheck.formats.reference_tables import (
     UnitTable,
 )
 from stackcheck.formats.source import Model, did_you_mean
-from stackcheck.model.reference import Joint, Limit, Pairing, Revised, Support, Unit
+from stackcheck.model.limits import Limit, Pairing
+from stackcheck.model.reference import Joint, Revised, Support, Unit
 
 
 def _joint(table: JointTable) -> Joint:

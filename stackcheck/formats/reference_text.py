@@ -7,20 +7,9 @@ from typing import Any
 from stackcheck.formats.new_file import Remarked, join_tables, key_text, section_text, table_text
 from stackcheck.formats.remarks import NONE, Remarks
 from stackcheck.formats.variants import NAMED
+from stackcheck.model.limits import ForceLimit, Limit, Pairing
 from stackcheck.model.part import Duty, Part
-from stackcheck.model.reference import (
-    ForceLimit,
-    Gap,
-    Joint,
-    Limit,
-    Pairing,
-    Place,
-    Reference,
-    Revised,
-    Stack,
-    Support,
-    Variant,
-)
+from stackcheck.model.reference import Gap, Joint, Place, Reference, Revised, Stack, Support, Variant
 
 
 def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:

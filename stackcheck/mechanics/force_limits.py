@@ -12,7 +12,8 @@ from math import inf
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.forces import NOTHING_N, JointForces
 from stackcheck.mechanics.unknowns import Spanned
-from stackcheck.model.reference import ForceLimit, Joint, Reference
+from stackcheck.model.limits import ForceLimit
+from stackcheck.model.reference import Joint, Reference
 from stackcheck.value import Value
 
 AGREES, DIFFERS, CANNOT_TELL, OUTSIDE = "agrees", "differs", "cannot tell", "outside the model"

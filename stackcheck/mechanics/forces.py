@@ -19,24 +19,21 @@ import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
-from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
-from stackcheck.mechanics.axle import AXLE_IS
+from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
+from stackcheck.mechanics.force_defaults import defaults_of
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat
+from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.joint_pull import pull, thread_of
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.press_fit import OUTER
-from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.set_gap import GAUGE_N
-from stackcheck.mechanics.settling import FACE_MM, SHARE, Settling, settling
-from stackcheck.mechanics.slip_force import WALL_IS, slip_forces
+from stackcheck.mechanics.settling import Settling, settling
+from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
-from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import tension_then
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
@@ -216,7 +213,7 @@ def _joint(
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=_defaults(joint, through, settles=not sets, follows=follows),
+                defaults=defaults_of(joint, through, settles=not sets, follows=follows),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
@@ -265,38 +262,6 @@ def _settling(
         if each.lost_slides is not None and each.lost_held is not None
     ]
     return replace(by_row, loss_n=either_way(*lost[0]), needs=()) if lost else by_row
-
-
-def _defaults(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool) -> tuple[str, ...]:
-    friction, used = friction_of(joint), []
-    if not joint.friction:
-        condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
-        of = condition if friction.said or not joint.thread_condition else f"{condition} is no condition known here"
-        used.append(
-            f"friction {friction.least:.2f} to {friction.most:.2f} of thread and face ({of}: {friction.source})"
-        )
-    if joint.face is None:
-        used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
-    if loops:
-        used += [
-            "inside of the bearings guessed from bore and outside diameter",
-            "fit takes 0 to 80 in 100 of what play the rings lose",
-        ]
-    if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
-        used.append(WALL_IS)
-    if follows:
-        used.append(FOLLOWS_IS)
-    used.append(
-        f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
-        "the faces that press on them"
-    )
-    if settles:
-        used.append(
-            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
-            f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
-        )
-    used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
-    return tuple(used)
 
 
 def _loop_forces(

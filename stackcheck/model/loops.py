@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from itertools import combinations, pairwise
 
-from stackcheck.model.reference import Gap, Limit, Loop, Reference, Stack
+from stackcheck.model.limits import Limit
+from stackcheck.model.reference import Gap, Loop, Reference, Stack
 
 
 def find_loops(reference: Reference) -> tuple[Loop, ...]:

@@ -17,6 +17,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from stackcheck.model.coverage import Coverage
+from stackcheck.model.limits import ForceLimit, Limit, Pairing
 from stackcheck.model.part import Amount, Part, Size
 from stackcheck.units.inches import in_inches
 from stackcheck.value import Value, replace
@@ -74,47 +75,6 @@ class Stack(Value, kw_only=True, dict=True, gc=True):
     @property
     def gaps(self) -> tuple[Gap, ...]:
         return tuple(item for item in self.items if isinstance(item, Gap))
-
-
-class Limit(Value, kw_only=True):
-    """What must hold between two faces [mm].
-
-    `between` names two places. Neighbours in a stack: the gap where they meet. Otherwise the distance between the two
-    places along the graph; "hub/left" names the left face of the hub,
-    a bare name the face that looks at the other place.
-    """
-
-    what: str
-    between: tuple[str, str]
-    least_mm: float | None = None
-    most_mm: float | None = None
-    text: str = ""
-    source: str = ""
-
-
-class ForceLimit(Value, kw_only=True):
-    """What a force must be when all is tightened [N]: `of` names a loop (the preload of its bearings) or a joint (its tension)."""
-
-    what: str
-    of: str
-    least_n: float | None = None
-    most_n: float | None = None
-    text: str = ""
-    source: str = ""
-
-
-class Pairing(Value, kw_only=True):
-    """Two sizes that must suit each other: `outer` (part, size) around `inner`;
-    clearance limits [mm], negative is overlap.
-    """
-
-    what: str
-    outer: tuple[str, str]
-    inner: tuple[str, str]
-    least_mm: float | None = None
-    most_mm: float | None = None
-    text: str = ""
-    source: str = ""
 
 
 class Joint(Value, kw_only=True):

@@ -1,7 +1,7 @@
 """An answer from a phone into the journal: found by the lasting name of its question, once however often it is sent.
 
-An answer whose question is no longer open was given while somebody else answered it, or without the journal at hand: it is
-kept as a note, never dropped.
+An answer whose question is no longer open was given while somebody else answered it, or without the journal at hand:
+it is kept as a note, never dropped.
 """
 
 from __future__ import annotations
@@ -71,7 +71,9 @@ def _of_what(job: Job, question: Question, step: Step) -> tuple[str, ...]:
 
 
 def _echo(question: Question, text: str, event: Event) -> tuple[str, ...]:
-    """What was taken, in the words of the question: two screens of parts look alike, and a tap leaves no other trace."""
+    """What was taken, in the words of the question:
+    two screens of parts look alike, and a tap leaves no other trace.
+    """
     if isinstance(event, (Off, NotSeen)):
         return (f"{question.text.rstrip('?')}: {'not seen' if isinstance(event, NotSeen) else 'off'}.",)
     if question.kind == "part" or isinstance(event, (Stopped, TakenApart)):

@@ -20,12 +20,16 @@ from stackcheck.page.visit import Address, Screen, Visit, of_job
 READ, SAY, BOTH = ("GET",), ("POST",), ("GET", "POST")
 
 OF_A_JOB: tuple[tuple[str, str, tuple[str, ...]], ...] = (
-    ("", "teardown.question", READ), ("/answer", "teardown.answer", SAY), ("/undo", "undoing.undo", BOTH), ("/photo", "teardown.photo", BOTH),
-    ("/second", "teardown.second", BOTH), ("/state", "teardown.state", READ), ("/open", "resume.resume", BOTH), ("/result", "result.result", READ),
-    ("/decide", "result.decide", BOTH), ("/drawing.svg", "result.drawing", READ), ("/report", "result.report", READ), ("/buy", "putting_right.buy", BOTH), ("/fit", "putting_right.fit", BOTH),
-    ("/measure", "measuring.measure", BOTH), ("/points", "points.points", BOTH), ("/gauges", "gauges.gauges", BOTH), ("/close", "closing.close", BOTH),
+    ("", "teardown.question", READ), ("/answer", "teardown.answer", SAY), ("/undo", "undoing.undo", BOTH),
+    ("/photo", "teardown.photo", BOTH), ("/second", "teardown.second", BOTH), ("/state", "teardown.state", READ),
+    ("/open", "resume.resume", BOTH), ("/result", "result.result", READ), ("/decide", "result.decide", BOTH),
+    ("/drawing.svg", "result.drawing", READ), ("/report", "result.report", READ), ("/buy", "putting_right.buy", BOTH),
+    ("/fit", "putting_right.fit", BOTH), ("/measure", "measuring.measure", BOTH), ("/points", "points.points", BOTH),
+    ("/gauges", "gauges.gauges", BOTH), ("/close", "closing.close", BOTH),
 )  # fmt: skip
-"""What stands behind the name of a job: the rest of the address, module and function of its screen, whether it is read or said something."""
+"""What stands behind the name of a job: the rest of the address, module and function of its screen,
+whether it is read or said something.
+"""
 
 
 def application(bench: Bench, guard: Guard) -> Any:

@@ -27,7 +27,8 @@ STYLE, PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT = (
 ICON = "data:image/svg+xml;base64," + base64.b64encode(_text("icon.svg").encode()).decode()
 
 POLICY = "; ".join((
-    "default-src 'none'", f"style-src {_fingerprint(STYLE)}", f"script-src {' '.join(_fingerprint(script) for script in (PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT))}",
+    "default-src 'none'", f"style-src {_fingerprint(STYLE)}",
+    f"script-src {' '.join(_fingerprint(script) for script in (PAD_SCRIPT, QUESTION_SCRIPT, SEND_SCRIPT))}",
     "img-src 'self' data:", "connect-src 'self'", "form-action 'self'", "frame-ancestors 'none'", "base-uri 'none'",
 ))  # fmt: skip
 """The content security policy of every page."""

@@ -49,9 +49,16 @@ def _choice(job: Job, step: FitStep) -> Choice:
         if item.part == part.id and item.state in (ARRIVED, READY) and _pieces_fitted(job, item.name) < item.count
     ]
     bench = [
-        number for number, off in enumerate(job.offs, start=1)
-        if number not in used and (off.place == place or off.part == part.id or off.kind == part.kind or belongs_at(job, comparison, number, place))
-    ]  # fmt: skip
+        number
+        for number, off in enumerate(job.offs, start=1)
+        if number not in used
+        and (
+            off.place == place
+            or off.part == part.id
+            or off.kind == part.kind
+            or belongs_at(job, comparison, number, place)
+        )
+    ]
     own = [number for number in bench if belongs_at(job, comparison, number, place) and number not in out]
     own.sort(key=lambda number: homes(comparison)[number] != place)
     ordinary = [

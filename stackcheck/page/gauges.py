@@ -1,6 +1,7 @@
 """Gauges on the page: read one after the other on one source, round by round, then compared.
 
-What was read before is not shown meanwhile, so that nobody reads what is expected. Every reading is on disk before the next.
+What was read before is not shown meanwhile, so that nobody reads what is expected.
+Every reading is on disk before the next.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Who may speak to the page: which hosts, which devices, which forms.
 
-No accounts. On the computer itself nothing is asked. On the local network a device types a short code once and then carries
-a cookie; the code is compared in constant time and tries are limited. Every form carries a mark that belongs to the device,
-so that a page from elsewhere cannot post. A request for another host name is refused, which ends DNS rebinding.
+No accounts. On the computer itself nothing is asked. On the local network a device types a short code once and then
+carries a cookie; the code is compared in constant time and tries are limited. Every form carries a mark that belongs to
+the device, so that a page from elsewhere cannot post.
+A request for another host name is refused, which ends DNS rebinding.
 """
 
 from __future__ import annotations
@@ -37,7 +38,10 @@ HEADERS = {
 }
 
 PAPER_HEADERS = {
-    "Content-Security-Policy": "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'"
+    "Content-Security-Policy": (
+        "default-src 'none'; style-src 'unsafe-inline'; img-src data:; "
+        "frame-ancestors 'none'; base-uri 'none'; form-action 'none'"
+    )
 }
 """For a drawing or a report, which carry their own style and can do nothing else."""
 

@@ -38,10 +38,11 @@ class Bench:
             return kept.copy()
 
     def begin(self, reference: str, why: str, by: str, sent: str = "") -> JobFolder | None:
-        """A new job of a reference of the library, in a folder of our own naming; None where there is no such reference.
+        """A new job of a reference of the library, in a folder of our own naming;
+        None where there is no such reference.
 
-        The mark of its form, `sent`, stands in the journal: a form that is sent again, even to a server that was started
-        anew, leads to the job that it began.
+        The mark of its form, `sent`, stands in the journal:
+        a form that is sent again, even to a server that was started anew, leads to the job that it began.
         """
         if reference not in self.library.files:
             return None

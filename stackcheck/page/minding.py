@@ -1,4 +1,6 @@
-"""The cautions of a job in one line, all of them behind it: before the first part is loosened, with the result and with the fitting."""
+"""The cautions of a job in one line, all of them behind it:
+before the first part is loosened, with the result and with the fitting.
+"""
 
 from __future__ import annotations
 
@@ -7,8 +9,9 @@ from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
 SHORT = {
-    "S1": "stands", "S2": "what carries the weight", "S3": "weight", "S4": "tipping", "E1": "springs under load", "E3": "lock off", "E4": "pressure", "E5": "battery",
-    "E6": "air out", "E7": "wheel and guard", "B1": "brake", "B2": "brake", "B3": "brake", "B4": "old dust", "W1": "tighten again",
+    "S1": "stands", "S2": "what carries the weight", "S3": "weight", "S4": "tipping", "E1": "springs under load",
+    "E3": "lock off", "E4": "pressure", "E5": "battery", "E6": "air out", "E7": "wheel and guard", "B1": "brake",
+    "B2": "brake", "B3": "brake", "B4": "old dust", "W1": "tighten again",
 }  # fmt: skip
 """Caution -> the few words that stand for it in one line; one that is not here is told in full behind it."""
 

@@ -99,9 +99,14 @@ def fit(visit: Visit, folder: JobFolder) -> Response:
         return _taken(visit, folder, (_fastened if visit.said("joint") else _fitted)(visit, folder, said), *said)
     job = folder.job
     return visit.page(
-        "fit.html", job=job, places=next_places(job) if job.offs else [], blocks=told_blocks(fitting_page(job)), joints=fasteners(job.reference),
-        states=FASTENER_STATES, minded=minded(job.reference, triggered(job.reference, None, (), ())),
-    )  # fmt: skip
+        "fit.html",
+        job=job,
+        places=next_places(job) if job.offs else [],
+        blocks=told_blocks(fitting_page(job)),
+        joints=fasteners(job.reference),
+        states=FASTENER_STATES,
+        minded=minded(job.reference, triggered(job.reference, None, (), ())),
+    )
 
 
 def _fitted(visit: Visit, folder: JobFolder, said: list[str]) -> str:

@@ -1,4 +1,6 @@
-"""The result: the sentence, the drawing, every finding as a card with its decision, what was not verified; the strip report."""
+"""The result: the sentence, the drawing, every finding as a card with its decision, what was not verified;
+the strip report.
+"""
 
 from __future__ import annotations
 
@@ -34,9 +36,17 @@ def result(visit: Visit, folder: JobFolder) -> Response:
         told_blocks(beside_as_found(job, comparison)) + told_blocks(below(comparison, all_cautions=True))
     )
     return visit.page(
-        "result.html", job=job, headline=headline(comparison), unverified=not_verified_sentence(comparison), minded=minded(job.reference, comparison.cautions),
-        warning=not_to_use(job) if job.offs and job.closed is None else "", top=told_blocks(top(comparison)), sections=sections, findings=findings, at=visit.said("at", 6),
-    )  # fmt: skip
+        "result.html",
+        job=job,
+        headline=headline(comparison),
+        unverified=not_verified_sentence(comparison),
+        minded=minded(job.reference, comparison.cautions),
+        warning=not_to_use(job) if job.offs and job.closed is None else "",
+        top=told_blocks(top(comparison)),
+        sections=sections,
+        findings=findings,
+        at=visit.said("at", 6),
+    )
 
 
 def _sections(blocks: list[dict[str, Any]]) -> list[tuple[str, list[dict[str, Any]]]]:

@@ -1,4 +1,6 @@
-"""Coming back: how the job stands, what is open and where a tap leads from each, the last things said to be confirmed."""
+"""Coming back: how the job stands, what is open and where a tap leads from each,
+the last things said to be confirmed.
+"""
 
 from __future__ import annotations
 
@@ -13,12 +15,14 @@ from stackcheck.present.job_page import by_kind, head, not_to_use
 from stackcheck.present.job_state import ago, state_of
 
 WAYS = {
-    "not fitted": ("FIT", "fit"), "finger tight": ("FASTEN", "fit"), "undecided": ("DECIDE", "result"), "to buy": ("ORDERED", "buy"),
-    "on order": ("ARRIVED", "buy"), "arrived, not measured": ("MEASURE", "measure"), "arrived, differs": ("LOOK", "buy"),
-    "arrived, not fitted": ("FIT", "fit"), "not measured": ("MEASURE", "measure"), "cannot tell": ("MEASURE", "measure"),
-    "two looks differ": ("LOOK AGAIN", "second"), "points to look at": ("LOOK", "points"), "points that differ": ("LOOK", "points"),
-    "another part fitted": ("FIT", "fit"), "fitted the other way round": ("FIT", "fit"), "not to be refitted, fitted": ("FIT", "fit"),
-    "another torque": ("FASTEN", "fit"), "changed after comparing": ("COMPARE", "result"),
+    "not fitted": ("FIT", "fit"), "finger tight": ("FASTEN", "fit"), "undecided": ("DECIDE", "result"),
+    "to buy": ("ORDERED", "buy"), "on order": ("ARRIVED", "buy"), "arrived, not measured": ("MEASURE", "measure"),
+    "arrived, differs": ("LOOK", "buy"), "arrived, not fitted": ("FIT", "fit"), "not measured": ("MEASURE", "measure"),
+    "cannot tell": ("MEASURE", "measure"), "two looks differ": ("LOOK AGAIN", "second"),
+    "points to look at": ("LOOK", "points"), "points that differ": ("LOOK", "points"),
+    "another part fitted": ("FIT", "fit"), "fitted the other way round": ("FIT", "fit"),
+    "not to be refitted, fitted": ("FIT", "fit"), "another torque": ("FASTEN", "fit"),
+    "changed after comparing": ("COMPARE", "result"),
 }  # fmt: skip
 """Kind of open item -> what is done about it, and the screen where."""
 
@@ -53,5 +57,13 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
         else ()
     )
     return visit.page(
-        "open.html", said=stopped, job=job, state=state_of(job, items), warning=warning, touched=touched, blocks=told_blocks(head(job, items, at)), groups=groups, last=last
-    )  # fmt: skip
+        "open.html",
+        said=stopped,
+        job=job,
+        state=state_of(job, items),
+        warning=warning,
+        touched=touched,
+        blocks=told_blocks(head(job, items, at)),
+        groups=groups,
+        last=last,
+    )

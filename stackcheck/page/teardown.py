@@ -29,14 +29,24 @@ def question(
     if following is None or job.closed is not None:
         return visit.page("done.html", job=job, words=came_off_words(job), said=said)
     return visit.page(
-        "question.html", status, job=job, question=told(job, following), said=said, asked=asked, row=_row(job), saved=job.live[-1].at[11:16],
-        minded=None if job.offs else minded(job.reference, triggered(job.reference, None, (), ())), first=json.dumps(told(job, following)), ahead=json.dumps([told(*each) for each in ahead(job)[1:]]), number=job.events[-1].number,
-    )  # fmt: skip
+        "question.html",
+        status,
+        job=job,
+        question=told(job, following),
+        said=said,
+        asked=asked,
+        row=_row(job),
+        saved=job.live[-1].at[11:16],
+        minded=None if job.offs else minded(job.reference, triggered(job.reference, None, (), ())),
+        first=json.dumps(told(job, following)),
+        ahead=json.dumps([told(*each) for each in ahead(job)[1:]]),
+        number=job.events[-1].number,
+    )
 
 
 QUICK = {
-    "before:turns": ("free", "drags once a turn", "hard"), "before:rock": ("no play", "play felt"), "before:lock": ("yes", "no"), "before:paint": ("yes", "no"),
-    "inside": ("yes",), "marks:": ("plain",),
+    "before:turns": ("free", "drags once a turn", "hard"), "before:rock": ("no play", "play felt"),
+    "before:lock": ("yes", "no"), "before:paint": ("yes", "no"), "inside": ("yes",), "marks:": ("plain",),
 }  # fmt: skip
 """How the key of a question in words begins -> the words that most answer it with: a button each."""
 
@@ -46,14 +56,21 @@ def told(job: Job, question: Question) -> dict[str, Any]:
     quick = next((words for key, words in QUICK.items() if question.key.startswith(key)), ())
     sized = question.kind in ("reading", "count") or (question.key.startswith("before:") and " to " in question.key)
     return {
-        "name": lasting_name(job, question), "text": question.text,
-        "where": question.where or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
-        "kind": question.kind, "zero": question.zero, "choices": [choice.shown for choice in question.choices],
+        "name": lasting_name(job, question),
+        "text": question.text,
+        "where": question.where
+        or (f"Entry {question.entry}, {job.offs[question.entry - 1].what}." if question.entry else ""),
+        "kind": question.kind,
+        "zero": question.zero,
+        "choices": [choice.shown for choice in question.choices],
         "pad": f"7 8 9 DEL mm 4 5 6 cal in 1 2 3 mic thou / 0 . {'.. feeler' if question.gap else 'x rule'}",
-        "quick": quick, "sized": sized or (bool(question.place) and question.kind == "part"),
-        "other_end": other_end(job, question), "offered": bool(question.place) and question.kind == "part", "facing": question.key.startswith("facing:"),
+        "quick": quick,
+        "sized": sized or (bool(question.place) and question.kind == "part"),
+        "other_end": other_end(job, question),
+        "offered": bool(question.place) and question.kind == "part",
+        "facing": question.key.startswith("facing:"),
         "shape": _shape(job, question) if question.key.startswith("facing:") else "",
-    }  # fmt: skip
+    }
 
 
 def _shape(job: Job, question: Question) -> str:
@@ -102,9 +119,15 @@ def reply(
     """What a phone is told after an answer: what was said of it, and the questions that follow."""
     following = next_question(job)
     return {
-        "said": list(said), "again": again, "asked": asked, "next": told(job, following) if following else None, "row": _row(job),
-        "ahead": [told(*each) for each in ahead(job)[1:]], "saved": job.live[-1].at[11:16], "number": job.events[-1].number,
-    }  # fmt: skip
+        "said": list(said),
+        "again": again,
+        "asked": asked,
+        "next": told(job, following) if following else None,
+        "row": _row(job),
+        "ahead": [told(*each) for each in ahead(job)[1:]],
+        "saved": job.live[-1].at[11:16],
+        "number": job.events[-1].number,
+    }
 
 
 def photo(visit: Visit, folder: JobFolder) -> Response:

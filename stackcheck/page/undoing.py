@@ -1,4 +1,6 @@
-"""UNDO on every screen: the last thing said is taken back, said in words; what belongs to another screen is asked about first."""
+"""UNDO on every screen: the last thing said is taken back, said in words;
+what belongs to another screen is asked about first.
+"""
 
 from __future__ import annotations
 
@@ -29,8 +31,9 @@ from stackcheck.present.event_words import said_of
 
 QUESTIONS = ""
 OWN: dict[type[Event], tuple[str, ...]] = {
-    Measured: (QUESTIONS, "measure"), Looked: ("points",), GaugesBegun: ("gauges",), GaugeRead: ("gauges",), GaugesCompared: ("gauges",),
-    Fitted: ("fit",), Fastened: ("fit",), Decided: ("result", "decide"), ToBuy: ("buy", "result"), Ordered: ("buy",), Arrived: ("buy",), Closed: ("close",),
+    Measured: (QUESTIONS, "measure"), Looked: ("points",), GaugesBegun: ("gauges",), GaugeRead: ("gauges",),
+    GaugesCompared: ("gauges",), Fitted: ("fit",), Fastened: ("fit",), Decided: ("result", "decide"),
+    ToBuy: ("buy", "result"), Ordered: ("buy",), Arrived: ("buy",), Closed: ("close",),
 }  # fmt: skip
 """Kind of event -> the screens where it is said; every other kind is said at the questions, a photo anywhere."""
 
@@ -60,7 +63,9 @@ def undo(visit: Visit, folder: JobFolder) -> Response:
 
 
 def _is_sure(visit: Visit, event: Event) -> bool:
-    """Whether it is said on this screen, or was asked about; a phone without network takes back its own answer by its mark."""
+    """Whether it is said on this screen, or was asked about;
+    a phone without network takes back its own answer by its mark.
+    """
     if of := visit.said("of", 64):
         return event.sent == of
     if said := visit.said("event", 9):

@@ -40,7 +40,10 @@ def aspect_words(aspect: Aspect, reference: Reference, found: Found) -> str:
     states = [point.state for point in aspect.points]
     words = (
         [
-            f"{HOW_CALLED.get(aspect.name, DIFFERS)}: {', '.join(finding_words(result, reference, found) for result in aspect.findings)}"
+            (
+                f"{HOW_CALLED.get(aspect.name, DIFFERS)}: "
+                f"{', '.join(finding_words(result, reference, found) for result in aspect.findings)}"
+            )
         ]
         if aspect.findings
         else []
@@ -84,6 +87,10 @@ def _told_words(aspect: Aspect, verdict: str) -> str:
 
 def agreement_tree(aspects: tuple[Aspect, ...]) -> list[dict[str, Any]]:
     return [
-        {"respect": each.name, "verdict": each.verdict, "forces": [{"what": told.what, "verdict": told.verdict, "why": told.why} for told in each.told]}
+        {
+            "respect": each.name,
+            "verdict": each.verdict,
+            "forces": [{"what": told.what, "verdict": told.verdict, "why": told.why} for told in each.told],
+        }
         for each in aspects
-    ]  # fmt: skip
+    ]

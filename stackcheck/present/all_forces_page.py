@@ -25,7 +25,10 @@ LIMITS = (
     "that is not known."
 )
 WARM_GAPS = "Heat: every part at its own temperature; steel where no material is given."
-WARM = "Heat: every part at its own temperature; races grow with their rings, those of angular and taper bearings with their seats too."
+WARM = (
+    "Heat: every part at its own temperature; "
+    "races grow with their rings, those of angular and taper bearings with their seats too."
+)
 
 
 def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
@@ -41,9 +44,11 @@ def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) ->
 def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
     """What springs press with, and what the members carry that the stack stands between."""
     blocks = [
-        *springs_blocks(value.discs, with_found=with_found), *working_springs_blocks(value.coils, reference, with_found=with_found),
-        *supports_blocks(value.supports, reference, with_found=with_found), *radial_blocks(value.thrusts, value.radial_n),
-    ]  # fmt: skip
+        *springs_blocks(value.discs, with_found=with_found),
+        *working_springs_blocks(value.coils, reference, with_found=with_found),
+        *supports_blocks(value.supports, reference, with_found=with_found),
+        *radial_blocks(value.thrusts, value.radial_n),
+    ]
     if any(joint.reference.heat.is_warm for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block

@@ -1,4 +1,6 @@
-"""The answer of `compare` and `stack` as plain trees for `--json`: units in the names, the manual describes every field."""
+"""The answer of `compare` and `stack` as plain trees for `--json`: units in the names,
+the manual describes every field.
+"""
 
 from __future__ import annotations
 
@@ -36,10 +38,17 @@ def reading(value: Reading | None) -> dict[str, Any] | None:
 
 def reference(value: Reference) -> dict[str, Any]:
     return {
-        "id": value.id, "title": value.title, "revision": value.revision, "ends": list(value.ends),
-        "source_kind": value.source.kind, "state": value.source.state, "grade": grade_words(value),
-        "for_machine": value.for_machine, "outside": value.outside, "variants": [variant.name for variant in value.variants],
-    }  # fmt: skip
+        "id": value.id,
+        "title": value.title,
+        "revision": value.revision,
+        "ends": list(value.ends),
+        "source_kind": value.source.kind,
+        "state": value.source.state,
+        "grade": grade_words(value),
+        "for_machine": value.for_machine,
+        "outside": value.outside,
+        "variants": [variant.name for variant in value.variants],
+    }
 
 
 def effect(value: Effect | None, own: Reference) -> dict[str, Any] | None:
@@ -51,13 +60,25 @@ def effect(value: Effect | None, own: Reference) -> dict[str, Any] | None:
         "length_change_mm": rounded_mm(largest),
         "stacks": [{"name": change.stack, "change_mm": interval(change.change)} for change in value.changes],
         "loops": [
-            {"name": change.loop, "before_mm": interval(change.before), "after_mm": interval(change.after), "crosses_limit": change.crosses_limit}
+            {
+                "name": change.loop,
+                "before_mm": interval(change.before),
+                "after_mm": interval(change.after),
+                "crosses_limit": change.crosses_limit,
+            }
             for change in value.loop_changes
         ],
-        "shifts": [{"place": shift.place, "shift_mm": None if shift.either_mm else rounded_mm(shift.mm), "either_mm": [rounded_mm(each) for each in shift.either_mm]} for shift in value.shifts],
+        "shifts": [
+            {
+                "place": shift.place,
+                "shift_mm": None if shift.either_mm else rounded_mm(shift.mm),
+                "either_mm": [rounded_mm(each) for each in shift.either_mm],
+            }
+            for shift in value.shifts
+        ],
         "unchanged": list(value.unchanged),
         "sentence": effect_words(value, own),
-    }  # fmt: skip
+    }
 
 
 def finding(value: Finding, reference_: Reference, found: Found) -> dict[str, Any]:
@@ -78,11 +99,18 @@ def stack(result: StackResult) -> dict[str, Any]:
 
 def loop(result: LoopResult) -> dict[str, Any]:
     return {
-        "name": result.reference.loop.name, "reference_mm": interval(result.reference.gap),
-        "as_found_mm": interval(result.as_found.gap), "measured": reading(result.as_found.measured), "contradicted": result.as_found.contradicted,
-        "limits_mm": {"least": rounded_mm(result.reference.loop.least_mm), "most": rounded_mm(result.reference.loop.most_mm)},
-        "verdict": result.as_found.verdict, "needs": list(result.as_found.needs),
-    }  # fmt: skip
+        "name": result.reference.loop.name,
+        "reference_mm": interval(result.reference.gap),
+        "as_found_mm": interval(result.as_found.gap),
+        "measured": reading(result.as_found.measured),
+        "contradicted": result.as_found.contradicted,
+        "limits_mm": {
+            "least": rounded_mm(result.reference.loop.least_mm),
+            "most": rounded_mm(result.reference.loop.most_mm),
+        },
+        "verdict": result.as_found.verdict,
+        "needs": list(result.as_found.needs),
+    }
 
 
 def comparison(value: Comparison) -> dict[str, Any]:
@@ -119,29 +147,42 @@ def comparison(value: Comparison) -> dict[str, Any]:
 
 def _other(value: Explanation, own: Reference, found: Found) -> dict[str, Any]:
     return {
-        "findings": [finding(item, own, found) for item in value.findings], "price": value.price, "separated_by": value.separated_by,
-    }  # fmt: skip
+        "findings": [finding(item, own, found) for item in value.findings],
+        "price": value.price,
+        "separated_by": value.separated_by,
+    }
 
 
 def term(value: Term) -> dict[str, Any]:
     return {
-        "place": value.place, "entry": value.entry, "name": value.name, "sign": value.sign,
-        "length_mm": interval(value.interval), "how": value.how, "as_written": value.text, "reading": reading(value.reading),
-    }  # fmt: skip
+        "place": value.place,
+        "entry": value.entry,
+        "name": value.name,
+        "sign": value.sign,
+        "length_mm": interval(value.interval),
+        "how": value.how,
+        "as_written": value.text,
+        "reading": reading(value.reading),
+    }
 
 
 def sum_(value: Sum) -> dict[str, Any]:
     measured = value.as_measured
     return {
         "terms": [term(item) for item in value.terms],
-        "as_measured": None if measured is None else {
-            "value_mm": rounded_mm(measured.value_mm), "good_to_mm": rounded_mm(measured.good_to_mm), "coverage": measured.coverage,
-            "factor": round(measured.factor, 3), "degrees_of_freedom": None if isinf(measured.degrees) else round(measured.degrees, 1),
+        "as_measured": None
+        if measured is None
+        else {
+            "value_mm": rounded_mm(measured.value_mm),
+            "good_to_mm": rounded_mm(measured.good_to_mm),
+            "coverage": measured.coverage,
+            "factor": round(measured.factor, 3),
+            "degrees_of_freedom": None if isinf(measured.degrees) else round(measured.degrees, 1),
             "largest": measured.largest.name if measured.largest else None,
         },
         "even_spread": spread(value.spread),
         "needs": list(value.needs),
-    }  # fmt: skip
+    }
 
 
 def spread(value: Spread | None) -> dict[str, Any] | None:
@@ -149,18 +190,24 @@ def spread(value: Spread | None) -> dict[str, Any] | None:
         return None
     low, high = value.central(0.95)
     return {
-        "middle_mm": rounded_mm(value.middle_mm), "deviation_mm": rounded_mm(value.deviation_mm), "worst_case_half_mm": rounded_mm(value.worst_mm),
-        "root_of_squares_half_mm": rounded_mm(value.root_sum_of_squares_mm), "holds_95_in_100_mm": {"least": rounded_mm(low), "most": rounded_mm(high)},
-    }  # fmt: skip
+        "middle_mm": rounded_mm(value.middle_mm),
+        "deviation_mm": rounded_mm(value.deviation_mm),
+        "worst_case_half_mm": rounded_mm(value.worst_mm),
+        "root_of_squares_half_mm": rounded_mm(value.root_sum_of_squares_mm),
+        "holds_95_in_100_mm": {"least": rounded_mm(low), "most": rounded_mm(high)},
+    }
 
 
 def distance(value: StackResult, *, with_found: bool) -> dict[str, Any]:
     """One stack of `stack`, or `stack --between`: each total once, what is missing for it in its own sum."""
     return {
-        "name": value.name, "reference_mm": interval(value.reference.total), "as_found_mm": interval(value.as_found.total) if with_found else None,
+        "name": value.name,
+        "reference_mm": interval(value.reference.total),
+        "as_found_mm": interval(value.as_found.total) if with_found else None,
         "change_mm": rounded_mm(value.change_mm) if with_found else None,
-        "reference": sum_(value.reference), "as_found": sum_(value.as_found) if with_found else None,
-    }  # fmt: skip
+        "reference": sum_(value.reference),
+        "as_found": sum_(value.as_found) if with_found else None,
+    }
 
 
 def lengths(
@@ -200,20 +247,39 @@ def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, 
     return reference(own) | {
         "parts": [
             {
-                "id": part.id, "name": part.name, "kind": part.kind, "number": part.number, "standard": part.standard,
-                "feature": part.feature, "fixed": part.fixed, "duties": [duty.name for duty in part.duties],
+                "id": part.id,
+                "name": part.name,
+                "kind": part.kind,
+                "number": part.number,
+                "standard": part.standard,
+                "feature": part.feature,
+                "fixed": part.fixed,
+                "duties": [duty.name for duty in part.duties],
                 "sizes_mm": {
-                    name: {"as_written": size.text, "nominal": rounded_mm(size.nominal_mm), "least": rounded_mm(size.least_mm), "most": rounded_mm(size.most_mm)}
+                    name: {
+                        "as_written": size.text,
+                        "nominal": rounded_mm(size.nominal_mm),
+                        "least": rounded_mm(size.least_mm),
+                        "most": rounded_mm(size.most_mm),
+                    }
                     for name, size in part.sizes
                 },
             }
             for part in own.parts
         ],
         "places": [
-            {"name": place.name, "part": place.part, "count": place.count, "toward": own.end_name(place.facing) if place.facing else ""}
+            {
+                "name": place.name,
+                "part": place.part,
+                "count": place.count,
+                "toward": own.end_name(place.facing) if place.facing else "",
+            }
             for place in own.places
         ],
         "stacks": [{"name": item.name, "through": item.through, "places": list(item.places)} for item in own.stacks],
         "loops": [checked_loop(state) for state in states],
-        "history": [{"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by} for entry in own.history],
-    }  # fmt: skip
+        "history": [
+            {"revision": entry.revision, "date": entry.date, "what": entry.what, "by": entry.by}
+            for entry in own.history
+        ],
+    }

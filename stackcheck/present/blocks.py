@@ -1,7 +1,7 @@
 """A page as a list of blocks, and its two renderings: plain text for a pipe, rich for a terminal.
 
-Both hold the same words in the same sequence, so nothing is lost when a page is piped, printed or read aloud. Plain text
-keeps to 80 columns; rich adds weight, never meaning.
+Both hold the same words in the same sequence, so nothing is lost when a page is piped, printed or read aloud. Plain
+text keeps to 80 columns; rich adds weight, never meaning.
 """
 
 from __future__ import annotations
@@ -20,7 +20,9 @@ class Heading(Value):
 
 
 class Text(Value):
-    """A paragraph; `mark` stands before its first line, the rest hangs below; `strong` for the sentence that matters."""
+    """A paragraph; `mark` stands before its first line, the rest hangs below;
+    `strong` for the sentence that matters.
+    """
 
     text: str
     mark: str = ""

@@ -1,4 +1,6 @@
-"""What checking says of references: whether they are sound, whether they close, and what is weak in them, with its line."""
+"""What checking says of references: whether they are sound, whether they close, and what is weak in them,
+with its line.
+"""
 
 from __future__ import annotations
 
@@ -37,7 +39,8 @@ def check_page(checked: Sequence[Checked], refused: int) -> list[Block]:
         places = sum(1 for place in reference.places if not reference.part(place.part).fixed)
         blocks.append(
             Text(
-                f"{reference.id} rev {reference.revision}: sound, {counted(places, 'place')}, {counted(len(one.loops), 'loop')}"
+                f"{reference.id} rev {reference.revision}: "
+                f"sound, {counted(places, 'place')}, {counted(len(one.loops), 'loop')}"
             )
         )
         blocks.append(Text(f"{grade_words(reference)}; {weak_words(one)}", indent=2))
@@ -70,13 +73,20 @@ def _closing(checked: Sequence[Checked], refused: int) -> str:
 def check_json(checked: Iterable[Checked], refused: Iterable[InputError]) -> dict[str, Any]:
     return {
         "references": [
-            as_json.reference(one.reference) | {
+            as_json.reference(one.reference)
+            | {
                 "loops": [as_json.checked_loop(state) for state in one.loops],
-                "to_mend": one.count(TO_MEND), "left_open": one.count(OPEN),
+                "to_mend": one.count(TO_MEND),
+                "left_open": one.count(OPEN),
                 "weak": [
                     {
-                        "check": weakness.check, "grade": weakness.grade, "file": one.reference.file, "line": line,
-                        "about": list(weakness.about), "sentence": weakness.sentence, "mend": weakness.mend,
+                        "check": weakness.check,
+                        "grade": weakness.grade,
+                        "file": one.reference.file,
+                        "line": line,
+                        "about": list(weakness.about),
+                        "sentence": weakness.sentence,
+                        "mend": weakness.mend,
                     }
                     for weakness, line in one.weak
                 ],
@@ -84,8 +94,15 @@ def check_json(checked: Iterable[Checked], refused: Iterable[InputError]) -> dic
             for one in checked
         ],
         "mistakes": [
-            {"file": item.file, "line": item.line, "key": item.key, "what": item.what, "said": item.said, "wanted": item.wanted}
+            {
+                "file": item.file,
+                "line": item.line,
+                "key": item.key,
+                "what": item.what,
+                "said": item.said,
+                "wanted": item.wanted,
+            }
             for problem in refused
             for item in problem.mistakes
         ],
-    }  # fmt: skip
+    }

@@ -29,10 +29,14 @@ def shims(own: Reference, value: ShimAnswer, found: Found | None) -> dict[str, A
 def _pack(answer: ShimAnswer, value: Pack) -> dict[str, Any]:
     return {
         "pieces": [
-            {"thickness_mm": rounded_mm(shim.thickness.nominal_mm), "count": count} for shim, count in zip(answer.box, value.counts) if count
+            {"thickness_mm": rounded_mm(shim.thickness.nominal_mm), "count": count}
+            for shim, count in zip(answer.box, value.counts)
+            if count
         ],
-        "thickness_mm": interval(value.thickness), "gap_mm": interval(value.gap), "verdict": against(value.gap, answer.target),
-    }  # fmt: skip
+        "thickness_mm": interval(value.thickness),
+        "gap_mm": interval(value.gap),
+        "verdict": against(value.gap, answer.target),
+    }
 
 
 def slots(own: Reference, value: SlotAnswer) -> dict[str, Any]:

@@ -76,13 +76,22 @@ def _next_words(answer: ShimAnswer, pack: Pack, place: str) -> str:
 
 def _shims_sentence(reference: Reference, answer: ShimAnswer) -> str:
     if answer.put_right_first:
-        return f"Nothing is proposed for the {answer.loop.name}: what stands in its two paths differs, and no ring makes up for that."
+        return (
+            f"Nothing is proposed for the {answer.loop.name}: "
+            "what stands in its two paths differs, and no ring makes up for that."
+        )
     if answer.bare_gap is None:
         return f"Cannot tell what sets the {answer.loop.name}: a length is missing."
     if answer.choice is None:
         if answer.wanted_mm is None:
-            return f"No thickness is sure to bring the {answer.loop.name} to {limits_words(*answer.target)}: measure it first."
-        return f"{mm(answer.wanted_mm[0])} to {mm(answer.wanted_mm[1])} thick brings the {answer.loop.name} to {limits_words(*answer.target)}."
+            return (
+                f"No thickness is sure to bring the {answer.loop.name} to {limits_words(*answer.target)}: "
+                "measure it first."
+            )
+        return (
+            f"{mm(answer.wanted_mm[0])} to {mm(answer.wanted_mm[1])} thick brings the {answer.loop.name} "
+            f"to {limits_words(*answer.target)}."
+        )
     if not answer.choice.packs:
         return f"None of the box brings the {answer.loop.name} to {limits_words(*answer.target)}."
     best = answer.choice.packs[0]
@@ -134,12 +143,15 @@ def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
     elif any(against(slot.play, answer.target) == "cannot tell" for slot in answer.slots):
         words = f"May be either: no slot is sure to leave {wanted}; measure the play more finely."
     else:
-        words = f"No slot leaves {wanted}: change the nut or the washer under it, or put the hole elsewhere as the maker says."
+        words = (
+            f"No slot leaves {wanted}: change the nut or the washer under it, "
+            "or put the hole elsewhere as the maker says."
+        )
     blocks: list[Block] = [
         Text(words, strong=True),
         Text(
-            f"{answer.loop.name} of {reference_words(reference)}: measured {reading_words(answer.play)} where the nut stands; "
-            f"{answer.joint.slots} slots, thread {answer.joint.thread}."
+            f"{answer.loop.name} of {reference_words(reference)}: measured {reading_words(answer.play)} where the nut "
+            f"stands; {answer.joint.slots} slots, thread {answer.joint.thread}."
         ),
         Heading("SLOTS, mm"),
     ]
@@ -150,8 +162,9 @@ def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
     blocks.append(Rows(("nut", "play then", f"wanted {limits_words(*answer.target)}"), rows))
     blocks.append(
         Text(
-            "Never go on to the next slot where that takes the play below nothing: on taper bearings a part of a slot past "
-            "it loads them with kilonewtons. Measure again in the slot, turning the bearings, then lock with a new pin."
+            "Never go on to the next slot where that takes the play below nothing: on taper bearings a part of a slot "
+            "past it loads them with kilonewtons. "
+            "Measure again in the slot, turning the bearings, then lock with a new pin."
         )
     )
     return blocks

@@ -112,7 +112,10 @@ def _inside_together(comparison: Comparison, result: FindingResult) -> list[str]
     out = {c.loop for c in result.effect.loop_changes if c.crosses_limit in (CROSSES, CANNOT_TELL)}
     states = (each.as_found for each in comparison.loops if each.as_found.loop.name in out)
     inside = [
-        f"{named_gap(state.loop.name, *gap_span(state), inch)}{' measured' if state.measured else ''}, inside its limits"
+        (
+            f"{named_gap(state.loop.name, *gap_span(state), inch)}{' measured' if state.measured else ''}, "
+            "inside its limits"
+        )
         for state in states
         if state.verdict == AGREES
     ]
@@ -151,7 +154,9 @@ def _symptoms(comparison: Comparison) -> list[Block]:
 
 
 def _trials(comparison: Comparison, tried: Tried) -> list[str]:
-    """Each finding that may explain what was noticed; those that do not in one line, with the reason where it is one."""
+    """Each finding that may explain what was noticed;
+    those that do not in one line, with the reason where it is one.
+    """
     lines = []
     silent = [trial for trial in tried.trials if trial.answer == DOES_NOT]
     for trial in tried.trials if len(silent) == 1 else [trial for trial in tried.trials if trial not in silent]:
@@ -161,7 +166,8 @@ def _trials(comparison: Comparison, tried: Tried) -> list[str]:
         lines.append("No finding explains it.")
     elif len(silent) > 1:
         lines.append(
-            f"findings {listed(str(trial.finding + 1) for trial in silent if trial.finding is not None)} do not explain it"
+            f"findings {listed(str(trial.finding + 1) for trial in silent if trial.finding is not None)} do not "
+            "explain it"
         )
     return lines
 
@@ -180,7 +186,10 @@ def _why_not(comparison: Comparison, point: Point) -> str:
     name = point_words(reference, point)
     if point.reading is not None and point.place:
         size = reference.part_at(point.place).size(point.what)
-        return f"{name}: {reading_words(point.reading, inch)}; limits {beside(inch, limits_words, size.least_mm, size.most_mm)}: measure it finer"
+        return (
+            f"{name}: {reading_words(point.reading, inch)}; limits "
+            f"{beside(inch, limits_words, size.least_mm, size.most_mm)}: measure it finer"
+        )
     if point.what == FACING:
         return f"{name}: which end it points to was not clear"
     if point.what == PRESENCE:
@@ -194,7 +203,10 @@ def _why_not(comparison: Comparison, point: Point) -> str:
         return f"{name}: {'its place was inferred, not seen' if inferred else f'nobody said what entry {number} is'}"
     state = next(result.as_found for result in comparison.loops if result.as_found.loop.name == point.gap)
     needs = f": needs {listed(state.needs)}" if gap_span(state) is None and state.needs else ""
-    return f"{name}: {gap_found(state, inch)}{needs}; allowed {beside(inch, limits_words, state.loop.least_mm, state.loop.most_mm)}"
+    return (
+        f"{name}: {gap_found(state, inch)}{needs}; allowed "
+        f"{beside(inch, limits_words, state.loop.least_mm, state.loop.most_mm)}"
+    )
 
 
 def _notes(comparison: Comparison) -> list[Block]:
@@ -250,7 +262,8 @@ def _items(comparison: Comparison) -> list[Block]:
 
 
 def _as_it_came_off(comparison: Comparison) -> tuple[str, ...]:
-    """All places in a line of the reference; those that nothing orders as they came off, so that a cover stands outside its nut.
+    """All places in a line of the reference;
+    those that nothing orders as they came off, so that a cover stands outside its nut.
 
     A place that is empty, or whose part stood elsewhere, goes with the place before it.
     """

@@ -52,7 +52,9 @@ def _contradicted(comparison: Comparison) -> list[str]:
 
 
 def _with_what_follows(comparison: Comparison, result: FindingResult) -> str:
-    """The sentence of a finding, with the part that stands in the place of a missing one, and the fits that it spoils."""
+    """The sentence of a finding, with the part that stands in the place of a missing one,
+    and the fits that it spoils.
+    """
     words = sentence(result.finding, comparison.reference, comparison.found)
     following = _following(comparison, result)
     stands_in = [each.finding for each in following if each.finding.kind == "extra"]
@@ -117,7 +119,10 @@ def _gap_as_found(comparison: Comparison, state: LoopState) -> str:
     """ "seat gap: overlap 0.23 to 0.27, allowed 0.00 to 0.10"; it says where it counts on what was not reached."""
     inch = in_inches_too(comparison.reference, comparison.found)
     measured = " measured" if state.measured else ""
-    words = f"{named_gap(state.loop.name, *gap_span(state), inch)}{measured}, allowed {beside(inch, limits_words, state.loop.least_mm, state.loop.most_mm)}"
+    words = (
+        f"{named_gap(state.loop.name, *gap_span(state), inch)}{measured}, allowed "
+        f"{beside(inch, limits_words, state.loop.least_mm, state.loop.most_mm)}"
+    )
     deeper = {point.place for point in comparison.points_in(NOT_REACHED)} & {
         *state.loop.open_path,
         *state.loop.closed_path,

@@ -18,8 +18,9 @@ from stackcheck.references.generations import Step, Through
 from stackcheck.references.shared import Shared
 
 LABELS = {
-    "from the other end": "FROM THE OTHER END", "may be absent": "MAY BE ABSENT", "described otherwise": "DESCRIBED OTHERWISE",
-    "must hold": "MUST HOLD", "end for end": "END FOR END", "facing": "FACING",
+    "from the other end": "FROM THE OTHER END", "may be absent": "MAY BE ABSENT",
+    "described otherwise": "DESCRIBED OTHERWISE", "must hold": "MUST HOLD", "end for end": "END FOR END",
+    "facing": "FACING",
 }  # fmt: skip
 
 
@@ -144,15 +145,19 @@ _SENTENCES: dict[str, Callable[[Change, Difference], str]] = {
     "swapped": lambda change, value: f"{_ours(change, value)} each in the other's place",
     "moved": _moved,
     "end for end": lambda change, value: f"{_ours(change, value)}: sequence and facings turned together",
-    "turned": lambda change, value: f"{_ours(change, value)}: {value.first.part(change.part).feature} toward {change.was}, now toward {change.now}",
+    "turned": lambda change, value: (
+        f"{_ours(change, value)}: {value.first.part(change.part).feature} toward {change.was}, now toward {change.now}"
+    ),
     "facing": _told("facing toward"),
     "count": lambda change, value: f"{_ours(change, value)}: {change.was} pieces, now {change.now}",
     "may be absent": _told("may be absent:"),
     "renumbered": _numbers,
     "resized": _size,
-    "described otherwise": lambda change, value: f"{_part(change, value)}: {change.what} {change.was or 'not stated'}, now {change.now or 'not stated'}",
+    "described otherwise": lambda change, value: (
+        f"{_part(change, value)}: {change.what} {change.was or 'not stated'}, now {change.now or 'not stated'}"
+    ),
     "must hold": lambda change, value: f"{change.what}: {_was_and_now(change, 'not stated')}",
-}  # fmt: skip
+}
 
 
 def machines_page(names: Sequence[str], steps: Sequence[Step], through: Sequence[Through]) -> list[Block]:
@@ -206,7 +211,8 @@ def shared_page(reference: Reference, asked: Sequence[str], met: Sequence[Shared
     if any(item.by == "equal sizes" for item in met):
         blocks.append(
             Text(
-                "Equal sizes alone do not show that two parts are the same: material, hardness and finish are not compared."
+                "Equal sizes alone do not show that two parts are the same: "
+                "material, hardness and finish are not compared."
             )
         )
     return blocks
@@ -224,10 +230,17 @@ def difference_json(value: Difference) -> dict[str, Any]:
 
 def change_json(change: Change, value: Difference) -> dict[str, Any]:
     return {
-        "kind": change.kind, "sentence": change_words(change, value), "places": list(change.places), "places_second": list(change.others),
-        "part": change.part, "part_second": change.other, "what": change.what, "was": change.was, "now": change.now,
+        "kind": change.kind,
+        "sentence": change_words(change, value),
+        "places": list(change.places),
+        "places_second": list(change.others),
+        "part": change.part,
+        "part_second": change.other,
+        "what": change.what,
+        "was": change.was,
+        "now": change.now,
         "between": [change.after, change.before] if change.after or change.before else [],
-    }  # fmt: skip
+    }
 
 
 def machines_json(names: Sequence[str], steps: Sequence[Step], through: Sequence[Through]) -> dict[str, Any]:
@@ -236,16 +249,19 @@ def machines_json(names: Sequence[str], steps: Sequence[Step], through: Sequence
         "steps": [
             {
                 "assemblies": [difference_json(item) for item in step.assemblies],
-                "dropped": [reference.id for reference in step.dropped], "added": [reference.id for reference in step.added],
+                "dropped": [reference.id for reference in step.dropped],
+                "added": [reference.id for reference in step.added],
             }
             for step in steps
         ],
         "same_through": [{"assemblies": list(chain.assemblies), "parts": list(chain.parts)} for chain in through],
-    }  # fmt: skip
+    }
 
 
 def shared_json(reference: Reference, met: Iterable[Shared]) -> dict[str, Any]:
     return {
         "reference": reference.id,
-        "shared": [{"part": item.part, "reference": item.reference.id, "other": item.other, "by": item.by} for item in met],
-    }  # fmt: skip
+        "shared": [
+            {"part": item.part, "reference": item.reference.id, "other": item.other, "by": item.by} for item in met
+        ],
+    }

@@ -1,4 +1,6 @@
-"""Stacks of disc springs in words and as a page: groups, free length, and the force at the length that they are set to."""
+"""Stacks of disc springs in words and as a page:
+groups, free length, and the force at the length that they are set to.
+"""
 
 from __future__ import annotations
 
@@ -57,4 +59,7 @@ def _pressed_words(value: SpringStack, at: int) -> str:
     )
     shares = [value.pressed[at][i].usual for i in beyond]
     ends = dict.fromkeys(f"{share:.3f}" for share in (min(shares), max(shares)))
-    return f"no figure holds: {which} pressed to {' to '.join(ends)} of the cone, past {QUOTED_SHARE:g} springs are harder than the formula"
+    return (
+        f"no figure holds: {which} pressed to {' to '.join(ends)} of the cone, "
+        f"past {QUOTED_SHARE:g} springs are harder than the formula"
+    )

@@ -90,7 +90,10 @@ def _facing_words(event: Seen) -> str:
     """ "flange toward right", "flange not seen", "same both ways"."""
     if not event.feature or not event.toward:
         return event.toward
-    return f"{event.feature} {event.toward if event.toward in ('not seen', 'same both ways') else f'toward {event.toward}'}"
+    return (
+        f"{event.feature} "
+        f"{event.toward if event.toward in ('not seen', 'same both ways') else f'toward {event.toward}'}"
+    )
 
 
 def entry_sentence(job: Job, number: int) -> str:

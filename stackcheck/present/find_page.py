@@ -32,7 +32,8 @@ def find_page(asked: Entry, found: tuple[Near, ...], searched: str, others: tupl
         return [
             *blocks,
             Text(
-                "That no known part has these sizes does not say what the part is. Parts whose limits of a measured size are not known were left out."
+                "That no known part has these sizes does not say what the part is. "
+                "Parts whose limits of a measured size are not known were left out."
             ),
         ]
     return [*blocks, *_rows(found)]
@@ -103,7 +104,10 @@ def _limits(each: Near, name: str) -> list[float] | None:
 
 def _measured(asked: Entry) -> str:
     pieces = [
-        f"{_key(name)} {reading.value_mm:g} mm, good to {good_to(reading.good_to_mm)}{f' ({reading.how})' if reading.how else ''}"
+        (
+            f"{_key(name)} {reading.value_mm:g} mm, good to "
+            f"{good_to(reading.good_to_mm)}{f' ({reading.how})' if reading.how else ''}"
+        )
         for name, reading in sorted(
             asked.sizes, key=lambda size: SIZES.index(size[0]) if size[0] in SIZES else len(SIZES)
         )

@@ -1,4 +1,6 @@
-"""A finding in the few words that fit above it on a phone: what kind it is, and of which part. The sentence follows below it."""
+"""A finding in the few words that fit above it on a phone: what kind it is, and of which part.
+The sentence follows below it.
+"""
 
 from __future__ import annotations
 

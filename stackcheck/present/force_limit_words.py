@@ -7,7 +7,7 @@ from typing import Any
 
 from stackcheck.mechanics.force_limits import AGREES, CANNOT_TELL, OUTSIDE, HeldForce, held_force
 from stackcheck.mechanics.forces import NOTHING_N
-from stackcheck.model.reference import ForceLimit
+from stackcheck.model.limits import ForceLimit
 from stackcheck.present.blocks import Block, Text
 from stackcheck.present.force_figures import force_words
 from stackcheck.present.names import needed

@@ -1,4 +1,6 @@
-"""What a finding does to the forces as a tree of plain values: paths, bearings, disc springs; the manual describes every field."""
+"""What a finding does to the forces as a tree of plain values: paths, bearings, disc springs;
+the manual describes every field.
+"""
 
 from __future__ import annotations
 
@@ -24,25 +26,39 @@ def force(result: FindingResult, reference: Reference) -> dict[str, Any] | None:
     else:
         words = force_words(result.finding, effect, reference)
     return {
-        "paths": [_path(path) for path in effect.paths], "home_paths": [_path(path) for path in effect.home_paths],
+        "paths": [_path(path) for path in effect.paths],
+        "home_paths": [_path(path) for path in effect.home_paths],
         "bearings": [
             {
-                "loop": change.loop, "change_mm": interval(change.change), "apart_mm": interval(change.apart), "driven": change.way,
-                "answer": change.answer, "play_mm": _ends(change.play_mm), "held_by": change.held_by, "spring": change.spring,
+                "loop": change.loop,
+                "change_mm": interval(change.change),
+                "apart_mm": interval(change.apart),
+                "driven": change.way,
+                "answer": change.answer,
+                "play_mm": _ends(change.play_mm),
+                "held_by": change.held_by,
+                "spring": change.spring,
                 "set_by": change.set_by,
             }
             for change in effect.bearings
         ],
-        "disc_springs": [{"stack": own.stack, "reference": _laid(own), "as_found": _laid(seen)} for own, seen in effect.discs],
+        "disc_springs": [
+            {"stack": own.stack, "reference": _laid(own), "as_found": _laid(seen)} for own, seen in effect.discs
+        ],
         "gaps_that_are_set": [{"name": name, "change_mm": interval(change)} for name, change in effect.set_changes],
         "sentence": words,
-    }  # fmt: skip
+    }
 
 
 def _path(value: ForcePath) -> dict[str, Any]:
     return {
-        "where": value.where, "stacks": list(value.stacks), "joint": value.joint, "loop": value.loop, "gap": value.gap, "choices": [_path(choice) for choice in value.choices],
-    }  # fmt: skip
+        "where": value.where,
+        "stacks": list(value.stacks),
+        "joint": value.joint,
+        "loop": value.loop,
+        "gap": value.gap,
+        "choices": [_path(choice) for choice in value.choices],
+    }
 
 
 def _ends(value: tuple[float, float] | None) -> dict[str, Any] | None:

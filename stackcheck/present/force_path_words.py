@@ -116,10 +116,16 @@ def _bridge_words(bridge: Bridge, reference: Reference) -> str:
     begins = f"which begins at about {mm(round(sum(bridge.begins_mm) / 2, 1))}"
     said = f"its {size} of {mm(bridge.reaches_mm)}"
     if bridge.answer == PRESSES_BOTH:
-        return f"{said} reaches the {ring} of {place}, {begins}: clamped, it presses both rings, and the force goes past the balls"
+        return (
+            f"{said} reaches the {ring} of {place}, {begins}: "
+            "clamped, it presses both rings, and the force goes past the balls"
+        )
     if bridge.answer == OVER_THE_SEAL:
         return f"{said} stands out over the shoulder of the inner ring of {place}: it may rub on the seal"
-    return f"{said} may reach the {ring} of {place}, {begins}: cannot tell whether it presses both; look for a rubbed ring on its face"
+    return (
+        f"{said} may reach the {ring} of {place}, {begins}: cannot tell whether it presses both; "
+        "look for a rubbed ring on its face"
+    )
 
 
 def _laid_words(value: DiscGroups) -> str:
@@ -133,15 +139,24 @@ def _bearing_words(change: BearingChange) -> str:
     moved = f"{_about(change)} {'further apart' if change.change.nominal_mm > 0 else 'nearer together'}"
     start = f"the inner rings stand {moved} against their seats"
     if change.set_by:
-        return f"{start}, which the {change.set_by} takes up when the {change.loop} is set: where it stands differs, not the {change.loop}"
+        return (
+            f"{start}, which the {change.set_by} takes up when the {change.loop} is set: "
+            f"where it stands differs, not the {change.loop}"
+        )
     if change.answer in (LOADED, SLACK) and change.play_mm is None:
         what = "preload" if change.answer == LOADED else "end float"
         return f"{start}: bearings that face this way take that as {what}"
     if change.spring:
-        return f"{start}: the {change.spring[:1].lower() + change.spring[1:]} takes it up, and its force changes by its stiffness times that"
+        return (
+            f"{start}: the {change.spring[:1].lower() + change.spring[1:]} takes it up, "
+            "and its force changes by its stiffness times that"
+        )
     if change.answer == ROOM:
         room, wanted = (span(each.least_mm, each.most_mm) for each in (change.apart, change.room))
-        return f"{start}: the outer ring that slides in its seat has room for it by design, {room} ({wanted} by the reference): nothing is forced"
+        return (
+            f"{start}: the outer ring that slides in its seat has room for it by design, "
+            f"{room} ({wanted} by the reference): nothing is forced"
+        )
     return f"{start}: {_driven(change)}"
 
 
@@ -157,7 +172,10 @@ def _driven(change: BearingChange) -> str:
         gap_words(change.apart.least_mm, change.apart.most_mm).replace("overlap", "short by").replace("gap", "over by")
     )
     if change.way == APART:
-        words = f"outer rings that can slide in their seats walk outward and nothing is forced; held fast, the inner rings are driven apart ({room})"
+        words = (
+            "outer rings that can slide in their seats walk outward and nothing is forced; "
+            f"held fast, the inner rings are driven apart ({room})"
+        )
     elif change.way == TOGETHER:
         words = f"{pull} draws the inner rings together, and the seats hold the outer ones back ({room})"
     else:
@@ -199,7 +217,10 @@ def _consequences(finding: Finding, effect: Effect, reference: Reference) -> lis
     if effect.changes and EITHER not in where:
         nut = _moved_nut(finding, reference)
         words += [
-            f"the {nut} stands elsewhere: what the {joint.name} clamps, and how far it goes on its thread, cannot be told"
+            (
+                f"the {nut} stands elsewhere: what the {joint.name} clamps, and how far it goes on its thread, "
+                "cannot be told"
+            )
             if nut
             else _joint_words(joint, effect)
             for joint in joints
@@ -210,7 +231,9 @@ def _consequences(finding: Finding, effect: Effect, reference: Reference) -> lis
 
 
 def _moved_nut(finding: Finding, reference: Reference) -> str:
-    """The nut or bolt that a finding puts in another place, "" for none: a stack that changes then tells no travel of it."""
+    """The nut or bolt that a finding puts in another place, "" for none:
+    a stack that changes then tells no travel of it.
+    """
     if finding.kind not in MOVED:
         return ""
     parts = (reference.part_at(place) for place in finding.places if reference.has_place(place))
@@ -223,12 +246,18 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
         return f"how far the {joint.name} goes on its thread cannot be told"
     ends = dict(effect.thread_ends)
     if joint.name in ends:
-        return f"the {joint.name} {'meets' if ends[joint.name] else 'may meet'} the end of its thread first: torque as wanted, no clamp"
+        return (
+            f"the {joint.name} {'meets' if ends[joint.name] else 'may meet'} the end of its thread first: "
+            "torque as wanted, no clamp"
+        )
     if any(
         bearing.held_by == joint.name and bearing.way == TOGETHER and bearing.answer == LOADED
         for bearing in effect.bearings
     ):
-        return f"tightened to its torque the {joint.name} pulls against the balls: how far it goes on its thread cannot be told"
+        return (
+            f"tightened to its torque the {joint.name} pulls against the balls: "
+            "how far it goes on its thread cannot be told"
+        )
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"
     if joint.torque is None and joint.angle is not None:
         return f"the {joint.name} is tightened by angle: a stack of another stiffness takes another pull; {stands}"

@@ -1,4 +1,6 @@
-"""Every force of `stack` opened to its terms: where the torque goes, what gives, what each part carries, what each unknown does."""
+"""Every force of `stack` opened to its terms:
+where the torque goes, what gives, what each part carries, what each unknown does.
+"""
 
 from __future__ import annotations
 
@@ -32,7 +34,9 @@ def terms_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list
 
 
 def torque_words(value: TorqueTerms) -> str:
-    """ "60 N·m at friction 0.17: 4.1 to stretch the axle (pitch 1.5), 25.5 on the flanks (radius 7.51), 30.4 under the nut ..."."""
+    """ "60 N·m at friction 0.17: 4.1 to stretch the axle (pitch 1.5), 25.5 on the flanks (radius 7.51),
+    30.4 under the nut ...".
+    """
     torque = (value.prevailing_nmm + value.stretch_nmm + value.flanks_nmm + value.face_nmm) / 1000
     parts = [f"{value.prevailing_nmm / 1000:.1f} taken by the locking nut"] if value.prevailing_nmm else []
     parts += [
@@ -40,7 +44,10 @@ def torque_words(value: TorqueTerms) -> str:
         f"{value.flanks_nmm / 1000:.1f} rubbed off on the flanks (mean radius {value.flank_mm / 2:.2f} mm)",
         f"{value.face_nmm / 1000:.1f} under the nut (mean radius {value.face_radius_mm:.2f} mm)",
     ]
-    return f"{torque:.4g} N·m at friction {value.friction:.2f}, in N·m: {', '.join(parts)}; it leaves {force_words(value.tension_n)}."
+    return (
+        f"{torque:.4g} N·m at friction {value.friction:.2f}, in N·m: {', '.join(parts)}; "
+        f"it leaves {force_words(value.tension_n)}."
+    )
 
 
 def _give(value: ForceTerms) -> list[Block]:
@@ -48,9 +55,15 @@ def _give(value: ForceTerms) -> list[Block]:
         return [Text(f"cannot tell what gives under the pull: needs {' and '.join(value.needs)}")]
     pull = value.torque.tension_n
     rows = [
-        (part.name, mm(round(part.length_mm, 3)), _stiff(part.stiffness_n_per_mm), f"{1000 * pull / part.stiffness_n_per_mm:.1f}")
-        for part in value.parts if part.stiffness_n_per_mm is not None
-    ]  # fmt: skip
+        (
+            part.name,
+            mm(round(part.length_mm, 3)),
+            _stiff(part.stiffness_n_per_mm),
+            f"{1000 * pull / part.stiffness_n_per_mm:.1f}",
+        )
+        for part in value.parts
+        if part.stiffness_n_per_mm is not None
+    ]
     rows.append(
         (
             "all of it",
@@ -71,7 +84,10 @@ def _settles(joint: JointForces) -> list[Block]:
     terms, loss = joint.terms, joint.settling.loss_n
     if terms.settles_mm is None:
         return []
-    words = f"{joint.settling.faces} pairs of faces and the thread settle {1000 * terms.settles_mm:.0f} µm, over what axle and parts give together: {force_words(loss.usual)} less."
+    words = (
+        f"{joint.settling.faces} pairs of faces and the thread settle {1000 * terms.settles_mm:.0f} µm, over "
+        f"what axle and parts give together: {force_words(loss.usual)} less."
+    )
     return [Text(words), *_causes("loss", loss)]
 
 
@@ -99,9 +115,11 @@ def _loop(value: LoopForces) -> list[Block]:
     is_loaded = max(value.slides.most, value.held.most) > NOTHING_N
     ways = ("free to slide", value.slides, value.float_slides), ("held fast", value.held, value.float_held)
     tables = [
-        _causes(f"preload, rings {how}", preload) if is_loaded else _causes(f"end float, rings {how}", play, force=False)
+        _causes(f"preload, rings {how}", preload)
+        if is_loaded
+        else _causes(f"end float, rings {how}", play, force=False)
         for how, preload, play in ways
-    ]  # fmt: skip
+    ]
     if tables[0] and tables[1] and tables[0][0].rows == tables[1][0].rows:
         tables = [
             _causes("preload", value.slides) if is_loaded else _causes("end float", value.float_slides, force=False)
@@ -111,7 +129,10 @@ def _loop(value: LoopForces) -> list[Block]:
 
 def _shares(value: LoopForces) -> list[Block]:
     """Past the limit no figure holds, but what the range comes from does."""
-    words = f"{value.loop}: past {value.limit.called}, about {force_words(value.beyond_n)}, no figure holds and nothing is opened but the shares."
+    words = (
+        f"{value.loop}: past {value.limit.called}, about {force_words(value.beyond_n)}, "
+        "no figure holds and nothing is opened but the shares."
+    )
     rows = tuple((cause.name, f"{100 * cause.share:.0f} in 100") for cause in value.slides.causes)
     return [Text(words), *([Rows(("preload moved by", "share"), rows, right=(1,))] if rows else [])]
 

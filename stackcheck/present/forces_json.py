@@ -20,11 +20,19 @@ def joint(value: ForcesResult, *, with_found: bool) -> dict[str, Any]:
     """One joint of `stack`: tension and the loops it clamps, reference and as found (None where there is no list)."""
     joint_ = value.reference.joint
     return {
-        "joint": joint_.name, "torque_nmm": value.reference.torque_nmm,
-        "at_c": value.reference.at_c, "at_c_apart": dict(value.reference.heat.named), "angle_deg": joint_.angle and joint_.angle.nominal,
-        "prevailing_nmm": joint_.prevailing and joint_.prevailing.nominal, "friction": _friction(joint_), "reference": _forces(value.reference), "as_found": _forces(value.as_found) if with_found else None,
-        "change": _change(value), "limits": limits_tree(value, with_found=with_found), "defaults": list(value.reference.defaults),
-    }  # fmt: skip
+        "joint": joint_.name,
+        "torque_nmm": value.reference.torque_nmm,
+        "at_c": value.reference.at_c,
+        "at_c_apart": dict(value.reference.heat.named),
+        "angle_deg": joint_.angle and joint_.angle.nominal,
+        "prevailing_nmm": joint_.prevailing and joint_.prevailing.nominal,
+        "friction": _friction(joint_),
+        "reference": _forces(value.reference),
+        "as_found": _forces(value.as_found) if with_found else None,
+        "change": _change(value),
+        "limits": limits_tree(value, with_found=with_found),
+        "defaults": list(value.reference.defaults),
+    }
 
 
 def _change(value: ForcesResult) -> dict[str, Any] | None:
@@ -35,12 +43,16 @@ def _change(value: ForcesResult) -> dict[str, Any] | None:
         "tension_n": spanned(value.change.tension_n, 1),
         "loops": [
             {
-                "name": loop.loop, "preload_rings_free_n": spanned(change.slides, 1), "preload_rings_held_n": spanned(change.held, 1),
-                "end_float_rings_free_mm": spanned(change.float_slides, 4), "end_float_rings_held_mm": spanned(change.float_held, 4),
+                "name": loop.loop,
+                "preload_rings_free_n": spanned(change.slides, 1),
+                "preload_rings_held_n": spanned(change.held, 1),
+                "end_float_rings_free_mm": spanned(change.float_slides, 4),
+                "end_float_rings_held_mm": spanned(change.float_held, 4),
             }
-            for loop, change in pairs if change is not None
+            for loop, change in pairs
+            if change is not None
         ],
-    }  # fmt: skip
+    }
 
 
 def _friction(value: Joint) -> dict[str, Any]:
@@ -67,37 +79,60 @@ def springs(value: SpringsResult, *, with_found: bool) -> dict[str, Any]:
 def _springs(value: SpringStack) -> dict[str, Any]:
     at = value.at_mm or ()
     return {
-        "groups": list(value.counts), "free_mm": None if value.free_mm is None else round(value.free_mm, 6), "measured_mm": value.measured_mm,
+        "groups": list(value.counts),
+        "free_mm": None if value.free_mm is None else round(value.free_mm, 6),
+        "measured_mm": value.measured_mm,
         "force_n": [
             {
-                "at_mm": length, "pressed_share_of_cone": [spanned(share, 3) for share in value.pressed[i]],
+                "at_mm": length,
+                "pressed_share_of_cone": [spanned(share, 3) for share in value.pressed[i]],
                 "groups_beyond_three_quarters": list(value.beyond(i)),
-            } | spanned(force, 1)
+            }
+            | spanned(force, 1)
             for i, (length, force) in enumerate(zip(at, value.force_n or ()))
         ],
         "needs": list(value.needs),
-    }  # fmt: skip
+    }
 
 
 def _forces(value: JointForces) -> dict[str, Any]:
     return {
-        "tension_n": spanned(value.tension_n, 1), "tension_then_n": spanned(value.then_n, 1), "thread_room_mm": interval(value.thread_room), "needs": list(value.needs),
-        "settling": _settling(value.settling), "crushing": [
-            {"what": list(each.what), "metal": each.metal, "stress_mpa": spanned(each.stress_mpa, 1), "limit_mpa": each.limit_mpa} for each in value.crushing
-        ], "terms": force_terms(value.terms),
+        "tension_n": spanned(value.tension_n, 1),
+        "tension_then_n": spanned(value.then_n, 1),
+        "thread_room_mm": interval(value.thread_room),
+        "needs": list(value.needs),
+        "settling": _settling(value.settling),
+        "crushing": [
+            {
+                "what": list(each.what),
+                "metal": each.metal,
+                "stress_mpa": spanned(each.stress_mpa, 1),
+                "limit_mpa": each.limit_mpa,
+            }
+            for each in value.crushing
+        ],
+        "terms": force_terms(value.terms),
         "loops": [
             {
-                "name": loop.loop, "preload_rings_free_n": spanned(loop.slides, 1), "preload_rings_held_n": spanned(loop.held, 1),
-                "settled_preload_rings_free_n": spanned(loop.settled_slides, 1), "settled_preload_rings_held_n": spanned(loop.settled_held, 1),
-                "end_float_rings_free_mm": spanned(loop.float_slides, 4), "end_float_rings_held_mm": spanned(loop.float_held, 4),
-                "tension_then_n": spanned(loop.then_n, 1), "gauge_n": GAUGE_N, "least_clamp_n": spanned(loop.least_clamp_n, 1),
+                "name": loop.loop,
+                "preload_rings_free_n": spanned(loop.slides, 1),
+                "preload_rings_held_n": spanned(loop.held, 1),
+                "settled_preload_rings_free_n": spanned(loop.settled_slides, 1),
+                "settled_preload_rings_held_n": spanned(loop.settled_held, 1),
+                "end_float_rings_free_mm": spanned(loop.float_slides, 4),
+                "end_float_rings_held_mm": spanned(loop.float_held, 4),
+                "tension_then_n": spanned(loop.then_n, 1),
+                "gauge_n": GAUGE_N,
+                "least_clamp_n": spanned(loop.least_clamp_n, 1),
                 "press_fits": [{"what": name, "holds_n": spanned(fit, 1)} for name, fit in loop.press_fits],
-                "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1), "needs": list(loop.needs),
-                "carried_rings_free": carried(loop.carried_slides), "carried_rings_held": carried(loop.carried_held),
+                "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1),
+                "needs": list(loop.needs),
+                "carried_rings_free": carried(loop.carried_slides),
+                "carried_rings_held": carried(loop.carried_held),
             }
             for loop in value.loops
         ],
-    }  # fmt: skip
+    }
 
 
 def _settling(value: Settling | None) -> dict[str, Any] | None:
@@ -113,12 +148,20 @@ def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
         return None
     least, usual, most = (round(number, digits) + 0.0 for number in (value.least, value.usual, value.most))
     return {
-        "least": least, "usual": usual, "most": most, "main_cause": value.main_cause,
+        "least": least,
+        "usual": usual,
+        "most": most,
+        "main_cause": value.main_cause,
         "causes": [
-            {"what": cause.name, "at_least": round(cause.at_least, digits) + 0.0, "at_most": round(cause.at_most, digits) + 0.0, "share": round(cause.share, 3)}
+            {
+                "what": cause.name,
+                "at_least": round(cause.at_least, digits) + 0.0,
+                "at_most": round(cause.at_most, digits) + 0.0,
+                "share": round(cause.share, 3),
+            }
             for cause in value.causes
         ],
-    }  # fmt: skip
+    }
 
 
 def carried(value: tuple[tuple[str, Spanned], ...]) -> list[dict[str, Any]]:

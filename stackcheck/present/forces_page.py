@@ -1,4 +1,5 @@
-"""The forces of `stack`: what each joint pulls, and what that does to the two bearings of a loop; each with its range and what the range comes from.
+"""The forces of `stack`: what each joint pulls, and what that does to the two bearings of a loop;
+each with its range and what the range comes from.
 
 As found stands before the reference; what is the same in both is said once.
 """
@@ -100,8 +101,8 @@ def _tension_words(value: JointForces) -> str:
     if value.is_unclamped:
         room = value.thread_room
         return (
-            f"nothing is clamped: the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too soon, and what it "
-            "should clamp has that much to spare; the wrench feels its torque all the same"
+            f"nothing is clamped: the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too "
+            "soon, and what it should clamp has that much to spare; the wrench feels its torque all the same"
         )
     if value.tension_n is None:
         return f"cannot tell the tension: needs {needed(value.needs)}"
@@ -109,7 +110,10 @@ def _tension_words(value: JointForces) -> str:
     if value.may_be_unclamped:
         words += "; may be either: this, or nothing is clamped because the nut meets the end of its thread first"
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
-        words += f"; up to {value.stress_mpa:.0f} N/mm² in the thread, beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
+        words += (
+            f"; up to {value.stress_mpa:.0f} N/mm² in the thread, "
+            f"beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
+        )
     return words
 
 
@@ -131,7 +135,9 @@ def _warm_words(value: JointForces) -> str:
 
 
 def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
-    """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled"; beside the reference where that is another."""
+    """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled";
+    beside the reference where that is another.
+    """
     own, seen = value.reference, value.as_found if with_found else value.reference
     words = _settled_words(seen)
     if not words or own.settling is None or own.settling.loss_n is None or _settle_alike(own.settling, seen.settling):
@@ -140,7 +146,9 @@ def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
 
 
 def _settle_alike(own: Settling, seen: Settling) -> bool:
-    """Whether both lose the same near enough: a range that is narrower because somebody measured says nothing of the joint."""
+    """Whether both lose the same near enough:
+    a range that is narrower because somebody measured says nothing of the joint.
+    """
     if own.loss_n is None or seen.loss_n is None:
         return False
     return own.faces == seen.faces and abs(own.loss_n.usual - seen.loss_n.usual) <= 0.03 * own.loss_n.usual
@@ -172,7 +180,9 @@ def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[
 
 
 def loop_change_words(value: ForcesResult, position: int) -> str:
-    """How far the loop is another one as found; "" where no figure holds, nothing is different, or only one of the two has a preload."""
+    """How far the loop is another one as found;
+    "" where no figure holds, nothing is different, or only one of the two has a preload.
+    """
     change = value.change.loops[position] if value.change is not None else None
     own, seen = value.reference.loops[position], value.as_found.loops[position]
     if change is None or is_beyond(own) or is_beyond(seen) or _is_loaded(own) != _is_loaded(seen):
@@ -210,7 +220,9 @@ def _signed(value: Spanned, said: Callable[[float], str]) -> str:
 
 
 def loop_words(value: LoopForces) -> str:
-    """What two bearings feel: preload or end float, at the temperature asked for, settled, and whether the clamp is gone."""
+    """What two bearings feel: preload or end float, at the temperature asked for, settled,
+    and whether the clamp is gone.
+    """
     if value.slides is None or value.held is None:
         return f"cannot tell: needs {needed(value.needs)}"
     words = _both_ways(value)

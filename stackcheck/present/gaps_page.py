@@ -1,4 +1,6 @@
-"""The gaps of `stack`: each as found, then by the reference, against what is allowed; in the worst case, and by an even spread."""
+"""The gaps of `stack`: each as found, then by the reference, against what is allowed;
+in the worst case, and by an even spread.
+"""
 
 from __future__ import annotations
 
@@ -27,7 +29,9 @@ def gap_blocks(
     unclamped: Mapping[str, str] | None = None,
     warm: Mapping[str, str] | None = None,
 ) -> list[Block]:
-    """`unclamped` holds, by its name, each gap whose parts nothing holds together as found, and the joint that should; `warm` what heat does to it."""
+    """`unclamped` holds, by its name, each gap whose parts nothing holds together as found,
+    and the joint that should; `warm` what heat does to it.
+    """
     blocks: list[Block] = [Heading("GAPS, worst case")] if loops else []
     for result in loops:
         inch = reference.inches or with_found and _is_typed_in_inch(result.as_found)

@@ -71,9 +71,15 @@ def _found_words(comparison: GaugeComparison, figures: Figures) -> str:
             pair.contrast.difference for pair in comparison.pairs if odd.gauge.name not in (pair.first, pair.second)
         ]
         others = f"the other {len(results) - 1} agree within {figures.good_to(max(map(abs, rest)))} {unit}"
-        return f"{others}; the odd one out is {odd.gauge.name}: it reads {_reads(odd.from_others, figures)} than their middle."
+        return (
+            f"{others}; the odd one out is {odd.gauge.name}: "
+            f"it reads {_reads(odd.from_others, figures)} than their middle."
+        )
     widest = comparison.widest
-    spread = f"the {counted(len(results), 'gauge')} read within {figures.size(widest.contrast.difference)} {unit} of one another"
+    spread = (
+        f"the {counted(len(results), 'gauge')} read within {figures.size(widest.contrast.difference)} {unit} "
+        "of one another"
+    )
     return f"{spread}. No odd one out: {comparison.why_none}."
 
 
@@ -171,7 +177,10 @@ def _go_on_words(comparison: GaugeComparison, result: GaugeResult, figures: Figu
     if result.good_to is None:
         return f"{name}: correction not known; what a reading is good to is not known: {result.needs}"
     against = "the middle of the others" if len(comparison.results) > 2 else "the other"
-    return f"{name}: correction not known; one reading as it stands is good to {figures.good_to(result.good_to)} {unit} against {against}"
+    return (
+        f"{name}: correction not known; one reading as it stands is good "
+        f"to {figures.good_to(result.good_to)} {unit} against {against}"
+    )
 
 
 def _wants_rounds(result: GaugeResult) -> bool:
@@ -199,20 +208,36 @@ def gauges_json(comparison: GaugeComparison) -> dict[str, Any]:
     readings, figures = comparison.readings, figures_of(comparison.readings)
     known = readings.known
     return {
-        "verdict": comparison.verdict, "sentence": headline(comparison), "title": readings.title, "source": readings.source,
-        "dimension": readings.scale.dimension, "unit": figures.unit,
-        "known": None if known is None else {
-            "value": _rounded(known.value, figures), "good_to": _rounded(known.good_to, figures), "from": known.known_from,
+        "verdict": comparison.verdict,
+        "sentence": headline(comparison),
+        "title": readings.title,
+        "source": readings.source,
+        "dimension": readings.scale.dimension,
+        "unit": figures.unit,
+        "known": None
+        if known is None
+        else {
+            "value": _rounded(known.value, figures),
+            "good_to": _rounded(known.good_to, figures),
+            "from": known.known_from,
         },
-        "room": readings.room.text if readings.room else "", "agree_within": _rounded(readings.agree_within, figures),
-        "rounds": len(readings.rounds), "drift": _rounded(comparison.drift, figures),
-        "odd_one_out": comparison.odd_one_out, "why_none": comparison.why_none,
+        "room": readings.room.text if readings.room else "",
+        "agree_within": _rounded(readings.agree_within, figures),
+        "rounds": len(readings.rounds),
+        "drift": _rounded(comparison.drift, figures),
+        "odd_one_out": comparison.odd_one_out,
+        "why_none": comparison.why_none,
         "gauges": [
             {
-                "name": result.gauge.name, "how": result.gauge.how, "mean": _rounded(result.mean, figures),
-                "from_others": _contrast(result.from_others, figures), "from_known": _contrast(result.from_known, figures),
-                "limit": _rounded(result.limit, figures), "verdict": result.verdict,
-                "correction": _rounded(result.correction, figures), "good_to": _rounded(result.good_to, figures),
+                "name": result.gauge.name,
+                "how": result.gauge.how,
+                "mean": _rounded(result.mean, figures),
+                "from_others": _contrast(result.from_others, figures),
+                "from_known": _contrast(result.from_known, figures),
+                "limit": _rounded(result.limit, figures),
+                "verdict": result.verdict,
+                "correction": _rounded(result.correction, figures),
+                "good_to": _rounded(result.good_to, figures),
                 "needs": result.needs,
             }
             for result in comparison.results
@@ -222,7 +247,7 @@ def gauges_json(comparison: GaugeComparison) -> dict[str, Any]:
             for pair in comparison.pairs
         ],
         "not_verified": not_verified(comparison),
-    }  # fmt: skip
+    }
 
 
 def _contrast(value: Contrast | None, figures: Figures) -> dict[str, Any] | None:

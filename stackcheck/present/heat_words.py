@@ -28,7 +28,9 @@ def warm_gap_words(value: WarmGap) -> str:
 
 
 def warm_play_words(value: SetGap) -> str:
-    """ "then at 60 °C: gap 0.04 to 0.10, by length 0.02 less, by the races 0.03 more; a dial reads ..."; "" for a play that is not warm."""
+    """ "then at 60 °C: gap 0.04 to 0.10, by length 0.02 less, by the races 0.03 more; a dial reads ...";
+    "" for a play that is not warm.
+    """
     play, force = value.then_mm, value.then_n
     if play is None:
         return ""

@@ -1,4 +1,6 @@
-"""How an answer of `stack` was reckoned, and what was taken where nothing is given: short, and behind what it is about."""
+"""How an answer of `stack` was reckoned, and what was taken where nothing is given:
+short, and behind what it is about.
+"""
 
 from __future__ import annotations
 
@@ -7,15 +9,18 @@ from collections.abc import Sequence
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.present.blocks import Block, Heading, Text
 
-LENGTHS = "Lengths: free lengths added up, nothing pressed together. A range is the worst case, every part at its limit at once."
+LENGTHS = (
+    "Lengths: free lengths added up, nothing pressed together. "
+    "A range is the worst case, every part at its limit at once."
+)
 MEASURED = (
-    "As measured: what was not measured is taken as evenly spread between its limits; good to two standard uncertainties, "
-    "about 95 in 100 (JCGM 100:2008)."
+    "As measured: what was not measured is taken as evenly spread between its limits; "
+    "good to two standard uncertainties, about 95 in 100 (JCGM 100:2008)."
 )
 EVEN = (
-    "Even spread: each part independent and evenly spread between its limits, an assumption of ours that no drawing makes. Root "
-    "of squares holds only if every limit is three deviations of a centred normal spread; about eight in a hundred lie outside it "
-    "where parts are evenly spread."
+    "Even spread: each part independent and evenly spread between its limits, an assumption of ours that no drawing "
+    "makes. Root of squares holds only if every limit is three deviations of a centred normal spread; about eight in a "
+    "hundred lie outside it where parts are evenly spread."
 )
 
 

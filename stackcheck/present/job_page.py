@@ -15,8 +15,8 @@ from stackcheck.present.names import counted, is_told_apart, listed, lower_first
 from stackcheck.present.words import LABELS, sentence
 
 NOT_TO_USE = {
-    "freight-tricycle": "DO NOT RIDE", "boat-trailer": "DO NOT TOW", "bilge-pump": "DO NOT START", "bench-grinder": "DO NOT START",
-    "orchard-tractor": "DO NOT START",
+    "freight-tricycle": "DO NOT RIDE", "boat-trailer": "DO NOT TOW", "bilge-pump": "DO NOT START",
+    "bench-grinder": "DO NOT START", "orchard-tractor": "DO NOT START",
 }  # fmt: skip
 
 
@@ -41,11 +41,15 @@ def head(job: Job, items: tuple[OpenItem, ...], now: str) -> list[Block]:
     state = state_of(job, items)
     blocks: list[Block] = [
         Text(
-            f"{begun.title} ({job.name}): {state}. Last touched {ago(last.at, now)}{f' by {last.by}' if last.by else ''}.",
+            (
+                f"{begun.title} ({job.name}): {state}. Last touched "
+                f"{ago(last.at, now)}{f' by {last.by}' if last.by else ''}."
+            ),
             strong=True,
         ),
         Text(
-            f"Reference {begun.reference}, revision {begun.revision}. {begun.ends[0].capitalize()}: {begun.ends_seen_from}."
+            f"Reference {begun.reference}, revision {begun.revision}. "
+            f"{begun.ends[0].capitalize()}: {begun.ends_seen_from}."
         ),
     ]
     if begun.why:
@@ -82,7 +86,9 @@ def came_off_words(job: Job) -> str:
 
 
 def _place_of(job: Job, place: str) -> str:
-    """A place in words; until the list was compared by the name that was offered, which tells nothing that is expected."""
+    """A place in words; until the list was compared by the name that was offered,
+    which tells nothing that is expected.
+    """
     reference = job.reference
     if not (reference.has_place(place) or any(unit.id == place for unit in reference.units)):
         return place
@@ -96,7 +102,8 @@ def _place_of(job: Job, place: str) -> str:
 def part_on_bench(job: Job, place: str, entry: int, *, is_said: bool = False) -> str:
     """The part that belongs to a place, by the entry that it is: "long collar (entry 3, came off the left)".
 
-    The entry is said where it lay elsewhere, where another part of the kind could be taken for it, and always with `is_said`.
+    The entry is said where it lay elsewhere, where another part of the kind could be taken for it,
+    and always with `is_said`.
     """
     words = _place_of(job, place)
     if not 1 <= entry <= len(job.offs) or (
@@ -106,7 +113,10 @@ def part_on_bench(job: Job, place: str, entry: int, *, is_said: bool = False) ->
     off = job.offs[entry - 1]
     if job.last(Compared) is None or off.place == place and is_told_apart(job.reference, place):
         return f"entry {entry}, {off.what}"
-    return f"{lower_first(job.reference.part_at(place).name)} (entry {entry}{f', came off the {off.end}' if off.end else ''})"
+    return (
+        f"{lower_first(job.reference.part_at(place).name)} (entry "
+        f"{entry}{f', came off the {off.end}' if off.end else ''})"
+    )
 
 
 def item_words(job: Job, item: OpenItem, now: str) -> str:
@@ -151,7 +161,10 @@ def item_words(job: Job, item: OpenItem, now: str) -> str:
         case "another torque":
             return f"{item.what}: {item.toward}"
         case "another part fitted":
-            return f"{place}: entry {item.entry}{f', the {lower_first(item.what)}' if item.what else f', {job.offs[item.entry - 1].what}'}"
+            return (
+                f"{place}: entry {item.entry}"
+                f"{f', the {lower_first(item.what)}' if item.what else f', {job.offs[item.entry - 1].what}'}"
+            )
         case "fitted the other way round":
             part, wanted = reference.part_at(item.place), reference.end_name(reference.place(item.place).facing)
             return f"{place}: {part.feature} toward {item.toward}; reference: toward {wanted}"
@@ -192,7 +205,9 @@ def resume_page(job: Job, events: tuple[Event, ...], now: str) -> list[Block]:
 
 
 def all_jobs(jobs: list[tuple[Job, tuple[OpenItem, ...]]], now: str) -> list[Block]:
-    """Every job that is not closed, with how much is open in it; packs of all of them are counted before any is closed."""
+    """Every job that is not closed, with how much is open in it;
+    packs of all of them are counted before any is closed.
+    """
     if not jobs:
         return [Text("No job is open.")]
     rows = tuple(
@@ -206,7 +221,9 @@ def all_jobs(jobs: list[tuple[Job, tuple[OpenItem, ...]]], now: str) -> list[Blo
 
 
 def closing_page(job: Job, items: tuple[OpenItem, ...], by: str) -> list[Block]:
-    """What stands on the page before a person closes the job: open items, kept differences, never a word that it may be used."""
+    """What stands on the page before a person closes the job:
+    open items, kept differences, never a word that it may be used.
+    """
     blocks: list[Block] = [
         Text(
             f"{job.begun.title} ({job.name}): closed by {by}"
@@ -227,13 +244,19 @@ def closing_page(job: Job, items: tuple[OpenItem, ...], by: str) -> list[Block]:
     blocks.append(Heading("NOT VERIFIED"))
     blocks.append(
         Text(
-            f"recall of the maker: {recall or 'not looked up'} · cracks, hardness and material · the torque wrench's own reading · grease and dirt · the truth of the entries.",
+            (
+                f"recall of the maker: {recall or 'not looked up'} · cracks, hardness and material · the torque "
+                "wrench's own reading · grease and dirt · the truth of the entries."
+            ),
             indent=1,
         )
     )
     blocks.append(
         Text(
-            "First use: slow, in an open, empty place; then warmth by hand, noise, end float, nuts. This is not part of the comparison.",
+            (
+                "First use: slow, in an open, empty place; then warmth by hand, noise, end float, nuts. "
+                "This is not part of the comparison."
+            ),
             indent=1,
         )
     )
@@ -256,11 +279,26 @@ def as_json(job: Job, items: tuple[OpenItem, ...]) -> dict[str, Any]:
     """The job and its open items."""
     begun = job.begun
     return {
-        "job": job.name, "reference": {"id": begun.reference, "revision": begun.revision}, "state": state_of(job, items),
-        "begun": begun.at, "last_touched": job.live[-1].at, "why": begun.why, "entries": len(job.offs), "cards": list(job.cards),
+        "job": job.name,
+        "reference": {"id": begun.reference, "revision": begun.revision},
+        "state": state_of(job, items),
+        "begun": begun.at,
+        "last_touched": job.live[-1].at,
+        "why": begun.why,
+        "entries": len(job.offs),
+        "cards": list(job.cards),
         "open_items": [
-            {"kind": item.kind, "place": item.place or None, "what": item.what or None, "entry": item.entry or None, "sentence": item_words(job, item, job.live[-1].at)}
+            {
+                "kind": item.kind,
+                "place": item.place or None,
+                "what": item.what or None,
+                "entry": item.entry or None,
+                "sentence": item_words(job, item, job.live[-1].at),
+            }
             for item in items
         ],
-        "decisions": [{"about": each.about, "decision": each.decision, "reason": each.reason, "by": each.by, "at": each.at} for each in job.decisions.values()],
-    }  # fmt: skip
+        "decisions": [
+            {"about": each.about, "decision": each.decision, "reason": each.reason, "by": each.by, "at": each.at}
+            for each in job.decisions.values()
+        ],
+    }

@@ -35,7 +35,9 @@ def capital_first(words: str) -> str:
 
 
 def in_place_words(reference: Reference, words: str) -> str:
-    """What an engine says of places, by the names of the bench: "the hub bearing at bearing@left" is "the left hub bearing"."""
+    """What an engine says of places, by the names of the bench:
+    "the hub bearing at bearing@left" is "the left hub bearing".
+    """
     for place in reference.line:
         own, said = lower_first(reference.part_at(place).name), the(place_words(reference, place))
         words = words.replace(f"the {own} at {place}", said)
@@ -62,10 +64,11 @@ def is_told_apart(reference: Reference, place: str) -> bool:
 
 
 def offered_name(reference: Reference, place: str) -> str:
-    """The name that is offered for a place during a teardown: it helps to name a part and never tells which one is expected.
+    """The name that is offered for a place during a teardown:
+    it helps to name a part and never tells which one is expected.
 
-    "Left collar" and not "short collar": where the reference has another part of that kind, only the kind and the side are
-    said, because people confirm what they read.
+    "Left collar" and not "short collar": where the reference has another part of that kind,
+    only the kind and the side are said, because people confirm what they read.
     """
     if is_told_apart(reference, place):
         return place_words(reference, place)

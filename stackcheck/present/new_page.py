@@ -14,9 +14,15 @@ from stackcheck.present.words import grade_words
 
 def new_page(reference: Reference, look: Sequence[str]) -> list[Block]:
     blocks: list[Block] = [
-        Text(f"{reference.file} written: {reference.title}, rev {reference.revision}; {counted(len(reference.parts), 'part')}, {counted(len(reference.places), 'place')}.", strong=True),
+        Text(
+            (
+                f"{reference.file} written: {reference.title}, rev {reference.revision}; "
+                f"{counted(len(reference.parts), 'part')}, {counted(len(reference.places), 'place')}."
+            ),
+            strong=True,
+        ),
         Text(f"{reference.id}: {grade_words(reference)}."),
-    ]  # fmt: skip
+    ]
     if look:
         blocks.append(Heading("TO LOOK AT"))
         blocks += [Text(each, mark=" -  ") for each in look]

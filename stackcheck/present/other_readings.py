@@ -1,9 +1,9 @@
 """The other readings of a list: only what each has otherwise than the answer, and the look or measurement that decides.
 
-Readings that differ only in which of equal parts stood where are one line that names the entries. A reading is left out where
-it gives the mechanic nothing to look at or to put right otherwise: a part called extra whose own place it calls missing, and
-everything turned end for end in the stead of a list that was entered from the other end, which that finding says itself.
-All stand whole in `--json`.
+Readings that differ only in which of equal parts stood where are one line that names the entries. A reading is left out
+where it gives the mechanic nothing to look at or to put right otherwise: a part called extra whose own place it calls
+missing, and everything turned end for end in the stead of a list that was entered from the other end, which that
+finding says itself. All stand whole in `--json`.
 """
 
 from __future__ import annotations
@@ -48,14 +48,19 @@ def other_readings(comparison: Comparison) -> list[Block]:
 
 
 def _equal_parts(others: Iterable[Explanation], *, more: bool) -> str:
-    """The readings that only exchange equal parts, with the entries that each of them exchanges; "" where there is none."""
+    """The readings that only exchange equal parts, with the entries that each of them exchanges;
+    "" where there is none.
+    """
     told = [other.separated_by for other in others if other.separated_by.startswith(EQUAL_PARTS)]
     if not told:
         return ""
     entries = (words.removeprefix(EQUAL_PARTS).partition(";")[0].rpartition(" ")[0].strip() for words in told)
     which = f"{len(told)} more" if more else counted(len(told), "reading")
     differs = "differs" if len(told) == 1 else "differ"
-    return f"{which} {differs} only in which of equal parts stood where ({'; '.join(dict.fromkeys(entries))}): only witness marks and wear tell"
+    return (
+        f"{which} {differs} only in which of equal parts stood where ({'; '.join(dict.fromkeys(entries))}): "
+        "only witness marks and wear tell"
+    )
 
 
 def difference_words(comparison: Comparison, other: Explanation) -> str:
@@ -72,7 +77,9 @@ def difference_words(comparison: Comparison, other: Explanation) -> str:
 
 
 def _loose_of_either(comparison: Comparison) -> list[tuple[str, str]]:
-    """Parts found loose that would suit another place that is short or empty as well, and what tells of which they are."""
+    """Parts found loose that would suit another place that is short or empty as well,
+    and what tells of which they are.
+    """
     reference, said = comparison.reference, []
     short = [
         (n, f)

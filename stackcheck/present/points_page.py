@@ -149,16 +149,24 @@ def points_json(result: PointsResult) -> dict[str, Any]:
     """`points MACHINE FILE`."""
     return {
         "machine": {"id": result.machine.id, "name": result.machine.name},
-        "verdict": result.verdict, "sentence": headline(result), "by": result.seen.by, "date": result.seen.date,
+        "verdict": result.verdict,
+        "sentence": headline(result),
+        "by": result.seen.by,
+        "date": result.seen.date,
         "points": [
-            _point(each.point) | {
-                "verdict": each.verdict, "found": each.entry.found if each.entry else "", "note": each.entry.note if each.entry else "",
-                "read": _readings(each), "agreement": _agreement(each), "sentence": point_sentence(each),
+            _point(each.point)
+            | {
+                "verdict": each.verdict,
+                "found": each.entry.found if each.entry else "",
+                "note": each.entry.note if each.entry else "",
+                "read": _readings(each),
+                "agreement": _agreement(each),
+                "sentence": point_sentence(each),
             }
             for each in result.results
         ],
         "not_verified": not_verified(result),
-    }  # fmt: skip
+    }
 
 
 def _point(point: Point) -> dict[str, Any]:
@@ -175,11 +183,14 @@ def _readings(result: PointResult) -> list[dict[str, Any]]:
     factor = result.point.scale.factor if result.point.scale else 1.0
     return [
         {
-            "as_typed": reading.text, "value": round(reading.value / factor, 6), "gauge": reading.gauge,
-            "good_to": None if reading.good_to is None else round(reading.good_to / factor, 6), "within_limits": verdict,
+            "as_typed": reading.text,
+            "value": round(reading.value / factor, 6),
+            "gauge": reading.gauge,
+            "good_to": None if reading.good_to is None else round(reading.good_to / factor, 6),
+            "within_limits": verdict,
         }
         for reading, verdict in zip(result.entry.readings, verdicts)
-    ]  # fmt: skip
+    ]
 
 
 def _agreement(result: PointResult) -> dict[str, Any] | None:
@@ -188,7 +199,11 @@ def _agreement(result: PointResult) -> dict[str, Any] | None:
         return None
     factor = result.point.scale.factor
     return {
-        "verdict": own.verdict, "first": own.first + 1, "second": own.second + 1, "difference": round(own.difference / factor, 6),
+        "verdict": own.verdict,
+        "first": own.first + 1,
+        "second": own.second + 1,
+        "difference": round(own.difference / factor, 6),
         "gauges_differ": round(own.gauges_differ / factor, 6),
-        "good_to": None if own.good_to is None else round(own.good_to / factor, 6), "by": own.by,
-    }  # fmt: skip
+        "good_to": None if own.good_to is None else round(own.good_to / factor, 6),
+        "by": own.by,
+    }

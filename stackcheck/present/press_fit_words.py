@@ -9,7 +9,9 @@ from stackcheck.present.force_figures import force_words
 
 
 def press_fit_lines(value: LoopForces) -> list[str]:
-    """ "seat gap: a press fit may hold each inner ring with up to 7.5 kN, about 3.0 kN, ..."; nothing where no ring may be one."""
+    """ "seat gap: a press fit may hold each inner ring with up to 7.5 kN, about 3.0 kN, ...";
+    nothing where no ring may be one.
+    """
     parts = []
     for ring in (INNER, OUTER):
         held = [fit for name, fit in value.press_fits if name.startswith(ring)]
@@ -18,7 +20,10 @@ def press_fit_lines(value: LoopForces) -> list[str]:
     if not parts:
         return []
     return [
-        f"{value.loop}: a press fit may hold {' and '.join(parts)} on its seat: less load than that may not arise there, or stay locked in"
+        (
+            f"{value.loop}: a press fit may hold {' and '.join(parts)} on its seat: "
+            "less load than that may not arise there, or stay locked in"
+        )
     ]
 
 

@@ -23,7 +23,8 @@ def document(title: str, *, paper: str, style: str, pages: Iterable[str]) -> str
         "<!DOCTYPE html>\n"
         '<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f"<title>{escape(title)}</title>\n"
-        f"<style>\n@page {{ size: {paper}; margin: 0; }}{STYLE}{style.strip()}\n</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
+        f"<style>\n@page {{ size: {paper}; margin: 0; "
+        f"}}{STYLE}{style.strip()}\n</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
     )
 
 

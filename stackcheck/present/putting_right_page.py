@@ -39,7 +39,8 @@ def decisions_page(job: Job, comparison: Comparison) -> list[Block]:
         blocks.append(Text(f"{LABELS[result.finding.kind]}  {words}", mark=f"{number:>2}  ", strong=True))
         decided = job.decisions.get(key_of(result.finding))
         said = (
-            f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}{f' ({decided.by})' if decided.by else ''}"
+            f"{decided.decision}{f': {decided.reason}' if decided.reason else ''}"
+            f"{f' ({decided.by})' if decided.by else ''}"
             if decided
             else "undecided"
         )
@@ -96,7 +97,8 @@ def arrived_words(item: Item) -> str:
     """What was measured of an arrived part, beside what the reference wants."""
     said = {"in": "agrees", "close": "cannot tell", "no limits": "no limits given"}
     return "; ".join(
-        f"{size_words(each.size)} {mm(each.reading.value_mm)}, reference {limits_words(each.wanted.least_mm, each.wanted.most_mm)}: {said.get(each.verdict, 'differs')}"
+        f"{size_words(each.size)} {mm(each.reading.value_mm)}, reference "
+        f"{limits_words(each.wanted.least_mm, each.wanted.most_mm)}: {said.get(each.verdict, 'differs')}"
         for each in item.measured
     )
 
@@ -104,15 +106,22 @@ def arrived_words(item: Item) -> str:
 def hindrance_words(job: Job, place: str, item: Item | None, hindrance: str) -> str:
     """Why a part does not go in yet, and what to do."""
     if hindrance == WAY:
-        return f"Which way round? The reference wants the {job.reference.part_at(place).feature} looked at: say where it points, or not seen."
+        return (
+            f"Which way round? The reference wants the {job.reference.part_at(place).feature} looked at: "
+            "say where it points, or not seen."
+        )
     if hindrance == NOT_MEASURED:
-        return f"{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. Measure it before it goes in."
+        return (
+            f"{item.name} was not measured yet: {listed(size_words(size) for size in item.not_measured)}. "
+            "Measure it before it goes in."
+        )
     return f"{item.name} is not the part of the reference: {arrived_words(item)}. Decide first."
 
 
 REMARKS = {
-    OTHER_PART: "Another part than the reference's", OTHER_WAY: "The other way round", NOT_TO_REFIT: "Not to be refitted",
-    SINGLE_USE: "Single-use, and this is the one that came off", WAY_NOT_SEEN: "Which way round was not seen: not verified", OTHER_TORQUE: "Another torque",
+    OTHER_PART: "Another part than the reference's", OTHER_WAY: "The other way round",
+    NOT_TO_REFIT: "Not to be refitted", SINGLE_USE: "Single-use, and this is the one that came off",
+    WAY_NOT_SEEN: "Which way round was not seen: not verified", OTHER_TORQUE: "Another torque",
 }  # fmt: skip
 
 
@@ -250,7 +259,9 @@ def as_fitted_page(job: Job, found: Comparison, fitted: Comparison) -> list[Bloc
 
 
 def beside_as_found(job: Job, found: Comparison) -> list[Block]:
-    """What a result shows of a job that goes together again: as fitted beside as found; nothing before the first part is in."""
+    """What a result shows of a job that goes together again: as fitted beside as found;
+    nothing before the first part is in.
+    """
     if not job.of(Fitted):
         return []
     return [Heading("AS FITTED"), *as_fitted_page(job, found, compare(job.reference, as_fitted(job)))]

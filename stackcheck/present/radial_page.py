@@ -11,8 +11,9 @@ from stackcheck.present.forces_json import spanned
 from stackcheck.present.words import listed
 
 WHAT = (
-    "Along the axis by its own slant, while half of the circle carries: with play the member moves over until the other bearing takes it up; "
-    "a preload below it leaves fewer than half of the balls or rollers to carry. How a load across is shared by the two is not worked out."
+    "Along the axis by its own slant, while half of the circle carries: with play the member moves over until the "
+    "other bearing takes it up; a preload below it leaves fewer than half of the balls or rollers to carry. "
+    "How a load across is shared by the two is not worked out."
 )
 
 
@@ -37,5 +38,9 @@ def radial_blocks(thrusts: tuple[SelfThrust, ...], radial_n: float | None) -> li
 
 def radial_json(value: SelfThrust) -> dict[str, Any]:
     return {
-        "place": value.place, "bearing": value.bearing, "radial_n": value.radial_n, "thrust_n": spanned(value.thrust_n, 1), "needs": list(value.needs),
-    }  # fmt: skip
+        "place": value.place,
+        "bearing": value.bearing,
+        "radial_n": value.radial_n,
+        "thrust_n": spanned(value.thrust_n, 1),
+        "needs": list(value.needs),
+    }

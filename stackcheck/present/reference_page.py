@@ -35,7 +35,9 @@ def list_page(machines: Iterable[Machine], references: Iterable[Reference]) -> l
 
 
 def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]:
-    """One reference in full: who says so, ends, stacks place by place, gaps, pairings, joints, limits, sizes, duties."""
+    """One reference in full: who says so, ends, stacks place by place, gaps, pairings, joints,
+    limits, sizes, duties.
+    """
     blocks: list[Block] = [
         Text(f"{reference.title}, rev {reference.revision}", strong=True),
         Text(f"{reference.id}: {grade_words(reference)}."),
@@ -54,7 +56,11 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
         blocks.append(Heading("PAIRINGS"))
         blocks += [
             Text(
-                f"{pairing.what}: {limits_words(pairing.least_mm, pairing.most_mm)}{_beside(pairing, in_inches(pairing.text))} ({pairing.source or 'no source given'})",
+                (
+                    f"{pairing.what}: "
+                    f"{limits_words(pairing.least_mm, pairing.most_mm)}{_beside(pairing, in_inches(pairing.text))} "
+                    f"({pairing.source or 'no source given'})"
+                ),
                 mark=" -  ",
             )
             for pairing in reference.pairings
@@ -132,10 +138,13 @@ def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]
         count = f"{place.count} x " if place.count > 1 else ""
         facing = f"{part.feature} toward {place.toward}" if place.facing else ""
         yield (
-            item, f"{count}{part.name}{' (stays on)' if part.fixed else ''}",
-            mm(length.nominal_mm) if length else "", narrow_span(length.low_mm, length.high_mm) if length else "", facing,
+            item,
+            f"{count}{part.name}{' (stays on)' if part.fixed else ''}",
+            mm(length.nominal_mm) if length else "",
+            narrow_span(length.low_mm, length.high_mm) if length else "",
+            facing,
             length.text if length and in_inches(length.text) else "",
-        )  # fmt: skip
+        )
 
 
 def loop_words(state: LoopState, *, inches: bool = False) -> str:
@@ -151,5 +160,8 @@ def loop_words(state: LoopState, *, inches: bool = False) -> str:
     if state.gap is None:
         return f"{loop.name}: cannot tell, needs {listed(state.needs)}; {limits}"
     closes = {"agrees": ": closes", "no limits": ""}.get(state.verdict, ": does not close inside its limits")
-    gap = f"{gap_words(state.gap.least_mm, state.gap.most_mm)}{f' ({gap_words(state.gap.least_mm, state.gap.most_mm, inch_figure)} in)' if inches else ''}"
+    gap = (
+        f"{gap_words(state.gap.least_mm, state.gap.most_mm)}"
+        f"{f' ({gap_words(state.gap.least_mm, state.gap.most_mm, inch_figure)} in)' if inches else ''}"
+    )
     return f"{loop.name}: {gap} in the worst case; {limits}{closes}"

@@ -1,4 +1,6 @@
-"""What a reference says beside its stacks: joints, limits and who gives them, what must be measured, bores and outsides."""
+"""What a reference says beside its stacks: joints, limits and who gives them, what must be measured,
+bores and outsides.
+"""
 
 from __future__ import annotations
 
@@ -18,13 +20,30 @@ def said_beside_stacks(reference: Reference) -> list[Block]:
     """One heading for each sort that the reference has any of."""
     sorts = (
         ("JOINTS", [joint_words(reference, joint) for joint in reference.joints]),
-        ("LIMITS", [
-            f"{limit.what}, between {limit.between[0]} and {limit.between[1]}: {limits_words(limit.least_mm, limit.most_mm)} ({limit.source or 'no source given'})"
-            for limit in reference.limits
-        ] + [f"{limit.what}, of the {limit.of}: {force_limits_words(limit.least_n, limit.most_n)} ({limit.source})" for limit in reference.force_limits]),
-        ("MUST BE MEASURED", [f"{part.name}: {listed(SIZE_NAMES.get(size, size) for size in part.must_measure)}" for part in reference.parts if part.must_measure]),
+        (
+            "LIMITS",
+            [
+                (
+                    f"{limit.what}, between {limit.between[0]} and {limit.between[1]}: "
+                    f"{limits_words(limit.least_mm, limit.most_mm)} ({limit.source or 'no source given'})"
+                )
+                for limit in reference.limits
+            ]
+            + [
+                f"{limit.what}, of the {limit.of}: {force_limits_words(limit.least_n, limit.most_n)} ({limit.source})"
+                for limit in reference.force_limits
+            ],
+        ),
+        (
+            "MUST BE MEASURED",
+            [
+                f"{part.name}: {listed(SIZE_NAMES.get(size, size) for size in part.must_measure)}"
+                for part in reference.parts
+                if part.must_measure
+            ],
+        ),
         ("SIZES ACROSS", list(_across(reference))),
-    )  # fmt: skip
+    )
     return [
         block
         for heading, lines in sorts
@@ -45,9 +64,12 @@ def joint_words(reference: Reference, joint: Joint) -> str:
         )
     )
     said = (
-        f"clamps {joint.clamps[0]} to {joint.clamps[1]}", ", ".join(filter(None, (joint.thread, joint.thread_condition))), turned,
-        f"locked by {joint.locked_by}" if joint.locked_by else "", joint.note,
-    )  # fmt: skip
+        f"clamps {joint.clamps[0]} to {joint.clamps[1]}",
+        ", ".join(filter(None, (joint.thread, joint.thread_condition))),
+        turned,
+        f"locked by {joint.locked_by}" if joint.locked_by else "",
+        joint.note,
+    )
     return f"{joint.name}: {'; '.join(filter(None, said))}"
 
 

@@ -63,7 +63,10 @@ def measured_words(value: SetGapResult, *, in_inch: bool = False) -> str:
     play = value.as_found.play
     if not value.is_measured or play is None:
         return "not measured"
-    return f"{beside(in_inch, gap_words, play.least_mm, play.most_mm)} measured: {'no preload' if play.least_mm > 0 else 'may be either: no preload, or some'}"
+    return (
+        f"{beside(in_inch, gap_words, play.least_mm, play.most_mm)} measured: "
+        f"{'no preload' if play.least_mm > 0 else 'may be either: no preload, or some'}"
+    )
 
 
 def past_words(value: SetGap) -> str:
@@ -81,15 +84,27 @@ def past_words(value: SetGap) -> str:
 
 
 def set_gap_json(value: SetGapResult, *, with_found: bool) -> dict[str, Any]:
-    return {"gap": value.reference.gap, "joint": value.reference.joint, "gauge_n": GAUGE_N, "past_mm": PAST_MM,
-            "reference": _tree(value.reference), "as_found": _tree(value.as_found) if with_found else None, "defaults": list(value.reference.defaults)}  # fmt: skip
+    return {
+        "gap": value.reference.gap,
+        "joint": value.reference.joint,
+        "gauge_n": GAUGE_N,
+        "past_mm": PAST_MM,
+        "reference": _tree(value.reference),
+        "as_found": _tree(value.as_found) if with_found else None,
+        "defaults": list(value.reference.defaults),
+    }
 
 
 def _tree(value: SetGap) -> dict[str, Any]:
     return {
-        "play_mm": interval(value.play), "dial_reads_mm": spanned(value.float_mm, 4), "preload_past_no_play_n": spanned(value.past_n, 1),
-        "play_then_mm": spanned(value.then_mm, 4), "play_then_by_length_mm": spanned(value.by_length_mm, 4),
-        "play_then_by_races_mm": spanned(value.by_races_mm, 4), "dial_reads_then_mm": spanned(value.then_reads_mm, 4),
+        "play_mm": interval(value.play),
+        "dial_reads_mm": spanned(value.float_mm, 4),
+        "preload_past_no_play_n": spanned(value.past_n, 1),
+        "play_then_mm": spanned(value.then_mm, 4),
+        "play_then_by_length_mm": spanned(value.by_length_mm, 4),
+        "play_then_by_races_mm": spanned(value.by_races_mm, 4),
+        "dial_reads_then_mm": spanned(value.then_reads_mm, 4),
         "preload_then_n": spanned(value.then_n, 1),
-        "no_figure_beyond_n": None if value.limit is None else round(value.limit.force_n, 1), "needs": list(value.needs),
-    }  # fmt: skip
+        "no_figure_beyond_n": None if value.limit is None else round(value.limit.force_n, 1),
+        "needs": list(value.needs),
+    }

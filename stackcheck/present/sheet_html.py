@@ -37,11 +37,13 @@ table { border-collapse: collapse; width: 100%; table-layout: fixed; }
 th { font-size: 7pt; font-weight: normal; text-align: left; vertical-align: bottom; padding: 0 0.8mm 0.4mm; }
 td { border: 0.25mm solid #000; vertical-align: top; padding: 0.4mm 0.8mm; font-size: 6.5pt; }
 tr.box td { height: 10.2mm; }
-tr.mark td { height: 6mm; font-size: 8.5pt; font-weight: bold; text-align: center; vertical-align: middle; border-width: 0.5mm; background: #e4e4e4; letter-spacing: 0.3mm; }
+tr.mark td { height: 6mm; font-size: 8.5pt; font-weight: bold; text-align: center; vertical-align: middle; \
+border-width: 0.5mm; background: #e4e4e4; letter-spacing: 0.3mm; }
 td.number { font-size: 14pt; font-weight: bold; text-align: center; vertical-align: middle; padding: 0; }
 td.facing { padding: 0; }
 td.facing div { display: flex; justify-content: space-between; padding: 0 0.6mm; color: #000; }
-.foot { position: absolute; bottom: 5mm; left: 10mm; right: 10mm; font-size: 7pt; display: flex; justify-content: space-between; }
+.foot { position: absolute; bottom: 5mm; left: 10mm; right: 10mm; font-size: 7pt; \
+display: flex; justify-content: space-between; }
 .half { width: 134mm; }
 .ask { margin-bottom: 5mm; }
 .ask table td { height: 9.6mm; font-size: 9pt; vertical-align: middle; }
@@ -124,15 +126,16 @@ def _roomy(parts: int) -> int:
 def _head(reference: Reference, what: str) -> str:
     ends = f"{_capital(reference.ends[0])} = {reference.ends_seen_from}."
     return (
-        f'<div class="head"><div><h1>{escape(reference.title)}: {escape(what)}</h1><p class="ends"><b>{escape(ends)}</b></p></div>'
+        f'<div class="head"><div><h1>{escape(reference.title)}: {escape(what)}</h1>'
+        f'<p class="ends"><b>{escape(ends)}</b></p></div>'
         f'<div class="who">{ruled("machine, job", 42)}{ruled("date", 22)}{ruled("by", 12)}</div></div>'
     )
 
 
 def _foot(reference: Reference, side: str) -> str:
     return (
-        f'<div class="foot"><span>Reference {escape(reference.id)}, rev {escape(reference.revision)}. Nothing expected is printed here: '
-        f"write what is seen.</span><span>{escape(side)}</span></div>"
+        f'<div class="foot"><span>Reference {escape(reference.id)}, rev {escape(reference.revision)}. '
+        f"Nothing expected is printed here: write what is seen.</span><span>{escape(side)}</span></div>"
     )
 
 
@@ -148,7 +151,10 @@ def _first_page(reference: Reference, questions: Sequence[str], measure: Sequenc
         [f"X{number}" for number in range(1, 5)],
         ("found loose", "what, size, where it lay: tray, rag, floor, stuck to a face", "card"), narrow=True,
     )  # fmt: skip
-    rule = "Every line takes an answer: a figure, a word, or 0 for not seen, not measured, do not know. An empty line counts as not looked at."
+    rule = (
+        "Every line takes an answer: a figure, a word, or 0 for not seen, not measured, do not know. "
+        "An empty line counts as not looked at."
+    )
     clamps = _asked_table(
         [joint.name for joint in reference.joints] + ["", ""],
         ("clamp, nut or bolt", "what did it do when it was loosened: nothing, sprang, which way, how far", "card"),
@@ -157,7 +163,10 @@ def _first_page(reference: Reference, questions: Sequence[str], measure: Sequenc
         _head(reference, "before you loosen")
         + f'<p class="rule">{escape(rule)}</p>'
         + f'<div class="columns"><div class="half"><div class="ask">{asked}</div></div>'
-        + f'<div class="half"><div class="ask">{clamps}</div><div class="ask">{measured}</div><div class="ask">{loose}</div></div></div>'
+        + (
+            f'<div class="half"><div class="ask">{clamps}</div><div class="ask">{measured}</div>'
+            f'<div class="ask">{loose}</div></div></div>'
+        )
         + _foot(reference, "side 1")
     )
 
@@ -171,8 +180,8 @@ def _asked_table(lines: Iterable[str], heads: tuple[str, str, str], *, narrow: b
 
 def _boxes_page(reference: Reference, columns: Sequence[Sequence[Row]], number: int) -> str:
     rule = (
-        "One box for each thing, in the sequence it comes off; things stuck together share one. There are more boxes than parts. "
-        "0: not seen, not measured, do not know."
+        "One box for each thing, in the sequence it comes off; things stuck together share one. "
+        "There are more boxes than parts. 0: not seen, not measured, do not know."
     )
     goes_on = ", goes on" if number else ""
     columns_html = "".join(_column(reference, end, rows) for end, rows in enumerate(columns))
@@ -194,7 +203,10 @@ def _column(reference: Reference, end: int, rows: Sequence[Row]) -> str:
 
 def _box(reference: Reference, number: int) -> str:
     ends = "".join(f"<span>{escape(end.removesuffix(' end'))}</span>" for end in reference.ends)
-    return f'<tr class="box"><td class="number">{number}</td><td></td><td></td><td class="facing"><div>{ends}</div></td><td></td><td></td></tr>'
+    return (
+        f'<tr class="box"><td class="number">{number}</td><td></td><td></td>'
+        f'<td class="facing"><div>{ends}</div></td><td></td><td></td></tr>'
+    )
 
 
 def _mark(name: str) -> str:

@@ -1,4 +1,6 @@
-"""What the sections of `stack` share: as found first, the reference below it, and both in one line where they are the same."""
+"""What the sections of `stack` share: as found first, the reference below it,
+and both in one line where they are the same.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +10,9 @@ BOTH = "as found and by the reference"
 
 
 def beside_lines(own: str, seen: str, difference: str = "", *, called: str = "", with_found: bool = True) -> list[str]:
-    """What is said of one thing as found, then by the reference, then how far they differ; `called` names it in every line."""
+    """What is said of one thing as found, then by the reference, then how far they differ;
+    `called` names it in every line.
+    """
     name = f"{called}, " if called else ""
     if not with_found:
         return [f"{called}: {own}" if called else own]

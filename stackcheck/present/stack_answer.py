@@ -26,9 +26,16 @@ Swept = tuple[tuple[ForcesResult, ...], ...]
 
 
 def stack_answer(
-    reference: Reference, comparison: Comparison | None, stacks: tuple[StackResult, ...], loops: tuple[LoopResult, ...], forces: AllForces, swept: Swept,
-    *, over_torque: bool, opened: bool,
-) -> list[Block]:  # fmt: skip
+    reference: Reference,
+    comparison: Comparison | None,
+    stacks: tuple[StackResult, ...],
+    loops: tuple[LoopResult, ...],
+    forces: AllForces,
+    swept: Swept,
+    *,
+    over_torque: bool,
+    opened: bool,
+) -> list[Block]:
     """`swept` is a range of torque or temperature in steps; `opened`: every force to its terms."""
     with_found = comparison is not None
     clamped, carried = (told(forces, reference, with_found=with_found) for told in (clamp_blocks, carried_blocks))
@@ -45,10 +52,15 @@ def stack_answer(
         *opened_,
     ]
     return [
-        *title(reference, "Forces, gaps, lengths" if clamped or carried else "Gaps and lengths"), *beside, *clamped, *named(gaps, reference), *carried,
-        *named(behind, reference), *how_blocks(sums, states, forces_how(forces, reference)),
+        *title(reference, "Forces, gaps, lengths" if clamped or carried else "Gaps and lengths"),
+        *beside,
+        *clamped,
+        *named(gaps, reference),
+        *carried,
+        *named(behind, reference),
+        *how_blocks(sums, states, forces_how(forces, reference)),
         *next_blocks(next_look(loops, forces, with_found=with_found), reference),
-    ]  # fmt: skip
+    ]
 
 
 def sweep_tree(swept: Swept, *, with_found: bool) -> list[list[dict[str, Any]]]:

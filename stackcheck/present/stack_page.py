@@ -36,7 +36,10 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
         if result.reference.passing:
             blocks.append(
                 Text(
-                    f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its neighbours or lies across.",
+                    (
+                        f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its "
+                        "neighbours or lies across."
+                    ),
                     indent=1,
                 )
             )
@@ -83,7 +86,9 @@ def distance_page(reference: Reference, distance: StackResult, *, with_found: bo
 
 
 def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> list[Block]:
-    """One sum, a row a term; `beside` is the reference where `own` is as found. Where somebody works in inches, in inches too."""
+    """One sum, a row a term; `beside` is the reference where `own` is as found.
+    Where somebody works in inches, in inches too.
+    """
     in_inch = reference.inches or any(in_inches(term.text) for term in own.terms)
     if beside is None:
         blocks: list[Block] = [_table(reference, own, in_inch=in_inch)]
@@ -128,9 +133,14 @@ def _table(reference: Reference, own: Sum, *, in_inch: bool) -> Rows:
 def _beside_table(reference: Reference, own: Sum, beside: Sum, show: Callable[[float], str]) -> Rows:
     wanted = {term.place: term for term in beside.terms}
     rows = [
-        (_name(reference, term), *_cells(term.interval, show), SHORT.get(term.how, term.how), *_reference_cells(wanted.pop(term.place, None), show))
+        (
+            _name(reference, term),
+            *_cells(term.interval, show),
+            SHORT.get(term.how, term.how),
+            *_reference_cells(wanted.pop(term.place, None), show),
+        )
         for term in own.terms
-    ]  # fmt: skip
+    ]
     rows += [(_name(reference, term), "not there", "", "", *_reference_cells(term, show)) for term in wanted.values()]
     if own.total is not None:
         rows.append(

@@ -24,10 +24,24 @@ def explained(value: Explained) -> dict[str, Any]:
         "exit_status": value.exit_status,
         "sentence": summary(value),
         "part": {
-            "what": stray.what, "kind": stray.kind, "entry": stray.entry, "count": stray.count, "magnetic": stray.magnetic,
-            "marking": stray.marking, "material": stray.material, "features": dict(stray.features), "conditions": list(stray.conditions),
+            "what": stray.what,
+            "kind": stray.kind,
+            "entry": stray.entry,
+            "count": stray.count,
+            "magnetic": stray.magnetic,
+            "marking": stray.marking,
+            "material": stray.material,
+            "features": dict(stray.features),
+            "conditions": list(stray.conditions),
             "sizes": [
-                {"name": taken.name, "as_typed": taken.text, "value_mm": rounded_mm(taken.value_mm), "good_to_mm": rounded_mm(2 * taken.u_mm), "how": taken.how, "remark": taken.remark}
+                {
+                    "name": taken.name,
+                    "as_typed": taken.text,
+                    "value_mm": rounded_mm(taken.value_mm),
+                    "good_to_mm": rounded_mm(2 * taken.u_mm),
+                    "how": taken.how,
+                    "remark": taken.remark,
+                }
                 for taken in stray.taken
             ],
             "not_measured": list(stray.not_measured),
@@ -44,30 +58,42 @@ def explained(value: Explained) -> dict[str, Any]:
         "spoken_against": value.spoken_against,
         "fits": [
             {
-                "reference": each.reference.id, "does": fit.does, "part": fit.part, "verdict": fit.verdict, "size": fit.taken.name,
+                "reference": each.reference.id,
+                "does": fit.does,
+                "part": fit.part,
+                "verdict": fit.verdict,
+                "size": fit.taken.name,
                 "limits_mm": {"least": rounded_mm(fit.low_mm), "most": rounded_mm(fit.high_mm)},
             }
-            for each in value.fits for fit in each.fits
+            for each in value.fits
+            for fit in each.fits
         ],
-        "effect": None if doing is None else {
+        "effect": None
+        if doing is None
+        else {
             "finding": sentence(doing.finding, home.reference, home.found) if doing.finding else "",
-            "stays_in": effect(doing.stays, home.reference), "left_out": effect(doing.left_out, home.reference),
+            "stays_in": effect(doing.stays, home.reference),
+            "left_out": effect(doing.left_out, home.reference),
             "paths": [{"stack": path.stack, "where": path.where} for path in doing.paths],
             "does_not_explain": [sentence(finding, home.reference, home.found) for finding in doing.not_explained],
         },
         "next": [
-            {"what": look.what, "settles": look.settles, "instrument": look.instrument, "size": look.size} for look in value.looks
+            {"what": look.what, "settles": look.settles, "instrument": look.instrument, "size": look.size}
+            for look in value.looks
         ],
         "not_looked_at": list(value.not_looked_at),
         "books": [
             {
-                "kind": story.kind, "sentence": story_words(bench, story),
+                "kind": story.kind,
+                "sentence": story_words(bench, story),
                 "strays": [{"reference": stray.home_list, "entry": stray.entry} for stray in story.strays],
-                "places": [{"reference": place.reference, "place": place.place, "part": place.part} for place in story.places],
+                "places": [
+                    {"reference": place.reference, "place": place.place, "part": place.part} for place in story.places
+                ],
             }
             for story in value.books
         ],
-    }  # fmt: skip
+    }
 
 
 def _part(member: Candidate) -> dict[str, Any]:
@@ -98,9 +124,13 @@ def _origins(bench: Bench, decision: Decision, stray: Stray) -> dict[str, Any]:
         "verdict": decision.verdict,
         "named": [
             {
-                "sentence": origin_words(bench, reason, stray), "share": round(reason.share, 4), "kind": reason.origin.kind,
-                "reference": reason.origin.reference, "place": reason.origin.place, "part": reason.origin.part,
+                "sentence": origin_words(bench, reason, stray),
+                "share": round(reason.share, 4),
+                "kind": reason.origin.kind,
+                "reference": reason.origin.reference,
+                "place": reason.origin.place,
+                "part": reason.origin.part,
             }
             for reason in decision.named
         ],
-    }  # fmt: skip
+    }

@@ -16,7 +16,9 @@ TIMES = {2: "two", 3: "three"}
 
 
 def doubt_words(explained: Explained) -> list[str]:
-    """Parts stuck together, one size that alone does not suit, look-alikes: what would explain it without a new part."""
+    """Parts stuck together, one size that alone does not suit, look-alikes:
+    what would explain it without a new part.
+    """
     words = []
     if explained.stuck:
         words.append(f"try to part it with a blade: it is as thick as {_together(explained)} together")
@@ -55,7 +57,8 @@ def again_words(explained: Explained) -> list[str]:
     words, unproven = [], explained.object.unproven
     if explained.again:
         words.append(
-            f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by calliper or finer, every digit written"
+            f"take the {listed([size_word(name, explained.stray.kind) for name in explained.again])} again by calliper "
+            "or finer, every digit written"
         )
     if unproven == WORN:
         words.append("clean it, and take the sizes again where it is not worn, as at the rim")
@@ -82,7 +85,10 @@ def untold_words(explained: Explained) -> str:
         if not other.size(name := size.name) and explained.stray.size(name) is None
     ]
     if one_only:
-        return f"the {listed([size_word(name, explained.stray.kind) for name in one_only])} may tell {names}: given for one of them only"
+        return (
+            f"the {listed([size_word(name, explained.stray.kind) for name in one_only])} may tell {names}: "
+            "given for one of them only"
+        )
     if all(_overlap(first, second, name) for name in both):
         return f"no size tells {names}: their limits overlap, and a finer instrument helps nothing"
     return f"wear blurs what tells {names}: take the sizes again where it is not worn, as at the rim"

@@ -1,4 +1,6 @@
-"""The words for a stray part: what it is, where it belongs, whether it goes, what would help. No figure of belief is shown."""
+"""The words for a stray part: what it is, where it belongs, whether it goes, what would help.
+No figure of belief is shown.
+"""
 
 from __future__ import annotations
 
@@ -19,7 +21,8 @@ from stackcheck.stray.seen import Stray
 MOST_MEMBERS = 4
 UNPROVEN = {
     NOTHING: "nothing was measured, and a name proves no part", ONE_SIZE: "one size proves no part",
-    COARSE: "it was read too coarsely to prove it", WORN: "only much wear, or a film nobody saw, would explain its sizes", MARK: "its mark is another one",
+    COARSE: "it was read too coarsely to prove it",
+    WORN: "only much wear, or a film nobody saw, would explain its sizes", MARK: "its mark is another one",
 }  # fmt: skip
 """Why one answer alone is not settled; what looks say against it has a sentence of its own."""
 
@@ -41,7 +44,9 @@ def _lower(name: str) -> str:
 
 
 def basis_words(stray: Stray, members: Sequence[Candidate]) -> str:
-    """What an answer rests on: "its sizes", "its mark", "its sizes and its mark". A mark that is none of its own is no ground."""
+    """What an answer rests on: "its sizes", "its mark", "its sizes and its mark".
+    A mark that is none of its own is no ground.
+    """
     is_marked = any(bears(member, stray.marking) for member in members)
     return listed([words for words, there in (("its sizes", stray.taken), ("its mark", is_marked)) if there])
 
@@ -185,7 +190,10 @@ def _unknown(explained: Explained) -> str:
         by = "name" if explained.called else "kind"
         return f"Unknown: nothing was measured.{f' By its {by} alone it may be the {_some(parts)}.' if parts else ''}"
     if parts and explained.suiting and not explained.other_name:
-        return f"Unknown: what was measured and looked at shows no one part; the {_some(parts)} {'suits' if len(parts) == 1 else 'suit'} it, and so may others."
+        return (
+            f"Unknown: what was measured and looked at shows no one part; the {_some(parts)} "
+            f"{'suits' if len(parts) == 1 else 'suit'} it, and so may others."
+        )
     return "Unknown: nothing in the references and tables here is shown by what was measured and looked at."
 
 
@@ -205,7 +213,8 @@ def _other_words(explained: Explained) -> list[str]:
         )
     if (part := explained.other_mark) is not None and stray.taken:
         words.append(
-            f"Its mark {stray.marking} is that of the {member_words(bench, part)}, and its sizes are not: {beyond_words(stray, part)}."
+            f"Its mark {stray.marking} is that of the {member_words(bench, part)}, and its sizes are not: "
+            f"{beyond_words(stray, part)}."
         )
     return words
 
@@ -240,7 +249,10 @@ def _other_machines(explained: Explained) -> str:
         return ""
     by = "mark" if any(bears(part, explained.stray.marking) for part in parts) else "sizes"
     names = [member_words(explained.bench, part) for part in parts]
-    return f" Of another machine, its {by} suit{'s' * (by == 'mark')} the {_some(names)}; whether that one lacks any, nobody has compared."
+    return (
+        f" Of another machine, its {by} suit{'s' * (by == 'mark')} the {_some(names)}; "
+        "whether that one lacks any, nobody has compared."
+    )
 
 
 def _given_to(explained: Explained) -> str:
@@ -267,7 +279,10 @@ def stray_words(stray: Stray) -> str:
 def fit_words(fit: Fit, kind: str = "") -> str:
     """ "goes over the through axle: bore 20.10 on 19.98 to 19.99"."""
     does = {"does": "", "does not": "NOT: ", "cannot tell": "CANNOT TELL with this instrument: "}[fit.verdict]
-    size = f"{size_word(fit.taken.name, kind)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good to {good_to(2 * fit.taken.u_mm)})"
+    size = (
+        f"{size_word(fit.taken.name, kind)} {reading_mm(fit.taken.value_mm, 2 * fit.taken.u_mm)} (good "
+        f"to {good_to(2 * fit.taken.u_mm)})"
+    )
     return f"{does}{fit.does} the {_lower(fit.part)}: {size}, that one {span(fit.low_mm, fit.high_mm)}"
 
 

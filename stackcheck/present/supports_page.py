@@ -65,7 +65,10 @@ def too_early_words(value: SupportForces) -> str:
         return f"; pinched before it has settled: {TOO_FAR}"
     if early is None or not value.support.pinched_after_settling or early.most <= _NOTHING_N:
         return ""
-    return f"; pulled against the stack and pinched before it has settled it would keep {range_of_force(early)}, which no length shows{because(early)}"
+    return (
+        f"; pulled against the stack and pinched before it has settled it would keep {range_of_force(early)}, "
+        f"which no length shows{because(early)}"
+    )
 
 
 def _load_words(value: SupportForces, reference: Reference) -> str:
@@ -77,24 +80,38 @@ def _load_words(value: SupportForces, reference: Reference) -> str:
         usual=abs(load.usual), least=min(abs(load.least), abs(load.most)), most=max(abs(load.least), abs(load.most))
     )
     if load.least < -_NOTHING_N and load.most > _NOTHING_N:
-        return f"may be either: spread by up to {force_words(-load.least)}, or pulled in by up to {force_words(load.most)}{because(load)}"
+        return (
+            f"may be either: spread by up to {force_words(-load.least)}, "
+            f"or pulled in by up to {force_words(load.most)}{because(load)}"
+        )
     if size.least < _NOTHING_N and size.usual < _NOTHING_N:
         return f"may be either: no side load, or up to {force_words(size.most)}{because(load)}"
     how = "pulled in" if load.usual > 0 else "pushed out"
     ends = sorted((abs(shift.least), abs(shift.most)))
-    return f"{how} with {range_of_force(size)}, {mm(round(ends[0], 2))} to {mm(round(ends[1], 2))} toward {toward}{because(load)}"
+    return (
+        f"{how} with {range_of_force(size)}, {mm(round(ends[0], 2))} "
+        f"to {mm(round(ends[1], 2))} toward {toward}{because(load)}"
+    )
 
 
 def support_json(value: SupportResult, *, with_found: bool) -> dict[str, Any]:
     support = value.reference.support
     return {
-        "place": support.place, "end": support.end, "floating": support.floating, "pinched_after_settling": support.pinched_after_settling,
-        "reference": _tree(value.reference), "as_found": _tree(value.as_found) if with_found else None, "defaults": list(value.reference.defaults),
-    }  # fmt: skip
+        "place": support.place,
+        "end": support.end,
+        "floating": support.floating,
+        "pinched_after_settling": support.pinched_after_settling,
+        "reference": _tree(value.reference),
+        "as_found": _tree(value.as_found) if with_found else None,
+        "defaults": list(value.reference.defaults),
+    }
 
 
 def _tree(value: SupportForces) -> dict[str, Any]:
     return {
-        "room_mm": interval(value.room), "side_load_n": spanned(value.side_load_n, 1), "shift_mm": spanned(value.shift_mm, 4),
-        "pinched_too_early_n": spanned(value.pinched_early_n, 1), "needs": list(value.needs),
-    }  # fmt: skip
+        "room_mm": interval(value.room),
+        "side_load_n": spanned(value.side_load_n, 1),
+        "shift_mm": spanned(value.shift_mm, 4),
+        "pinched_too_early_n": spanned(value.pinched_early_n, 1),
+        "needs": list(value.needs),
+    }

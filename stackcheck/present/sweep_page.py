@@ -21,7 +21,8 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
             continue
         blocks.append(
             Heading(
-                f"SWEEP of the {first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"
+                "SWEEP of the "
+                f"{first.reference.joint.name}{', as found' if first.as_found is not first.reference else ''}"
             )
         )
         if any(joint.is_unclamped for joint in joints):
@@ -52,7 +53,8 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
 def _drawn(
     title: str, names: list[str], values: list[Spanned], *, is_force: bool, beyond: float | None = None
 ) -> list[Block]:
-    """One row a step; "=" from least to most, "o" at the usual value, from nothing to the greatest of all; one line where none differs.
+    """One row a step; "=" from least to most, "o" at the usual value, from nothing to the greatest of all;
+    one line where none differs.
 
     Above `beyond` the model says nothing: no figure stands there, and what is drawn ends in ">".
     """

@@ -1,9 +1,10 @@
-"""The sweep over torque or temperature as a drawing: one panel a question, all over one axis, for paper in black and white.
+"""The sweep over torque or temperature as a drawing:
+one panel a question, all over one axis, for paper in black and white.
 
-Each panel holds what was found as a grey band from least to most with a heavy line at the usual value, and the reference as
-three thin broken lines. Where it matters whether outer rings slide or are held fast, both stand in one panel: sliding as the
-band, held fast as a hatched band with a dotted line. Nothing is told by colour. Above the force where the model says nothing the panel is hatched and no
-line stands.
+Each panel holds what was found as a grey band from least to most with a heavy line at the usual value, and the
+reference as three thin broken lines. Where it matters whether outer rings slide or are held fast, both stand in one
+panel: sliding as the band, held fast as a hatched band with a dotted line. Nothing is told by colour. Above the force
+where the model says nothing the panel is hatched and no line stands.
 """
 
 from __future__ import annotations
@@ -24,12 +25,15 @@ STYLE = """text{font-family:Helvetica,Arial,sans-serif;font-size:13px;fill:#000}
 .head{font-size:17px;font-weight:bold}.panel{font-weight:bold}.small{font-size:12px}
 .axis{stroke:#000;stroke-width:1.2;fill:none}.grid{stroke:#bbb;stroke-width:.6}
 .band{fill:#000;fill-opacity:.14;stroke:#000;stroke-width:.8}.usual{stroke:#000;stroke-width:2.4;fill:none}
-.fast{fill:url(#fast);stroke:#000;stroke-width:.8}.fast-usual{stroke:#000;stroke-width:2.4;stroke-dasharray:2 4;fill:none}
-.reference{stroke:#000;stroke-width:1.1;stroke-dasharray:6 4;fill:none}.limit{stroke:#000;stroke-width:1.2;stroke-dasharray:10 3 2 3}"""
+.fast{fill:url(#fast);stroke:#000;stroke-width:.8}\
+.fast-usual{stroke:#000;stroke-width:2.4;stroke-dasharray:2 4;fill:none}
+.reference{stroke:#000;stroke-width:1.1;stroke-dasharray:6 4;fill:none}\
+.limit{stroke:#000;stroke-width:1.2;stroke-dasharray:10 3 2 3}"""
 
 HATCH = (
     '<pattern id="beyond" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
-    '<rect width="8" height="8" fill="#fff"/><line x1="0" y1="0" x2="0" y2="8" stroke="#000" stroke-width=".8"/></pattern>'
+    '<rect width="8" height="8" fill="#fff"/>'
+    '<line x1="0" y1="0" x2="0" y2="8" stroke="#000" stroke-width=".8"/></pattern>'
     '<pattern id="fast" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">'
     '<line x1="0" y1="0" x2="0" y2="5" stroke="#000" stroke-width=".5"/></pattern>'
 )
@@ -38,7 +42,8 @@ HATCH = (
 class Panel(Value, kw_only=True):
     """One question: what was found at every step, the reference where it is another, and where no figure holds.
 
-    `fast` is what was found if the outer rings are held fast, `found` then if they slide; empty where that is no other answer.
+    `fast` is what was found if the outer rings are held fast, `found` then if they slide;
+    empty where that is no other answer.
     """
 
     title: str
@@ -63,11 +68,15 @@ def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, tit
     height = TOP + len(panels) * (PANEL + BETWEEN) - BETWEEN + BOTTOM
     axis = "torque, N·m" if over_torque else "temperature, °C (tightened at 20 °C)"
     pieces = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" width="{WIDTH}" height="{height}" role="img">',
+        (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" width="{WIDTH}" '
+            f'height="{height}" role="img">'
+        ),
         f"<title>{escape(title)}</title><desc>{escape(note)}</desc><style>{STYLE}</style><defs>{HATCH}</defs>",
-        f'<rect width="{WIDTH}" height="{height}" fill="#fff"/>', _text(LEFT, 30, title, "head"),
+        f'<rect width="{WIDTH}" height="{height}" fill="#fff"/>',
+        _text(LEFT, 30, title, "head"),
         *(_text(LEFT, 50 + 16 * i, line, "small") for i, line in enumerate(note.split("\n"))),
-    ]  # fmt: skip
+    ]
     for i, panel in enumerate(panels):
         pieces += _drawn(panel, at, TOP + i * (PANEL + BETWEEN))
     pieces.append(_text((LEFT + WIDTH - RIGHT) / 2, height - BOTTOM + 40, axis, "panel", "middle"))
@@ -167,14 +176,16 @@ def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
         pieces.append(f'<polyline class="fast-usual" points="{_points(usual)}"/>')
     for name in ("least", "usual", "most") if panel.reference else ():
         pieces.append(
-            f'<polyline class="reference" points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(at, panel.reference)])}"/>'
+            '<polyline class="reference" '
+            f'points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(at, panel.reference)])}"/>'
         )
     line = [(x(a), y(v.usual)) for a, v in zip(at, panel.found) if beyond is None or v.usual <= beyond]
     pieces.append(f'<polyline class="usual" points="{_points(line)}"/>')
     pieces += [f'<circle cx="{a:.1f}" cy="{b:.1f}" r="3.2"/>' for a, b in line]
     if beyond is not None:
         pieces.append(
-            f'<rect x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{y(beyond) - top:.1f}" fill="url(#beyond)"/>'
+            f'<rect x="{LEFT}" y="{top:.1f}" width="{WIDTH - LEFT - RIGHT}" height="{y(beyond) - top:.1f}" '
+            'fill="url(#beyond)"/>'
         )
         pieces.append(
             f'<line class="limit" x1="{LEFT}" y1="{y(beyond):.1f}" x2="{WIDTH - RIGHT}" y2="{y(beyond):.1f}"/>'
@@ -184,7 +195,8 @@ def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
             words += "; held fast lies above it everywhere"
         wide = 6.6 * len(words) + 8
         pieces.append(
-            f'<rect x="{WIDTH - RIGHT - wide - 4:.1f}" y="{y(beyond) - 20:.1f}" width="{wide:.1f}" height="17" fill="#fff"/>'
+            f'<rect x="{WIDTH - RIGHT - wide - 4:.1f}" y="{y(beyond) - 20:.1f}" width="{wide:.1f}" height="17" '
+            'fill="#fff"/>'
         )
         pieces.append(_text(WIDTH - RIGHT - 8, y(beyond) - 7, words, "small", "end"))
     return [*pieces, _frame(top), *_x_ticks(at, top)]
@@ -210,7 +222,10 @@ def _legend(y: float, *, has_reference: bool, has_both: bool) -> list[str]:
     pieces, x = [], float(LEFT)
     for area, line, words in rows:
         pieces += [
-            f'<rect class="{area}" x="{x}" y="{y - 11}" width="34" height="13"/><line class="{line}" x1="{x}" y1="{y - 4.5}" x2="{x + 34}" y2="{y - 4.5}"/>',
+            (
+                f'<rect class="{area}" x="{x}" y="{y - 11}" width="34" height="13"/>'
+                f'<line class="{line}" x1="{x}" y1="{y - 4.5}" x2="{x + 34}" y2="{y - 4.5}"/>'
+            ),
             _text(x + 42, y, words, "small"),
         ]
         x += 60 + 6.5 * len(words)
@@ -245,4 +260,7 @@ def _points(points: list[tuple[float, float]]) -> str:
 
 
 def _text(x: float, y: float, words: str, kind: str = "", anchor: str = "start") -> str:
-    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"{f" class={chr(34)}{kind}{chr(34)}" if kind else ""}>{escape(words)}</text>'
+    return (
+        f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"'
+        f"{f' class={chr(34)}{kind}{chr(34)}' if kind else ''}>{escape(words)}</text>"
+    )

@@ -13,15 +13,21 @@ from stackcheck.present.symptom_words import pinched_words, symptom_words, trial
 def tried(value: Tried, reference: Reference) -> dict[str, Any]:
     symptom = value.symptom
     return {
-        "what": symptom.what, "place": symptom.place, "toward": reference.end_name(symptom.toward) if symptom.toward else "",
-        "by_mm": None if symptom.by is None else symptom.by.value_mm, "sentence": symptom_words(symptom, reference),
+        "what": symptom.what,
+        "place": symptom.place,
+        "toward": reference.end_name(symptom.toward) if symptom.toward else "",
+        "by_mm": None if symptom.by is None else symptom.by.value_mm,
+        "sentence": symptom_words(symptom, reference),
         "explained": value.is_explained,
         "findings": [
             {
-                "finding": trial.finding, "answer": trial.answer, "why": trial.why, "predicted_mm": interval(trial.predicted),
+                "finding": trial.finding,
+                "answer": trial.answer,
+                "why": trial.why,
+                "predicted_mm": interval(trial.predicted),
                 "sentence": trial_words(trial, symptom, reference),
             }
             for trial in value.trials
         ],
         "may_have_been_pinched": pinched_words(value, reference),
-    }  # fmt: skip
+    }

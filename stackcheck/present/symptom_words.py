@@ -46,10 +46,16 @@ def symptom_words(symptom: Symptom, reference: Reference) -> str:
 def trial_words(trial: Trial, symptom: Symptom, reference: Reference) -> str:
     """ "does not explain: it would go toward left by 3.00"."""
     if trial.answer == CANNOT_TELL:
-        return f"{trial.answer}: a length is not known, or {place_words(reference, symptom.place)} lies in no frame of fixed parts"
+        return (
+            f"{trial.answer}: a length is not known, "
+            f"or {place_words(reference, symptom.place)} lies in no frame of fixed parts"
+        )
     if trial.why in (PULLED, NARROWED, SHIFTED):
         return f"{trial.answer}: {_moved_words(trial, symptom, reference)}"
-    return f"{trial.answer}: {_WHY[trial.why] if trial.why in _WHY else _LEAVES.get(symptom.what, 'no length changes by it')}"
+    return (
+        f"{trial.answer}: "
+        f"{_WHY[trial.why] if trial.why in _WHY else _LEAVES.get(symptom.what, 'no length changes by it')}"
+    )
 
 
 def _moved_words(trial: Trial, symptom: Symptom, reference: Reference) -> str:
@@ -79,6 +85,7 @@ def pinched_words(tried: Tried, reference: Reference) -> str:
         "" if by is None or by.low_mm <= max(room.most_mm, -room.least_mm) else f"; {mm(by.value_mm)} is more than that"
     )
     return (
-        f"{place_words(reference, tried.symptom.place)} floats: pinched before it had settled it goes back to its free place when "
-        f"released, which no length shows; {gap_words(room.least_mm, room.most_mm)} beside it as found{beyond}"
+        f"{place_words(reference, tried.symptom.place)} floats: pinched before it had settled it goes back to its free "
+        "place when released, which no length shows; "
+        f"{gap_words(room.least_mm, room.most_mm)} beside it as found{beyond}"
     )

@@ -11,9 +11,15 @@ from stackcheck.present.names import counted
 
 NO_TABLE = (
     "DIN 988 (shim rings): two open lists of sizes disagree from the first row on, limits in no source read",
-    "EN 16983 (disc springs) series B below 31.5 mm and series C: cones and forces of the one list read do not fit the formula",
+    (
+        "EN 16983 (disc springs) series B below 31.5 mm and series C: "
+        "cones and forces of the one list read do not fit the formula"
+    ),
     "ISO 492 and ISO 5753-1 above 100 mm bore: no bearing of these tables is larger",
-    "ASME B18.21.1 type A 7/8 W and 1 W: thickness in no source read; type B, 5/16 R and W to 5/8 in: limits in no source read",
+    (
+        "ASME B18.21.1 type A 7/8 W and 1 W: thickness in no source read; "
+        "type B, 5/16 R and W to 5/8 in: limits in no source read"
+    ),
     "ISO 7094 (washers) M14, M18, M22, M27, M33: one source only",
     "ISO 3601-1 (O-rings), DIN 6885 (keys), DIN 6799 (E-clips): not entered",
 )

@@ -114,7 +114,9 @@ def not_verified(comparison: Comparison) -> list[str]:
 
 
 def _never_looked_at(comparison: Comparison) -> list[str]:
-    """What no entry settles: looks that were not judged, instruments, fits that nobody measured, and the blind spots."""
+    """What no entry settles: looks that were not judged, instruments, fits that nobody measured,
+    and the blind spots.
+    """
     reference, found = comparison.reference, comparison.found
     words = [f'{entry_words(reference, found, number)}: "{said}", not judged' for number, said in not_judged(found)]
     instruments = dict.fromkeys(

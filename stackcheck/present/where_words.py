@@ -18,8 +18,8 @@ def between_words(reference: Reference, after: str, before: str) -> str:
 def home_words(reference: Reference, place: str, after: str = "", before: str = "") -> str:
     """Where a place of the reference is, by these neighbours or its own.
 
-    With one neighbour only it is "outside" that where nothing else lies further out, else "beside" it: the bush inside a drum
-    is at no end of the winch.
+    With one neighbour only it is "outside" that where nothing else lies further out, else "beside" it:
+    the bush inside a drum is at no end of the winch.
     """
     if not (after or before):
         after, before = neighbours(reference, place)

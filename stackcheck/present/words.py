@@ -217,20 +217,27 @@ def _size_differs(finding, reference: Reference, found: Found) -> str:
     # A distance on what stays on was typed in; where it is too far out for wear, the figure is as likely as the part.
     is_typed = reference.part_at(finding.places[0]).fixed and size_verdict(finding.reading, finding.size) == "gross"
     typed = "; as typed it does not agree with the parts: measure it again" if is_typed else ""
-    return f"{listed(place_words(reference, place) for place in finding.places)}: {name} {reading_words(finding.reading, inch)}: {beyond}{typed}"
+    return (
+        f"{listed(place_words(reference, place) for place in finding.places)}: {name} "
+        f"{reading_words(finding.reading, inch)}: {beyond}{typed}"
+    )
 
 
 def _gap_differs(finding, reference: Reference, found: Found) -> str:
     how = "measured" if finding.measured else "by the sum"
     inch = in_inches_too(reference, found)
-    return f"{named_gap(finding.what, *finding.gap_mm, inch)} {how}; allowed {beside(inch, limits_words, *finding.limits_mm)}"
+    return (
+        f"{named_gap(finding.what, *finding.gap_mm, inch)} {how}; "
+        f"allowed {beside(inch, limits_words, *finding.limits_mm)}"
+    )
 
 
 def _pairing_differs(finding, reference: Reference, found: Found) -> str:
     names = " with ".join(place_words(reference, place) for place in finding.places)
     inch = in_inches_too(reference, found)
     return _as_fit(
-        f"{finding.what} ({names}): {beside(inch, gap_words, *finding.clearance_mm)}; allowed {beside(inch, limits_words, *finding.limits_mm)}"
+        f"{finding.what} ({names}): {beside(inch, gap_words, *finding.clearance_mm)}; "
+        f"allowed {beside(inch, limits_words, *finding.limits_mm)}"
     )
 
 
@@ -289,7 +296,8 @@ def sentence(finding: Finding, reference: Reference, found: Found) -> str:
 def effect_words(effect: Effect, reference: Reference, inch: bool = False) -> str:
     """What a finding alone does, in one line: stacks, gaps, positions, and which gaps stay as they are.
 
-    A gap is told with all else as in the reference; what it is as found stands in the table and in the sentence above all.
+    A gap is told with all else as in the reference;
+    what it is as found stands in the table and in the sentence above all.
     """
     if not (effect.changes or effect.loop_changes or effect.shifts):
         return f"no stack changes in length; {listed(effect.unchanged)} unchanged" if effect.unchanged else ""
@@ -318,7 +326,10 @@ def shift_words(effect: Effect, reference: Reference, inch: bool = False) -> lis
 def set_words(effect: Effect, inch: bool = False) -> list[str]:
     """ "the end float of the shaft comes out 0.05 to 0.25 wider": gaps that something else than a joint sets."""
     return [
-        f"the {name} comes out {beside(inch, span, *sorted((abs(c.least_mm), abs(c.most_mm))))} {'wider' if c.nominal_mm > 0 else 'narrower'}"
+        (
+            f"the {name} comes out {beside(inch, span, *sorted((abs(c.least_mm), abs(c.most_mm))))} "
+            f"{'wider' if c.nominal_mm > 0 else 'narrower'}"
+        )
         for name, c in effect.set_changes
     ]
 

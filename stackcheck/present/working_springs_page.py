@@ -55,6 +55,8 @@ def working_spring_json(value: WorkingSpringResult, *, with_found: bool) -> dict
 
 def _tree(value: WorkingSpring) -> dict[str, Any]:
     return {
-        "length_mm": interval(value.length), "force_n": spanned(value.force_n, 1), "coils_touch_mm": value.coils_touch_mm,
+        "length_mm": interval(value.length),
+        "force_n": spanned(value.force_n, 1),
+        "coils_touch_mm": value.coils_touch_mm,
         "needs": list(value.needs),
-    }  # fmt: skip
+    }

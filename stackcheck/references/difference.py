@@ -11,8 +11,9 @@ from __future__ import annotations
 from stackcheck.compare import explanations
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Entry, Found
+from stackcheck.model.limits import ForceLimit, Limit, Pairing
 from stackcheck.model.part import Part, Reading, Size
-from stackcheck.model.reference import ForceLimit, Gap, Limit, Pairing, Place, Reference
+from stackcheck.model.reference import Gap, Place, Reference
 from stackcheck.references.mirror import mirrored
 from stackcheck.references.partners import partners
 from stackcheck.units import in_inches

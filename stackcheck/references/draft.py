@@ -12,8 +12,9 @@ from collections.abc import Iterable
 from stackcheck.formats.drawn_sizes import DrawnPart, drawn_size
 from stackcheck.formats.remarks import Remarks
 from stackcheck.model.coverage import Coverage
+from stackcheck.model.limits import Limit
 from stackcheck.model.part import SIZE_NAMES, Amount, Duty, Part, Size
-from stackcheck.model.reference import Gap, Joint, Limit, Place, Reference, Source, Stack
+from stackcheck.model.reference import Gap, Joint, Place, Reference, Source, Stack
 from stackcheck.references.suggest import PRACTICE
 from stackcheck.tables import resolve
 from stackcheck.units import read_limits

@@ -23,8 +23,9 @@ from stackcheck.mechanics.warm_gaps import WarmGap, warm_gaps
 from stackcheck.mechanics.working_springs import WorkingSpring, working_springs
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
+from stackcheck.model.limits import ForceLimit
 from stackcheck.model.part import Amount
-from stackcheck.model.reference import ForceLimit, Reference
+from stackcheck.model.reference import Reference
 from stackcheck.value import Value, replace
 
 

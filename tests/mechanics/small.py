@@ -7,8 +7,9 @@ from fractions import Fraction
 from hypothesis import strategies as st
 
 from stackcheck.model.finding import Explanation, Finding, Standing
+from stackcheck.model.limits import Limit
 from stackcheck.model.part import Duty
-from stackcheck.model.reference import Gap, Joint, Limit, Reference
+from stackcheck.model.reference import Gap, Joint, Reference
 from stackcheck.value import replace
 from tests.builders import reference
 

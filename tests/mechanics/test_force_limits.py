@@ -13,7 +13,8 @@ from stackcheck.mechanics.forces import JointForces, LoopForces
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
-from stackcheck.model.reference import ForceLimit, Joint
+from stackcheck.model.limits import ForceLimit
+from stackcheck.model.reference import Joint
 from stackcheck.value import replace
 
 ROOT = Path(__file__).parents[2]

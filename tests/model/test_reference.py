@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stackcheck.model.reference import Gap, Limit, SequenceLoopError
+from stackcheck.model.limits import Limit
+from stackcheck.model.reference import Gap, SequenceLoopError
 from stackcheck.value import replace
 from tests.builders import reference
 

@@ -6,7 +6,7 @@ import pytest
 
 from stackcheck.model.finding import SEQUENCE
 from stackcheck.model.found import Measured
-from stackcheck.model.reference import Pairing
+from stackcheck.model.limits import Pairing
 from stackcheck.result import compare
 from stackcheck.result.checks import DO_NOT_REFIT
 from stackcheck.result.lengths import between, lengths

@@ -8,7 +8,7 @@ from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.model.finding import SEQUENCE
 from stackcheck.model.found import Measured
-from stackcheck.model.reference import Pairing
+from stackcheck.model.limits import Pairing
 from stackcheck.present.verdict_words import headline
 from stackcheck.result import compare
 from stackcheck.value import replace

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stackcheck.model.limits import Pairing
 from stackcheck.model.part import Part, Size
-from stackcheck.model.reference import Pairing, Reference
+from stackcheck.model.reference import Reference
 from stackcheck.references.weak.weakness import TO_MEND, Weakness, mm, room, wanted
 
 ALIKE = 0.05

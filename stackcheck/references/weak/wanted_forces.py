@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from math import inf
 from typing import TYPE_CHECKING
 
-from stackcheck.model.reference import ForceLimit, Reference
+from stackcheck.model.limits import ForceLimit
+from stackcheck.model.reference import Reference
 from stackcheck.references.weak.weakness import OPEN, TO_MEND, Weakness
 from stackcheck.units.force_words import force_limits_words, plain_force
 
