@@ -103,12 +103,18 @@ class Hand:
 
     def tap(self, selector: str) -> None:
         """Tap, and wait until another question stands there."""
+        self.moment_passed()
         asked = self.question
         self.page.locator(selector).first.tap()
         expect(self.page.locator("#name")).not_to_have_value(asked)
 
+    def moment_passed(self) -> None:
+        """As if the moment were over in which a new question takes no tap: waited out, it is most of a teardown."""
+        self.page.evaluate("document.querySelector('main.fresh')?.classList.remove('fresh')")
+
     def say(self, keys: str) -> None:
         """A size by the page's own number pad, one key after the other."""
+        self.moment_passed()
         if self.page.locator("#pad").is_hidden():
             self.page.get_by_text("A SIZE, OR SOMETHING ELSE").tap()
         for key in keys.split():
@@ -117,6 +123,7 @@ class Hand:
 
     def answer(self) -> None:
         """One question: YES to a part, the first choice of several, else the way out."""
+        self.moment_passed()
         choices = self.page.locator("#choices")
         if choices.locator(".tick").count():
             choices.locator(".tick").first.tap()
