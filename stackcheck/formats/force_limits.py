@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.formats.reference_places import limits_text
+from stackcheck.formats.reference_places import limits_in_sequence, limits_text
 from stackcheck.formats.reference_tables import ForceLimitTable
 from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.model.limits import ForceLimit
@@ -35,11 +35,7 @@ def read_force_limits(reader: Reader, tables: list[Any]) -> tuple[ForceLimit, ..
         what = f'limit "{table.what}"'
         if table.least is None and table.most is None:
             reader.mistake(path, f"{what}: neither least nor most is given", 'add least = "3 kN" or most = "10 kN"')
-        elif table.least and table.most and table.least.nominal > table.most.nominal:
-            reader.mistake(
-                path + ("least",), f"{what}: least is larger than most", "exchange the two", said=table.least.text
-            )
-        else:
+        elif limits_in_sequence(reader, table, path, what, by="nominal"):
             limits.append(
                 ForceLimit(
                     what=table.what,

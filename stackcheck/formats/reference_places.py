@@ -209,9 +209,9 @@ def _neighbours(items: list[str | Gap], index: int) -> list[str | Gap | None]:
     return [items[index - 1] if index else None, items[index + 1] if index + 1 < len(items) else None]
 
 
-def limits_in_sequence(reader: Reader, table: Any, path: TreePath, what: str) -> bool:
-    """Whether least is not above most; notes the mistake where it is."""
-    if table.least is None or table.most is None or table.least.nominal_mm <= table.most.nominal_mm:
+def limits_in_sequence(reader: Reader, table: Any, path: TreePath, what: str, *, by: str = "nominal_mm") -> bool:
+    """Whether least is not above most, both taken by their field `by`; notes the mistake where it is."""
+    if table.least is None or table.most is None or getattr(table.least, by) <= getattr(table.most, by):
         return True
     reader.mistake(path + ("least",), f"{what}: least is larger than most", "exchange the two", said=table.least.text)
     return False
