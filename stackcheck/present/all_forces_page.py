@@ -24,6 +24,7 @@ LIMITS = (
     "along one axis only, no tilt, no radial load, no yield. A range holds 95 of 100 draws of everything "
     "that is not known."
 )
+ACROSS = "Load across: it enters no force but those under LOAD ACROSS."
 WARM_GAPS = "Heat: every part at its own temperature; steel where no material is given."
 WARM = (
     "Heat: every part at its own temperature; "
@@ -99,6 +100,7 @@ def forces_how(value: AllForces, reference: Reference) -> list[str]:
     """What the forces rest on, and what was taken where nothing is given."""
     has_forces = bool(value.joints or value.supports or value.coils or value.discs)
     words = [f"Forces: {LIMITS}"] if has_forces else []
+    words += [ACROSS] if value.radial_n is not None else []
     if value.warm_gaps or any(result.reference.heat.is_warm for result in value.joints):
         words.append(WARM if value.joints else WARM_GAPS)
     words += [DISCS] if value.discs else []

@@ -16,6 +16,12 @@ def test_each_bearing_with_a_slant_says_what_it_pushes_along(capsys):
     assert all(each["radial_n"] == 1500 and 300 < each["thrust_n"]["usual"] < 600 for each in thrusts)
 
 
+def test_it_says_that_no_other_force_counts_the_load_across(capsys):
+    main(["stack", "rear-hub", "--radial", "1.5 kN"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "no radial load" in told and "Load across: it enters no force but those under LOAD ACROSS." in told
+
+
 def test_without_such_a_load_nothing_is_said_of_it(capsys):
     main(["stack", "rear-hub"])
     assert "LOAD ACROSS" not in capsys.readouterr().out
