@@ -7,10 +7,11 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
-from stackcheck.mechanics.heat import AXLE, Heat, clearance_growth, outer_growth, race_diameter
+from stackcheck.mechanics.heat import Heat, clearance_growth, outer_growth, race_diameter
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.reference import Reference
+from stackcheck.model.state import AXLE
 
 SEATS = frozenset({"hub", "housing", "drum", "wheel", "carrier", "cover", "bracket", "gear", "pulley"})
 """Kinds that hold an outer ring."""
@@ -27,7 +28,7 @@ def clearance_change(
     The seat counts for a bearing of one direction. What a warm seat gives back to a deep-groove bearing its fit has
     taken before, and that is part of the range of its clearance already.
     """
-    if not heat.is_warm or part.size("bore") is None or part.size("outside") is None:
+    if not heat.is_grown or part.size("bore") is None or part.size("outside") is None:
         return 0.0
     seat = seat_of(arrangement, place, outer_stack) if part.kind in SINGLE_DIRECTION_KINDS else None
     grows = outer_growth(unknowns, part, place, seat, heat)

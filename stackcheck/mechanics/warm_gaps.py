@@ -29,14 +29,22 @@ class WarmGap(Value, kw_only=True):
 
 
 def warm_gaps(arrangement: Arrangement, heat: Heat, *, told: Collection[str] = ()) -> tuple[WarmGap, ...]:
-    """Every gap whose two paths are known, but those of the names in `told`; none where nothing is warm."""
-    if not heat.is_warm:
+    """Every gap whose two paths are known, but those of the names in `told`; none where nothing has grown."""
+    if not heat.is_grown:
         return ()
     found = []
     for loop in arrangement.reference.loops:
-        wider = None if loop.name in told else _wider(arrangement, loop, heat)
+        wider = None if loop.name in told else wider_by(arrangement, loop, heat)
         found += [] if wider is None else [WarmGap(gap=loop.name, heat=heat, wider_mm=wider)]
     return tuple(found)
+
+
+def wider_by(arrangement: Arrangement, loop: Loop, heat: Heat) -> float | None:
+    """How much wider a gap is than at 20 °C, or than when somebody set it [mm]; None where a length is missing."""
+    now = _wider(arrangement, loop, heat)
+    if now is None or not loop.set_by:
+        return now
+    return now - (_wider(arrangement, loop, heat.together) or 0.0)
 
 
 def _wider(arrangement: Arrangement, loop: Loop, heat: Heat) -> float | None:

@@ -50,7 +50,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
         *supports_blocks(value.supports, reference, with_found=with_found),
         *radial_blocks(value.thrusts, value.radial_n),
     ]
-    if any(joint.reference.heat.is_warm for joint in value.joints):
+    if any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks
@@ -101,7 +101,7 @@ def forces_how(value: AllForces, reference: Reference) -> list[str]:
     has_forces = bool(value.joints or value.supports or value.coils or value.discs)
     words = [f"Forces: {LIMITS}"] if has_forces else []
     words += [ACROSS] if value.radial_n is not None else []
-    if value.warm_gaps or any(result.reference.heat.is_warm for result in value.joints):
+    if value.warm_gaps or any(result.reference.heat.is_grown for result in value.joints):
         words.append(WARM if value.joints else WARM_GAPS)
     words += [DISCS] if value.discs else []
     taken = in_place_words(reference, "; ".join(value.defaults))
