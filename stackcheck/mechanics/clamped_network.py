@@ -20,7 +20,7 @@ from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, 
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
@@ -305,7 +305,8 @@ class ClampedNetwork:
         """The balls or rollers between the middles of the two rings."""
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
-        wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
+        seat = seat_of(self.arrangement, place, self._stack_of("outer"))
+        wider = clearance_change(self.unknowns, part, place, seat, heat)
         reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
         play = (
             Interval.of_reading(reading)

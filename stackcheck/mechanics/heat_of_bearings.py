@@ -20,17 +20,15 @@ TURNS = frozenset({"axle", "shaft", "arbor"})
 """Kinds that a joint stretches."""
 
 
-def clearance_change(
-    unknowns: Unknowns, arrangement: Arrangement, part: Part, place: str, outer_stack: str, heat: Heat
-) -> Any:
-    """How much the clearance of one bearing grows across [mm].
+def clearance_change(unknowns: Unknowns, part: Part, place: str, seat: Part | None, heat: Heat) -> Any:
+    """How much the clearance of one bearing grows across [mm], its outer ring in a seat.
 
     The seat counts for a bearing of one direction. What a warm seat gives back to a deep-groove bearing its fit has
     taken before, and that is part of the range of its clearance already.
     """
     if not heat.is_grown or part.size("bore") is None or part.size("outside") is None:
         return 0.0
-    seat = seat_of(arrangement, place, outer_stack) if part.kind in SINGLE_DIRECTION_KINDS else None
+    seat = seat if part.kind in SINGLE_DIRECTION_KINDS else None
     grows = outer_growth(unknowns, part, place, seat, heat)
     return clearance_growth(
         race_mm=race_diameter(part), inner_kelvin=heat.ring(part, place, "inner"), outer_grows=grows

@@ -30,7 +30,7 @@ from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pus
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
 from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
@@ -231,7 +231,7 @@ class _Pair:
         """What the growth of the races adds to the play of each bearing [mm]."""
         return [
             along(
-                clearance_change(self.unknowns, self.arrangement, part, place, self.outer_stack, heat),
+                clearance_change(self.unknowns, part, place, seat_of(self.arrangement, place, self.outer_stack), heat),
                 contact_angle(self.unknowns, part),
             )
             for place, part in self.parts.items()

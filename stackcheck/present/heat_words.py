@@ -30,13 +30,14 @@ def _named(heat: Heat) -> str:
 
 def warm_gap_words(value: WarmGap) -> str:
     """ "then, all of it at 60 °C: 0.013 less by length"."""
-    return f"then, {heat_words(value.heat)}: {wider_words(value.wider_mm)} by length"
+    return f"then, {heat_words(value.heat)}: {growth_words(value)}"
 
 
-def wider_words(wider_mm: float) -> str:
-    """ "0.013 less", "no more and no less"."""
-    change = round(wider_mm, 3)
-    return "no more and no less" if change == 0 else f"{mm(abs(change))} {'more' if change > 0 else 'less'}"
+def growth_words(value: WarmGap) -> str:
+    """ "0.013 less by length", "0.044 more by length, up to 0.09 more by the races"."""
+    change, races = round(value.wider_mm, 3), value.by_races_mm
+    said = "no more and no less" if change == 0 else f"{mm(abs(change))} {'more' if change > 0 else 'less'}"
+    return f"{said} by length{f', {_more(races)} by the races' if races is not None else ''}"
 
 
 def warm_play_words(value: SetGap) -> str:

@@ -37,7 +37,8 @@ def states_tree(answers: tuple[StateResult, ...], *, with_found: bool) -> list[d
 def _gap(value: StateGap, *, with_found: bool) -> dict[str, Any]:
     return {
         "gap": value.loop.name,
-        "wider_mm": round(value.wider_mm, 4) + 0.0,
+        "wider_mm": round(value.grown.wider_mm, 4) + 0.0,
+        "wider_by_races_mm": forces_json.spanned(value.grown.by_races_mm, 4),
         "reference_mm": interval(value.reference),
         "as_found_mm": interval(value.as_found) if with_found else None,
         "change_mm": interval(value.change) if with_found else None,

@@ -17,7 +17,7 @@ from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import force_words, range_of_force, signed, spanned_mm
 from stackcheck.present.forces_page import is_beyond
-from stackcheck.present.heat_words import play_terms, wider_words
+from stackcheck.present.heat_words import growth_words, play_terms
 from stackcheck.present.names import in_place_words
 from stackcheck.present.stack_page import title
 from stackcheck.present.state_limits import state_limit_blocks
@@ -62,6 +62,7 @@ def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_
 
 def _taken(answers: tuple[StateResult, ...]) -> str:
     results = [result.reference for each in answers for result in (*each.joints, *each.set_gaps)]
+    results += [gap.grown for each in answers for gap in each.gaps]
     taken = dict.fromkeys(default for each in results for default in each.defaults)
     return f"Taken where nothing is given: {'; '.join(taken)}." if taken else ""
 
@@ -103,8 +104,14 @@ def tables(answers: tuple[StateResult, ...], *, with_found: bool) -> list[Block]
         told.append((heading, [_play(each.set_gaps[i]) for each in answers]))
     for i, gap in enumerate(first.gaps):
         if gap.reference is not None or gap.as_found is not None:
-            told.append((f"{gap.loop.name}, by lengths alone", [_gap(each.gaps[i]) for each in answers]))
+            told.append((f"{gap.loop.name}{_how(gap)}", [_gap(each.gaps[i]) for each in answers]))
     return [block for heading, rows in told for block in _table(heading, names, rows, with_found)]
+
+
+def _how(gap: StateGap) -> str:
+    if gap.loop.set_by:
+        return f", set by the {gap.loop.set_by}"
+    return ", by lengths and races" if gap.grown.by_races_mm is not None else ", by lengths alone"
 
 
 def _clamps_alike(result: ForcesResult) -> bool:
@@ -229,7 +236,7 @@ def _gap(value: StateGap) -> Row:
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)
-    return Row(own, seen, change, value.cause, wider_words(value.wider_mm))
+    return Row(own, seen, change, value.cause, growth_words(value.grown))
 
 
 def _between(change: Interval) -> str:

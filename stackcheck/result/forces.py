@@ -216,7 +216,8 @@ class AllForces(Value, kw_only=True):
     def defaults(self) -> tuple[str, ...]:
         """What was taken where nothing is given, each said once."""
         results = (*self.joints, *self.set_gaps, *self.supports)
-        return tuple(dict.fromkeys(default for result in results for default in result.reference.defaults))
+        taken = [*(each.reference.defaults for each in results), *(gap.defaults for gap in self.warm_gaps)]
+        return tuple(dict.fromkeys(default for defaults in taken for default in defaults))
 
 
 def all_forces(

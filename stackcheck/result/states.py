@@ -16,7 +16,8 @@ from stackcheck.mechanics.heat import Heat, heat_in
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import LoopState, against
 from stackcheck.mechanics.set_gap import SetGap
-from stackcheck.mechanics.warm_gaps import wider_by
+from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.mechanics.warm_gaps import WarmGap, warm_gap
 from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.limits import ForceLimit, StateLimit
@@ -30,14 +31,14 @@ from stackcheck.value import Value
 class StateGap(Value, kw_only=True):
     """A gap in one state by its lengths, by the reference and as found; None where it cannot be told [mm].
 
-    `wider_mm` is how much wider it is than at 20 °C, `change` what is different as found (parts that are the same in
+    `grown` is what heat does to it, `change` what is different as found (parts that are the same in
     both cancel), and `cause` the part whose limits leave most of the range.
     """
 
     loop: Loop
     reference: Interval | None
     as_found: Interval | None
-    wider_mm: float
+    grown: WarmGap
     change: Interval | None = None
     cause: str = ""
 
@@ -134,29 +135,44 @@ def states(
 def _gap(result: LoopResult, wanted: Arrangement, believed: Arrangement, heat: Heat) -> StateGap | None:
     """A gap that is a sum of lengths, or that somebody read; None for one that can only be read."""
     own, seen = result.reference, result.as_found
-    wider = [wider_by(each, own.loop, heat) for each in (wanted, believed)]
-    if wider[0] is None:
+    grown, grown_as_found = (warm_gap(each, own.loop, heat) for each in (wanted, believed))
+    if grown is None:
         return None
+    other = None if grown_as_found is None else grown_as_found.wider_mm - grown.wider_mm
     return StateGap(
         loop=own.loop,
-        reference=_grown(own, wider[0]),
-        as_found=_grown(seen, wider[1]),
-        wider_mm=wider[0],
-        change=None if wider[1] is None else _change(own, seen, wider[1] - wider[0]),
-        cause=_widest(seen),
+        reference=_grown(own, grown),
+        as_found=_grown(seen, grown_as_found),
+        grown=grown,
+        change=None if other is None else _change(own, seen, other),
+        cause=_widest(seen, grown.by_races_mm),
     )
 
 
-def _grown(state: LoopState, wider: float | None) -> Interval | None:
-    at_20 = state.gap if state.measured is None else Interval.of_reading(state.measured)
-    return None if at_20 is None or wider is None else at_20 + Interval.exactly(wider)
+def _grown(state: LoopState, grown: WarmGap | None) -> Interval | None:
+    gap = _cold(state)
+    if gap is None or grown is None:
+        return None
+    gap += Interval.exactly(grown.wider_mm)
+    races = grown.by_races_mm
+    return gap if races is None else gap + Interval(nominal_mm=races.usual, least_mm=races.least, most_mm=races.most)
+
+
+def _cold(state: LoopState) -> Interval | None:
+    """The gap as somebody read it, as it is set, or else as the lengths leave it."""
+    least, most = state.limits
+    if state.measured is not None:
+        return Interval.of_reading(state.measured)
+    if state.loop.set_by and least is not None and most is not None:
+        return Interval(nominal_mm=(least + most) / 2, least_mm=least, most_mm=most)
+    return state.gap
 
 
 def _change(own: LoopState, seen: LoopState, wider: float) -> Interval | None:
-    if own.gap is None or seen.gap is None and seen.measured is None:
+    if seen.measured is not None and (gap := _cold(own)) is not None:
+        return Interval.of_reading(seen.measured) - gap + Interval.exactly(wider)
+    if own.gap is None or seen.gap is None:
         return None
-    if seen.measured is not None:
-        return Interval.of_reading(seen.measured) - own.gap + Interval.exactly(wider)
     terms = [Counter((term.place, term.signed) for term in state.terms) for state in (seen, own)]
     change = Interval.exactly(wider)
     for _, length in (terms[0] - terms[1]).elements():
@@ -166,9 +182,14 @@ def _change(own: LoopState, seen: LoopState, wider: float) -> Interval | None:
     return change
 
 
-def _widest(state: LoopState) -> str:
+def _widest(state: LoopState, races: Spanned | None) -> str:
+    cold = _cold(state)
+    if races is not None and (cold is None or races.most - races.least > 2 * cold.half_width_mm):
+        return races.main_cause
     if state.measured is not None:
         return "reading of the gap"
+    if state.loop.set_by:
+        return f"{state.loop.name} that is set"
     widest = max(state.terms, key=lambda term: term.interval.half_width_mm, default=None)
     return "" if widest is None or not widest.interval.half_width_mm > 0 else f"length of the {lower(widest.name)}"
 
