@@ -12,11 +12,18 @@ from stackcheck.present.words import gap_words
 
 
 def heat_words(heat: Heat) -> str:
-    """ "all of it at 60 °C", "at 60 °C, hub at 45 °C", "hub at 45 °C", "running (at 60 °C, hub at 45 °C)"."""
+    """ "all of it at 60 °C", "at 60 °C, hub at 45 °C", "hub at 45 °C"; of a state its name, "running"."""
+    if heat.state:
+        return heat.state
     named = _named(heat)
-    if heat.at_c != heat.together.at_c or not named:
-        named = f"{'' if named else 'all of it '}at {heat.at_c:g} °C{f', {named}' if named else ''}"
-    return f"{heat.state} ({named})" if heat.state else named
+    if heat.at_c == heat.together.at_c and named:
+        return named
+    return f"{'' if named else 'all of it '}at {heat.at_c:g} °C{f', {named}' if named else ''}"
+
+
+def state_words(heat: Heat) -> str:
+    """ "State running: at 60 °C, hub at 45 °C; put together at 20 °C."."""
+    return f"State {heat.state}: {temperature_words(heat)}; put together {temperature_words(heat.together)}."
 
 
 def temperature_words(heat: Heat) -> str:

@@ -8,10 +8,10 @@ from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
 from stackcheck.present.agreement_page import agreement_blocks, agreement_tree
 from stackcheck.present.all_forces_page import carried_blocks, clamp_blocks, forces_how, named, unclamped_gaps
-from stackcheck.present.blocks import Block
+from stackcheck.present.blocks import Block, Text
 from stackcheck.present.force_terms_page import terms_blocks
 from stackcheck.present.gaps_page import gap_blocks
-from stackcheck.present.heat_words import warm_gap_words
+from stackcheck.present.heat_words import state_words, warm_gap_words
 from stackcheck.present.how_page import how_blocks
 from stackcheck.present.next_page import next_blocks, next_tree
 from stackcheck.present.stack_page import stack_blocks, title
@@ -58,6 +58,7 @@ def stack_answer(
     ]
     return [
         *title(reference, "Forces, gaps, lengths" if clamped or carried else "Gaps and lengths"),
+        *([Text(state_words(forces.heat))] if forces.heat.state else []),
         *beside,
         *clamped,
         *named(gaps, reference),

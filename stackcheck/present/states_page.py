@@ -25,7 +25,6 @@ from stackcheck.present.words import gap_words
 from stackcheck.result.forces import ForcesResult, SetGapResult
 from stackcheck.result.states import StateGap, StateResult
 
-MOST = "most of the range from the "
 UNTOLD = "cannot tell"
 
 
@@ -129,17 +128,16 @@ def _clamps_alike(result: ForcesResult) -> bool:
 
 def _table(heading: str, names: list[str], rows: list[Row], with_found: bool) -> list[Block]:
     causes = {row.cause for row in rows if row.cause}
-    is_one = len(causes) == 1
-    heading = f"{heading}; {MOST}{causes.pop()}" if is_one else heading
     columns = [("state", names), ("by the reference" if with_found else "range", [row.own for row in rows])]
     if with_found:
-        columns += [("as found", [row.seen for row in rows]), ("difference", [row.change for row in rows])]
-    elif any(row.heat for row in rows):
-        columns.append(("by heat", [row.heat for row in rows]))
-    if causes and not is_one:
+        columns.append(("as found", [row.seen for row in rows]))
+    more = "difference" if with_found else "by heat"
+    columns.append((more, [row.change if with_found else row.heat for row in rows]))
+    if len(causes) > 1:
         columns.append(("most of it from the", [row.cause for row in rows]))
-    header, cells = zip(*columns)
-    return [Text(heading, mark=" -  "), Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(columns))))]
+    header, cells = zip(*(column for column in columns if any(column[1])))
+    said = [Text(f"most of the range from the {causes.pop()}", indent=1)] if len(causes) == 1 else []
+    return [Heading(heading), *said, Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(header))))]
 
 
 def _tension(result: ForcesResult) -> Row:
@@ -167,7 +165,9 @@ def _loop(result: ForcesResult, position: int) -> Row:
     own, seen = result.reference.loops[position], result.as_found.loops[position]
     change = result.change.loops[position] if result.change is not None else None
     said = ""
-    if change is not None and not is_beyond(own) and not is_beyond(seen) and _is_loaded(own) == _is_loaded(seen):
+    if change is not None and _is_loaded(own) != _is_loaded(seen):
+        said = "preload instead" if _is_loaded(seen) else "end float instead"
+    elif change is not None and not is_beyond(own) and not is_beyond(seen):
         said = (
             _differs(either_way(change.slides, change.held), force_words, NOTHING_N)
             if _is_loaded(own)
@@ -236,7 +236,13 @@ def _gap(value: StateGap) -> Row:
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)
-    return Row(own, seen, change, value.cause, growth_words(value.grown))
+    return Row(own, seen, change, value.cause, _growth(value))
+
+
+def _growth(value: StateGap) -> str:
+    grown = value.grown
+    moved = [grown.wider_mm, *((grown.by_races_mm.least, grown.by_races_mm.most) if grown.by_races_mm else ())]
+    return growth_words(grown) if any(abs(each) >= 0.0005 for each in moved) else "none"
 
 
 def _between(change: Interval) -> str:

@@ -12,7 +12,7 @@ from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted
 from stackcheck.mechanics.force_limits import belongs
 from stackcheck.mechanics.forces import JointChange, JointForces, compared_forces, joint_forces
 from stackcheck.mechanics.frames import frame
-from stackcheck.mechanics.heat import Heat, put_together
+from stackcheck.mechanics.heat import COLD, Heat, put_together
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
@@ -211,6 +211,7 @@ class AllForces(Value, kw_only=True):
     thrusts: tuple[SelfThrust, ...] = ()
     warm_gaps: tuple[WarmGap, ...] = ()
     unclamped: tuple[ForceLimit, ...] = ()
+    heat: Heat = COLD
 
     @property
     def defaults(self) -> tuple[str, ...]:
@@ -253,6 +254,7 @@ def all_forces(
             for limit in reference.force_limits
             if not any(belongs(limit, reference, each.reference.joint) for each in joints)
         ),
+        heat=heat,
         radial_n=radial_n,
         thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
     )
