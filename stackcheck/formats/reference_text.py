@@ -137,9 +137,9 @@ def _stack(stack: Stack, reference: Reference, described: set[str], remarks: dic
         else:
             place = _place(reference.place(item), reference)
             name, said = item, item if item in described or len(place) == 1 else place
-        # A remark stands behind the first mention, where the place is described.
+        # A remark stands behind the first mention, where the place is described; a gap may be called as a place is.
         order.append(Remarked(said, remarks[name]) if name in remarks and name not in described else said)
-        described.add(name)
+        described.update(() if isinstance(item, Gap) else (name,))
     return {"name": stack.name, "through": stack.through, "order": order}
 
 
