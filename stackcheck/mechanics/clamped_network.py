@@ -209,7 +209,7 @@ class ClampedNetwork:
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
                 half = ring_width(part) / 2
                 middle = f"{ring} middle of {member.standing.home}"
-                k = 2 * ring_stiffness(part, ring)
+                k = 2 * ring_stiffness(self.unknowns, part, ring)
                 makes = held if ring == "outer" and self.is_held else body
                 first, second = self._stands_out(member, ring)
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half + first, k=k))
