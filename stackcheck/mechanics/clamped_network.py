@@ -88,11 +88,11 @@ class ClampedNetwork:
             self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
         )
         inner = tuple(element.name for element in self.elements)
-        outer_members = self._outer_members()
+        outer_members = self._outer_members(clamped)
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
-        rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
+        rows = {place: self._bearing(place) for place in self._rolling(clamped, outer_members)}
         self.elements += rows.values()
-        bearings = tuple(row.name for row in rows.values())
+        bearings = tuple(rows[place].name for place in (self.loop.start, self.loop.end))
         watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
@@ -168,18 +168,27 @@ class ClampedNetwork:
             else self.loop.closed_stack
         )
 
-    def _outer_members(self) -> list[Member]:
+    def _outer_members(self, clamped: list[Member]) -> list[Member]:
         stack = self._stack_of("outer")
         items = list(self.arrangement.paths[stack])
         homes = [item.standing.home if isinstance(item, Member) else None for item in items]
         if self.loop.start not in homes or self.loop.end not in homes:
             raise Missing(f"both bearings in the {stack}")
         first, last = sorted((homes.index(self.loop.start), homes.index(self.loop.end)))
-        between = items[first : last + 1]
-        for item in between:
+        for item in items[first : last + 1]:
             if isinstance(item, Gap) and item.set_by:
                 raise Missing(f"{item.name} as measured (set by: {item.set_by})")
-        return [item for item in between if isinstance(item, Member)]
+        # Bearings beyond the two, on the same two paths, carry with them: a tandem pair against one.
+        inner = {member.standing.home for member in clamped} - {None}
+        rows = [i for i, home in enumerate(homes) if home in inner and "bearing" in self.reference.part_at(home).kind]
+        gaps = [i for i, item in enumerate(items) if isinstance(item, Gap)]
+        rows = [i for i in rows if not any(i < gap < first or last < gap < i for gap in gaps)]
+        return [item for item in items[min(rows) : max(rows) + 1] if isinstance(item, Member)]
+
+    def _rolling(self, clamped: list[Member], outer: list[Member]) -> list[str]:
+        """Every place where balls or rollers join the two chains, in the sequence of the outer rings."""
+        inner = {member.standing.home for member in clamped}
+        return [home for member in outer if (home := member.standing.home) in inner and home in self.bearings]
 
     def _chain(self, members: list[Member], ring: str, first: str, last: str) -> None:
         """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
@@ -212,7 +221,7 @@ class ClampedNetwork:
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
                 half = ring_width(part) / 2
                 middle = f"{ring} middle of {member.standing.home}"
-                k = 2 * ring_stiffness(part, ring)
+                k = 2 * ring_stiffness(self.unknowns, part, ring)
                 makes = held if ring == "outer" and self.is_held else body
                 first, second = self._stands_out(member, ring)
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half + first, k=k))

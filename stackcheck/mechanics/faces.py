@@ -25,3 +25,11 @@ def face_size(reference: Reference, standing: Standing, part: Part | None, end: 
     if (section := end_section(reference, standing, part, end)) is not None:
         sizes.append(section.outside if name == "outside" else section.bore)
     return next((size.nominal_mm for size in sizes if size is not None), None)
+
+
+def wide_end(reference: Reference, standing: Standing) -> str:
+    """The end that the wide face of the outer ring of a bearing of one direction looks to, "first" or "second";
+    "" where nobody says.
+    """
+    facing = reference.place(standing.home).facing if standing.home and reference.has_place(standing.home) else ""
+    return facing if not standing.turned else {"first": "second", "second": "first"}.get(facing, "")
