@@ -14,7 +14,7 @@ from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.bearing_laws import contact_angle
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion_along
 from stackcheck.mechanics.heat_of_bearings import SEATS, clearance_change
 from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.loops import loop_lengths
@@ -75,7 +75,7 @@ def _by_length(arrangement: Arrangement, loop: Loop, lengths: Lengths, heat: Hea
         part = arrangement.reference.part_at(term.place)
         ring = "outer" if part.kind in RING_BEARINGS and _is_outer(arrangement, loop, term.sign) else "inner"
         kelvin = heat.ring(part, term.place, ring) if part.kind in RING_BEARINGS else heat.kelvin(term.place, part.id)
-        wider += term.sign * term.interval.nominal_mm * expansion(part) * kelvin
+        wider += term.sign * term.interval.nominal_mm * expansion_along(part) * kelvin
     return wider
 
 

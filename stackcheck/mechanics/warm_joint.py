@@ -18,8 +18,8 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.heat import Heat, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part
+from stackcheck.mechanics.heat import Heat, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin
 from stackcheck.mechanics.joint_pull import grip_gives, grip_stiffness, pull
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import RING_BEARINGS
@@ -55,7 +55,7 @@ def _warmed(
 def outgrows(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, heat: Heat) -> float:
     """How much more than the axle inside them the clamped parts grow since they were clamped [mm]."""
     reference, together = arrangement.reference, heat.together
-    along = expansion(axle_part(reference)) * (axle_kelvin(reference, heat) - axle_kelvin(reference, together))
+    along = axle_expansion(reference, joint) * (axle_kelvin(reference, heat) - axle_kelvin(reference, together))
     stack = clamped_stack(reference, joint)
     rings = OUTER if stack is not None and reference.stack(stack).through == OUTER else INNER
     grown = 0.0
@@ -65,5 +65,5 @@ def outgrows(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, heat: H
         if part is not None and part.kind in RING_BEARINGS:
             names.append(rings)
         kelvin = heat.kelvin(*names) - together.kelvin(*names)
-        grown += length * (expansion(part) * kelvin - along)
+        grown += length * (expansion_along(part) * kelvin - along)
     return grown
