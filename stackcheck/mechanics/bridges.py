@@ -22,7 +22,9 @@ from stackcheck.value import Value
 PLAIN_KINDS = frozenset(
     {"washer", "shim ring", "spacer tube", "collar", "thrust washer", "tab washer", "ring", "gasket"}
 )
-"""Parts that touch a bearing with their whole face. A flange or a pulley has a boss, and is not judged."""
+"""Parts that touch a bearing with their whole face.
+A flange or a pulley has a boss, and is judged only where its sections are given.
+"""
 
 PRESSES_BOTH, MAY_PRESS_BOTH, OVER_THE_SEAL, NEEDS_SIZE = (
     "presses both rings",
@@ -72,7 +74,7 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
         or own.kind not in SHARED_KINDS
         or bearing.home is None
         or part is not None
-        and (part.kind not in PLAIN_KINDS or part.fixed)
+        and (part.kind not in PLAIN_KINDS and not part.sections or part.fixed)
     ):
         return
     bore, outside = own.size("bore"), own.size("outside")

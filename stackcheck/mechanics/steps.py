@@ -15,6 +15,11 @@ from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part, Section
 from stackcheck.model.reference import Reference
 
+NO_PLAIN_TUBE = frozenset(
+    {"flange", "sprocket flange", "suction flange", "step", "spigot", "collar", "long boss", "boss", "seal land"}
+)
+"""Features that stand out of a part, so that one bore and one outside do not tell all of it."""
+
 
 class Step(NamedTuple):
     """One plain tube [mm]; `number` is that of its section in the reference, from 1."""
