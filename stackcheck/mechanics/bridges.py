@@ -82,13 +82,13 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
         return
     is_inner = through == "inner rings"
     size, other = ("outside", "outer ring") if is_inner else ("bore", "inner ring")
-    wide = wide_end(arrangement.reference, bearing)
+    wide = wide_end(arrangement.ruler, bearing)
     # The end of the washer that the bearing is at: the bearing looks to the other one there.
     share = face_share(own.kind, "outer" if is_inner else "inner", wide != end if wide else None)
     section = outside.nominal_mm - bore.nominal_mm
     ends = [each * section for each in (share.least, share.most)]
     begins = tuple(sorted(outside.nominal_mm - end if is_inner else bore.nominal_mm + end for end in ends))
-    reaches = face_size(arrangement.reference, beside, part, end, size) or diameter(ruler, beside, size)
+    reaches = face_size(ruler, beside, part, end, size) or diameter(ruler, beside, size)
     said = {
         "standing": beside,
         "bearing": bearing.home,

@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from stackcheck.mechanics.arrangement import standing_in
 from stackcheck.mechanics.bridges import PLAIN_KINDS
+from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.ring_share import KINDS, face_share
 from stackcheck.mechanics.steps import end_section
 from stackcheck.model.part import Part, Size
@@ -34,7 +35,7 @@ def bridging(reference: Reference) -> Iterator[Weakness]:
 
 def _end_size(reference: Reference, place: str, part: Part, end: str, name: str) -> Size | None:
     """The outside or the bore that a part has at this end."""
-    section = end_section(reference, standing_in(reference.place(place)), part, end)
+    section = end_section(Ruler(reference=reference), standing_in(reference.place(place)), part, end)
     return part.size(name) if section is None else section.outside if name == "outside" else section.bore
 
 
