@@ -66,9 +66,7 @@ def note_unknown_names(reader: Reader) -> None:
 def _note_unknown(reader: Reader, index: int, raw: dict[str, Any], known: list[str]) -> None:
     what = f'limit "{raw["what"]}"' if isinstance(raw.get("what"), str) else f"limit {index + 1}"
     wanted = did_you_mean(raw["of"], known)
-    reader.mistake(
-        ("limits", index, "of"), f'{what}: unknown joint or gap "{raw["of"][:40]}"', wanted, said=raw["of"]
-    )
+    reader.mistake(("limits", index, "of"), f'{what}: unknown joint or gap "{raw["of"][:40]}"', wanted, said=raw["of"])
 
 
 def _named(tree: dict[str, Any]) -> tuple[list[str], list[str], set[str]]:

@@ -324,7 +324,7 @@ class ClampedNetwork:
         )
         return rolling(
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
-            pushed=pushed(self.reference, standing), wider_mm=wider, play=play,
+            pushed=pushed(self.ruler, standing), wider_mm=wider, play=play,
         )  # fmt: skip
 
 

@@ -213,7 +213,7 @@ def _joint(
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=defaults_of(joint, through, settles=not sets, follows=follows),
+                defaults=defaults_of(arrangement, joint, through, settles=not sets, follows=follows),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
