@@ -16,8 +16,22 @@ STEEL_MPA, POISSON, SHEAR_MPA = 206e3, 0.3, 81.5e3
 """Spring steel; E and ν as EN 16984 takes them, G as EN 13906-1 does (from memory)."""
 
 
+STEEPEST = sqrt(2) * (1 + 1e-9)
+"""h0/t up to which the force of a disc spring never falls while it is pressed."""
+
+
 class SnapsThrough(ValueError):
     """h0/t above √2: the force falls while the disc is pressed, so that one force has several heights."""
+
+
+DIAMETER_OVER_THICKNESS, OUTSIDE_OVER_INSIDE = (16.0, 40.0), (1.75, 2.5)
+"""Where the formula of a disc spring holds: De/t and De/Di, EN 16984 (from memory)."""
+
+NESTED_FRICTION, EDGE_FRICTION = 0.03, 0.03
+"""Share of the force that friction adds on the way in and takes on the way out: for each nested pair, and at the edges.
+
+The most of 2 to 3 and 1 to 3 in 100: a spring maker's handbook, from memory.
+"""
 
 
 class DiscSpring(Value, kw_only=True):
@@ -74,6 +88,30 @@ def disc_force(spring: DiscSpring, pressed_mm: float) -> float:
     return disc_unit(spring) * y * ((z - y) * (z - y / 2) + 1)
 
 
+def outside_the_formula(spring: DiscSpring) -> tuple[str, ...]:
+    """Why the formula tells no force of this spring: its proportions, each with the range in which it holds; else empty.
+
+    Args:
+        spring: sizes [mm]; of arrays every one counts.
+    Source: EN 16984, ex DIN 2092 (from memory).
+
+    >>> outside_the_formula(DiscSpring(outside_mm=45, inside_mm=22.4, thickness_mm=4.0, cone_mm=1.0))
+    ('De/t is 11.2, and the formula holds from 16 to 40',)
+    """
+    slender = float(np.mean(spring.outside_mm / spring.thickness_mm))
+    steep = float(np.max(spring.cone_mm / spring.thickness_mm))
+    said = [
+        f"{name} is {value:.3g}, and the formula holds from {least:g} to {most:g}"
+        for name, value, (least, most) in (
+            ("De/t", slender, DIAMETER_OVER_THICKNESS),
+            ("De/Di", spring.outside_mm / spring.inside_mm, OUTSIDE_OVER_INSIDE),
+        )
+        if not least <= value <= most
+    ]
+    snaps = [f"h0/t is {steep:.2f}, above 1.41, so that they snap through and one force has several heights"]
+    return (*said, *(snaps if steep > STEEPEST else []))
+
+
 def free_height(spring: DiscSpring, counts: Sequence[int]) -> float:
     """Height of a stack of groups with nothing on it [mm]: Σ (h0 + n t).
 
@@ -84,14 +122,19 @@ def free_height(spring: DiscSpring, counts: Sequence[int]) -> float:
     return sum(spring.cone_mm + count * spring.thickness_mm for count in counts)
 
 
-def disc_stack(name: str, a: str, b: str, spring: DiscSpring, counts: Sequence[int]) -> tuple[Element, ...]:
+def disc_stack(
+    name: str, a: str, b: str, spring: DiscSpring, counts: Sequence[int], *, friction: Any = 0.0
+) -> tuple[Element, ...]:
     """The groups of a stack as elements one behind the other, with faces of their own between them.
+
+    `friction` is 1 where all of it resists the way in, -1 on the way out, 0 for none: n springs of a group then bear
+    n (1 + friction (w_M (n - 1) + w_R)) times the force of one (EN 16984, from memory).
 
     Raises:
         SnapsThrough: the answer would not be one.
     """
     steepest = float(np.max(spring.cone_mm / spring.thickness_mm))
-    if steepest > sqrt(2) * (1 + 1e-9):
+    if steepest > STEEPEST:
         raise SnapsThrough(f"h0/t is {steepest:.2f}, above 1.41: one force has several heights")
     unit = disc_unit(spring)
     faces = [a, *(f"{name} {i + 1}" for i in range(len(counts) - 1)), b]
@@ -103,7 +146,7 @@ def disc_stack(name: str, a: str, b: str, spring: DiscSpring, counts: Sequence[i
             law=disc,
             values=(
                 spring.cone_mm + count * spring.thickness_mm,
-                float(count),
+                count * (1 + friction * (NESTED_FRICTION * (count - 1) + EDGE_FRICTION)),
                 spring.thickness_mm,
                 spring.cone_mm,
                 unit,
