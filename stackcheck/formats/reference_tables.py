@@ -200,6 +200,10 @@ class JointTable(Table):
 class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
+    outside: Length | None = None
+    bore: Length | None = None
+    reach: Length | None = None
+    material: str = ""
     free_position: SignedLength | None = None
     end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""
     floating: bool = False

@@ -205,6 +205,10 @@ def _support(support: Support) -> dict[str, Any]:
     return {
         "place": support.place,
         "stiffness": support.stiffness and support.stiffness.text,
+        "outside": support.outside and support.outside.text,
+        "bore": support.bore and support.bore.text,
+        "reach": support.reach and support.reach.text,
+        "material": support.material,
         "free_position": support.free_position and support.free_position.text,
         "end": support.end,
         "floating": support.floating or None,

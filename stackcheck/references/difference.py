@@ -365,9 +365,12 @@ def _told_rules(reference: Reference) -> dict[str, Rule]:
             said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by)))
         )
     for support in reference.supports:
-        amounts = [amount.text for amount in (support.stiffness, support.free_position) if amount]
+        sizes = (support.stiffness, support.outside, support.bore, support.reach, support.free_position)
+        amounts = [amount.text for amount in sizes if amount]
         says = {"floats": support.floating, "pinched after it has settled": support.pinched_after_settling}
-        words = ", ".join(filter(None, (*amounts, support.end, *(word for word, so in says.items() if so))))
+        words = ", ".join(
+            filter(None, (*amounts, support.material, support.end, *(word for word, so in says.items() if so)))
+        )
         told[f"support {support.place}"] = Rule(said=words or "named")
     return told
 
