@@ -93,6 +93,8 @@ class _PartWords(Table):
     standard: str = ""
     material: str = ""
     stiffness: Stiffness | None = None
+    coils: Annotated[int | float, Field(gt=0, le=200)] | None = None
+    waves: Annotated[int, Field(ge=2, le=60)] | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
     balls: Annotated[int, Field(ge=3, le=200)] | None = None
     static_rating: StaticRating | None = None

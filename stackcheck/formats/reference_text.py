@@ -113,6 +113,8 @@ def _part(part: Part) -> dict[str, Any]:
         "stiffness": part.stiffness and part.stiffness.text,
         "rollers": part.rollers or None,
         "balls": part.balls or None,
+        "coils": part.coils or None,
+        "waves": part.waves or None,
         "static_rating": part.static_rating and part.static_rating.text,
         "contact_angle": part.contact_angle and part.contact_angle.text,
         "crush_force": part.crush_force and part.crush_force.text,

@@ -299,6 +299,8 @@ TOLD_OF_A_PART = {
     "duty": lambda part: ", ".join(sorted(duty.name for duty in part.duties)),
     "must measure": lambda part: ", ".join(sorted(part.must_measure)),
     "stiffness": lambda part: part.stiffness.text if part.stiffness else "",
+    "working coils": lambda part: f"{part.coils:g}" if part.coils else "",
+    "waves": lambda part: f"{part.waves}" if part.waves else "",
 }
 """What a file says of a part beside number and sizes. Partners of a pair go by ids, which each reference chooses."""
 
