@@ -40,6 +40,8 @@ def positions(slots: int, holes_deg: Sequence[float] = (0.0,)) -> tuple[float, .
     Raises:
         ValueError: no slot, no hole.
 
+    Source: geometry.
+
     >>> positions(10, (0, 90))  # the second hole falls half way between
     (0.0, 18.0)
     >>> positions(8, (0, 90))  # it falls on the first and gains nothing

@@ -73,6 +73,12 @@ def pressure(
 def slip_force(*, pressure_mpa: Any, diameter_mm: float, width_mm: float, friction: Any) -> Any:
     """Force along the axis at which a pressed ring slips [N]: μ p π d B.
 
+    Args:
+        pressure_mpa: pressure between the two parts [MPa], not below 0.
+        diameter_mm, width_mm: diameter d and width B of the seat [mm], above 0.
+        friction: coefficient μ along the axis.
+    Source: elementary.
+
     >>> round(slip_force(pressure_mpa=25.22, diameter_mm=20, width_mm=14, friction=0.12))
     2662
     """
@@ -82,6 +88,9 @@ def slip_force(*, pressure_mpa: Any, diameter_mm: float, width_mm: float, fricti
 def effective(overlap_mm: Any, diameter_mm: float) -> Any:
     """What is left of an overlap when the roughness of a ground seat is pressed flat [mm]: Δ d/(d + 2).
 
+    Args:
+        overlap_mm: overlap Δ as measured [mm], not below 0.
+        diameter_mm: diameter of the seat d [mm], above 0.
     Source: NSK, Rolling Bearings catalogue, fits (from memory).
 
     >>> round(effective(0.011, 20), 4)

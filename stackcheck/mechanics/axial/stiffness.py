@@ -140,7 +140,9 @@ def tied_legs(*, mismatch_mm: float, k1: float, k2: float) -> tuple[float, float
 
 
 def in_series(*stiffness: float) -> float:
-    """Bodies one behind the other [N/mm]: 1/k = Σ 1/k_j.
+    """Bodies one behind the other [N/mm]: 1/k = Σ 1/k_j, each above 0.
+
+    Source: elementary.
 
     >>> in_series(2.0, 2.0)
     1.0
