@@ -20,7 +20,7 @@ from stackcheck.mechanics.bodies import Missing, ring_section, ring_width
 from stackcheck.mechanics.clamp import inner_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, seat_of
-from stackcheck.mechanics.press_fit import INNER, OUTER, clearance
+from stackcheck.mechanics.press_fit import INNER, OUTER, clearance, probable_clearance
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Loop
@@ -129,7 +129,8 @@ def _holds(unknowns: Unknowns, arrangement: Arrangement, place: str, ring: str, 
     if fit is None or part.kind not in RING_BEARINGS or part.size("bore") is None or part.size("outside") is None:
         raise Missing(f"the fit of the {ring} at {place}")
     least, most = fit
-    cold = unknowns.value(f"overlap of the {ring} at {place}", -most, -(least + most) / 2, -least)
+    usual = probable_clearance(least, most)
+    cold = unknowns.value(f"overlap of the {ring} at {place}", -most, -usual, -least)
     friction = unknowns.value("friction of the press fit", *FRICTION)
     name = "inner" if ring == INNER else "outer"
     wide, narrow = ring_section(part, name)
