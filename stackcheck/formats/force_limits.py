@@ -10,7 +10,7 @@ source = "maker's drawing"
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 from stackcheck.formats.reference_places import limits_in_sequence, limits_text
@@ -19,6 +19,7 @@ from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.loops import NEIGHBOURS
 from stackcheck.model.reference import Loop, Reference
+from stackcheck.model.touching_pairs import bearing_loops, pair_name
 
 
 def is_of_a_force(raw: Any) -> bool:
@@ -66,9 +67,7 @@ def note_unknown_names(reader: Reader) -> None:
 def _note_unknown(reader: Reader, index: int, raw: dict[str, Any], known: list[str]) -> None:
     what = f'limit "{raw["what"]}"' if isinstance(raw.get("what"), str) else f"limit {index + 1}"
     wanted = did_you_mean(raw["of"], known)
-    reader.mistake(
-        ("limits", index, "of"), f'{what}: unknown joint or gap "{raw["of"][:40]}"', wanted, said=raw["of"]
-    )
+    reader.mistake(("limits", index, "of"), f'{what}: unknown joint or gap "{raw["of"][:40]}"', wanted, said=raw["of"])
 
 
 def _named(tree: dict[str, Any]) -> tuple[list[str], list[str], set[str]]:
@@ -84,14 +83,20 @@ def _named(tree: dict[str, Any]) -> tuple[list[str], list[str], set[str]]:
     gaps += [raw["what"] for raw in limits if not is_of_a_force(raw) and isinstance(raw.get("what"), str)]
     lines = [raw["name"] for raw in stacks if isinstance(raw.get("name"), str)]
     against = {f"{first} against {second}" for first, second in combinations(lines, 2)}
+    against |= {pair_name(*two) for order in orders for two in pairwise(map(_place, order))}
     said = {word for raw in (*joints, *items) for word in raw.values() if isinstance(word, str)}
     return own, gaps, {*own, *gaps, *against, *said}
+
+
+def _place(item: Any) -> str:
+    place = item.get("place") if isinstance(item, dict) else item
+    return place if isinstance(place, str) else ""
 
 
 def check_force_limits(reader: Reader, reference: Reference) -> None:
     """Notes every limit of a force that belongs to no joint and to no gap in whose place a force can be."""
     joints = [joint.name for joint in reference.joints]
-    loops = {loop.name: loop for loop in reference.loops}
+    loops = {loop.name: loop for loop in bearing_loops(reference)}
     for index, raw in enumerate(reader.tree.get("limits", ())):
         if not is_of_a_force(raw):
             continue

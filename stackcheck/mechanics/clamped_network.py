@@ -16,7 +16,16 @@ from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
 from stackcheck.mechanics.bearing_laws import pushed, rolling
-from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
+from stackcheck.mechanics.bodies import (
+    STIFF,
+    Missing,
+    OneWay,
+    body_stiffness,
+    called,
+    lower,
+    ring_stiffness,
+    ring_width,
+)
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
@@ -24,26 +33,35 @@ from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, cleara
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
+from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part
 from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Gap, Joint, Loop
+from stackcheck.model.touching_pairs import is_touching
 from stackcheck.value import Value, replace
 
 AXLE = "axle"
+
+FACE_TO_FACE = ["first", "second"]
+"""The ends that outer rings are pushed to where the wide faces of two bearings look away from each other."""
 
 SPRINGS = frozenset({"spring washer", "spring"})
 
 
 class Watched(Value, kw_only=True):
-    """Names of the elements and faces that an answer is read from."""
+    """Names of the elements and faces that an answer is read from;
+    `only_if_held`: of outer rings that slide there is none.
+    """
 
     bearings: tuple[str, ...]
     clamped: tuple[str, ...]
     moves: str
+    only_if_held: bool = False
 
 
 class ClampedNetwork:
@@ -66,6 +84,8 @@ class ClampedNetwork:
         self.faces: dict[str, int] = {}
         self.around: tuple[Stretch, ...] = ()
         self.seat = ""
+        self.pair: dict[str, Standing] = {}
+        self.ways: list[str] = []
 
     def state(
         self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
@@ -74,6 +94,14 @@ class ClampedNetwork:
         where its faces are drawn, and what to read from it.
         """
         clamped = self._clamped_members()
+        ends = {member.standing.home: member.standing for member in clamped}
+        both = {place: ends[place] for place in (self.loop.start, self.loop.end)}
+        self.ways = [pushed(self.reference, standing) for standing in both.values()]
+        if self.ways[0] and self.ways[0] == self.ways[1]:
+            raise OneWay(f"bearings that look at each other or away from each other around the {self.loop.name}")
+        self.pair = both if is_made_as_a_pair(self.arrangement, self.loop, both) else {}
+        # Face to face the balls push the outer rings apart: without somebody who holds them there is no state.
+        self.is_held = self.is_held or is_touching(self.loop) and self.ways == FACE_TO_FACE
         for bridge in bridges(self.arrangement):
             if bridge.answer == PRESSES_BOTH:
                 what = lower(self.ruler.name(bridge.standing))
@@ -93,7 +121,12 @@ class ClampedNetwork:
         rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
         self.elements += rows.values()
         bearings = tuple(row.name for row in rows.values())
-        watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
+        watched = Watched(
+            bearings=bearings,
+            clamped=inner,
+            moves=self.seat or self.middles[self.loop.start, "outer"],
+            only_if_held=is_touching(self.loop) and self.ways == FACE_TO_FACE,
+        )
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
             name=AXLE,
@@ -244,6 +277,8 @@ class ClampedNetwork:
         """How much further the faces of an inner ring stand from its middle than those of its outer ring [mm]."""
         if ring == "outer":
             return 0.0, 0.0
+        if member.standing.home in self.pair and (ground := self._ground()) is not None:
+            return (0.0, ground) if member.standing.home == self.loop.start else (ground, 0.0)
         stands = standout(self.arrangement, member.standing)
         name = f"stand-out of the inner ring at {member.standing.home}"
         ends = [
@@ -251,6 +286,14 @@ class ClampedNetwork:
             for side in (stands.toward_first, stands.toward_second)
         ]
         return ends[0], ends[1]
+
+    def _ground(self) -> Any:
+        """How much further the faces of two inner rings of a pair stand toward one another than those of their outer
+        rings, by what the pair is made for [mm]; None where the stand-out of each is given.
+        """
+        together = forced_together_mm(self.unknowns, self.arrangement, self.pair)
+        # Face to face, inner rings further apart load the balls; back to back, nearer together.
+        return None if together is None else (1.0 if self.ways == FACE_TO_FACE else -1.0) * together / 2
 
     def _crushed(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A crush sleeve from its length before it is crushed: stiff up to its force, then shortening at that force."""
@@ -302,6 +345,8 @@ class ClampedNetwork:
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
         wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
+        if place in self.pair:
+            wider = wider - taken_by_the_fits(self.unknowns, self.arrangement, place, self.loop)
         reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
         play = (
             Interval.of_reading(reading)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from typing import TYPE_CHECKING
 
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D
@@ -18,8 +19,18 @@ if TYPE_CHECKING:
     from stackcheck.mechanics.forces import LoopForces
 
 
-def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool) -> tuple[str, ...]:
-    """The defaults of a joint that clamps these loops; `follows` where heat moves a bearing that bears one way only."""
+def defaults_of(
+    joint: Joint,
+    loops: tuple[LoopForces, ...],
+    kinds: Collection[str],
+    pairs: Iterable[str],
+    *,
+    settles: bool,
+    follows: bool,
+) -> tuple[str, ...]:
+    """The defaults of a joint that clamps these loops between bearings of these kinds; `pairs`: what was taken for
+    those that are made as pairs; `follows` where heat moves a bearing that bears one way only.
+    """
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
@@ -30,10 +41,10 @@ def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, f
     if joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if loops:
-        used += [
-            "inside of the bearings guessed from bore and outside diameter",
-            "fit takes 0 to 80 in 100 of what play the rings lose",
-        ]
+        used.append("inside of the bearings guessed from bore and outside diameter")
+    if "ball bearing" in kinds:
+        used.append("fit takes 0 to 80 in 100 of what play the rings lose")
+    used += pairs
     if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
         used.append(WALL_IS)
     if follows:

@@ -14,6 +14,7 @@ from stackcheck.mechanics.forces import NOTHING_N, JointForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.reference import Joint, Reference
+from stackcheck.model.touching_pairs import bearing_loops
 from stackcheck.value import Value
 
 AGREES, DIFFERS, CANNOT_TELL, OUTSIDE = "agrees", "differs", "cannot tell", "outside the model"
@@ -32,7 +33,7 @@ class HeldForce(Value, kw_only=True):
 def belongs(limit: ForceLimit, reference: Reference, joint: Joint) -> bool:
     """Whether a limit is of this joint, or of two bearings that it clamps."""
     return limit.of == joint.name or any(
-        loop.name == limit.of and clamps_loop(reference, joint, loop) for loop in reference.loops
+        loop.name == limit.of and clamps_loop(reference, joint, loop) for loop in bearing_loops(reference)
     )
 
 
@@ -41,9 +42,9 @@ def held_force(limit: ForceLimit, forces: JointForces) -> HeldForce:
     told, beyond, needs = (forces.now_n,), None, forces.needs
     if loop := next((loop for loop in forces.loops if loop.loop == limit.of), None):
         told, beyond, needs = (loop.slides, loop.held), loop.beyond_n, loop.needs
-    if forces.is_unclamped:
+    if forces.is_unclamped or loop is not None and loop.one_way:
         told = (NOTHING,)
-    elif forces.may_be_unclamped:
+    elif forces.may_be_unclamped or loop is not None and loop.only_if_held:
         told = (*told, NOTHING)
     ways = [way for way in told if way is not None]
     if len(ways) < len(told):

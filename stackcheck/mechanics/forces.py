@@ -18,9 +18,11 @@ from typing import Any
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
+from stackcheck.mechanics.axial.bearings import unloads_at
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import Thread
-from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.bearing_laws import EXPONENTS
+from stackcheck.mechanics.bodies import Missing, OneWay
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
@@ -29,6 +31,7 @@ from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.joint_pull import pull, thread_of
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.paired_bearings import fits_are
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
 from stackcheck.mechanics.slip_force import slip_forces
@@ -38,6 +41,7 @@ from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import tension_then
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop
+from stackcheck.model.touching_pairs import bearing_loops, is_touching
 from stackcheck.value import Value, replace
 
 NOTHING_N = 1.0
@@ -52,7 +56,9 @@ class LoopForces(Value, kw_only=True):
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
     `lost_...` what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float
     under ±50 N [mm], `then_n` the tension at the temperature asked for, `limit` the force above which the model says
-    nothing. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
+    nothing. `unloads_n` is the load along the axis that takes all force off one of two equal bearings, `one_way` tells
+    two that look the same way, so that nothing can press them on each other, `only_if_held` two that press on each
+    other only where their outer rings are held together. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
     `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
@@ -73,6 +79,9 @@ class LoopForces(Value, kw_only=True):
     carried_slides: tuple[tuple[str, Spanned], ...] = ()
     carried_held: tuple[tuple[str, Spanned], ...] = ()
     press_fits: tuple[tuple[str, Spanned], ...] = ()
+    unloads_n: Spanned | None = None
+    one_way: bool = False
+    only_if_held: bool = False
     needs: tuple[str, ...] = ()
 
     @property
@@ -187,12 +196,15 @@ def _joint(
         absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
-    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop) and loop.set_by != joint.name]
+    clamped = [
+        loop for loop in bearing_loops(reference) if clamps_loop(reference, joint, loop) and loop.set_by != joint.name
+    ]
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
-    ends = [reference.part_at(place) for loop in clamped for place in (loop.start, loop.end)]
-    follows = heat.is_warm and any(part.kind in SINGLE_DIRECTION_KINDS for part in ends)
+    kinds = {reference.part_at(place).kind for loop in clamped for place in (loop.start, loop.end)}
+    pairs = dict.fromkeys(fits_are(reference, loop) for loop in clamped if is_touching(loop))
+    follows = heat.is_warm and bool(kinds & SINGLE_DIRECTION_KINDS)
     rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
@@ -213,7 +225,7 @@ def _joint(
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=defaults_of(joint, through, settles=not sets, follows=follows),
+                defaults=defaults_of(joint, through, kinds, pairs, settles=not sets, follows=follows),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
@@ -269,12 +281,15 @@ def _loop_forces(
 ) -> tuple[list[LoopForces], LoopChange | None]:
     """Preload and end float of one loop in every arrangement, and the last less the first."""
     spanned: list[dict[str, Any]] = [{} for _ in arrangements]
+    exponent = EXPONENTS[arrangements[0].reference.part_at(loop.start).kind] if is_touching(loop) else None
     change: dict[str, Spanned] = {}
     try:
         for seated in ("slides", "held"):
             build = partial(_built, arrangements, joint, loop, torque, thread, heat, seated)
             unknowns, built = with_variants(build)
             answers = [_answers(*each, seated, is_warm=heat.is_warm) for each in built]
+            if seated == "held" and exponent is not None:
+                answers = [answer | {"unloads_n": unloads_at(answer["held"], exponent)} for answer in answers]
             for its, answer in zip(spanned, answers):
                 carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
@@ -283,6 +298,8 @@ def _loop_forces(
                 name: unknowns.spanned(answers[-1][name] - answers[0][name])
                 for name in (seated, f"float_{seated}", f"pull_{seated}")
             }
+            for its, (_, _, watched) in zip(spanned, built):
+                its["only_if_held"] = watched.only_if_held
             loaded = [its[seated].most > NOTHING_N for its in spanned]
             if any(loaded):
                 unknowns, (tight, settled) = with_variants(lambda u, build=build: (build(u), build(u, settled=True)))
@@ -292,8 +309,12 @@ def _loop_forces(
         if len(arrangements) > 1:  # one of them can be told all the same
             return [_loop_forces((each,), joint, loop, torque, thread, heat)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
+        if one_way := isinstance(problem, OneWay):
+            needs = ()
         return [
-            LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
+            LoopForces(
+                loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, one_way=one_way, needs=needs
+            )
         ], None
     limit = least_limit(arrangements[0].reference, loop)
     fits = slip_forces(arrangements[0], loop, heat)

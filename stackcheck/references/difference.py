@@ -299,6 +299,7 @@ TOLD_OF_A_PART = {
     "duty": lambda part: ", ".join(sorted(duty.name for duty in part.duties)),
     "must measure": lambda part: ", ".join(sorted(part.must_measure)),
     "stiffness": lambda part: part.stiffness.text if part.stiffness else "",
+    "preload of a pair": lambda part: part.pair_preload.text if part.pair_preload else "",
 }
 """What a file says of a part beside number and sizes. Partners of a pair go by ids, which each reference chooses."""
 

@@ -142,7 +142,9 @@ def _loops(value: ForcesResult) -> list[Told]:
     for i, seen in enumerate(value.as_found.loops):
         change = value.change.loops[i] if value.change is not None else None
         what = f"bearings ({seen.loop})"
-        if seen.slides is None or seen.held is None:
+        if seen.one_way and not value.reference.loops[i].one_way:
+            told.append(Told(what=what, verdict=DIFFERS, why="both look the same way, no preload"))
+        elif seen.slides is None or seen.held is None:
             told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(seen)))
         elif seen.beyond_n is not None and max(seen.slides.most, seen.held.most) > seen.beyond_n:
             rings = (
