@@ -21,6 +21,7 @@ from stackcheck.mechanics.axial.bearings import (
 )
 from stackcheck.mechanics.axial.laws import Element, deep_groove, one_way_bearing
 from stackcheck.mechanics.bodies import Missing, called
+from stackcheck.mechanics.faces import wide_end
 from stackcheck.mechanics.heat import along
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.unknowns import Unknowns
@@ -58,10 +59,10 @@ def pushed(reference: Reference, standing: Standing) -> str:
     part = reference.part_at(standing.home)
     if part.kind not in SINGLE_DIRECTION_KINDS:
         return ""
-    facing = reference.place(standing.home).facing
-    if not facing:
+    end = wide_end(reference, standing)
+    if not end:
         raise Missing(f"which way the {called(part)} at {standing.home} looks")
-    return facing if not standing.turned else {"first": "second", "second": "first"}[facing]
+    return end
 
 
 def rolling(

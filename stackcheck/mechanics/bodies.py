@@ -13,6 +13,7 @@ from stackcheck.mechanics.axial.stiffness import MODULUS_MPA, tube_stiffness
 from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.paths import diameter
 from stackcheck.mechanics.pressure_cone import CONE_DEG, Annulus, Pressed, cone_stiffness, growth
+from stackcheck.mechanics.ring_share import wall_share
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part
@@ -23,9 +24,6 @@ SOFT, STIFF = 1e5, 1e7
 
 SOFT_KINDS = frozenset({"gasket", "O-ring", "seal", "friction plate"})
 """Kinds that are never of steel all through."""
-
-RING_SHARE = 0.30
-"""Thickness of a bearing ring over (D - d)/2, estimated from common boundary dimensions (derived here)."""
 
 
 class Missing(Exception):
@@ -105,21 +103,30 @@ def ring_width(part: Part) -> float:
     return size.nominal_mm
 
 
-def ring_stiffness(part: Part, ring: str) -> float:
+def ring_stiffness(unknowns: Unknowns, part: Part, ring: str) -> Any:
     """Of the whole inner or outer ring along the axis [N/mm]."""
     bore, outside = part.size("bore"), part.size("outside")
     if bore is None or outside is None:
         raise Missing(f"bore and outside diameter of the {called(part)}")
-    widest, narrowest = ring_section(part, ring)
-    return tube_stiffness(
-        outside_mm=widest, bore_mm=narrowest, length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"]
-    )
+    share = wall_share(part.kind, ring)
+    sections = (_section(part, ring, each) for each in (share.least, share.usual, share.most))
+    thin_to_thick = [
+        tube_stiffness(
+            outside_mm=widest, bore_mm=narrowest, length_mm=ring_width(part), modulus_mpa=MODULUS_MPA["steel"]
+        )
+        for widest, narrowest in sections
+    ]
+    return unknowns.value(f"thickness of the {ring} ring of the {called(part)}", *thin_to_thick)
 
 
 def ring_section(part: Part, ring: str) -> tuple[float, float]:
     """Outside and bore of the inner or the outer ring of a bearing whose sizes are given, estimated [mm]."""
+    return _section(part, ring, wall_share(part.kind, ring).usual)
+
+
+def _section(part: Part, ring: str, share: float) -> tuple[float, float]:
     bore, outside = part.size("bore").nominal_mm, part.size("outside").nominal_mm
-    wall = RING_SHARE * (outside - bore)
+    wall = share * (outside - bore)
     return (bore + wall, bore) if ring == "inner" else (outside, outside - wall)
 
 

@@ -15,7 +15,7 @@ from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
 from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
-from stackcheck.mechanics.bearing_laws import pushed, rolling
+from stackcheck.mechanics.bearing_laws import EXPONENTS, pushed, rolling
 from stackcheck.mechanics.bodies import (
     STIFF,
     Missing,
@@ -39,7 +39,7 @@ from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_fa
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
-from stackcheck.model.part import Part
+from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Gap, Joint, Loop
 from stackcheck.model.touching_pairs import is_touching
@@ -56,12 +56,14 @@ SPRINGS = frozenset({"spring washer", "spring"})
 class Watched(Value, kw_only=True):
     """Names of the elements and faces that an answer is read from;
     `only_if_held`: of outer rings that slide there is none.
+    `exponent` is that of two equal bearings that touch and carry alone.
     """
 
     bearings: tuple[str, ...]
     clamped: tuple[str, ...]
     moves: str
     only_if_held: bool = False
+    exponent: float | None = None
 
 
 class ClampedNetwork:
@@ -94,12 +96,8 @@ class ClampedNetwork:
         where its faces are drawn, and what to read from it.
         """
         clamped = self._clamped_members()
-        ends = {member.standing.home: member.standing for member in clamped}
-        both = {place: ends[place] for place in (self.loop.start, self.loop.end)}
-        self.ways = [pushed(self.reference, standing) for standing in both.values()]
-        if self.ways[0] and self.ways[0] == self.ways[1]:
-            raise OneWay(f"bearings that look at each other or away from each other around the {self.loop.name}")
-        self.pair = both if is_made_as_a_pair(self.arrangement, self.loop, both) else {}
+        outer_members = self._outer_members(clamped)
+        self._look_at_the_pair(clamped, outer_members)
         # Face to face the balls push the outer rings apart: without somebody who holds them there is no state.
         self.is_held = self.is_held or is_touching(self.loop) and self.ways == FACE_TO_FACE
         for bridge in bridges(self.arrangement):
@@ -116,16 +114,17 @@ class ClampedNetwork:
             self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
         )
         inner = tuple(element.name for element in self.elements)
-        outer_members = self._outer_members()
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
-        rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
+        rows = {place: self._bearing(place) for place in self._rolling(clamped, outer_members)}
         self.elements += rows.values()
-        bearings = tuple(row.name for row in rows.values())
+        bearings = tuple(rows[place].name for place in (self.loop.start, self.loop.end))
+        is_pair = is_touching(self.loop)
         watched = Watched(
             bearings=bearings,
             clamped=inner,
             moves=self.seat or self.middles[self.loop.start, "outer"],
-            only_if_held=is_touching(self.loop) and self.ways == FACE_TO_FACE,
+            only_if_held=is_pair and self.ways == FACE_TO_FACE,
+            exponent=EXPONENTS[self.bearings[self.loop.start].kind] if is_pair and len(rows) == 2 else None,
         )
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
@@ -160,6 +159,19 @@ class ClampedNetwork:
             drawn,
             watched,
         )
+
+    def _look_at_the_pair(self, clamped: list[Member], outer: list[Member]) -> None:
+        """Which way the two bearings of the loop look, and whether they are made as a pair."""
+        standings = {member.standing.home: member.standing for member in clamped if member.standing.home}
+        both = {place: standings[place] for place in (self.loop.start, self.loop.end)}
+        self.ways = [pushed(self.reference, standing) for standing in both.values()]
+        rows = [standings[home] for member in outer if (home := member.standing.home) in standings]
+        all_ways = {way for row in rows if (way := pushed(self.reference, row))}
+        if all(self.ways) and len(all_ways) == 1:
+            raise OneWay(f"bearings that look at each other or away from each other around the {self.loop.name}")
+        self.pair = both if is_made_as_a_pair(self.arrangement, self.loop, both) else {}
+        if self.pair and self.ways[0] == self.ways[1]:
+            raise Missing(f"two bearings of one pair that look at each other or away from each other: {self.loop.name}")
 
     def _settled(self, element: Element) -> Element:
         """A body shorter by what the faces on its one side, and those inside a pack, settle."""
@@ -198,18 +210,27 @@ class ClampedNetwork:
             else self.loop.closed_stack
         )
 
-    def _outer_members(self) -> list[Member]:
+    def _outer_members(self, clamped: list[Member]) -> list[Member]:
         stack = self._stack_of("outer")
         items = list(self.arrangement.paths[stack])
         homes = [item.standing.home if isinstance(item, Member) else None for item in items]
         if self.loop.start not in homes or self.loop.end not in homes:
             raise Missing(f"both bearings in the {stack}")
         first, last = sorted((homes.index(self.loop.start), homes.index(self.loop.end)))
-        between = items[first : last + 1]
-        for item in between:
+        for item in items[first : last + 1]:
             if isinstance(item, Gap) and item.set_by:
                 raise Missing(f"{item.name} as measured (set by: {item.set_by})")
-        return [item for item in between if isinstance(item, Member)]
+        # Bearings beyond the two, on the same two paths, carry with them: a tandem pair against one.
+        inner = {member.standing.home for member in clamped} - {None}
+        rows = [i for i, home in enumerate(homes) if home in inner and "bearing" in self.reference.part_at(home).kind]
+        gaps = [i for i, item in enumerate(items) if isinstance(item, Gap)]
+        rows = [i for i in rows if not any(i < gap < first or last < gap < i for gap in gaps)]
+        return [item for item in items[min(rows) : max(rows) + 1] if isinstance(item, Member)]
+
+    def _rolling(self, clamped: list[Member], outer: list[Member]) -> list[str]:
+        """Every place where balls or rollers join the two chains, in the sequence of the outer rings."""
+        inner = {member.standing.home for member in clamped}
+        return [home for member in outer if (home := member.standing.home) in inner and home in self.bearings]
 
     def _chain(self, members: list[Member], ring: str, first: str, last: str) -> None:
         """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
@@ -242,7 +263,7 @@ class ClampedNetwork:
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
                 half = ring_width(part) / 2
                 middle = f"{ring} middle of {member.standing.home}"
-                k = 2 * ring_stiffness(part, ring)
+                k = 2 * ring_stiffness(self.unknowns, part, ring)
                 makes = held if ring == "outer" and self.is_held else body
                 first, second = self._stands_out(member, ring)
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half + first, k=k))
@@ -345,7 +366,7 @@ class ClampedNetwork:
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
         wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
-        if place in self.pair:
+        if self.pair and part.kind in SINGLE_DIRECTION_KINDS:
             wider = wider - taken_by_the_fits(self.unknowns, self.arrangement, place, self.loop)
         reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
         play = (

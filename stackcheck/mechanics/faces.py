@@ -21,3 +21,11 @@ def face_size(reference: Reference, standing: Standing, part: Part | None, end: 
     fronts = ["feature_face_"] if facing and (facing == end) != standing.turned else []
     sizes = (part.size(front + name) for front in (*fronts, "face_"))
     return next((size.nominal_mm for size in sizes if size is not None), None)
+
+
+def wide_end(reference: Reference, standing: Standing) -> str:
+    """The end that the wide face of the outer ring of a bearing of one direction looks to, "first" or "second";
+    "" where nobody says.
+    """
+    facing = reference.place(standing.home).facing if standing.home and reference.has_place(standing.home) else ""
+    return facing if not standing.turned else {"first": "second", "second": "first"}.get(facing, "")

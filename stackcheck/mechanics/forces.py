@@ -21,7 +21,6 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.bearings import unloads_at
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import Thread
-from stackcheck.mechanics.bearing_laws import EXPONENTS
 from stackcheck.mechanics.bodies import Missing, OneWay
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
@@ -281,15 +280,15 @@ def _loop_forces(
 ) -> tuple[list[LoopForces], LoopChange | None]:
     """Preload and end float of one loop in every arrangement, and the last less the first."""
     spanned: list[dict[str, Any]] = [{} for _ in arrangements]
-    exponent = EXPONENTS[arrangements[0].reference.part_at(loop.start).kind] if is_touching(loop) else None
     change: dict[str, Spanned] = {}
     try:
         for seated in ("slides", "held"):
             build = partial(_built, arrangements, joint, loop, torque, thread, heat, seated)
             unknowns, built = with_variants(build)
             answers = [_answers(*each, seated, is_warm=heat.is_warm) for each in built]
-            if seated == "held" and exponent is not None:
-                answers = [answer | {"unloads_n": unloads_at(answer["held"], exponent)} for answer in answers]
+            exponents = [watched.exponent for _, _, watched in built]
+            if seated == "held" and None not in exponents:
+                answers = [each | {"unloads_n": unloads_at(each["held"], n)} for each, n in zip(answers, exponents)]
             for its, answer in zip(spanned, answers):
                 carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}

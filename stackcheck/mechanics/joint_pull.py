@@ -148,7 +148,7 @@ def _softness(
         raise Missing(ruler.needs_length(member.standing))
     length = term.interval.nominal_mm
     if ring := pressed_ring(part, through):
-        return 1 / ring_stiffness(part, ring), length
+        return 1 / ring_stiffness(unknowns, part, ring), length
     return 1 / body_stiffness(unknowns, ruler, member.standing, length, pressing), length
 
 

@@ -184,7 +184,8 @@ class _Pair:
         ]
         # Half of each ring.
         inner, outer = (
-            sum(1 / (2 * ring_stiffness(part, ring)) for part in self.parts.values()) for ring in ("inner", "outer")
+            sum(1 / (2 * ring_stiffness(self.unknowns, part, ring)) for part in self.parts.values())
+            for ring in ("inner", "outer")
         )
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)

@@ -24,7 +24,7 @@ def touching_pairs(reference: Reference) -> tuple[Loop, ...]:
     for stack in reference.stacks:
         for a, b in pairwise(stack.places):
             both = frozenset((a, b))
-            if inner.get(both) == stack.name and both in outer and _are_of_one_direction(reference, a, b):
+            if inner.get(both) == stack.name and both in outer and _are_a_pair(reference, a, b):
                 pairs.append(_loop(a, b, inner=stack.name, outer=outer[both]))
     return tuple(pairs)
 
@@ -34,8 +34,11 @@ def pair_name(*places: str) -> str:
     return f"pair of {' and '.join(sorted(places))}"
 
 
-def _are_of_one_direction(reference: Reference, *places: str) -> bool:
-    return all(reference.part_at(place).kind in SINGLE_DIRECTION_KINDS for place in places)
+def _are_a_pair(reference: Reference, *places: str) -> bool:
+    """Of one direction each, and not meant to look the same way, as two that share one load do."""
+    ways = [reference.place(place).facing for place in places]
+    kinds = {reference.part_at(place).kind for place in places}
+    return kinds <= SINGLE_DIRECTION_KINDS and not (ways[0] and ways[0] == ways[1])
 
 
 def _loop(start: str, end: str, *, inner: str, outer: str) -> Loop:

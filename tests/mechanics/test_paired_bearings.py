@@ -5,10 +5,12 @@ from pathlib import Path
 
 import pytest
 
+from stackcheck.compare import explanations
 from stackcheck.errors import InputError
+from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.formats.reference_file import read_reference
-from stackcheck.mechanics.arrangement import as_wanted
+from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.axial.bearings import palmgren_balls
 from stackcheck.mechanics.axial.network import solve
 from stackcheck.mechanics.bearing_laws import angular_inside
@@ -139,9 +141,21 @@ def test_what_they_are_made_for_is_never_guessed():
     assert found.needs == ("the preload or play that the thrust bearings are made for as a pair",)
 
 
-def test_two_that_look_the_same_way_have_no_preload():
-    found = pair(pump(facings=("first", "first")))
-    assert found.one_way and found.slides is None and not found.needs
+def turned_round():
+    """The joint as found with one of the two turned round."""
+    file = FILE.parents[2] / "examples" / "16-pump-angular-bearing-turned.toml"
+    found, reference = read_found(file, Library(FILE.parents[1]).reference)
+    believed = as_believed(reference, found, explanations(reference, found)[0])
+    return joint_forces(believed, reference.joints[0])
+
+
+def test_two_of_which_one_is_turned_round_have_no_preload():
+    loop = turned_round().loops[0]
+    assert loop.one_way and loop.slides is None and not loop.needs
+
+
+def test_two_that_are_meant_to_look_the_same_way_share_a_load_and_are_no_pair():
+    assert touching_pairs(pump(facings=("first", "first"))) == ()
 
 
 def test_the_load_that_takes_all_of_it_off_one_bearing_is_that_of_the_network_within_a_tenth():
@@ -230,7 +244,6 @@ source = "maker's drawing"
         read_reference(file)
 
 
-def test_no_preload_of_two_that_look_the_same_way_keeps_a_wanted_one():
-    turned = pump(facings=("first", "first"))
-    limit = ForceLimit(what="preload", of=touching_pairs(turned)[0].name, least_n=100.0, source="the bench")
-    assert held_force(limit, joint_forces(as_wanted(turned), turned.joints[0])).verdict == "differs"
+def test_two_of_which_one_is_turned_round_do_not_bring_a_wanted_preload():
+    limit = ForceLimit(what="preload", of=touching_pairs(PUMP)[0].name, least_n=100.0, source="the bench")
+    assert held_force(limit, turned_round()).verdict == "differs"
