@@ -14,7 +14,7 @@ from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
-from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
+from stackcheck.mechanics.axle import Stretch, axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import EXPONENTS, pushed, rolling
 from stackcheck.mechanics.bodies import (
     STIFF,
@@ -28,8 +28,8 @@ from stackcheck.mechanics.bodies import (
 )
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.heat import COLD, Heat, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat import COLD, Heat, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
@@ -132,8 +132,8 @@ class ClampedNetwork:
             head=head,
             nut=nut,
             force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]),
-            expansion_per_k=expansion(axle_part(self.reference)),
+            k=self._axle_stiffness(thread, self.drawn[nut]),
+            expansion_per_k=axle_expansion(self.reference, self.joint),
             turned_deg=turned_deg(self.unknowns, self.joint),
             pitch_mm=thread.pitch_mm,
         )
@@ -149,7 +149,7 @@ class ClampedNetwork:
         at = tightened(network, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart:
         # the axle is as long as they stand, not as the parts add up.
-        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
+        axle = replace(axle, k=self._axle_stiffness(thread, at.distance(head, nut)))
         # Every body has lost the faces at its one side;
         # those at the other, and of what stands beyond, are the axle's to lose.
         beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
@@ -172,6 +172,9 @@ class ClampedNetwork:
         self.pair = both if is_made_as_a_pair(self.arrangement, self.loop, both) else {}
         if self.pair and self.ways[0] == self.ways[1]:
             raise Missing(f"two bearings of one pair that look at each other or away from each other: {self.loop.name}")
+
+    def _axle_stiffness(self, thread: Thread, length_mm: Any) -> Any:
+        return axle_stiffness(self.unknowns, thread, self.around, length_mm, rods(self.reference, self.joint))
 
     def _settled(self, element: Element) -> Element:
         """A body shorter by what the faces on its one side, and those inside a pack, settle."""
@@ -256,7 +259,7 @@ class ClampedNetwork:
                 raise Missing(f"sizes and clearance of what stands in {member.standing.home}")
             name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
             grows = (
-                expansion(part),
+                expansion_along(part),
                 tuple(name for name in (member.standing.home, part.id if part is not None else None) if name),
             )
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
