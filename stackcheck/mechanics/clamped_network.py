@@ -13,7 +13,7 @@ from stackcheck.mechanics.axial.laws import Element, body, crush, held
 from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
-from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
+from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, warmed, with_tension
 from stackcheck.mechanics.axle import Stretch, axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import EXPONENTS, pushed, rolling
 from stackcheck.mechanics.bodies import (
@@ -29,7 +29,7 @@ from stackcheck.mechanics.bodies import (
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion_along
-from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
@@ -127,6 +127,7 @@ class ClampedNetwork:
             exponent=EXPONENTS[self.bearings[self.loop.start].kind] if is_pair and len(rows) == 2 else None,
         )
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
+        tight = self._warmed(network, rows, heat.together)
         axle = Pulled(
             name=AXLE,
             head=head,
@@ -138,15 +139,9 @@ class ClampedNetwork:
             pitch_mm=thread.pitch_mm,
         )
         if not heat.is_warm and self.joint.angle is None and not settled:
-            return with_tension(network, (axle,)), drawn, watched
-        warm = {
-            name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()
-        }
+            return with_tension(tight, (axle,)), drawn, watched
         after = replace(network, elements=tuple(map(self._settled, network.elements))) if settled else network
-        if heat.is_warm:
-            warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
-            after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
-        at = tightened(network, (axle,), drawn)
+        at = tightened(tight, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart:
         # the axle is as long as they stand, not as the parts add up.
         axle = replace(axle, k=self._axle_stiffness(thread, at.distance(head, nut)))
@@ -154,19 +149,28 @@ class ClampedNetwork:
         # those at the other, and of what stands beyond, are the axle's to lose.
         beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
         lost = ends_settle(self.unknowns) + beyond * face_settles(self.unknowns) if settled else 0.0
-        return (
-            frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost),
-            drawn,
-            watched,
-        )
+        stretched = axle_kelvin(self.reference, heat) - axle_kelvin(self.reference, heat.together)
+        warm = self._warmed(after, rows, heat)
+        return frozen(warm, (axle,), at, joint_kelvin=stretched, settled_mm=lost), drawn, watched
+
+    def _warmed(self, network: Network, rows: dict[str, Element], heat: Heat) -> Network:
+        """The network with every body and every bearing at its own temperature."""
+        if not heat.is_grown:
+            return network
+        bearings = {row.name: self._bearing(place, heat) for place, row in rows.items()}
+        warm = {
+            name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()
+        }
+        elements = (bearings.get(element.name, element) for element in network.elements)
+        return replace(network, elements=tuple(warmed(element, warm.get(element.name)) for element in elements))
 
     def _look_at_the_pair(self, clamped: list[Member], outer: list[Member]) -> None:
         """Which way the two bearings of the loop look, and whether they are made as a pair."""
         standings = {member.standing.home: member.standing for member in clamped if member.standing.home}
         both = {place: standings[place] for place in (self.loop.start, self.loop.end)}
-        self.ways = [pushed(self.reference, standing) for standing in both.values()]
+        self.ways = [pushed(self.ruler, standing) for standing in both.values()]
         rows = [standings[home] for member in outer if (home := member.standing.home) in standings]
-        all_ways = {way for row in rows if (way := pushed(self.reference, row))}
+        all_ways = {way for row in rows if (way := pushed(self.ruler, row))}
         if all(self.ways) and len(all_ways) == 1:
             raise OneWay(f"bearings that look at each other or away from each other around the {self.loop.name}")
         self.pair = both if is_made_as_a_pair(self.arrangement, self.loop, both) else {}
@@ -368,7 +372,8 @@ class ClampedNetwork:
         """The balls or rollers between the middles of the two rings."""
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
-        wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
+        seat = seat_of(self.arrangement, place, self._stack_of("outer"))
+        wider = clearance_change(self.unknowns, part, place, seat, heat)
         if self.pair and part.kind in SINGLE_DIRECTION_KINDS:
             wider = wider - taken_by_the_fits(self.unknowns, self.arrangement, place, self.loop)
         reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
@@ -381,7 +386,7 @@ class ClampedNetwork:
         )
         return rolling(
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
-            pushed=pushed(self.reference, standing), wider_mm=wider, play=play,
+            pushed=pushed(self.ruler, standing), wider_mm=wider, play=play,
         )  # fmt: skip
 
 
