@@ -157,7 +157,7 @@ class _Pair:
     def __init__(self, unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop):
         self.unknowns, self.arrangement, self.joint, self.loop = unknowns, arrangement, joint, loop
         standings = {place: _standing(arrangement, place) for place in (loop.start, loop.end)}
-        self.ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
+        self.ways = [pushed(arrangement.ruler, standings[place]) for place in (loop.start, loop.end)]
         if set(self.ways) != {"first", "second"}:
             raise Missing(
                 "two bearings of one direction that look at each other, or away from each other, around the "
