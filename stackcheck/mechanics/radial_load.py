@@ -18,7 +18,7 @@ from typing import Any
 import numpy as np
 
 from stackcheck.mechanics.bearing_laws import BALLS, ROLLERS, contact_angle
-from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.unknowns import Spanned, with_variants
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.reference import Reference
@@ -82,7 +82,8 @@ def _of(part: Part, place: str, radial_n: float) -> SelfThrust:
             lambda u: (
                 u.value("share of the circle that carries", *GOOD_TO)
                 * thrust_of_radial(radial_n=radial_n, contact_deg=contact_angle(u, part), exponent=exponent)
-            )
+            ),
+            whose=(called(part),),
         )
     except Missing as problem:
         return SelfThrust(place=place, bearing=part.name, radial_n=radial_n, needs=tuple(map(str, problem.args)))

@@ -16,7 +16,8 @@ def spanned_force(value: Spanned) -> str:
     """ "15.0 to 27.2 kN, about 20.6"."""
     if value.most >= 1000:
         return f"{value.least / 1000:.1f} to {value.most / 1000:.1f} kN, about {value.usual / 1000:.1f}"
-    return f"{value.least:.0f} to {value.most:.0f} N, about {value.usual:.0f}"
+    least, most, usual = (force_words(each).removesuffix(" N") for each in (value.least, value.most, value.usual))
+    return f"{least} to {most} N, about {usual}"
 
 
 def range_of_force(value: Spanned) -> str:

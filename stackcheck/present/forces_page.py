@@ -11,7 +11,7 @@ from collections.abc import Callable
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.settling import Settling
-from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.crushing_words import crushing_lines
@@ -25,6 +25,12 @@ from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
 YIELD_MPA = 640.0
+NOTHING_MM = 0.005
+"""Half of the last digit of an end float."""
+TOLD = (
+    "slides", "held", "float_slides", "float_held", "settled_slides", "settled_held", "then_n", "least_clamp_n",
+)  # fmt: skip
+"""What the line of a loop is made of."""
 SLIDE, FAST = "outer rings free to slide", "outer rings held fast"
 LOOK = "look how the rings are held"
 
@@ -174,9 +180,28 @@ def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[
         if value.as_found.is_unclamped
         else loop_words(seen)
     )
-    return beside_lines(
-        loop_words(own), found, loop_change_words(value, position), called=own.loop, with_found=with_found
+    change = loop_change_words(value, position)
+    if with_found and not change and not value.as_found.is_unclamped and _loops_alike(own, seen):
+        found = loop_words(own)
+    return beside_lines(loop_words(own), found, change, called=own.loop, with_found=with_found)
+
+
+def _loops_alike(own: LoopForces, seen: LoopForces) -> bool:
+    """Whether every figure that is told of the two is the same as far as the draws can tell."""
+    told = [name for name in TOLD if not name.startswith("float") or not (_is_held_tight(own) and _is_held_tight(seen))]
+    figures = [(name, getattr(own, name), getattr(seen, name)) for name in told]
+    if any((one is None) != (other is None) for _, one, other in figures):
+        return False
+    return own.needs == seen.needs and not any(
+        told_apart(one, other, least=NOTHING_MM if name.startswith("float") else NOTHING_N)
+        for name, one, other in figures
+        if one is not None
     )
+
+
+def _is_held_tight(value: LoopForces) -> bool:
+    """Whether there is a preload for sure, so that no end float is told."""
+    return value.slides is not None and min(value.slides.least, value.held.least) > NOTHING_N
 
 
 def loop_change_words(value: ForcesResult, position: int) -> str:
@@ -197,7 +222,11 @@ def loop_change_words(value: ForcesResult, position: int) -> str:
 def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
     if is_loaded:
         return f"preload {_signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
-    return f"end float {_signed(play, lambda value: mm(round(value, 2)))}{because(play)}" if _shows(play, 0.005) else ""
+    return (
+        f"end float {_signed(play, lambda value: mm(round(value, 2)))}{because(play)}"
+        if _shows(play, NOTHING_MM)
+        else ""
+    )
 
 
 def _shows(change: Spanned, least: float) -> bool:
@@ -227,8 +256,11 @@ def loop_words(value: LoopForces) -> str:
         return f"cannot tell: needs {needed(value.needs)}"
     words = _both_ways(value)
     if value.settled_slides is not None and value.settled_held is not None and not is_beyond(value):
-        then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)
-        words += [f"when the faces have settled: {then}"] if all(not each.startswith(then) for each in words) else []
+        settled = either_way(value.settled_slides, value.settled_held)
+        then = _preload_words(value, settled, says_why=False)
+        is_new = told_apart(settled, either_way(value.slides, value.held), least=NOTHING_N)
+        if is_new and all(not each.startswith(then) for each in words):
+            words.append(f"when the faces have settled: {then}")
     if value.then_n is not None:
         gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
         words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}{gone}")
