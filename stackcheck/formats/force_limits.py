@@ -10,6 +10,7 @@ source = "maker's drawing"
 
 from __future__ import annotations
 
+from itertools import combinations
 from typing import Any
 
 from stackcheck.formats.reference_places import limits_in_sequence, limits_text
@@ -49,6 +50,44 @@ def read_force_limits(reader: Reader, tables: list[Any]) -> tuple[ForceLimit, ..
     return tuple(limits)
 
 
+def note_unknown_names(reader: Reader) -> None:
+    """Notes every limit that is of nothing the file names, while other mistakes keep its reference from being built.
+
+    What is not read yet may still name a joint or a gap, so any word that stands where one could be named counts.
+    """
+    joints, gaps, possible = _named(reader.tree)
+    limits = reader.tree.get("limits")
+    for index, raw in enumerate(limits if isinstance(limits, list) else ()):
+        of = raw.get("of") if is_of_a_force(raw) else None
+        if isinstance(of, str) and of and of not in possible:
+            _note_unknown(reader, index, raw, list(dict.fromkeys([*joints, *gaps])))
+
+
+def _note_unknown(reader: Reader, index: int, raw: dict[str, Any], known: list[str]) -> None:
+    what = f'limit "{raw["what"]}"' if isinstance(raw.get("what"), str) else f"limit {index + 1}"
+    wanted = did_you_mean(raw["of"], known)
+    reader.mistake(
+        ("limits", index, "of"), f'{what}: unknown joint or gap "{raw["of"][:40]}"', wanted, said=raw["of"]
+    )
+
+
+def _named(tree: dict[str, Any]) -> tuple[list[str], list[str], set[str]]:
+    """The joints and gaps that a tree names, whatever else is wrong with it, and every word that may name one."""
+    stacks, joints, limits = (
+        [raw for raw in tree.get(name, ()) if isinstance(raw, dict)] if isinstance(tree.get(name), list) else []
+        for name in ("stacks", "joints", "limits")
+    )
+    orders = [raw["order"] for raw in stacks if isinstance(raw.get("order"), list)]
+    items = [item for order in orders for item in order if isinstance(item, dict)]
+    own = [raw["name"] for raw in joints if isinstance(raw.get("name"), str)]
+    gaps = [raw["gap"] for raw in items if isinstance(raw.get("gap"), str)]
+    gaps += [raw["what"] for raw in limits if not is_of_a_force(raw) and isinstance(raw.get("what"), str)]
+    lines = [raw["name"] for raw in stacks if isinstance(raw.get("name"), str)]
+    against = {f"{first} against {second}" for first, second in combinations(lines, 2)}
+    said = {word for raw in (*joints, *items) for word in raw.values() if isinstance(word, str)}
+    return own, gaps, {*own, *gaps, *against, *said}
+
+
 def check_force_limits(reader: Reader, reference: Reference) -> None:
     """Notes every limit of a force that belongs to no joint and to no gap in whose place a force can be."""
     joints = [joint.name for joint in reference.joints]
@@ -64,12 +103,7 @@ def check_force_limits(reader: Reader, reference: Reference) -> None:
                 path, f"{what}: {_no_force(loops[of])}", "name a joint, or give the gap its own limits", said=of
             )
         elif of not in joints and of not in loops:
-            reader.mistake(
-                path,
-                f'{what}: unknown joint or gap "{of}"',
-                did_you_mean(of, list(dict.fromkeys([*joints, *loops]))),
-                said=of,
-            )
+            _note_unknown(reader, index, raw, list(dict.fromkeys([*joints, *loops])))
 
 
 def _no_force(loop: Loop) -> str:

@@ -12,7 +12,7 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from stackcheck.formats.force_limits import check_force_limits, read_force_limits
+from stackcheck.formats.force_limits import check_force_limits, note_unknown_names, read_force_limits
 from stackcheck.formats.new_file import write_new
 from stackcheck.formats.reference_parts import ID, ID_WANTED, check_parts, read_parts
 from stackcheck.formats.reference_places import PlacesReader
@@ -56,11 +56,11 @@ def _build(reader: Reader) -> Reference:
     force_limits = read_force_limits(reader, tables.limits)
     joints, supports, units = rules.joints(tables.joints), rules.supports(tables.supports), rules.units(tables.units)
     history = rules.history(tables.history)
-    reader.stop_if_mistaken()
+    _stop_if_mistaken(reader)
     years = coverage_of(reader, ("assembly", "years"), assembly.years, "[assembly]")
     serials = coverage_of(reader, ("assembly", "serials"), assembly.serials, "[assembly]")
     variants = read_variants(reader, tables.variants, _build)
-    reader.stop_if_mistaken()
+    _stop_if_mistaken(reader)
     machine = reader.path.resolve().parent.name
     try:
         reference = Reference(
@@ -92,11 +92,18 @@ def _build(reader: Reader) -> Reference:
         )
     except SequenceLoopError as problem:
         _note_loop(reader, problem, places.stacks)
-        reader.stop_if_mistaken()
+        _stop_if_mistaken(reader)
         raise
     check_force_limits(reader, reference)
     reader.stop_if_mistaken()
     return reference
+
+
+def _stop_if_mistaken(reader: Reader) -> None:
+    """What is of nothing is told beside the other mistakes, though no reference is there to look it up in."""
+    if reader.mistakes:
+        note_unknown_names(reader)
+    reader.stop_if_mistaken()
 
 
 def write_reference(reference: Reference, path: Path | str, remarks: Remarks = NONE) -> None:

@@ -4,6 +4,7 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import AfterValidator, Field, create_model
 
+from stackcheck.formats.sections import SectionTable, ShankTable
 from stackcheck.formats.sizes import (
     LISTED,
     Angle,
@@ -91,6 +92,7 @@ class _PartWords(Table):
     accepts: Texts = ()
     also: Texts = ()
     standard: str = ""
+    sections: Annotated[tuple[SectionTable, ...], LISTED] = ()
     material: str = ""
     stiffness: Stiffness | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
@@ -192,6 +194,7 @@ class JointTable(Table):
     locked_by: str = ""
     slots: Annotated[int, Field(ge=1, le=60)] | None = None
     holes: Annotated[tuple[Degrees, ...], LISTED] = (0,)
+    shank: Annotated[tuple[ShankTable, ...], LISTED] = ()
     note: str = ""
 
     examples: ClassVar = {"clamps": 'clamps = ["leg@left", "collar@right"]'}

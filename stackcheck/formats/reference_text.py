@@ -6,6 +6,7 @@ from typing import Any
 
 from stackcheck.formats.new_file import Remarked, join_tables, key_text, section_text, table_text
 from stackcheck.formats.remarks import NONE, Remarks
+from stackcheck.formats.sections import STEPS, section_tables
 from stackcheck.formats.variants import NAMED
 from stackcheck.model.limits import ForceLimit, Limit, Pairing
 from stackcheck.model.part import Duty, Part
@@ -73,8 +74,16 @@ def _variant(variant: Variant) -> list[str]:
     head = {"name": variant.name, **covers, "why": variant.why, "without": told.get("without", ())}
     texts = [table_text("[[variants]]", head)]
     for table in NAMED:
-        texts += [table_text(f"[variants.{table}.{key_text(name)}]", dict(keys)) for name, keys in told.get(table, ())]
+        texts += [
+            table_text(f"[variants.{table}.{key_text(name)}]", {key: _thawed(key, value) for key, value in keys})
+            for name, keys in told.get(table, ())
+        ]
     return texts
+
+
+def _thawed(key: str, value: Any) -> Any:
+    """A value of a variant as its file has it: steps are tables."""
+    return [dict(step) for step in value] if key in STEPS else value
 
 
 def _revised(entry: Revised) -> dict[str, Any]:
@@ -109,6 +118,7 @@ def _part(part: Part) -> dict[str, Any]:
         "kind": part.kind,
         "standard": part.standard,
         **own,
+        "sections": section_tables(part.sections),
         "material": part.material,
         "stiffness": part.stiffness and part.stiffness.text,
         "rollers": part.rollers or None,
@@ -137,9 +147,9 @@ def _stack(stack: Stack, reference: Reference, described: set[str], remarks: dic
         else:
             place = _place(reference.place(item), reference)
             name, said = item, item if item in described or len(place) == 1 else place
-        # A remark stands behind the first mention, where the place is described.
+        # A remark stands behind the first mention, where the place is described; a gap may be called as a place is.
         order.append(Remarked(said, remarks[name]) if name in remarks and name not in described else said)
-        described.add(name)
+        described.update(() if isinstance(item, Gap) else (name,))
     return {"name": stack.name, "through": stack.through, "order": order}
 
 
@@ -197,6 +207,7 @@ def _joint(joint: Joint) -> dict[str, Any]:
         "locked_by": joint.locked_by,
         "slots": joint.slots or None,
         "holes": joint.holes_deg if joint.holes_deg != (0.0,) else None,
+        "shank": section_tables(joint.shank),
         "note": joint.note,
     }
 

@@ -14,13 +14,13 @@ from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
-from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
+from stackcheck.mechanics.axle import Stretch, axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.heat import COLD, Heat, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat import COLD, Heat, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
@@ -88,11 +88,11 @@ class ClampedNetwork:
             self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
         )
         inner = tuple(element.name for element in self.elements)
-        outer_members = self._outer_members()
+        outer_members = self._outer_members(clamped)
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
-        rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
+        rows = {place: self._bearing(place) for place in self._rolling(clamped, outer_members)}
         self.elements += rows.values()
-        bearings = tuple(row.name for row in rows.values())
+        bearings = tuple(rows[place].name for place in (self.loop.start, self.loop.end))
         watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         axle = Pulled(
@@ -100,8 +100,8 @@ class ClampedNetwork:
             head=head,
             nut=nut,
             force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]),
-            expansion_per_k=expansion(axle_part(self.reference)),
+            k=self._axle_stiffness(thread, self.drawn[nut]),
+            expansion_per_k=axle_expansion(self.reference, self.joint),
             turned_deg=turned_deg(self.unknowns, self.joint),
             pitch_mm=thread.pitch_mm,
         )
@@ -117,7 +117,7 @@ class ClampedNetwork:
         at = tightened(network, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart:
         # the axle is as long as they stand, not as the parts add up.
-        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
+        axle = replace(axle, k=self._axle_stiffness(thread, at.distance(head, nut)))
         # Every body has lost the faces at its one side;
         # those at the other, and of what stands beyond, are the axle's to lose.
         beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
@@ -127,6 +127,9 @@ class ClampedNetwork:
             drawn,
             watched,
         )
+
+    def _axle_stiffness(self, thread: Thread, length_mm: Any) -> Any:
+        return axle_stiffness(self.unknowns, thread, self.around, length_mm, rods(self.reference, self.joint))
 
     def _settled(self, element: Element) -> Element:
         """A body shorter by what the faces on its one side, and those inside a pack, settle."""
@@ -165,18 +168,27 @@ class ClampedNetwork:
             else self.loop.closed_stack
         )
 
-    def _outer_members(self) -> list[Member]:
+    def _outer_members(self, clamped: list[Member]) -> list[Member]:
         stack = self._stack_of("outer")
         items = list(self.arrangement.paths[stack])
         homes = [item.standing.home if isinstance(item, Member) else None for item in items]
         if self.loop.start not in homes or self.loop.end not in homes:
             raise Missing(f"both bearings in the {stack}")
         first, last = sorted((homes.index(self.loop.start), homes.index(self.loop.end)))
-        between = items[first : last + 1]
-        for item in between:
+        for item in items[first : last + 1]:
             if isinstance(item, Gap) and item.set_by:
                 raise Missing(f"{item.name} as measured (set by: {item.set_by})")
-        return [item for item in between if isinstance(item, Member)]
+        # Bearings beyond the two, on the same two paths, carry with them: a tandem pair against one.
+        inner = {member.standing.home for member in clamped} - {None}
+        rows = [i for i, home in enumerate(homes) if home in inner and "bearing" in self.reference.part_at(home).kind]
+        gaps = [i for i, item in enumerate(items) if isinstance(item, Gap)]
+        rows = [i for i in rows if not any(i < gap < first or last < gap < i for gap in gaps)]
+        return [item for item in items[min(rows) : max(rows) + 1] if isinstance(item, Member)]
+
+    def _rolling(self, clamped: list[Member], outer: list[Member]) -> list[str]:
+        """Every place where balls or rollers join the two chains, in the sequence of the outer rings."""
+        inner = {member.standing.home for member in clamped}
+        return [home for member in outer if (home := member.standing.home) in inner and home in self.bearings]
 
     def _chain(self, members: list[Member], ring: str, first: str, last: str) -> None:
         """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
@@ -202,7 +214,7 @@ class ClampedNetwork:
                 raise Missing(f"sizes and clearance of what stands in {member.standing.home}")
             name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
             grows = (
-                expansion(part),
+                expansion_along(part),
                 tuple(name for name in (member.standing.home, part.id if part is not None else None) if name),
             )
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"

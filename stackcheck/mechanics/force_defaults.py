@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D
-from stackcheck.mechanics.axle import AXLE_IS
+from stackcheck.mechanics.axle import AXLE_IS, BEYOND_THE_SHANK
 from stackcheck.mechanics.heat import FOLLOWS_IS
 from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressure_cone import CONE_DEG
@@ -47,5 +47,5 @@ def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, f
             f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
             f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
-    used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
+    used.append(f"{BEYOND_THE_SHANK if joint.shank else AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)

@@ -11,6 +11,7 @@ Left out: heat that flows, and a seat that grows off its ring, which stops the r
 
 from __future__ import annotations
 
+from operator import mul
 from typing import Any
 
 from stackcheck.mechanics.axial.bearings import axial_from_radial
@@ -61,7 +62,24 @@ COLD = Heat()
 
 def expansion(part: Part | None) -> float:
     """Linear expansion of a part [1/K], that of steel where no material is given or none that is known here."""
-    return EXPANSION_PER_K.get(part.material if part is not None else "", EXPANSION_PER_K["steel"])
+    return of_metal(part.material if part is not None else "")
+
+
+def expansion_along(part: Part | None) -> float:
+    """Linear expansion of a part from face to face [1/K]: that of its sections together, each of its own metal.
+
+    α = Σ α_i l_i / Σ l_i
+    """
+    if part is None or not part.sections:
+        return expansion(part)
+    lengths = [section.length.nominal_mm for section in part.sections]
+    metals = [section.material or part.material for section in part.sections]
+    return sum(map(mul, lengths, map(of_metal, metals))) / sum(lengths)
+
+
+def of_metal(material: str) -> float:
+    """Linear expansion of a metal [1/K], that of steel for one that is not known here."""
+    return EXPANSION_PER_K.get(material, EXPANSION_PER_K["steel"])
 
 
 def race_diameter(part: Part) -> float:

@@ -25,12 +25,12 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import held
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.axle import axle_stiffness, stretches
+from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change
 from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
@@ -190,11 +190,11 @@ class _Pair:
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
         length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)
-        axle = (
-            0.0
-            if thread is None or not length > 0
-            else 1 / axle_stiffness(self.unknowns, thread, stretches(self.arrangement, self.pressed), length)
-        )
+        axle = 0.0
+        if thread is not None and length > 0:
+            around = stretches(self.arrangement, self.pressed)
+            shank = rods(self.arrangement.reference, self.joint)
+            axle = 1 / axle_stiffness(self.unknowns, thread, around, length, shank)
         nut = held(
             "nut", "inner, first", "inner, second", length=self.opens * play_mm, k=1 / (inner + under_nut + axle)
         )
@@ -211,7 +211,11 @@ class _Pair:
         outer, apart = 0.0, 0.0
         for member, _, length in self.between:
             part = self.arrangement.ruler.part(member.standing)
-            outer += length * expansion(part) * heat.kelvin(member.standing.home, part.id if part is not None else None)
+            outer += (
+                length
+                * expansion_along(part)
+                * heat.kelvin(member.standing.home, part.id if part is not None else None)
+            )
             apart += length
         outside, gripped = 0.0, 0.0
         for member, _, length in self.pressed:
@@ -221,9 +225,9 @@ class _Pair:
                 outside += length / 2 * expansion(part) * heat.ring(part, home, "inner")
                 apart, gripped = apart + length / 2, gripped + length / 2
             else:
-                outside += length * expansion(part) * heat.kelvin(home, part.id if part is not None else None)
+                outside += length * expansion_along(part) * heat.kelvin(home, part.id if part is not None else None)
                 gripped += length
-        inner = expansion(axle_part(reference)) * axle_kelvin(reference, heat) * (gripped + apart) - outside
+        inner = axle_expansion(reference, self.joint) * axle_kelvin(reference, heat) * (gripped + apart) - outside
         return self.opens * (inner - outer)
 
     def by_races(self, heat: Heat) -> list[Any]:

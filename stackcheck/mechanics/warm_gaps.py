@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from stackcheck.mechanics.arrangement import Arrangement
-from stackcheck.mechanics.heat import Heat, expansion
+from stackcheck.mechanics.heat import Heat, expansion_along
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Loop
@@ -48,7 +48,7 @@ def _wider(arrangement: Arrangement, loop: Loop, heat: Heat) -> float | None:
         part = arrangement.reference.part_at(term.place)
         ring = "outer" if part.kind in RING_BEARINGS and _is_outer(arrangement, loop, term.sign) else "inner"
         kelvin = heat.ring(part, term.place, ring) if part.kind in RING_BEARINGS else heat.kelvin(term.place, part.id)
-        wider += term.sign * term.interval.nominal_mm * expansion(part) * kelvin
+        wider += term.sign * term.interval.nominal_mm * expansion_along(part) * kelvin
     return wider
 
 

@@ -17,8 +17,8 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.heat import Heat, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part
+from stackcheck.mechanics.heat import Heat, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin
 from stackcheck.mechanics.joint_pull import grip_gives, grip_stiffness, pull
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.reference import Joint
@@ -45,10 +45,10 @@ def tension_then(
 
 def outgrows(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, heat: Heat) -> float:
     """How much more than the axle inside them the clamped parts grow [mm]."""
-    along = expansion(axle_part(arrangement.reference)) * axle_kelvin(arrangement.reference, heat)
+    along = axle_expansion(arrangement.reference, joint) * axle_kelvin(arrangement.reference, heat)
     grown = 0.0
     for member, _, length in grip_gives(unknowns, arrangement, joint):
         part = arrangement.ruler.part(member.standing)
         kelvin = heat.kelvin(member.standing.home, part.id if part is not None else None)
-        grown += length * (expansion(part) * kelvin - along)
+        grown += length * (expansion_along(part) * kelvin - along)
     return grown

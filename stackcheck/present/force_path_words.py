@@ -196,7 +196,23 @@ def _driven(change: BearingChange) -> str:
 def _turned_bearing(finding: Finding, reference: Reference) -> list[str]:
     if finding.kind != "turned_round" or reference.part_at(finding.places[0]).kind not in SINGLE_DIRECTION_KINDS:
         return []
-    return ["turned round it takes thrust from the other side only: the pair no longer holds both ways"]
+    turned = "turned round it takes thrust from the other side only"
+    if not (beside := _tandem(finding.places[0], reference)):
+        return [f"{turned}: the pair no longer holds both ways"]
+    the_others = listed(the(place_words(reference, place)) for place in beside)
+    return [f"{turned}; what it should carry with {the_others} is left to that alone"]
+
+
+def _tandem(place: str, reference: Reference) -> list[str]:
+    """The bearings of one direction that stand next to one and look the same way by the reference."""
+
+    def beside(other: str) -> bool:
+        part = reference.part_at(other)
+        return part.kind in SINGLE_DIRECTION_KINDS and reference.place(other).facing == reference.place(place).facing
+
+    rows = [stack.places for stack in reference.stacks if place in stack.places]
+    near = (row[spot] for row in rows for i in [row.index(place)] for spot in (i - 1, i + 1) if 0 <= spot < len(row))
+    return [other for other in dict.fromkeys(near) if beside(other)]
 
 
 def _consequences(finding: Finding, effect: Effect, reference: Reference) -> list[str]:
@@ -255,7 +271,7 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
         for bearing in effect.bearings
     ):
         return (
-            f"tightened to its torque the {joint.name} pulls against the balls: "
+            f"tightened to its torque the {joint.name} pulls against the bearings: "
             "how far it goes on its thread cannot be told"
         )
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"

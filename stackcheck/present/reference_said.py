@@ -43,6 +43,14 @@ def said_beside_stacks(reference: Reference) -> list[Block]:
             ],
         ),
         ("SIZES ACROSS", list(_across(reference))),
+        (
+            f"SECTIONS, {reference.ends[0]} to {reference.ends[1]}",
+            [
+                f"{part.name}: {listed(section.words for section in part.sections)}"
+                for part in reference.parts
+                if part.sections
+            ],
+        ),
     )
     return [
         block
@@ -68,6 +76,7 @@ def joint_words(reference: Reference, joint: Joint) -> str:
         ", ".join(filter(None, (joint.thread, joint.thread_condition))),
         turned,
         f"locked by {joint.locked_by}" if joint.locked_by else "",
+        f"stretches {listed(step.words for step in joint.shank)}" if joint.shank else "",
         joint.note,
     )
     return f"{joint.name}: {'; '.join(filter(None, said))}"

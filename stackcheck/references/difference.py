@@ -294,6 +294,7 @@ def part_changes(one: Part, other: Part) -> list[Change]:
 TOLD_OF_A_PART = {
     "kind": lambda part: part.kind,
     "material": lambda part: part.material,
+    "sections": lambda part: "; ".join(section.words for section in part.sections),
     "feature": lambda part: "same both ways" if part.same_both_ways else part.feature,
     "stays on the machine": lambda part: "yes" if part.fixed else "no",
     "duty": lambda part: ", ".join(sorted(duty.name for duty in part.duties)),
@@ -361,8 +362,9 @@ def _told_rules(reference: Reference) -> dict[str, Rule]:
     told |= {pairing.what: _limits_rule(pairing) for pairing in reference.pairings}
     for joint in reference.joints:
         amounts = [amount.text for amount in (joint.torque, joint.angle) if amount]
+        shank = "; ".join(section.words for section in joint.shank)
         told[joint.name] = Rule(
-            said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by)))
+            said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by, shank)))
         )
     for support in reference.supports:
         amounts = [amount.text for amount in (support.stiffness, support.free_position) if amount]

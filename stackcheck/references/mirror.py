@@ -133,7 +133,16 @@ class Mirror:
         if table == "without":
             return tuple(self._called(name) for name in told)
         named = self._called if table in ("places", "supports") else self.words
-        return tuple((named(name), tuple((key, self._value(key, value)) for key, value in keys)) for name, keys in told)
+        return tuple(
+            (
+                named(name),
+                tuple(
+                    (key, self._steps(name, value) if key == "sections" else self._value(key, value))
+                    for key, value in keys
+                ),
+            )
+            for name, keys in told
+        )
 
     def _called(self, name: str) -> str:
         return self.names.get(name, self.words(name))
@@ -163,18 +172,25 @@ class Mirror:
             also=tuple(map(words, part.also)),
             feature=words(part.feature),
             sizes=tuple(
-                (name, self._standout(part, size) if name == "inner_standout" else size) for name, size in part.sizes
+                (name, _negated(size) if name == "inner_standout" and self._shows_its_other_end(part.id) else size)
+                for name, size in part.sizes
             ),
+            sections=self._steps(part.id, part.sections),
             duties=tuple(replace(duty, detail=words(duty.detail)) for duty in part.duties),
             note=words(part.note),
         )
 
-    def _standout(self, part: Part, size: Size) -> Size:
-        """It is that of the part's first place: in the mirror another one, which may face the other way already."""
+    def _steps(self, part: str, steps: tuple) -> tuple:
+        return steps[::-1] if self._shows_its_other_end(part) else steps
+
+    def _shows_its_other_end(self, part: str) -> bool:
+        """What is told first end to second is told of the part's first place:
+        in the mirror another one, which may face the other way already.
+        """
         stacks = [stack.places for stack in self.was.stacks]
-        first = next(name for places in stacks for name in places if self.was.place(name).part == part.id)
-        last = next(name for places in stacks for name in reversed(places) if self.was.place(name).part == part.id)
-        return _negated(size) if self.was.place(first).facing == self.was.place(last).facing else size
+        first = next(name for places in stacks for name in places if self.was.place(name).part == part)
+        last = next(name for places in stacks for name in reversed(places) if self.was.place(name).part == part)
+        return self.was.place(first).facing == self.was.place(last).facing
 
     def _place(self, place: Place) -> Place:
         return replace(

@@ -146,7 +146,7 @@ def test_a_bare_bearing_leaves_open_which_kind_it_is_where_the_reference_has_sev
 @pytest.mark.parametrize("number", ["06", "09"])
 def test_a_nut_that_pulls_against_the_balls_has_no_told_place_on_its_thread(number):
     """A tube that is short or missing lets the inner rings come together until the balls stop them, and no further."""
-    assert "the axle nut pulls against the balls: how far it goes on its thread cannot be told" in shown(number)
+    assert "the axle nut pulls against the bearings: how far it goes on its thread cannot be told" in shown(number)
     assert "further in on its thread" not in shown(number)
 
 
