@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.figures import mm
 
@@ -33,3 +34,10 @@ def spanned_mm(value: Spanned) -> str:
 
 def because(value: Spanned) -> str:
     return f"; most of the range from the {value.main_cause}" if value.main_cause else ""
+
+
+def limit_words(value: StaticLimit) -> str:
+    """ "its static rating C0 of 33.5 kN", "an estimated static rating C0, about 38 kN": two digits of an estimate."""
+    if value.is_given:
+        return f"{value.called} of {force_words(value.force_n)}"
+    return f"{value.called}, about {force_words(float(f'{value.force_n:.2g}')).replace('.0 kN', ' kN')}"
