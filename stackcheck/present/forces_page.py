@@ -15,7 +15,7 @@ from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.crushing_words import crushing_lines
-from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
+from stackcheck.present.force_figures import because, force_words, range_of_force, spanned_force, spanned_mm
 from stackcheck.present.force_limit_words import held_lines
 from stackcheck.present.heat_words import heat_words
 from stackcheck.present.names import needed
@@ -141,14 +141,14 @@ def _warm_words(value: JointForces) -> str:
 
 
 def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
-    """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled";
+    """ "loses 1.2 to 5.3 kN when 8 pairs of new faces and the thread have settled";
     beside the reference where that is another.
     """
     own, seen = value.reference, value.as_found if with_found else value.reference
     words = _settled_words(seen)
     if not words or own.settling is None or own.settling.loss_n is None or _settle_alike(own.settling, seen.settling):
         return [words] if words else []
-    return [f"{words}; by the reference {spanned_force(own.settling.loss_n)}, with {own.settling.faces} pairs"]
+    return [f"{words}; by the reference {range_of_force(own.settling.loss_n)}, with {own.settling.faces} pairs"]
 
 
 def _settle_alike(own: Settling, seen: Settling) -> bool:
@@ -168,7 +168,7 @@ def _settled_words(value: JointForces) -> str:
     if settling.loss_n is None:
         return f"loses some of it {when}; cannot tell how much: needs {needed(settling.needs)}"
     loss = settling.loss_n
-    words = f"loses {spanned_force(loss)}, {when}{because(loss)}"
+    words = f"loses {range_of_force(loss)} {when}{because(loss)}"
     return words + ("; that may leave no clamp" if loss.most >= value.tension_n.least else "")
 
 
@@ -323,4 +323,5 @@ def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = N
         least = "" if play is None else f" and end float up to {mm(round(play.most, 2))}"
         most = f"{'a preload of ' if least else ''}up to {force_words(preload.most)}"
         return f"may be either: no preload{least}, or {most}{why}"
-    return f"preload {spanned_force(preload)}{why}"
+    # Where between its ends a joint settles nobody knows: no usual figure of what is left.
+    return f"preload {spanned_force(preload) if says_why else range_of_force(preload)}{why}"
