@@ -118,6 +118,15 @@ def reference_trees(draw) -> dict:
         draw, least=st.sampled_from(["3 kN", "400 N"])
     )
     wanted = [clamp] if joint["name"] not in (gap["gap"], limit["what"]) and draw(st.booleans()) else []
+    if draw(st.booleans()):
+        clamp["state"] = draw(st.sampled_from(["assembly", "running"]))
+    states = [
+        {"name": "running", "temperature": "60 °C", "source": "own record"},
+        {"name": "cold start", "temperature": "14 °F"},
+    ]
+    states[0]["apart"] = draw(
+        st.dictionaries(st.sampled_from([*names, *order, "axle", "inner rings"]), st.just("-5 °C"), max_size=3)
+    )
     support = {"place": order[1]} | _some(
         draw, stiffness=st.just("180 N/mm"), floating=st.booleans(), free_position=st.just("-1 mm")
     )
@@ -135,6 +144,7 @@ def reference_trees(draw) -> dict:
             history=st.just([{"revision": "A", "date": "2025-03-02", "what": "first", "by": "A"}]),
         ),
     }  # fmt: skip
+    tree["states"] = states
     if "joints" in tree:
         tree["limits"] = [*tree.get("limits", []), *wanted]
     return tree

@@ -14,9 +14,7 @@ from stackcheck.pattern import Pattern
 
 _NOTHING = Pattern(r"0*[.,]?0*")
 """No size of a part: a measured nought stays in the note."""
-_COUNT_BEHIND = Pattern(
-    r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE
-)
+_COUNT_BEHIND = Pattern(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE)
 _COUNT_LAST = Pattern(
     r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)"
     r"|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)",

@@ -125,9 +125,11 @@ def _path(tree: dict[str, Any], table: str, name: str, text: str) -> TreePath:
             return ("stacks", index, "order", item)
         known = [each for *_, said in spots for each in ((said,) if isinstance(said, str) else _called(said))]
     elif table in NAMED_BY:
+        apart = table == "states" and name.endswith(".apart")  # states.running.apart.hub
+        name = name.removesuffix(".apart") if apart else name
         known = [each.get(NAMED_BY[table], "") for each in tree.get(table, [])]
         if name in known:
-            return (table, known.index(name))
+            return (table, known.index(name), *(["apart"] if apart else []))
     else:
         known = ["assembly", "parts", "places", *NAMED_BY, "units"]  # a variant is found by `_path_in_variant`
         raise _refused(text, f'"{table}" is no heading that can be changed', did_you_mean(table, known))

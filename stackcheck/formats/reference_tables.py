@@ -18,6 +18,7 @@ from stackcheck.formats.sizes import (
     SingleLength,
     StaticRating,
     Stiffness,
+    Temperature,
     Texts,
     TighteningTorque,
     Torque,
@@ -165,8 +166,22 @@ class ForceLimitTable(Table):
     least: ForceWanted | None = None
     most: ForceWanted | None = None
     source: Said
+    state: str = ""
 
     examples: ClassVar = {"source": 'source = "maker\'s drawing", or "common practice, no source"'}
+
+
+class StateLimitTable(Table):
+    """A limit of a gap in one state."""
+
+    what: Said
+    of: Said
+    least: SingleLength | None = None
+    most: SingleLength | None = None
+    source: Said
+    state: Said
+
+    examples: ClassVar = ForceLimitTable.examples
 
 
 class PairingTable(Table):
@@ -210,6 +225,16 @@ class SupportTable(Table):
     note: str = ""
 
 
+class StateTable(Table):
+    name: Said
+    temperature: Temperature
+    apart: dict[str, Temperature] = Field(default_factory=dict)
+    source: str = ""
+
+    examples: ClassVar = {"temperature": 'temperature = "60 °C"'}
+    also_called: ClassVar = {"all": "temperature", "at": "temperature", "parts": "apart"}
+
+
 class UnitTable(Table):
     name: Said
     members: Texts
@@ -233,6 +258,7 @@ class VariantTable(Table):
     pairings: Tables = Field(default_factory=dict)
     joints: Tables = Field(default_factory=dict)
     supports: Tables = Field(default_factory=dict)
+    states: Tables = Field(default_factory=dict)
 
 
 class HistoryTable(Table):
@@ -254,6 +280,7 @@ class ReferenceTables(Table):
     pairings: list[Any] = Field(default_factory=list)
     joints: list[Any] = Field(default_factory=list)
     supports: list[Any] = Field(default_factory=list)
+    states: list[Any] = Field(default_factory=list)
     units: dict[str, Any] = Field(default_factory=dict)
     history: list[Any] = Field(default_factory=list)
     variants: list[Any] = Field(default_factory=list)

@@ -22,7 +22,9 @@ from stackcheck.value import Value
 PLAIN_KINDS = frozenset(
     {"washer", "shim ring", "spacer tube", "collar", "thrust washer", "tab washer", "ring", "gasket"}
 )
-"""Parts that touch a bearing with their whole face. A flange or a pulley has a boss, and is not judged."""
+"""Parts that touch a bearing with their whole face.
+A flange or a pulley has a boss, and is judged only where its sections are given.
+"""
 
 PRESSES_BOTH, MAY_PRESS_BOTH, OVER_THE_SEAL, NEEDS_SIZE = (
     "presses both rings",
@@ -72,7 +74,7 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
         or own.kind not in SHARED_KINDS
         or bearing.home is None
         or part is not None
-        and (part.kind not in PLAIN_KINDS or part.fixed)
+        and (part.kind not in PLAIN_KINDS and not part.sections or part.fixed)
     ):
         return
     bore, outside = own.size("bore"), own.size("outside")
@@ -80,13 +82,13 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
         return
     is_inner = through == "inner rings"
     size, other = ("outside", "outer ring") if is_inner else ("bore", "inner ring")
-    wide = wide_end(arrangement.reference, bearing)
+    wide = wide_end(arrangement.ruler, bearing)
     # The end of the washer that the bearing is at: the bearing looks to the other one there.
     share = face_share(own.kind, "outer" if is_inner else "inner", wide != end if wide else None)
     section = outside.nominal_mm - bore.nominal_mm
     ends = [each * section for each in (share.least, share.most)]
     begins = tuple(sorted(outside.nominal_mm - end if is_inner else bore.nominal_mm + end for end in ends))
-    reaches = face_size(arrangement.reference, beside, part, end, size) or diameter(ruler, beside, size)
+    reaches = face_size(ruler, beside, part, end, size) or diameter(ruler, beside, size)
     said = {
         "standing": beside,
         "bearing": bearing.home,

@@ -51,7 +51,7 @@ def held_force(limit: ForceLimit, forces: JointForces) -> HeldForce:
     verdicts = {_against(limit, way, beyond) for way in ways}
     return HeldForce(
         verdict=verdicts.pop() if len(verdicts) == 1 else CANNOT_TELL,
-        least_n=min(way.least for way in ways),
+        least_n=min(inf if beyond is not None and way.least > beyond else way.least for way in ways),
         most_n=max(_upper(way, beyond) for way in ways),
     )
 

@@ -8,10 +8,11 @@ from operator import mul
 from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
-from stackcheck.mechanics.heat import AXLE, Heat, clearance_growth, expansion, of_metal, outer_growth, race_diameter
+from stackcheck.mechanics.heat import Heat, clearance_growth, expansion, of_metal, outer_growth, race_diameter
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.reference import Joint, Reference
+from stackcheck.model.state import AXLE
 
 SEATS = frozenset({"hub", "housing", "drum", "wheel", "carrier", "cover", "bracket", "gear", "pulley"})
 """Kinds that hold an outer ring."""
@@ -20,17 +21,15 @@ TURNS = frozenset({"axle", "shaft", "arbor"})
 """Kinds that a joint stretches."""
 
 
-def clearance_change(
-    unknowns: Unknowns, arrangement: Arrangement, part: Part, place: str, outer_stack: str, heat: Heat
-) -> Any:
-    """How much the clearance of one bearing grows across [mm].
+def clearance_change(unknowns: Unknowns, part: Part, place: str, seat: Part | None, heat: Heat) -> Any:
+    """How much the clearance of one bearing grows across [mm], its outer ring in a seat.
 
     The seat counts for a bearing of one direction. What a warm seat gives back to a deep-groove bearing its fit has
     taken before, and that is part of the range of its clearance already.
     """
-    if not heat.is_warm or part.size("bore") is None or part.size("outside") is None:
+    if not heat.is_grown or part.size("bore") is None or part.size("outside") is None:
         return 0.0
-    seat = seat_of(arrangement, place, outer_stack) if part.kind in SINGLE_DIRECTION_KINDS else None
+    seat = seat if part.kind in SINGLE_DIRECTION_KINDS else None
     grows = outer_growth(unknowns, part, place, seat, heat)
     return clearance_growth(
         race_mm=race_diameter(part), inner_kelvin=heat.ring(part, place, "inner"), outer_grows=grows

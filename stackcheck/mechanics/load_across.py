@@ -181,7 +181,7 @@ class _Pair:
             part = arrangement.ruler.part(members[at].standing)
             if part is None or part.kind not in ROLLING_BEARINGS:
                 raise Missing(f"what bearing stands in {place}")
-            way = wide_end(reference, members[at].standing)
+            way = wide_end(arrangement.ruler, members[at].standing)
             if part.kind in SINGLE_DIRECTION_KINDS and not way:
                 raise Missing(f"which way the {called(part)} at {place} looks")
             self.parts[place] = part

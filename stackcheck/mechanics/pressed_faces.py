@@ -118,7 +118,7 @@ def pressed_ring(part: Part | None, through: str) -> str:
 
 def _face(arrangement: Arrangement, standing: Standing, part: Part | None, section: Annulus, end: str) -> Annulus:
     """The face of a part that looks at this end."""
-    said = (face_size(arrangement.reference, standing, part, end, name) for name in ("outside", "bore"))
+    said = (face_size(arrangement.ruler, standing, part, end, name) for name in ("outside", "bore"))
     return Annulus(*(whole if own is None else own for own, whole in zip(said, section)))
 
 

@@ -30,7 +30,7 @@ from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pus
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
 from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion, expansion_along
-from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
@@ -53,7 +53,7 @@ class SetGap(Value, kw_only=True):
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
     gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that
-    turn; `limit` is what the static rating of the weaker bearing allows. Set at 20 °C and then warmed by `heat`:
+    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at `heat`:
     `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then,
     `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
     """
@@ -89,7 +89,7 @@ def set_gap(
     arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Interval | None = None, heat: Heat = COLD
 ) -> SetGap:
     """What one such play does; `measured` where somebody read it as found [mm],
-    set at 20 °C and then brought to `heat`.
+    set as warm as it was put together and then brought to `heat`.
     """
     play = measured
     if play is None and loop.least_mm is not None and loop.most_mm is not None:
@@ -131,7 +131,9 @@ def _answers(
     answers["float_mm"] = _dial(pair.network(asked))
     if not heat.is_warm:
         return answers
-    by_length, by_races = pair.by_length(heat), sum(pair.by_races(heat))
+    before = heat.together
+    by_length = pair.by_length(heat) - pair.by_length(before)
+    by_races = sum(pair.by_races(heat)) - sum(pair.by_races(before))
     then = asked + by_length + by_races
     warm = pair.network(then)
     return answers | {
@@ -155,7 +157,7 @@ class _Pair:
     def __init__(self, unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop):
         self.unknowns, self.arrangement, self.joint, self.loop = unknowns, arrangement, joint, loop
         standings = {place: _standing(arrangement, place) for place in (loop.start, loop.end)}
-        self.ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
+        self.ways = [pushed(arrangement.ruler, standings[place]) for place in (loop.start, loop.end)]
         if set(self.ways) != {"first", "second"}:
             raise Missing(
                 "two bearings of one direction that look at each other, or away from each other, around the "
@@ -234,7 +236,7 @@ class _Pair:
         """What the growth of the races adds to the play of each bearing [mm]."""
         return [
             along(
-                clearance_change(self.unknowns, self.arrangement, part, place, self.outer_stack, heat),
+                clearance_change(self.unknowns, part, place, seat_of(self.arrangement, place, self.outer_stack), heat),
                 contact_angle(self.unknowns, part),
             )
             for place, part in self.parts.items()

@@ -13,7 +13,11 @@ from typing import NamedTuple
 from stackcheck.mechanics.lengths import Ruler
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part, Section
-from stackcheck.model.reference import Reference
+
+NO_PLAIN_TUBE = frozenset(
+    {"flange", "sprocket flange", "suction flange", "step", "spigot", "collar", "long boss", "boss", "seal land"}
+)
+"""Features that stand out of a part, so that one bore and one outside do not tell all of it."""
 
 
 class Step(NamedTuple):
@@ -33,7 +37,7 @@ def steps_of(ruler: Ruler, standing: Standing, length_mm: float | None = None) -
     part = ruler.part(standing)
     if part is None or not part.sections or counts_turned(part, standing):
         return ()
-    sections = sections_standing(ruler.reference, standing, part) * standing.count
+    sections = sections_standing(ruler, standing, part) * standing.count
     total = sum(section.length.nominal_mm for _, section in sections)
     share = 1.0 if length_mm is None else length_mm / total
     return tuple(
@@ -53,16 +57,15 @@ def counts_turned(part: Part, standing: Standing) -> bool:
     return standing.turned and part.size("length_when_turned") is not None
 
 
-def sections_standing(reference: Reference, standing: Standing, part: Part) -> tuple[tuple[int, Section], ...]:
+def sections_standing(ruler: Ruler, standing: Standing, part: Part) -> tuple[tuple[int, Section], ...]:
     """The sections with their numbers, first end to second end as the part stands."""
     numbered = tuple(enumerate(part.sections, 1))
-    home = standing.home if standing.home and reference.has_place(standing.home) else None
-    wanted = {reference.place(home).facing if home else "", *(each.facing for each in reference.places_of(part.id)[:1])}
+    wanted = {ruler.facing(standing), *(place.facing for place in ruler.reference.places_of(part.id)[:1])}
     return numbered[::-1] if ({"first", "second"} <= wanted) != standing.turned else numbered
 
 
-def end_section(reference: Reference, standing: Standing, part: Part, end: str) -> Section | None:
+def end_section(ruler: Ruler, standing: Standing, part: Part, end: str) -> Section | None:
     """The section whose face looks at this end ("first" or "second"); None of a plain tube."""
     if not part.sections:
         return None
-    return sections_standing(reference, standing, part)[0 if end == "first" else -1][1]
+    return sections_standing(ruler, standing, part)[0 if end == "first" else -1][1]

@@ -17,8 +17,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from stackcheck.model.coverage import Coverage
-from stackcheck.model.limits import ForceLimit, Limit, Pairing
+from stackcheck.model.limits import ForceLimit, Limit, Pairing, StateLimit
 from stackcheck.model.part import Amount, Part, Section, Size
+from stackcheck.model.state import State
 from stackcheck.units.inches import in_inches
 from stackcheck.value import Value, replace
 
@@ -240,9 +241,11 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
     covers: str = ""
     limits: tuple[Limit, ...] = ()
     force_limits: tuple[ForceLimit, ...] = ()
+    state_limits: tuple[StateLimit, ...] = ()
     pairings: tuple[Pairing, ...] = ()
     joints: tuple[Joint, ...] = ()
     supports: tuple[Support, ...] = ()
+    states: tuple[State, ...] = ()
     units: tuple[Unit, ...] = ()
     cautions: tuple[str, ...] = ()
     replaced_by: str = ""

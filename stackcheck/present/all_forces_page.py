@@ -52,7 +52,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
         *(radial_blocks(value.thrusts, value.radial_n) if value.across is None else []),
         *across_blocks(value.across, with_found=with_found),
     ]
-    if any(joint.reference.heat.is_warm for joint in value.joints):
+    if any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks
@@ -78,7 +78,14 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
         "set_gaps": [set_gap_json(each, with_found=with_found) for each in value.set_gaps],
         "supports": [support_json(each, with_found=with_found) for each in value.supports],
         "disc_springs": [forces_json.springs(each, with_found=with_found) for each in value.discs],
-        "warm_gaps": [{"gap": each.gap, "wider_mm": round(each.wider_mm, 4) + 0.0} for each in value.warm_gaps],
+        "warm_gaps": [
+            {
+                "gap": each.gap,
+                "wider_mm": round(each.wider_mm, 4) + 0.0,
+                "wider_by_races_mm": forces_json.spanned(each.by_races_mm, 4),
+            }
+            for each in value.warm_gaps
+        ],
         "self_thrusts": [radial_json(each) for each in value.thrusts],
         "load_across": across_json(value.across, with_found=with_found),
         "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
@@ -104,8 +111,9 @@ def forces_how(value: AllForces, reference: Reference) -> list[str]:
     has_forces = bool(value.joints or value.supports or value.coils or value.discs)
     words = [f"Forces: {LIMITS}"] if has_forces else []
     words += [ACROSS] if value.radial_n is not None else []
-    if value.warm_gaps or any(result.reference.heat.is_warm for result in value.joints):
-        words.append(WARM if value.joints else WARM_GAPS)
+    if value.warm_gaps or any(result.reference.heat.is_grown for result in value.joints):
+        has_races = value.joints or any(gap.by_races_mm is not None for gap in value.warm_gaps)
+        words.append(WARM if has_races else WARM_GAPS)
     words += [DISCS] if value.discs else []
     taken = in_place_words(reference, "; ".join(value.defaults))
     return [*words, *([f"Taken where nothing is given: {taken}."] if taken else [])]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.figures import mm
@@ -41,3 +43,15 @@ def limit_words(value: StaticLimit) -> str:
     if value.is_given:
         return f"{value.called} of {force_words(value.force_n)}"
     return f"{value.called}, about {force_words(float(f'{value.force_n:.2g}')).replace('.0 kN', ' kN')}"
+
+
+def signed(value: Spanned, said: Callable[[float], str]) -> str:
+    """ "0.10 to 0.20 more", "3 N less to 12 N more", "up to 0.07 less"."""
+    low, high, nothing = said(abs(value.least)), said(abs(value.most)), said(0.0)
+    if low == high and value.least * value.most >= 0:
+        return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
+    if value.least >= 0 or low == nothing:
+        return f"up to {high} more" if low == nothing else f"{low} to {high} more"
+    if value.most <= 0 or high == nothing:
+        return f"up to {low} less" if high == nothing else f"{high} to {low} less"
+    return f"{low} less to {high} more"

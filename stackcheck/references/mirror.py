@@ -17,6 +17,7 @@ from stackcheck.formats.sizes import size_of
 from stackcheck.formats.words import plain
 from stackcheck.model.part import Part, Size
 from stackcheck.model.reference import Gap, Place, Reference, Stack, Variant
+from stackcheck.model.state import State
 from stackcheck.units import read_limits
 from stackcheck.value import replace
 
@@ -86,6 +87,11 @@ class Mirror:
                 replace(limit, what=words(limit.what), of=words(limit.of), source=words(limit.source))
                 for limit in was.force_limits
             ),
+            state_limits=tuple(
+                replace(limit, what=words(limit.what), of=words(limit.of), source=words(limit.source))
+                for limit in was.state_limits
+            ),
+            states=tuple(self._state(state) for state in was.states),
             pairings=tuple(
                 replace(
                     pairing, what=words(pairing.what), outer=self._size(pairing.outer), inner=self._size(pairing.inner)
@@ -118,6 +124,9 @@ class Mirror:
             note=words(was.note),
             variants=tuple(self._variant(variant) for variant in was.variants),
         )
+
+    def _state(self, state: State) -> State:
+        return replace(state, apart=tuple((self._called(name), amount) for name, amount in state.apart))
 
     def _variant(self, variant: Variant) -> Variant:
         return replace(
@@ -154,6 +163,8 @@ class Mirror:
             return self._turned(value)
         if key == "free_position":
             return _negated(size_of(read_limits(value, may_be_negative=True))).text
+        if key == "apart":
+            return tuple((self._called(name), temperature) for name, temperature in value)
         if isinstance(value, tuple):
             return tuple(self.words(each) if isinstance(each, str) else each for each in value)
         return (

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
-from stackcheck.mechanics.arrangement import as_wanted, standing_in
+from stackcheck.mechanics.arrangement import arranged, as_wanted, reference_line, standing_in
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axle import Rod, Stretch, axle_stiffness
 from stackcheck.mechanics.bodies import Missing, body_stiffness, step_stiffness
@@ -25,7 +25,7 @@ from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.steps import steps_of
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import outgrows
-from stackcheck.model.finding import Standing
+from stackcheck.model.finding import Standing, Swapped
 from stackcheck.model.part import Section
 from stackcheck.value import replace
 from tests.builders import size
@@ -164,8 +164,8 @@ def test_turned_round_it_shows_its_steps_from_the_other_end():
     stood, turned = (replace(standing_in(own.place("collar")), turned=way) for way in (False, True))
     part = own.part("collar")
     assert [step.number for step in steps_of(ruler, turned)] == [2, 1]
-    assert [face_size(own, way, part, "first", "outside") for way in (stood, turned)] == [40.0, 30.0]
-    assert [face_size(own, way, part, "second", "outside") for way in (stood, turned)] == [30.0, 40.0]
+    assert [face_size(ruler, way, part, "first", "outside") for way in (stood, turned)] == [40.0, 30.0]
+    assert [face_size(ruler, way, part, "second", "outside") for way in (stood, turned)] == [30.0, 40.0]
 
 
 def test_at_a_place_that_looks_the_other_way_than_the_first_they_run_the_other_way():
@@ -180,6 +180,43 @@ def test_at_a_place_that_looks_the_other_way_than_the_first_they_run_the_other_w
     assert numbers == [[1, 2], [2, 1]]
 
 
+def test_swapped_with_its_partner_each_looks_as_the_other_place_wants():
+    """The flanges stay outside: neither is turned round, and neither presses the outer ring of a bearing."""
+    own = flanged_hub()
+    places = {place.name: place for place in own.places}
+    line = tuple(
+        Standing(part=places[OTHER.get(name, name)].part, home=OTHER.get(name, name), entry=i)
+        for i, name in enumerate(own.line, 1)
+    )
+    entries = tuple(each.entry for each in line if each.home in OTHER)
+    at = arranged(Ruler(reference=own), line, [Swapped(places=tuple(OTHER), entries=entries)])
+    numbers = {each.home: [step.number for step in steps_of(at.ruler, each)] for each in line if each.home in OTHER}
+    assert numbers == {"collar-short": [2, 1], "collar-long": [2, 1]}
+    assert not bridges(at) and not bridges(as_wanted(own))
+
+
+OTHER = {"collar-short": "collar-long", "collar-long": "collar-short"}
+
+
+def flanged_hub():
+    """The hub with a flange at the outer end of each collar, wide enough to reach the outer ring of a bearing."""
+    flange, sleeve = section(4, 46, 20), section(14, 28, 20)
+    rows = {
+        "collar-short": (18.0, (flange, sleeve)),
+        "collar-long": (22.0, (replace(sleeve, length=size(18.0)), flange)),
+    }
+    own = nut_hub()
+    return replace(
+        own,
+        parts=tuple(
+            replace(part, sections=rows[part.id][1], sizes=(("length", size(rows[part.id][0])),))
+            if part.id in rows
+            else part
+            for part in own.parts
+        ),
+    )
+
+
 def test_counted_as_one_tube_by_neither_of_its_diameters():
     """One outside for the whole would be wrong by 12 in 100 one way and by a factor of two the other."""
     own, _ = stepped(FLANGED)
@@ -189,16 +226,12 @@ def test_counted_as_one_tube_by_neither_of_its_diameters():
 
 def test_a_flange_turned_toward_the_bearing_presses_both_its_rings():
     """The face that touches is that of the end section: it does so one way round and not the other."""
-    sections = (section(4, 46, 20), section(14, 28, 20))
-    own = nut_hub()
-    parts = tuple(
-        replace(part, sections=sections, sizes=(("length", size(18.0)),)) if part.id == "collar-short" else part
-        for part in own.parts
+    own = flanged_hub()
+    line = tuple(
+        replace(each, turned=each.home == "collar-short", entry=i if each.home == "collar-short" else None)
+        for i, each in enumerate(reference_line(own), 1)
     )
-    own = replace(own, parts=parts)
-    assert not bridges(as_wanted(own))
-    turned = tuple(replace(part, sections=sections[::-1]) if part.id == "collar-short" else part for part in own.parts)
-    (bridge,) = bridges(as_wanted(replace(own, parts=turned)))
+    (bridge,) = bridges(arranged(Ruler(reference=own), line, ()))
     assert (bridge.standing.part, bridge.answer, bridge.reaches_mm) == ("collar-short", PRESSES_BOTH, 46.0)
 
 
