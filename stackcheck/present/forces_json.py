@@ -99,6 +99,8 @@ def _springs(value: SpringStack) -> dict[str, Any]:
             | spanned(force, 1)
             for i, (length, force) in enumerate(zip(at, value.force_n or ()))
         ],
+        "flat_mm": None if value.flat_mm is None else round(value.flat_mm, 6),
+        "outside_the_formula": list(value.outside),
         "needs": list(value.needs),
     }
 
@@ -108,6 +110,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
         "tension_n": spanned(value.tension_n, 1),
         "tension_then_n": spanned(value.then_n, 1),
         "thread_room_mm": interval(value.thread_room),
+        "nut_further_in_mm": None if value.further_in_mm is None else round(value.further_in_mm, 6),
         "needs": list(value.needs),
         "settling": _settling(value.settling),
         "crushing": [
@@ -138,6 +141,9 @@ def _loop(value: LoopForces) -> dict[str, Any]:
         "tension_then_n": spanned(value.then_n, 1),
         "gauge_n": GAUGE_N,
         "least_clamp_n": None if free else spanned(value.least_clamp_n, 1),
+        "unloads_one_at_n": None if free or fast else spanned(value.unloads_n, 1),
+        "one_way": value.one_way,
+        "only_if_held": value.only_if_held,
         "press_fits": [{"what": name, "holds_n": spanned(fit, 1)} for name, fit in value.press_fits],
         "no_figure_beyond_n": None if beyond is None else round(beyond, 1),
         "needs": list(value.needs),
