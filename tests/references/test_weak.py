@@ -45,6 +45,9 @@ PLANTED = [
      ("[[joints]]",
       '[[limits]]\nwhat = "clamp of the hub"\nof = "axle nut"\nleast = "40 kN"\nsource = "own record"\n\n[[joints]]'),
      "force", ("limits", "clamp of the hub")),
+    # a gap that heat carries out of the limits that are said for a state
+    (REAR, ('most = "0.20 mm"', 'most = "0.05 mm"'), "state", ("limits", "end float with a hot brake")),
+    (PUMP, ('least = "0.5 mm"', 'least = "2.0 mm"'), "state", ("limits", "room for the shaft to grow")),
     # a bolt in line with what it reaches through
     (HUB, ('kind = "spacer tube"', 'kind = "bolt"'), "passing", ("parts", "spacer-tube", "length")),
     # facing not stated
