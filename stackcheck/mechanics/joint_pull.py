@@ -60,19 +60,14 @@ def pull_at(unknowns: Unknowns, joint: Joint, torque_nmm: float, thread: Thread)
     prevailing = (
         0.0 if joint.prevailing is None else asked(unknowns, f"prevailing torque of the {joint.name}", joint.prevailing)
     )
-    radius = face_radius(joint, thread)
-
-    def one(mu: float, prevailing: float) -> float:
-        return tension_from(
-            torque_nmm=torque_nmm,
-            thread=thread,
-            thread_friction=mu,
-            face_friction=mu,
-            face_radius_mm=radius,
-            prevailing_nmm=prevailing,
-        )
-
-    return np.vectorize(one)(mu, prevailing)
+    return tension_from(
+        torque_nmm=torque_nmm,
+        thread=thread,
+        thread_friction=mu,
+        face_friction=mu,
+        face_radius_mm=face_radius(joint, thread),
+        prevailing_nmm=prevailing,
+    )
 
 
 def turned_deg(unknowns: Unknowns, joint: Joint) -> Any:
