@@ -153,7 +153,9 @@ def _show_all(
         tree = as_json.lengths(reference, stacks, loops, with_found=with_found) | forces_tree(
             forces, with_found=with_found
         )
-        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
+        print_json(
+            tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(reference, comparison, loops, forces)
+        )
     else:
         show(
             stack_answer(

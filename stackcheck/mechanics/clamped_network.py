@@ -19,10 +19,10 @@ from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
+from stackcheck.mechanics.force_path import SPRINGS
 from stackcheck.mechanics.heat import COLD, Heat, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
-from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
@@ -34,8 +34,6 @@ from stackcheck.model.reference import Gap, Joint, Loop
 from stackcheck.value import Value, replace
 
 AXLE = "axle"
-
-SPRINGS = frozenset({"spring washer", "spring"})
 
 
 class Watched(Value, kw_only=True):
@@ -231,7 +229,7 @@ class ClampedNetwork:
                 self.drawn[middle] = x + half
                 x += 2 * half
             elif part is not None and (part.kind in SPRINGS or part.stiffness is not None):
-                x += self._spring(part, name, face, after)
+                x += self._spring(member, part, name, face, after)
             elif part is not None and part.kind == "crush sleeve":
                 x += self._crushed(member, part, name, face, after)
             else:
@@ -263,7 +261,7 @@ class ClampedNetwork:
 
     def _crushed(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A crush sleeve from its length before it is crushed: stiff up to its force, then shortening at that force."""
-        free = part.size("free_length") or part.size("length")
+        free = self.ruler.size(member.standing, "free_length") or self.ruler.size(member.standing, "length")
         if part.crush_force is None or free is None:
             raise Missing(
                 f"crush force of the {called(part)}"
@@ -271,23 +269,23 @@ class ClampedNetwork:
                 else f"free length of the {called(part)}"
             )
         force = asked(self.unknowns, f"crush force of the {called(part)}", part.crush_force)
-        length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
+        length = self.unknowns.value(f"free length of the {called(part)}", free.least_mm, free.nominal_mm, free.most_mm)
         k = body_stiffness(self.unknowns, self.ruler, member.standing, free.nominal_mm)
         self.elements.append(Element(name=name, a=face, b=after, law=crush, values=(length, k, force)))
         return free.nominal_mm
 
-    def _spring(self, part: Part, name: str, face: str, after: str) -> float:
+    def _spring(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A spring from its free length, and beside it the length it cannot be pressed below;
         the length it is drawn at.
         """
-        free, flat = part.size("free_length"), part.size("length")
+        free, flat = self.ruler.size(member.standing, "free_length"), self.ruler.size(member.standing, "length")
         if part.stiffness is None or free is None:
             raise Missing(
                 f"stiffness of the {called(part)}" if part.stiffness is None else f"free length of the {called(part)}"
             )
         k = part.stiffness
         stiffness = self.unknowns.value(f"stiffness of the {called(part)}", *_ends(k.least, k.nominal, k.most))
-        length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
+        length = self.unknowns.value(f"free length of the {called(part)}", free.least_mm, free.nominal_mm, free.most_mm)
         self.elements.append(body(name, face, after, length=length, k=stiffness))
         if flat is not None:
             self.elements.append(body(f"{name}, pressed flat", face, after, length=flat.nominal_mm, k=STIFF))
@@ -311,14 +309,7 @@ class ClampedNetwork:
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
         wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
-        reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
-        play = (
-            Interval.of_reading(reading)
-            if reading is not None
-            else Interval.of_size(given)
-            if given is not None
-            else None
-        )
+        play = self.ruler.size(standing, "axial_play")
         return rolling(
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
             pushed=pushed(self.reference, standing), wider_mm=wider, play=play,

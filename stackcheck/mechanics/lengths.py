@@ -192,6 +192,14 @@ class Ruler(Value, kw_only=True):
         id = standing.part
         return self.reference.part(id) if id is not None and self.reference.has_part(id) else None
 
+    def size(self, standing: Standing, name: str) -> Interval | None:
+        """A size of what stands there: as measured, else as the reference gives it, else None."""
+        reading, part = self.readings.size(standing, name), self.part(standing)
+        if reading is not None:
+            return Interval.of_reading(reading)
+        given = part.size(name) if part is not None else None
+        return Interval.of_size(given) if given is not None else None
+
     def name(self, standing: Standing) -> str:
         part = self.part(standing)
         if part is not None:
