@@ -12,6 +12,7 @@ from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.threads import FRICTION, Thread, gain_by_angle, tension_from, torque_for
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import compared_forces, joint_forces
+from stackcheck.mechanics.joint_pull import thread_of
 from stackcheck.mechanics.thread_friction import conditions, friction_of
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.part import Amount
@@ -199,3 +200,12 @@ def test_without_its_tube_the_seats_keep_the_rings_apart_and_the_nut_off_the_end
     own = replace(nut_hub(), joints=(stopped,))
     room = joint_forces(changed_by(own, found(""), Missing(places=("spacer",))), stopped).thread_room
     assert room.least_mm > 0 and room.nominal_mm == pytest.approx(126 - 58 + 57.95 - 110)
+
+
+def test_a_metric_thread_without_a_pitch_is_the_coarse_one_and_one_that_says_none_is_none():
+    """ "M12" on a drawing is M12x1.75 (ISO 261); a torque on it is as good a torque as any."""
+    joint = Joint(name="bolt", clamps=("a", "b"), thread="M12")
+    assert thread_of(joint) == Thread(d_mm=12.0, pitch_mm=1.75)
+    assert thread_of(replace(joint, thread="M12 left hand")) == thread_of(joint)
+    assert thread_of(replace(joint, thread="12 fine")) is None
+    assert thread_of(replace(joint, thread="M12.3")) is None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stackcheck.mechanics.nut_slots import thread_pitch_mm
 from stackcheck.model.reference import Reference
 from stackcheck.references.weak.weakness import TO_MEND, Weakness
 
@@ -29,6 +30,12 @@ def threads(reference: Reference) -> Iterator[Weakness]:
                 "and nothing says whether the thread is dry, oiled or greased",
                 mend='add thread_condition = "dry", "oiled", ... as whoever gives the torque says it',
             )
+        if joint.torque and joint.thread and thread_pitch_mm(joint.thread) is None:
+            yield Weakness(
+                check="thread", grade=TO_MEND, about=("joints", joint.name, "thread"),
+                sentence=f"{joint.name}: {joint.thread} says no pitch that is known, so no pull can be told",
+                mend='write it with its pitch, like "M16x1.5" or "1/2-13"; "M16" is the coarse thread',
+            )  # fmt: skip
         if joint.torque and not joint.thread:
             yield Weakness(
                 check="thread", grade=TO_MEND, about=("joints", joint.name, "torque"),
