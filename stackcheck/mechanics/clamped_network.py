@@ -251,8 +251,11 @@ class ClampedNetwork:
         """How much further the faces of an inner ring stand from its middle than those of its outer ring [mm]."""
         if ring == "outer":
             return 0.0, 0.0
-        stands = standout(self.arrangement, member.standing)
-        name = f"stand-out of the inner ring at {member.standing.home}"
+        stands, home = standout(self.arrangement, member.standing), member.standing.home
+        name = f"stand-out of the inner ring at {home}"
+        inward = {self.loop.start: (stands.toward_second,), self.loop.end: (stands.toward_first,)}.get(home, ())
+        if missing := [what for side in inward for what in side.missing]:
+            raise Missing(*missing)
         ends = [
             self.unknowns.value(name, *_of(side)) if side.terms else 0.0
             for side in (stands.toward_first, stands.toward_second)

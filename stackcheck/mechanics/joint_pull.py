@@ -15,7 +15,7 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
 from stackcheck.mechanics.axle import axle_stiffness, stretches
-from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
+from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness, ring_width
 from stackcheck.mechanics.clamp import ends_the_pull, grip
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
 from stackcheck.mechanics.pressed_faces import TURNED, pressed_faces, pressed_ring
@@ -144,10 +144,11 @@ def _softness(
     term = ruler.term(member.standing, through)
     if part is not None and part.kind in TURNED or is_face(arrangement, member, through):
         return 0.0, 0.0
-    if term is None:
+    ring = pressed_ring(part, through)
+    if term is None and not ring:
         raise Missing(ruler.needs_length(member.standing))
-    length = term.interval.nominal_mm
-    if ring := pressed_ring(part, through):
+    length = term.interval.nominal_mm if term is not None else ring_width(part)
+    if ring:
         return 1 / ring_stiffness(part, ring), length
     return 1 / body_stiffness(unknowns, ruler, member.standing, length, pressing), length
 

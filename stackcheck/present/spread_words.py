@@ -29,8 +29,15 @@ def gap_spread_words(state: LoopState) -> str:
     if state.gap is not None and against(state.gap, state.limits) == "agrees":
         return words  # the worst case says so; tails of readings go on beyond it
     sides = zip(state.share_outside, ("below", "above"), state.limits)
-    outside = [f"{share_words(share)} {side} {mm(limit)}" for share, side, limit in sides if share > _NEVER]
+    outside = [f"{share_words(share)} {_past(side, limit)}" for share, side, limit in sides if share > _NEVER]
     return f"{words}; {' and '.join(outside) or f'fewer than 1 in 1,000,000 outside {limits_words(*state.limits)}'}"
+
+
+def _past(side: str, limit: float) -> str:
+    """ "below 0.10"; of an overlap "past overlap 1.00" or "short of overlap 0.20"."""
+    if limit >= 0:
+        return f"{side} {mm(limit)}"
+    return f"{'past' if side == 'below' else 'short of'} overlap {mm(-limit)}"
 
 
 def share_words(share: float) -> str:
