@@ -19,7 +19,7 @@ from stackcheck.mechanics.sums import Lengths, lengths_of
 from stackcheck.mechanics.uncertainty import Measurement
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
-from stackcheck.model.part import Reading
+from stackcheck.model.part import Part, Reading
 from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Loop, Reference
 from stackcheck.value import Value, replace
