@@ -20,6 +20,7 @@ from stackcheck.formats.reference_tables import (
     SupportTable,
     UnitTable,
 )
+from stackcheck.formats.sections import check_steps, sections_of
 from stackcheck.formats.source import Model, did_you_mean
 from stackcheck.model.limits import Limit, Pairing
 from stackcheck.model.reference import Joint, Revised, Support, Unit
@@ -27,8 +28,8 @@ from stackcheck.model.reference import Joint, Revised, Support, Unit
 
 def _joint(table: JointTable) -> Joint:
     said = dict(table)
-    slots, holes = said.pop("slots"), said.pop("holes")
-    return Joint(slots=slots or 0, holes_deg=tuple(map(float, holes)), **said)
+    slots, holes, shank = said.pop("slots"), said.pop("holes"), sections_of(said.pop("shank"))
+    return Joint(slots=slots or 0, holes_deg=tuple(map(float, holes)), shank=shank, **said)
 
 
 class RulesReader:
@@ -102,6 +103,7 @@ class RulesReader:
                 and self._has_path(table.clamps, path, what)
             ):
                 joints.append(_joint(table))
+                check_steps(self.reader, joints[-1].shank, path + ("shank",), what)
         return tuple(joints)
 
     def supports(self, tables: list[Any]) -> tuple[Support, ...]:

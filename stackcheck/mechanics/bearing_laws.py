@@ -21,12 +21,12 @@ from stackcheck.mechanics.axial.bearings import (
 )
 from stackcheck.mechanics.axial.laws import Element, deep_groove, one_way_bearing
 from stackcheck.mechanics.bodies import Missing, called
+from stackcheck.mechanics.faces import wide_end
 from stackcheck.mechanics.heat import along
-from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.lengths import Interval, Ruler
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
-from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 BALLS, ROLLERS = 1.5, 10 / 9
@@ -48,20 +48,20 @@ LAW_GOOD_TO = 0.10
 """Palmgren, full Hertz and catalogue constants differ by this much even where the inside is known."""
 
 
-def pushed(reference: Reference, standing: Standing) -> str:
+def pushed(ruler: Ruler, standing: Standing) -> str:
     """The end that the outer ring of a bearing of one direction is pushed to:
     where its wide face (its small roller ends) looks.
 
     Raises:
         Missing: the reference does not say which way it looks.
     """
-    part = reference.part_at(standing.home)
+    part = ruler.reference.part_at(standing.home)
     if part.kind not in SINGLE_DIRECTION_KINDS:
         return ""
-    facing = reference.place(standing.home).facing
-    if not facing:
+    end = wide_end(ruler, standing)
+    if not end:
         raise Missing(f"which way the {called(part)} at {standing.home} looks")
-    return facing if not standing.turned else {"first": "second", "second": "first"}[facing]
+    return end
 
 
 def rolling(

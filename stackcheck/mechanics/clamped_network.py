@@ -13,15 +13,15 @@ from stackcheck.mechanics.axial.laws import Element, body, crush, held
 from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
-from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
-from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
+from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, warmed, with_tension
+from stackcheck.mechanics.axle import Stretch, axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import pushed, rolling
 from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.force_path import SPRINGS
-from stackcheck.mechanics.heat import COLD, Heat, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat import COLD, Heat, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.pressed_faces import pressed_faces
@@ -93,38 +93,45 @@ class ClampedNetwork:
         bearings = tuple(rows[place].name for place in (self.loop.start, self.loop.end))
         watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
+        tight = self._warmed(network, rows, heat.together)
         axle = Pulled(
             name=AXLE,
             head=head,
             nut=nut,
             force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]),
-            expansion_per_k=expansion(axle_part(self.reference)),
+            k=self._axle_stiffness(thread, self.drawn[nut]),
+            expansion_per_k=axle_expansion(self.reference, self.joint),
             turned_deg=turned_deg(self.unknowns, self.joint),
             pitch_mm=thread.pitch_mm,
         )
         if not heat.is_warm and self.joint.angle is None and not settled:
-            return with_tension(network, (axle,)), drawn, watched
-        warm = {
-            name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()
-        }
+            return with_tension(tight, (axle,)), drawn, watched
         after = replace(network, elements=tuple(map(self._settled, network.elements))) if settled else network
-        if heat.is_warm:
-            warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
-            after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
-        at = tightened(network, (axle,), drawn)
+        at = tightened(tight, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart:
         # the axle is as long as they stand, not as the parts add up.
-        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
+        axle = replace(axle, k=self._axle_stiffness(thread, at.distance(head, nut)))
         # Every body has lost the faces at its one side;
         # those at the other, and of what stands beyond, are the axle's to lose.
         beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
         lost = ends_settle(self.unknowns) + beyond * face_settles(self.unknowns) if settled else 0.0
-        return (
-            frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost),
-            drawn,
-            watched,
-        )
+        stretched = axle_kelvin(self.reference, heat) - axle_kelvin(self.reference, heat.together)
+        warm = self._warmed(after, rows, heat)
+        return frozen(warm, (axle,), at, joint_kelvin=stretched, settled_mm=lost), drawn, watched
+
+    def _warmed(self, network: Network, rows: dict[str, Element], heat: Heat) -> Network:
+        """The network with every body and every bearing at its own temperature."""
+        if not heat.is_grown:
+            return network
+        bearings = {row.name: self._bearing(place, heat) for place, row in rows.items()}
+        warm = {
+            name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()
+        }
+        elements = (bearings.get(element.name, element) for element in network.elements)
+        return replace(network, elements=tuple(warmed(element, warm.get(element.name)) for element in elements))
+
+    def _axle_stiffness(self, thread: Thread, length_mm: Any) -> Any:
+        return axle_stiffness(self.unknowns, thread, self.around, length_mm, rods(self.reference, self.joint))
 
     def _settled(self, element: Element) -> Element:
         """A body shorter by what the faces on its one side, and those inside a pack, settle."""
@@ -209,14 +216,14 @@ class ClampedNetwork:
                 raise Missing(f"sizes and clearance of what stands in {member.standing.home}")
             name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
             grows = (
-                expansion(part),
+                expansion_along(part),
                 tuple(name for name in (member.standing.home, part.id if part is not None else None) if name),
             )
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
                 half = ring_width(part) / 2
                 middle = f"{ring} middle of {member.standing.home}"
-                k = 2 * ring_stiffness(part, ring)
+                k = 2 * ring_stiffness(self.unknowns, part, ring)
                 makes = held if ring == "outer" and self.is_held else body
                 first, second = self._stands_out(member, ring)
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half + first, k=k))
@@ -311,11 +318,12 @@ class ClampedNetwork:
         """The balls or rollers between the middles of the two rings."""
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
-        wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
+        seat = seat_of(self.arrangement, place, self._stack_of("outer"))
+        wider = clearance_change(self.unknowns, part, place, seat, heat)
         play = self.ruler.size(standing, "axial_play")
         return rolling(
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
-            pushed=pushed(self.reference, standing), wider_mm=wider, play=play,
+            pushed=pushed(self.ruler, standing), wider_mm=wider, play=play,
         )  # fmt: skip
 
 

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D
-from stackcheck.mechanics.axle import AXLE_IS
+from stackcheck.mechanics.axle import AXLE_IS, BEYOND_THE_SHANK
+from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.heat import FOLLOWS_IS
+from stackcheck.mechanics.joint_pull import grip_row
 from stackcheck.mechanics.press_fit import OUTER
+from stackcheck.mechanics.pressed_faces import TURNED
 from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.settling import FACE_MM, SHARE
 from stackcheck.mechanics.slip_force import WALL_IS
+from stackcheck.mechanics.steps import NO_PLAIN_TUBE
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.model.reference import Joint
 
@@ -18,7 +23,9 @@ if TYPE_CHECKING:
     from stackcheck.mechanics.forces import LoopForces
 
 
-def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool) -> tuple[str, ...]:
+def defaults_of(
+    arrangement: Arrangement, joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool
+) -> tuple[str, ...]:
     """The defaults of a joint that clamps these loops; `follows` where heat moves a bearing that bears one way only."""
     friction, used = friction_of(joint), []
     if not joint.friction:
@@ -42,10 +49,27 @@ def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, f
         f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
         "the faces that press on them"
     )
+    used += _as_one_tube(arrangement, joint)
     if settles:
         used.append(
             f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
             f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
-    used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
+    used.append(f"{BEYOND_THE_SHANK if joint.shank else AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
+
+
+def _as_one_tube(arrangement: Arrangement, joint: Joint) -> list[str]:
+    """The parts that it presses together of which a bore and an outside are given, and whose feature says that they are
+    no plain tube.
+    """
+    named: dict[str, dict[str, None]] = {}
+    for member in grip_row(arrangement, joint)[1]:
+        part = arrangement.ruler.part(member.standing)
+        is_plain = part is None or part.feature not in NO_PLAIN_TUBE or part.kind in TURNED or part.sections
+        if not is_plain and part.size("bore") and part.size("outside"):
+            named.setdefault(part.feature, {})[lower(part.name)] = None
+    return [
+        f"{' and '.join(names)} counted as one tube{' each' * (len(names) > 1)}, without the {feature}"
+        for feature, names in named.items()
+    ]

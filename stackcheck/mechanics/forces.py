@@ -35,7 +35,7 @@ from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
-from stackcheck.mechanics.warm_joint import tension_then
+from stackcheck.mechanics.warm_joint import tensions_then
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace
@@ -141,11 +141,12 @@ class LoopChange(Value, kw_only=True):
 
 
 class JointChange(Value, kw_only=True):
-    """The tension as found less that of the reference [N], and every loop in the sequence of the forces;
-    None: not known.
+    """The tension as found less that of the reference [N], `then_n` at the temperatures asked for where the joint
+    clamps no loop, and every loop in the sequence of the forces; None: not known.
     """
 
     tension_n: Spanned | None = None
+    then_n: Spanned | None = None
     loops: tuple[LoopChange | None, ...] = ()
 
 
@@ -157,7 +158,7 @@ def joint_forces(
     Args:
         arrangement: what stands where.
         torque_nmm: instead of the torque of the reference [N·mm].
-        heat: tightened at 20 °C, then everything brought to its temperature.
+        heat: tightened as warm as it was put together, then everything brought to its temperature.
     """
     return _joint((arrangement,), joint, torque_nmm, heat)[0][0]
 
@@ -191,8 +192,11 @@ def _joint(
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
+    then, then_change = ([None] * len(arrangements), None)
+    if heat.is_warm and not (loops or sets):
+        then, then_change = tensions_then(arrangements, joint, torque, thread, heat)
     ends = [reference.part_at(place) for loop in clamped for place in (loop.start, loop.end)]
-    follows = heat.is_warm and any(part.kind in SINGLE_DIRECTION_KINDS for part in ends)
+    follows = heat.is_grown and any(part.kind in SINGLE_DIRECTION_KINDS for part in ends)
     rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
@@ -204,23 +208,21 @@ def _joint(
                 tension_n=tension,
                 heat=heat,
                 loops=through,
-                then_n=tension_then(arrangement, joint, torque, thread, heat)
-                if heat.is_warm and not (through or sets)
-                else None,
+                then_n=then[i],
                 thread_room=rooms[i],
                 sets=sets,
                 settling=None if sets else _settling(arrangement, joint, torque, thread, through),
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=defaults_of(joint, through, settles=not sets, follows=follows),
+                defaults=defaults_of(arrangement, joint, through, settles=not sets, follows=follows),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
         pulls[-1] - pulls[0]
     )
-    return forces, JointChange(tension_n=tension, loops=changes)
+    return forces, JointChange(tension_n=tension, then_n=then_change, loops=changes)
 
 
 def _meets_its_end(room: Interval | None) -> bool:

@@ -194,12 +194,19 @@ NOTHING_MEASURED = Readings()
 class Ruler(Value, kw_only=True):
     """Lengths of what stands somewhere: the sizes of the reference, and the readings that take their place.
 
-    `as_found` False: the sum of a reference, which tells where its own limits come from.
+    `as_found` False: the sum of a reference, which tells where its own limits come from. `stands_in` are the places of
+    what was swapped: it looks as such a place wants, and not as its own does.
     """
 
     reference: Reference
     readings: Readings = NOTHING_MEASURED
     as_found: bool = False
+    stands_in: Mapping[Standing, str] = field(default_factory=dict)
+
+    def facing(self, standing: Standing) -> str:
+        """The end that its feature is wanted to point to where it stands, "first" or "second"; "" where none is."""
+        place = self.stands_in.get(standing, standing.home)
+        return self.reference.place(place).facing if place and self.reference.has_place(place) else ""
 
     def part(self, standing: Standing) -> Part | None:
         id = standing.part

@@ -51,11 +51,22 @@ class Body(NamedTuple):
 
 
 class Pressed(NamedTuple):
-    """What a body is pressed over at its two faces; `bends` where these do not overlap within its length."""
+    """What a body is pressed over at its two faces; `bends` where these do not overlap within its length.
+
+    `steps` is the same for each of the plain tubes that it is made of, none where it is one itself.
+    """
 
     first: Annulus
     second: Annulus
     bends: bool = False
+    steps: tuple[Pressed, ...] = ()
+
+    @classmethod
+    def of_steps(cls, steps: Sequence[Pressed]) -> Pressed:
+        """A body made of several, one behind the other."""
+        if len(steps) == 1:
+            return steps[0]
+        return cls(steps[0].first, steps[-1].second, any(step.bends for step in steps), tuple(steps))
 
 
 def growth(cone_deg: Any) -> Any:

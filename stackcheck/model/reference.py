@@ -17,8 +17,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from stackcheck.model.coverage import Coverage
-from stackcheck.model.limits import ForceLimit, Limit, Pairing
-from stackcheck.model.part import Amount, Part, Size
+from stackcheck.model.limits import ForceLimit, Limit, Pairing, StateLimit
+from stackcheck.model.part import Amount, Part, Section, Size
+from stackcheck.model.state import State
 from stackcheck.units.inches import in_inches
 from stackcheck.value import Value, replace
 
@@ -84,7 +85,8 @@ class Joint(Value, kw_only=True):
     nut takes before it clamps, `friction` coefficients of thread and face (two or three figures, least first), `face`
     the outside diameter of the face that turns. `thread_stop` is the least distance between its two clamped places,
     themselves with it, at which the nut meets the end of its thread. `slots` counts those of a castellated nut, 0 for
-    any other; `holes_deg` tells where around the axle its pin can go.
+    any other; `holes_deg` tells where around the axle its pin can go. `shank` is what the joint stretches, step by step
+    from the head or shoulder that it pulls against; what is left as far as the nut is thread.
     """
 
     name: str
@@ -100,6 +102,7 @@ class Joint(Value, kw_only=True):
     locked_by: str = ""
     slots: int = 0
     holes_deg: tuple[float, ...] = (0.0,)
+    shank: tuple[Section, ...] = ()
     note: str = ""
 
 
@@ -238,9 +241,11 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
     covers: str = ""
     limits: tuple[Limit, ...] = ()
     force_limits: tuple[ForceLimit, ...] = ()
+    state_limits: tuple[StateLimit, ...] = ()
     pairings: tuple[Pairing, ...] = ()
     joints: tuple[Joint, ...] = ()
     supports: tuple[Support, ...] = ()
+    states: tuple[State, ...] = ()
     units: tuple[Unit, ...] = ()
     cautions: tuple[str, ...] = ()
     replaced_by: str = ""

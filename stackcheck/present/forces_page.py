@@ -6,18 +6,15 @@ As found stands before the reference; what is the same in both is said once.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
-from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.crushing_words import crushing_lines
-from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
+from stackcheck.present.force_figures import because, force_words, signed, spanned_force, spanned_mm
 from stackcheck.present.force_limit_words import held_lines
-from stackcheck.present.heat_words import heat_words
+from stackcheck.present.heat_words import heat_words, temperature_words
 from stackcheck.present.names import needed
 from stackcheck.present.press_fit_words import press_fit_lines
 from stackcheck.present.side_by_side import beside_lines
@@ -33,9 +30,11 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     """One entry a joint: its tension, what it loses when its faces settle, then every loop that it clamps."""
     if not results:
         return []
-    blocks: list[Block] = [Heading(f"FORCES when tightened, at {REFERENCE_C:g} °C")]
-    if (heat := results[0].reference.heat).is_warm:
-        blocks = [Heading(f"FORCES, tightened at {REFERENCE_C:g} °C, now {heat_words(heat)}")]
+    heat = results[0].reference.heat
+    tightened = f"tightened {temperature_words(heat.together)}"
+    blocks: list[Block] = [Heading(f"FORCES, {tightened}, now {heat_words(heat)}")]
+    if not heat.is_warm:
+        blocks = [Heading(f"FORCES when {tightened.replace(' at', ', at', 1)}")]
     for result in results:
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
@@ -94,7 +93,7 @@ def tension_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
         return [own]
     change = value.change.tension_n if value.change is not None and not value.as_found.is_unclamped else None
     is_other = change is not None and max(abs(change.least), abs(change.most)) >= NOTHING_N
-    return beside_lines(own, seen, f"{_signed(change, force_words)}{because(change)}" if is_other else "")
+    return beside_lines(own, seen, f"{signed(change, force_words)}{because(change)}" if is_other else "")
 
 
 def _tension_words(value: JointForces) -> str:
@@ -196,8 +195,8 @@ def loop_change_words(value: ForcesResult, position: int) -> str:
 
 def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
     if is_loaded:
-        return f"preload {_signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
-    return f"end float {_signed(play, lambda value: mm(round(value, 2)))}{because(play)}" if _shows(play, 0.005) else ""
+        return f"preload {signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
+    return f"end float {signed(play, lambda value: mm(round(value, 2)))}{because(play)}" if _shows(play, 0.005) else ""
 
 
 def _shows(change: Spanned, least: float) -> bool:
@@ -205,18 +204,6 @@ def _shows(change: Spanned, least: float) -> bool:
     return max(abs(change.least), abs(change.most)) > least and (
         abs(change.usual) > least or change.least * change.most >= 0
     )
-
-
-def _signed(value: Spanned, said: Callable[[float], str]) -> str:
-    """ "0.10 to 0.20 more", "3 N less to 12 N more", "up to 0.07 less"."""
-    low, high, nothing = said(abs(value.least)), said(abs(value.most)), said(0.0)
-    if low == high and value.least * value.most >= 0:
-        return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
-    if value.least >= 0 or low == nothing:
-        return f"up to {high} more" if low == nothing else f"{low} to {high} more"
-    if value.most <= 0 or high == nothing:
-        return f"up to {low} less" if high == nothing else f"{high} to {low} less"
-    return f"{low} less to {high} more"
 
 
 def loop_words(value: LoopForces) -> str:

@@ -140,7 +140,7 @@ def test_places_are_called_as_at_the_bench(ask):
     ):
         out = ask(*asked)[1]
         assert "@" not in out
-    assert "clearance of the right hub bearing" in words(ask("front-hub")[1])
+    assert "clearance of the left hub bearing" in words(ask("front-hub")[1])
 
 
 def test_as_found_stands_before_the_reference_and_what_is_the_same_is_said_once(ask):

@@ -70,7 +70,7 @@ def test_the_pinion_bearings_are_tight_on_their_shaft_and_may_be_tight_in_the_we
     (loop,) = [loop for loop in reference.loops if loop.name == "end float of the pinion"]
     held = dict(slip_forces(as_wanted(reference), loop))
     inner, outer = held["inner ring at bearing@gear"], held["outer ring at bearing@gear"]
-    by_hand = 0.12 * 206e3 / 2 * 0.015 * 35 / 37 / 35 * (1 - (35 / 46.1) ** 2) * 3.14159265 * 35 * 17
+    by_hand = 0.12 * 206e3 / 2 * 0.015 * 35 / 37 / 35 * (1 - (35 / 46.285) ** 2) * 3.14159265 * 35 * 17
     assert inner.usual == pytest.approx(by_hand, rel=1e-6)
     assert outer.usual == 0 < outer.most
     assert joint_forces(as_wanted(reference), reference.joints[0]).loops[0].press_fits == tuple(
