@@ -192,6 +192,7 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
         raise mistake(
             "--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value"
         )
+    _something_answers(options, reference, warm)
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
     radial = (
         said("--radial", options.radial, lambda words: amount_of("force", words))
@@ -210,6 +211,21 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
         "angle": angle,
         "radial_n": None if radial is None else radial.nominal,
     }
+
+
+def _something_answers(options: argparse.Namespace, reference: Any, warm: Any) -> None:
+    """What is asked for and would change no line of the answer is refused, not passed over."""
+    if reference.joints:
+        return
+    for name in ("torque", "angle", "terms"):
+        if getattr(options, name):
+            raise mistake(f"--{name}", f"{reference.id} has no joint that is tightened", "leave it out")
+    if warm.swept is not None:
+        what = f"a sweep is over the forces of a joint, and {reference.id} has none"
+        raise mistake("--temperature", what, "name one temperature")
+    if warm.heat is not None and not any(loop.closed_stack and not loop.set_by for loop in reference.loops):
+        what = f"{reference.id} has no joint, and no gap that its lengths leave: nothing of it is told warm"
+        raise mistake("--temperature", what, "leave it out")
 
 
 def _only_side_by_side(options: argparse.Namespace, torque: Any) -> None:

@@ -16,8 +16,9 @@ from itertools import count, pairwise
 from typing import NamedTuple
 
 from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
+from stackcheck.mechanics.faces import wide_end
 from stackcheck.mechanics.lengths import Ruler
-from stackcheck.mechanics.loops import looks_at, over_both_backs, standout
+from stackcheck.mechanics.loops import over_both_backs, standout
 from stackcheck.mechanics.sums import Lengths, Sum, length_of
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
@@ -164,7 +165,7 @@ def _add_body(graph: Graph, arrangement: Arrangement, member: Member, who: tuple
         return first, second
     across = standout(arrangement, member.standing).toward_first
     if (over := over_both_backs(ruler, member.standing)) is not None:
-        _join_backs(graph, arrangement, member.standing, who, Lengths(terms=(over,)))
+        _join_backs(graph, ruler, member.standing, who, Lengths(terms=(over,)))
     elif not across.terms:
         _join(graph, first, middle, _half(lengths, through), parts=1)
         _join(graph, middle, second, _half(lengths, through), parts=1)
@@ -173,9 +174,9 @@ def _add_body(graph: Graph, arrangement: Arrangement, member: Member, who: tuple
     return first, second
 
 
-def _join_backs(graph: Graph, arrangement: Arrangement, standing: Standing, who: tuple, over: Lengths) -> None:
+def _join_backs(graph: Graph, ruler: Ruler, standing: Standing, who: tuple, over: Lengths) -> None:
     """The rings of a taper bearing: its width lies between their two backs, that of the outer one where small ends look."""
-    looks = looks_at(arrangement.reference, standing)
+    looks = wide_end(ruler, standing)
     inner, outer = (who, "inner rings"), (who, "outer rings")
     if looks == "second":
         _join(graph, (*inner, FIRST), (*outer, SECOND), over, parts=1)

@@ -13,6 +13,7 @@ nothing in the loop was measured and nothing in it differs: then it was not look
 from __future__ import annotations
 
 from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
+from stackcheck.mechanics.faces import wide_end
 from stackcheck.mechanics.lengths import RING_WIDTH, Interval, Ruler, Term, has_two_widths
 from stackcheck.mechanics.spread import Spread, spread_of
 from stackcheck.mechanics.sums import Lengths, lengths_of
@@ -208,7 +209,7 @@ def standout(arrangement: Arrangement, standing: Standing) -> Standout:
     part = ruler.part(standing)
     size = part.size("inner_standout") if part is not None else None
     if part is not None and size is None and has_two_widths(part):
-        return _of_widths(ruler, standing, part, arrangement.reference)
+        return _of_widths(ruler, standing, part)
     if part is None or size is None:
         return Standout()
     reading = ruler.readings.size(standing, "inner_standout")
@@ -236,14 +237,8 @@ def over_both_backs(ruler: Ruler, standing: Standing) -> Term | None:
     return ruler.term(standing, "") if part is not None and has_two_widths(part) else None
 
 
-def looks_at(reference: Reference, standing: Standing) -> str:
-    """The end that the small ends of its rollers look at, or the wide face of its outer ring; "" where nothing says it."""
-    facing = reference.place(standing.home).facing if standing.home and reference.has_place(standing.home) else ""
-    return {"first": "second", "second": "first"}.get(facing, "") if standing.turned else facing
-
-
-def _of_widths(ruler: Ruler, standing: Standing, part: Part, reference: Reference) -> Standout:
-    looks, over = looks_at(reference, standing), over_both_backs(ruler, standing)
+def _of_widths(ruler: Ruler, standing: Standing, part: Part) -> Standout:
+    looks, over = wide_end(ruler, standing), over_both_backs(ruler, standing)
     inner, outer = (ruler.term(standing, through) for through in RING_WIDTH)
     if not looks or over is None or inner is None:
         return Standout()
