@@ -21,7 +21,7 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.clamp import clamps_loop
+from stackcheck.mechanics.clamp import clamps_loop, drawn_shut
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_defaults import defaults_of
@@ -84,7 +84,7 @@ class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
     `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
-    joint sets when it is backed off; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
+    joint sets when it is backed off, `draws_shut` gaps that take of its pull, nobody says how much; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
     what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
     clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces
     have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
@@ -97,6 +97,7 @@ class JointForces(Value, kw_only=True):
     heat: Heat = COLD
     then_n: Spanned | None = None
     sets: str = ""
+    draws_shut: tuple[str, ...] = ()
     stress_mpa: float | None = None
     thread_room: Interval | None = None
     settling: Settling | None = None
@@ -211,6 +212,7 @@ def _joint(
                 then_n=then[i],
                 thread_room=rooms[i],
                 sets=sets,
+                draws_shut=drawn_shut(reference, joint),
                 settling=None if sets else _settling(arrangement, joint, torque, thread, through),
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),

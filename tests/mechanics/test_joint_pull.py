@@ -16,7 +16,8 @@ from stackcheck.mechanics.joint_pull import thread_of
 from stackcheck.mechanics.thread_friction import conditions, friction_of
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.part import Amount
-from stackcheck.model.reference import Joint
+from stackcheck.model.reference import Joint, Support
+from stackcheck.references.weak.threads import threads
 from stackcheck.value import replace
 from tests.builders import found, size
 from tests.mechanics.small import nut_hub
@@ -209,3 +210,17 @@ def test_a_metric_thread_without_a_pitch_is_the_coarse_one_and_one_that_says_non
     assert thread_of(replace(joint, thread="M12 left hand")) == thread_of(joint)
     assert thread_of(replace(joint, thread="12 fine")) is None
     assert thread_of(replace(joint, thread="M12.3")) is None
+
+
+def test_a_joint_across_an_open_gap_draws_it_shut_first_and_that_is_said_where_no_support_tells_what_it_takes():
+    """A nut on a frame that must bend by two millimetres clamps with less than it pulls."""
+    own = nut_hub(leg={"length": (8.0, 7.8, 8.2)})
+    nut = replace(own.joints[0], thread="M16x1.5", torque=torque(60), thread_condition="dry")
+    own = replace(own, joints=(nut,))
+    assert joint_forces(as_wanted(own), own.joints[0]).draws_shut == ()
+    across = replace(own, joints=(replace(own.joints[0], clamps=("leg@left", "leg@right")),))
+    assert joint_forces(as_wanted(across), across.joints[0]).draws_shut == ("free gap",)
+    assert "draws the free gap shut before it clamps" in " ".join(each.sentence for each in threads(across))
+    held = replace(across, supports=(Support(place="leg@right"),))
+    assert joint_forces(as_wanted(held), held.joints[0]).draws_shut == ()
+    assert not list(threads(held))

@@ -1,12 +1,13 @@
-"""Torques without the condition of the thread, and joints that press a part against itself."""
+"""Torques without the condition of the thread, and joints that press a part against itself or draw a gap shut first."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stackcheck.mechanics.clamp import drawn_shut
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
 from stackcheck.model.reference import Reference
-from stackcheck.references.weak.weakness import TO_MEND, Weakness
+from stackcheck.references.weak.weakness import OPEN, TO_MEND, Weakness
 
 
 def threads(reference: Reference) -> Iterator[Weakness]:
@@ -21,6 +22,12 @@ def threads(reference: Reference) -> Iterator[Weakness]:
                 "so nothing between its ends is clamped",
                 mend="name the first and the last place that it draws together",
             )
+        for gap in drawn_shut(reference, joint):
+            yield Weakness(
+                check="thread", grade=OPEN, about=("joints", joint.name, "clamps"),
+                sentence=f"{joint.name}: draws the {gap} shut before it clamps, and nothing says what that takes",
+                mend="add a [[supports]] entry for the member beside it that gives, with its stiffness",
+            )  # fmt: skip
         if joint.torque and not joint.thread_condition:
             yield Weakness(
                 check="thread",
