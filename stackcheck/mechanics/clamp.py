@@ -66,6 +66,23 @@ def grip(arrangement: Arrangement, joint: Joint, stack: str) -> range:
     return range(first, last + 1) if len(named) == 2 or last > first else range(0)
 
 
+def pinching(reference: Reference, loop: Loop) -> str:
+    """The joint that presses what a gap should leave free as soon as the gap is none; "" for none.
+
+    It clamps the path that closes the gap from end to end. Between two bearings it is their preload.
+    """
+    if loop.set_by or not loop.closed_stack or joins_bearings(reference, loop):
+        return ""
+    places = reference.stack(loop.closed_stack).places
+    ends = [places.index(place) for place in (loop.start, loop.end)]
+    for joint in reference.joints:
+        if set(joint.clamps) <= set(places):
+            first, last = sorted(places.index(place) for place in joint.clamps)
+            if first <= min(ends) and max(ends) <= last:
+                return joint.name
+    return ""
+
+
 def drawn_shut(reference: Reference, joint: Joint) -> tuple[str, ...]:
     """The gaps between its two places that a joint must draw shut before it clamps, and no support says what that takes."""
     return tuple(

@@ -19,10 +19,11 @@ from stackcheck.mechanics.bearing_change import (
     set_gap_side,
 )
 from stackcheck.mechanics.bridges import NEEDS_SIZE, OVER_THE_SEAL, PRESSES_BOTH, Bridge
+from stackcheck.mechanics.clamp import pinching
 from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import MOVED, Effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER, ForcePath
-from stackcheck.model.finding import Finding
+from stackcheck.model.finding import Finding, GapDiffers
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.present.figures import size_word
@@ -75,10 +76,26 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference, *
 
 def _gap_words(finding: Finding, reference: Reference) -> str:
     """What a play that a nut sets does to the bearings it lies between, where it is outside its limits."""
+    if words := _pinched(reference, finding):
+        return words
     side = set_gap_side(reference, finding)
     if side == WIDE:
         return "the bearings have more end float than they should: they rock"
     return "the bearings have less end float than they should: they may run loaded, and warm" if side == NARROW else ""
+
+
+def _pinched(reference: Reference, finding: Finding) -> str:
+    """What a joint does to a part that should turn or slide beside what it clamps, where no room is left for it."""
+    loop = next(
+        (loop for loop in reference.loops if isinstance(finding, GapDiffers) and loop.name == finding.what), None
+    )
+    is_over = loop is not None and finding.gap_mm[0] < 0 <= (finding.limits_mm[0] or 0.0)
+    if not is_over or not (joint := pinching(reference, loop)):
+        return ""
+    when = "no room is left" if finding.gap_mm[1] <= 0 else "where it overlaps no room is left"
+    between = [place for place in loop.gap_between if place not in (loop.start, loop.end)] or loop.gap_between
+    part = the(place_words(reference, between[0]))
+    return f"{when}: the {joint} then clamps {part} too, which should be free, and the rest carries less of its pull"
 
 
 def _paths_words(paths: tuple[ForcePath, ...], finding: Finding, reference: Reference) -> str:
