@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D
 from stackcheck.mechanics.axle import AXLE_IS, BEYOND_THE_SHANK
+from stackcheck.mechanics.bearing_laws import inside_is_given
 from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.heat import FOLLOWS_IS
 from stackcheck.mechanics.joint_pull import grip_row
@@ -17,6 +19,7 @@ from stackcheck.mechanics.settling import FACE_MM, SHARE
 from stackcheck.mechanics.slip_force import WALL_IS
 from stackcheck.mechanics.steps import NO_PLAIN_TUBE
 from stackcheck.mechanics.thread_friction import friction_of
+from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint
 
 if TYPE_CHECKING:
@@ -24,9 +27,18 @@ if TYPE_CHECKING:
 
 
 def defaults_of(
-    arrangement: Arrangement, joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool
+    arrangement: Arrangement,
+    joint: Joint,
+    loops: tuple[LoopForces, ...],
+    *,
+    faced: Joint,
+    bearings: Sequence[Part],
+    settles: bool,
+    follows: bool,
 ) -> tuple[str, ...]:
-    """The defaults of a joint that clamps these loops; `follows` where heat moves a bearing that bears one way only."""
+    """The defaults of a joint that clamps these loops: `faced` is the same with the face that was taken for it,
+    `bearings` those of the loops; `follows` where heat moves a bearing that bears one way only.
+    """
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
@@ -34,13 +46,14 @@ def defaults_of(
         used.append(
             f"friction {friction.least:.2f} to {friction.most:.2f} of thread and face ({of}: {friction.source})"
         )
-    if joint.face is None:
+    if joint.face is None and faced.face is not None:
+        used.append(f"face of the {joint.name} no wider than what it presses, {faced.face.nominal_mm:.1f}")
+    elif joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
-    if loops:
-        used += [
-            "inside of the bearings guessed from bore and outside diameter",
-            "fit takes 0 to 80 in 100 of what play the rings lose",
-        ]
+    if not all(map(inside_is_given, bearings)):
+        used.append("inside of the bearings guessed from bore and outside diameter")
+    if any(part.kind == "ball bearing" and part.size("axial_play") is None for part in bearings):
+        used.append("fit takes 0 to 80 in 100 of what play the rings lose")
     if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
         used.append(WALL_IS)
     if follows:

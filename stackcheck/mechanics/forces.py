@@ -27,7 +27,7 @@ from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_defaults import defaults_of
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.heat import COLD, Heat
-from stackcheck.mechanics.joint_pull import pull, thread_of
+from stackcheck.mechanics.joint_pull import faced, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
@@ -176,7 +176,8 @@ def _joint(
     arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, heat: Heat
 ) -> tuple[list[JointForces], JointChange]:
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
-    thread, reference = thread_of(joint), arrangements[0].reference
+    thread, reference, stated = thread_of(joint), arrangements[0].reference, joint
+    joint = joint if thread is None else faced(reference, joint, thread)
     needs = [what for what, known in (("the torque", torque), ("the thread", thread)) if known is None]
     if needs:
         absent = JointForces(
@@ -217,7 +218,9 @@ def _joint(
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=defaults_of(arrangement, joint, through, settles=not sets, follows=follows),
+                defaults=defaults_of(
+                    arrangement, stated, through, faced=joint, bearings=ends, settles=not sets, follows=follows
+                ),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)

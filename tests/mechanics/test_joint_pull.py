@@ -12,7 +12,7 @@ from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.threads import FRICTION, Thread, gain_by_angle, tension_from, torque_for
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import compared_forces, joint_forces
-from stackcheck.mechanics.joint_pull import thread_of
+from stackcheck.mechanics.joint_pull import face_radius, faced, thread_of
 from stackcheck.mechanics.thread_friction import conditions, friction_of
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.part import Amount
@@ -224,3 +224,20 @@ def test_a_joint_across_an_open_gap_draws_it_shut_first_and_that_is_said_where_n
     held = replace(across, supports=(Support(place="leg@right"),))
     assert joint_forces(as_wanted(held), held.joints[0]).draws_shut == ()
     assert not list(threads(held))
+
+
+def test_a_face_is_no_wider_than_the_part_it_presses():
+    """A ring that screws into a housing, M56, presses a bearing ring 52 wide: 0.65 of the thread would rub beside it."""
+    own = nut_hub(leg={"length": (8.0, 7.8, 8.2), "outside": (18.0,)})
+    nut = replace(own.joints[0], thread="M16x1.5", torque=torque(60), thread_condition="dry")
+    narrow, wide = (
+        faced(replace(own, parts=tuple(
+            replace(each, sizes=(*each.sizes[:1], ("outside", size(outside)))) if each.id == "leg" else each
+            for each in own.parts
+        )), nut, M16)
+        for outside in (18.0, 40.0)
+    )  # fmt: skip
+    assert face_radius(narrow, M16) == pytest.approx((18 + 16) / 4)
+    assert face_radius(wide, M16) == pytest.approx(0.65 * 16) and wide is nut
+    given = replace(nut, face=size(24))
+    assert faced(own, given, M16) is given
