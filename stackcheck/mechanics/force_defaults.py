@@ -12,6 +12,7 @@ from stackcheck.mechanics.bearing_laws import inside_is_given
 from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.heat import FOLLOWS_IS
 from stackcheck.mechanics.joint_pull import grip_row
+from stackcheck.mechanics.paired_bearings import fits_are
 from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressed_faces import TURNED
 from stackcheck.mechanics.pressure_cone import CONE_DEG
@@ -19,8 +20,8 @@ from stackcheck.mechanics.settling import FACE_MM, SHARE
 from stackcheck.mechanics.slip_force import WALL_IS
 from stackcheck.mechanics.steps import NO_PLAIN_TUBE
 from stackcheck.mechanics.thread_friction import friction_of
-from stackcheck.model.part import Part
-from stackcheck.model.reference import Joint
+from stackcheck.model.reference import Joint, Loop
+from stackcheck.model.touching_pairs import is_touching
 
 if TYPE_CHECKING:
     from stackcheck.mechanics.forces import LoopForces
@@ -29,15 +30,15 @@ if TYPE_CHECKING:
 def defaults_of(
     arrangement: Arrangement,
     joint: Joint,
+    clamped: Sequence[Loop],
     loops: tuple[LoopForces, ...],
     *,
     faced: Joint,
-    bearings: Sequence[Part],
     settles: bool,
     follows: bool,
 ) -> tuple[str, ...]:
-    """The defaults of a joint that clamps these loops: `faced` is the same with the face that was taken for it,
-    `bearings` those of the loops; `follows` where heat moves a bearing that bears one way only.
+    """The defaults of a joint that clamps these loops, and of what was told of them: `faced` is the same with the face
+    that was taken for it; `follows` where heat moves a bearing that bears one way only.
     """
     friction, used = friction_of(joint), []
     if not joint.friction:
@@ -50,10 +51,13 @@ def defaults_of(
         used.append(f"face of the {joint.name} no wider than what it presses, {faced.face.nominal_mm:.1f}")
     elif joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
-    if not all(map(inside_is_given, bearings)):
+    reference = arrangement.reference
+    bearings = [reference.part_at(place) for loop in clamped for place in (loop.start, loop.end)]
+    if loops and not all(map(inside_is_given, bearings)):
         used.append("inside of the bearings guessed from bore and outside diameter")
     if any(part.kind == "ball bearing" and part.size("axial_play") is None for part in bearings):
         used.append("fit takes 0 to 80 in 100 of what play the rings lose")
+    used += dict.fromkeys(fits_are(reference, loop) for loop in clamped if is_touching(loop))
     if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
         used.append(WALL_IS)
     if follows:

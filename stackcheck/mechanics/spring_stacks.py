@@ -12,10 +12,18 @@ from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height
+from stackcheck.mechanics.axial.springs import (
+    DiscSpring,
+    SnapsThrough,
+    disc_stack,
+    free_height,
+    outside_the_formula,
+)
 from stackcheck.mechanics.disc_groups import disc_groups
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
@@ -30,7 +38,8 @@ class SpringStack(Value, kw_only=True):
     `counts` are the nested springs of each group, first end to second end; `at_mm` the lengths the force is given for,
     the limits of the gap that it is set by and `measured_mm`, what somebody read of it; `pressed`, for each of them,
     the share of its cone that each group is pressed to: the load is the same in all, so that a single spring goes
-    further than a nested pair.
+    further than a nested pair. `flat_mm` is the length that no force goes below; `outside` tells why the formula gives
+    no force of these springs at all.
     """
 
     stack: str
@@ -41,6 +50,8 @@ class SpringStack(Value, kw_only=True):
     force_n: tuple[Spanned, ...] | None
     measured_mm: float | None = None
     pressed: tuple[tuple[Spanned, ...], ...] = ()
+    flat_mm: float | None = None
+    outside: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
 
     def beyond(self, at: int) -> tuple[int, ...]:
@@ -72,7 +83,8 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
     try:
         sizes = _sizes(arrangement, stack, laid.part)
         usual = _spring(sizes, Unknowns())
-        told = [] if at is None else [_at_height(sizes, counts, height) for height in at]
+        outside = outside_the_formula(usual)
+        told = [] if at is None or outside else [_at_height(sizes, counts, height) for height in at]
     except (_NoSize, SnapsThrough, NetworkError) as problem:
         return SpringStack(
             stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),)
@@ -86,6 +98,8 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
         force_n=tuple(force for force, _ in told) or None,
         measured_mm=read,
         pressed=tuple(pressed for _, pressed in told),
+        flat_mm=usual.thickness_mm * sum(counts),
+        outside=outside,
     )
 
 
@@ -99,12 +113,22 @@ def _sizes(arrangement: Arrangement, stack: str, part: Part) -> dict[str, Interv
         member.standing for member in arrangement.members(stack) if arrangement.ruler.part(member.standing) == part
     ]
     names = ("outside", "bore", "disc_thickness", "disc_height")
-    sizes = {name: [arrangement.ruler.size(standing, name) for standing in springs] for name in names}
+    sizes = {name: [_size(arrangement, standing, part, name) for standing in springs] for name in names}
     absent = [name.replace("_", " ") for name, its in sizes.items() if None in its]
     if absent:
         raise _NoSize(f"{' and '.join(absent)} of the {part.name}")
     pieces = [standing.count for standing in springs]
     return {name: _mean(its, pieces) for name, its in sizes.items()}
+
+
+def _size(arrangement: Arrangement, standing: Standing, part: Part, name: str) -> Interval | None:
+    """As measured; else as the reference gives it, with the limits that are taken where it gives none."""
+    reading, given = arrangement.ruler.readings.size(standing, name), part.size(name)
+    if reading is not None:
+        return Interval.of_reading(reading)
+    if given is None:
+        return None
+    return Interval.of_size(with_limits(given, part.kind) if name in ("disc_thickness", "disc_height") else given)
 
 
 def _mean(sizes: list[Interval], pieces: list[int]) -> Interval:
@@ -135,7 +159,8 @@ def _at_height(
 
     def build(unknowns: Unknowns) -> Any:
         spring = _spring(sizes, unknowns)
-        elements = disc_stack("springs", "seat", "plate", spring, counts)
+        friction = unknowns.value("friction of the springs", -1.0, 0.0, 1.0)
+        elements = disc_stack("springs", "seat", "plate", spring, counts, friction=friction)
         start = {f"springs {i}": height_mm * i / len(counts) for i in range(1, len(counts))}
         state = solve(Network(elements=elements, fixed={"seat": 0.0, "plate": height_mm}), start)
         shares = [
@@ -148,9 +173,9 @@ def _at_height(
     return unknowns.spanned(force), tuple(unknowns.spanned(share) for share in shares)
 
 
-def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, float] | None]:
+def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, ...] | None]:
     """The gap beside the springs, whose limits are the lengths that they are set to."""
     for loop in reference.loops:
         if stack in (loop.closed_stack, loop.open_stack) and loop.least_mm is not None and loop.most_mm is not None:
-            return loop.name, (loop.least_mm, loop.most_mm)
+            return loop.name, tuple(sorted({loop.least_mm, loop.most_mm}))
     return "", None

@@ -20,8 +20,8 @@ from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.distance import distance_in
-from stackcheck.mechanics.joint_pull import asked
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths, length_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.finding import Standing
@@ -109,9 +109,9 @@ def _room(arrangement: Arrangement, stack: Stack, place: str, ends: tuple[str, s
 
 def _force(unknowns: Unknowns, spring: Part, free: Interval | None, room: Interval) -> Any:
     its = called(spring)
-    if spring.stiffness is None or free is None:
-        raise Missing(f"stiffness of the {its}" if spring.stiffness is None else f"free length of the {its}")
-    k = asked(unknowns, f"stiffness of the {its}", spring.stiffness)
+    if free is None:
+        raise Missing(f"free length of the {its}")
+    k = spring_rate(unknowns, spring)
     length = unknowns.value(f"free length of the {its}", free.least_mm, free.nominal_mm, free.most_mm)
     # Rings of bearings and circlips are only ever below their nominal length, so the usual room is no nominal one.
     at = unknowns.value(f"room of the {its}", room.least_mm, room.middle_mm, room.most_mm)
