@@ -122,7 +122,10 @@ def test_back_to_back_the_outer_rings_stand_out_of_both_inner_ones_toward_the_mi
     """40.00 of tube less 37.45 of carrier less 1.25 at each bearing: 0.05, less up to 0.32 a bearing of its own limits."""
     state = float_of(pinion())
     assert state.gap.nominal_mm == pytest.approx(40.00 - 37.45 - 2 * 1.25)
-    assert (state.gap.least_mm, state.gap.most_mm) == (pytest.approx(0.05 - 2 * 0.32 - 0.002), pytest.approx(0.05 + 0.002))
+    assert (state.gap.least_mm, state.gap.most_mm) == (
+        pytest.approx(0.05 - 2 * 0.32 - 0.002),
+        pytest.approx(0.05 + 0.002),
+    )
 
 
 def test_face_to_face_it_is_the_inner_rings_that_stand_out_and_the_outer_width_must_be_known(pinion):

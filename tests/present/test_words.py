@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from stackcheck.model.part import Reading
 from stackcheck.present.names import counted, in_place_words
+from stackcheck.present.spread_words import rounded_stretch
 from stackcheck.present.words import gap_words, limits_words, listed, mm, place_words, reading_words
 from stackcheck.value import replace
 from tests.builders import hub, reference
@@ -87,3 +88,12 @@ def test_a_place_that_is_a_word_of_a_name_is_no_place_inside_that_name():
     assembly = replace(assembly, parts=tuple(named))
     assert in_place_words(assembly, "length of the stand-off washer") == "length of the stand-off washer"
     assert in_place_words(assembly, "room beside stand-off") == "room beside the stand-off washer"
+
+
+@pytest.mark.parametrize(
+    ("stretch", "said"),
+    [((-0.013, -0.007), "0.007 to 0.013"), ((-0.0355, -0.0045), "0.004 to 0.035"), ((0.028, 0.072), "0.03 to 0.07")],
+)
+def test_a_stretch_narrower_than_its_hundredths_is_said_in_thousandths(stretch, said):
+    """An offset ground into two spacers is microns: "overlap 0.01" would say nothing of it."""
+    assert gap_words(*rounded_stretch(*stretch)).partition(" ")[2] == said
