@@ -13,6 +13,7 @@ from __future__ import annotations
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.bearings import axial_play, estimated_deep_groove
 from stackcheck.mechanics.clamp import clamps_loop, inner_stack, joins_bearings
+from stackcheck.mechanics.force_path import SPRINGS
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.model.finding import Finding, GapDiffers
@@ -38,7 +39,6 @@ _ROUND_OFF_MM = 1e-9
 
 TOGETHER, APART = "together", "apart"
 WIDE, NARROW = "wide", "narrow"
-SPRINGS = frozenset({"spring washer", "spring"})
 
 
 class BearingChange(Value, kw_only=True):
