@@ -35,7 +35,7 @@ def bridging(reference: Reference) -> Iterator[Weakness]:
 
 def _end_size(reference: Reference, place: str, part: Part, end: str, name: str) -> Size | None:
     """The outside or the bore that a part has at this end."""
-    section = end_section(Ruler(reference=reference), standing_in(reference.place(place)), part, end)
+    section = end_section(Ruler(reference=reference), standing_in(reference.place(place)), end)
     return part.size(name) if section is None else section.outside if name == "outside" else section.bore
 
 
