@@ -21,11 +21,14 @@ CLUTCH, PINION, LAYSHAFT, DISCS = (
 )
 ARBOR, TRAILER, JOCKEY = "bench-grinder/arbor", "boat-trailer/hub", "boat-trailer/jockey-wheel"
 
+BARREL = ('{ length = "43.95 mm", outside', '{ length = "44.95 mm", outside')
+"""The sections of the hub go with its length."""
+
 PLANTED = [
     # chains that do not close, and limits that cannot be met
     (HUB, ('length = "58.00 mm ±0.02"', ""), ('must_measure = ["length"]\n\n[parts.hub]', "[parts.hub]"), "chain",
      ("limits", "seat gap")),
-    (HUB, ('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"'), "chain", ("limits", "seat gap")),
+    (HUB, ('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"'), BARREL, "chain", ("limits", "seat gap")),
     (HUB, ('length = "58.00 mm ±0.02"', 'length = "58.00 mm ±0.08"'), "chain", ("limits", "seat gap")),
     (HUB, ('length = "129.2 mm ±0.2"', 'length = "126.2 mm ±0.2"'), "chain", ("places", "free gap")),
     (HUB, ('most = "4.0 mm"', 'most = "3.5 mm"'), "chain", ("places", "free gap")),
@@ -214,7 +217,7 @@ def test_a_limit_that_parts_cannot_keep_says_how_often(tmp_path):
         "if every part lies evenly between its limits"
     )
     path.unlink()
-    path = planted(tmp_path, HUB, [('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"')])
+    path = planted(tmp_path, HUB, [('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"'), BARREL])
     assert weaknesses(read_reference(path))[0].sentence.endswith("allowed gap 0.00 to 0.10: no set of parts keeps it")
 
 
