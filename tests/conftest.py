@@ -1,4 +1,4 @@
-"""One setting for the whole suite: a slow machine is no reason for a test to fail, and help is in English as it is shipped."""
+"""Settings for the whole suite: a slow machine is no reason for a test to fail, and help is in English as shipped."""
 
 import os
 

@@ -29,9 +29,9 @@ from stackcheck.value import replace
 __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 
 CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
-    "chain": chains, "force": wanted_forces, "passing": passing, "facing": facings, "pair": pairs, "retention": retention, "thrust": thrust,
-    "bridging": bridging, "bore": bores, "standard": standards, "thread": threads, "look-alike": look_alikes,
-    "size": unmeasured, "source": sources,
+    "chain": chains, "force": wanted_forces, "passing": passing, "facing": facings, "pair": pairs,
+    "retention": retention, "thrust": thrust, "bridging": bridging, "bore": bores, "standard": standards,
+    "thread": threads, "look-alike": look_alikes, "size": unmeasured, "source": sources,
 }  # fmt: skip
 """Name of a check -> the check, in the sequence in which they are told."""
 
