@@ -42,6 +42,29 @@ def _some(draw, **values: st.SearchStrategy) -> dict:
     return {key: draw(value) for key, value in values.items() if draw(st.booleans())}
 
 
+def steps(bores: st.SearchStrategy, **figures: st.SearchStrategy) -> st.SearchStrategy:
+    """One step of a part as a file has it: outside 30 to 60 mm, bore 10 to 25 mm or as `bores` gives it."""
+    lengths = figures.get("lengths", st.integers(1, 40))
+    return st.builds(
+        lambda length, outside, bore, material: (
+            {"length": f"{length} mm", "outside": f"{outside} mm ±0.1"}
+            | ({"bore": f"{bore} mm"} if bore else {})
+            | ({"material": material} if material else {})
+        ),
+        lengths,
+        st.integers(30, 60),
+        bores,
+        st.sampled_from(["", "steel", "brass"]),
+    )
+
+
+@st.composite
+def stepped(draw) -> dict:
+    """The keys of a part that is given by its sections."""
+    rows = draw(st.lists(steps(st.integers(10, 25)), min_size=1, max_size=4))
+    return {"sections": rows, "length": f"{sum(int(row['length'].split()[0]) for row in rows)} mm ±0.05"}
+
+
 @st.composite
 def reference_trees(draw) -> dict:
     """The tree of a sound reference file: one long stack, and a second that shares its ends."""
@@ -55,8 +78,10 @@ def reference_trees(draw) -> dict:
         }
         parts[name] |= _some(
             draw, number=words, length=sizes(), seat=sizes(), inner_standout=st.just("-0.1 mm ±0.02"), accepts=st.lists(words, max_size=2),
+            pair_preload=st.just("120..260 N"),
             material=words, fixed=st.booleans(), note=words, duty=st.just(["brake", "pair: " + names[0]]),
         )  # fmt: skip
+        parts[name] |= draw(stepped()) if draw(st.booleans()) else {}
     parts[names[0]] = {
         "name": "Bearing",
         "standard": draw(st.sampled_from(["6204", "6205 C3", "ISO 7089 M16"])),
@@ -84,12 +109,25 @@ def reference_trees(draw) -> dict:
         draw, least=st.just("0.1 thou")
     )
     joint = {"name": draw(words), "clamps": order[:2]} | _some(
-        draw, torque=st.just("40 N·m"), angle=st.just("1/4 turn"), note=words
+        draw,
+        torque=st.just("40 N·m"),
+        angle=st.just("1/4 turn"),
+        note=words,
+        shank=st.lists(steps(st.sampled_from([0, 8])), min_size=1, max_size=3),
     )
     clamp = {"what": draw(words), "of": joint["name"], "most": "900 lbf", "source": draw(words)} | _some(
         draw, least=st.sampled_from(["3 kN", "400 N"])
     )
     wanted = [clamp] if joint["name"] not in (gap["gap"], limit["what"]) and draw(st.booleans()) else []
+    if draw(st.booleans()):
+        clamp["state"] = draw(st.sampled_from(["assembly", "running"]))
+    states = [
+        {"name": "running", "temperature": "60 °C", "source": "own record"},
+        {"name": "cold start", "temperature": "14 °F"},
+    ]
+    states[0]["apart"] = draw(
+        st.dictionaries(st.sampled_from([*names, *order, "axle", "inner rings"]), st.just("-5 °C"), max_size=3)
+    )
     support = {"place": order[1]} | _some(
         draw, stiffness=st.just("180 N/mm"), floating=st.booleans(), free_position=st.just("-1 mm")
     )
@@ -107,6 +145,7 @@ def reference_trees(draw) -> dict:
             history=st.just([{"revision": "A", "date": "2025-03-02", "what": "first", "by": "A"}]),
         ),
     }  # fmt: skip
+    tree["states"] = states
     if "joints" in tree:
         tree["limits"] = [*tree.get("limits", []), *wanted]
     return tree

@@ -1,11 +1,14 @@
 """A pattern that waits is the pattern that `re` compiles."""
 
+import ast
 import re
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import stackcheck
 from stackcheck.formats.words import TYPED, kinds_in
 from stackcheck.pattern import Pattern
 
@@ -22,6 +25,8 @@ def test_a_pattern_that_cannot_be_is_told_where_it_is_used():
     with pytest.raises(re.error):
         Pattern("(").search("")
 
+
+FORMATS = Path(stackcheck.__file__).parent / "formats"
 
 PHRASES = [phrase for phrases in TYPED.values() for phrase in phrases]
 
@@ -40,3 +45,22 @@ def test_the_phrases_in_a_text_are_those_that_a_pattern_of_all_phrases_finds(wor
         end for end, start in zip(ends, [*[match.start() for match in every.finditer(text)][1:], None])
         if start is None or not re.fullmatch("[ -]", text[end:start])
     ]  # fmt: skip
+
+
+def _compiled_at_import(module):
+    """Lines at the head of a module on which `re` compiles, outside every function."""
+    heads = (node for node in module.body if not isinstance(node, (ast.FunctionDef, ast.ClassDef)))
+    return [
+        call.lineno
+        for head in heads
+        for call in ast.walk(head)
+        if isinstance(call, ast.Call) and ast.unparse(call.func) == "re.compile"
+    ]
+
+
+def test_no_module_of_the_bench_compiles_a_pattern_when_it_is_loaded():
+    """One line typed at the bench needs few of its patterns, and compiling all of them takes as long as the start."""
+    modules = [*FORMATS.glob("bench_*.py"), *(FORMATS / f"{name}.py" for name in ("spoken_numbers", "typed_text"))]
+    assert len(modules) > 10
+    found = {path.name: lines for path in modules if (lines := _compiled_at_import(ast.parse(path.read_text())))}
+    assert found == {}

@@ -41,9 +41,13 @@ def _compare(options: argparse.Namespace) -> int:
         tree = as_json.comparison(comparison)
         if options.forces:
             from stackcheck.present.all_forces_page import forces_tree
+            from stackcheck.present.states_json import states_tree
             from stackcheck.result.forces import all_forces
+            from stackcheck.result.states import said_for, states
 
             tree |= forces_tree(all_forces(reference, found, comparison.best), with_found=True)
+            judged = states(reference, found, comparison.best, comparison.loops, said_for(reference, None))
+            tree |= {"states": states_tree(judged, with_found=True)}
         print_json(tree)
     else:
         from stackcheck.present.blocks import show
@@ -53,12 +57,16 @@ def _compare(options: argparse.Namespace) -> int:
         if options.forces:
             from stackcheck.present.all_forces_page import carried_blocks, clamp_blocks, forces_how
             from stackcheck.present.how_page import how_blocks
+            from stackcheck.present.state_limits import state_limit_blocks
             from stackcheck.result.forces import all_forces
+            from stackcheck.result.states import said_for, states
 
             forces = all_forces(reference, found, comparison.best)
+            judged = states(reference, found, comparison.best, comparison.loops, said_for(reference, None))
             told = (
                 *clamp_blocks(forces, reference, with_found=True),
                 *carried_blocks(forces, reference, with_found=True),
+                *state_limit_blocks(judged, with_found=True, only_said=True),
             )
             blocks[-2:-2] = (*told, *how_blocks([], [], forces_how(forces, reference)))  # NOT VERIFIED stays last
         if job is not None:

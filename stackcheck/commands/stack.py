@@ -10,7 +10,7 @@ from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistak
 from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps")
+FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps", "states")
 """What `--json` holds of forces, one list each."""
 OF_FORCES = ("torque", "angle", "temperature", "radial", "terms", "svg")
 """Options that ask for forces: for the whole reference only."""
@@ -132,19 +132,20 @@ def _show_all(
     from stackcheck.present.all_forces_page import forces_tree
     from stackcheck.present.blocks import show
     from stackcheck.present.stack_answer import said_tree, stack_answer, sweep_tree
+    from stackcheck.present.states_json import states_tree
     from stackcheck.result.forces import all_forces, sweep
+    from stackcheck.result.states import said_for, states
 
     found, best = (comparison.found, comparison.best) if comparison is not None else (None, None)
     torque, warm, angle = asked["torque"], asked["temperature"], asked["angle"]
-    one = {
-        "torque_nmm": None if torque is None or _is_range(torque) else torque.nominal,
-        "at_c": 20.0 if warm is None or _is_range(warm) else warm.nominal,
-    }
-    forces = all_forces(
-        reference, found, best, angle=angle, named_c=asked["named_c"], radial_n=asked["radial_n"], **one
-    )
+    at = {"torque_nmm": None if torque is None or _is_range(torque) else torque.nominal, "angle": angle}
+    if warm.states:
+        _show_states(options, reference, comparison, loops, states(reference, found, best, loops, warm.states, **at))
+        return
+    forces = all_forces(reference, found, best, heat=warm.heat, radial_n=asked["radial_n"], **at)
+    judged = states(reference, found, best, loops, said_for(reference, warm.heat), **at)
     swept = sweep(
-        reference, found, torque=torque, temperature=warm, angle=angle, named_c=asked["named_c"], explanation=best
+        reference, found, torque=torque, temperature=warm.swept, angle=angle, heat=warm.heat, explanation=best
     )
     if options.svg is not None:
         _draw(options.svg, reference, swept, over_torque=_is_range(torque))
@@ -153,13 +154,28 @@ def _show_all(
         tree = as_json.lengths(reference, stacks, loops, with_found=with_found) | forces_tree(
             forces, with_found=with_found
         )
+        tree |= {"states": states_tree(judged, with_found=with_found)}
         print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
     else:
         show(
             stack_answer(
-                reference, comparison, stacks, loops, forces, swept, over_torque=_is_range(torque), opened=options.terms
+                reference, comparison, stacks, loops, forces, swept, judged,
+                over_torque=_is_range(torque), opened=options.terms,
             )
-        )
+        )  # fmt: skip
+
+
+def _show_states(options: argparse.Namespace, reference: Any, comparison: Any, loops: Any, answers: Any) -> None:
+    """Several states side by side, in place of the sums and the forces of one."""
+    from stackcheck.present.blocks import show
+    from stackcheck.present.states_json import states_tree
+    from stackcheck.present.states_page import states_page
+
+    with_found = comparison is not None
+    if options.json:
+        print_json({"reference": reference.id, "states": states_tree(answers, with_found=with_found)})
+    else:
+        show(states_page(reference, answers, with_found=with_found))
 
 
 def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
@@ -167,8 +183,10 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
     from stackcheck.formats.sizes import amount_of
 
     torque, angle = _amount(options, "torque"), _amount(options, "angle")
-    warm, named_c = temperatures(options.temperature, reference)
-    if _is_range(torque) and _is_range(warm):
+    warm = temperatures(options.temperature, reference)
+    if warm.states:
+        _only_side_by_side(options, torque)
+    if _is_range(torque) and warm.swept is not None:
         raise mistake(
             "--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value"
         )
@@ -182,15 +200,23 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
     if _is_range(radial):
         raise mistake("--radial", f'"{options.radial[:60]}" is a range', "name one value")
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
-    if options.svg is not None and not (_is_range(torque) or _is_range(warm)):
+    if options.svg is not None and not (_is_range(torque) or warm.swept is not None):
         raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m"')
     return {
         "torque": torque,
         "temperature": warm,
-        "named_c": named_c,
         "angle": angle,
         "radial_n": None if radial is None else radial.nominal,
     }
+
+
+def _only_side_by_side(options: argparse.Namespace, torque: Any) -> None:
+    """States side by side tell what differs between them: what opens or sweeps one answer would be left out unsaid."""
+    for name, is_said in (("terms", options.terms), ("svg", options.svg), ("radial", options.radial)):
+        if is_said:
+            raise mistake(f"--{name}", "it does not go with several states", "name one state, or leave it out")
+    if _is_range(torque):
+        raise mistake("--torque", "it is a range, and several states are asked for", "give it one value")
 
 
 def _draw(file: Path, reference: Any, swept: Any, *, over_torque: bool) -> None:

@@ -19,18 +19,19 @@ def core_outline(layout: Layout, half: str) -> tuple[tuple[float, float], ...]:
     off_shaft = {place for stack in reference.stacks if stack.through == "outer rings" for place in stack.places}
     off_shaft -= {place for stack in reference.stacks if stack.through != "outer rings" for place in stack.places}
     around = [
-        piece.figure
+        stage
         for piece in layout.half(half)
         if piece.figure.role == BODY and 0 < piece.figure.inner_mm <= 2.2 * least and "bore" not in piece.figure.assumed
         and piece.figure.standing.home not in off_shaft
+        for stage in piece.figure.stages
     ]  # fmt: skip
-    edges = sorted({edge for figure in around for edge in (figure.first_mm, figure.second_mm)})
+    edges = sorted({edge for stage in around for edge in (stage.first_mm, stage.second_mm)})
     if not edges:
         return ((0.0, least), (1.0, least))
     radii: list[float | None] = []
     for first, second in pairwise(edges):
         middle = (first + second) / 2
-        here = [figure.inner_mm for figure in around if figure.first_mm <= middle <= figure.second_mm]
+        here = [stage.inner_mm for stage in around if stage.first_mm <= middle <= stage.second_mm]
         radii.append(min(here) if here else None)
     known = [radius for radius in radii if radius is not None] or [least]
     steps: list[tuple[float, float]] = []

@@ -14,6 +14,8 @@ from stackcheck.drawing.positions import Line, Who
 from stackcheck.drawing.radii import completed, core_radius, known_radii
 from stackcheck.drawing.roles import Surroundings, role_of
 from stackcheck.mechanics.lengths import Ruler
+from stackcheck.mechanics.steps import steps_of
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 
@@ -47,9 +49,22 @@ def figures_of(
             outer_mm=-1.0 if outer is None else outer, assumed=tuple(missing), facing=facings.get(who, 0),
             fixed=part is not None and part.fixed, count=standee.standing.count,
             disc_mm=disc.nominal_mm if disc else 0.0, outer_ring_mm=line.outer_faces.get(who),
+            steps=_steps(reference, ruler, standee.standing, facings.get(who, 0)),
         )  # fmt: skip
     core = core_radius(reference, around, figures)
     return completed(reference, ruler, line, figures, core)
+
+
+def _steps(
+    reference: Reference, ruler: Ruler, standing: Standing, facing: int
+) -> tuple[tuple[float, float, float], ...]:
+    """The steps of a part as it stands; of one that stands in no place of its own as it was seen to look."""
+    steps = steps_of(ruler, standing)
+    total = sum(step.length_mm for step in steps)
+    if steps and standing.home is None and facing:
+        first = reference.places_of(standing.part)[0].facing
+        steps = steps[::-1] if first and (first == "first") != (facing < 0) else steps
+    return tuple((step.length_mm / total, step.bore_mm / 2, step.outside_mm / 2) for step in steps)
 
 
 def _pin(line: Line, who: Who, part: Part | None, at: float) -> tuple[float, float]:

@@ -32,10 +32,12 @@ def housing_around(
     seated = [each for side in sides for each in side]
     rings = [each for each in seated if "bearing" in each.kind] or seated
     ring = min((each.outer_mm - each.inner_mm for each in rings), default=0.4 * default)
+    inner = [step[1] for step in figure.steps]
+    outer = [step[2] for step in figure.steps]
     return replace(
         figure,
-        inner_mm=min((each.outer_mm for each in rings), default=default) - 0.3 * ring,
-        outer_mm=max(around) + 0.45 * ring,
+        inner_mm=min(inner, default=min((each.outer_mm for each in rings), default=default) - 0.3 * ring),
+        outer_mm=max(outer, default=max(around) + 0.45 * ring),
         reach_mm=(
             min((each.first_mm for each in sides[0]), default=figure.first_mm),
             max((each.second_mm for each in sides[1]), default=figure.second_mm),

@@ -268,9 +268,12 @@ def _anchor(figure: Figure, piece: Piece, bearings: list[Piece]) -> tuple[float,
         return near.first_mm, near.second_mm, near.outer_mm - 0.1 * (near.outer_mm - near.inner_mm)
     if figure.role == CORE:
         return figure.first_mm, figure.second_mm, 0.4 * figure.outer_mm
-    if figure.role == HOUSING:
+    if figure.role == HOUSING and not (figure.steps and figure.open_mm is None):
         end = figure.open_mm[0] if figure.open_mm else figure.second_mm
         return figure.first_mm, end, figure.inner_mm + 0.5 * (figure.outer_mm - figure.inner_mm)
+    if figure.steps:
+        widest = max(figure.stages, key=lambda stage: stage.second_mm - stage.first_mm)
+        return widest.first_mm, widest.second_mm, (widest.inner_mm + widest.outer_mm) / 2
     height = min(figure.outer_mm, 2 * figure.inner_mm + 0.5 * figure.length_mm) - figure.inner_mm
     share = 0.82 if figure.kind == "seal" or "bearing" in figure.kind else 0.5
     return figure.first_mm, figure.second_mm, figure.inner_mm + share * height

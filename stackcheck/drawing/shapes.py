@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure
+from stackcheck.drawing.figure import CORE, DISTANCE, HIDDEN, HOUSING, PIN, SHAFTS, WITHIN, Figure, Stage
 from stackcheck.value import Value
 
 HATCHED, SOLID, PLAIN, NOTHING = "hatched", "solid", "plain", "nothing"
@@ -48,6 +48,8 @@ STEPS = (
 )  # fmt: skip
 HOLLOWS = ("hollow side", "recess", "open side")
 CHAMFERS = ("chamfer", "bevel")
+_WALL = 1.08
+"""Outside of a housing over its seat where its sections, which lie between the seats, are no wider."""
 _NOT_HATCHED = SHAFTS | {"bolt", "nut", "key", "split pin", "loose balls", "spring"}
 
 
@@ -73,6 +75,8 @@ def _box(first: float, second: float, inner: float, outer: float) -> tuple[Point
 def _plain(figure: Figure) -> Drawn:
     """A ring, collar, washer or plate; a group of equal pieces as many times."""
     fill = PLAIN if figure.kind in _NOT_HATCHED else SOLID if figure.kind == "circlip" else HATCHED
+    if figure.steps:
+        return _stepped(figure, fill)
     if figure.count > 1:
         each = figure.length_mm / figure.count
         return Drawn(
@@ -95,6 +99,33 @@ def _plain(figure: Figure) -> Drawn:
             arrow=_arrow(figure),
         )
     return Drawn(shapes=(Shape(points=points, fill=fill),))
+
+
+def _stepped(figure: Figure, fill: str) -> Drawn:
+    """A part by its steps, every piece of a pack by itself;
+    an arrow only where its feature is none that the steps show.
+    """
+    stages = figure.stages
+    each = len(stages) // figure.count
+    pieces = tuple(
+        Shape(
+            points=_along(stages[i * each : (i + 1) * each], inner=True)
+            + _along(stages[i * each : (i + 1) * each])[::-1],
+            fill=fill,
+        )
+        for i in range(figure.count)
+    )
+    is_shown = figure.feature in FLANGES + STEPS
+    return Drawn(shapes=pieces, arrow=None if is_shown or figure.count > 1 else _arrow(figure))
+
+
+def _along(stages: tuple[Stage, ...], *, inner: bool = False) -> tuple[Point, ...]:
+    """The outside of these steps as a line, first end to second; or their bore."""
+    return tuple(
+        (end, stage.inner_mm if inner else stage.outer_mm)
+        for stage in stages
+        for end in (stage.first_mm, stage.second_mm)
+    )
 
 
 def _arrow(figure: Figure) -> Point | None:
@@ -154,6 +185,15 @@ def _housing(figure: Figure) -> Drawn:
     inner, outer = figure.inner_mm, figure.outer_mm
     middle = (figure.first_mm + figure.second_mm) / 2
     arrow = (middle, (inner + outer) / 2) if figure.facing else None
+    if figure.open_mm is None and figure.steps:
+        stages = figure.stages
+        walls = [max(stage.outer_mm, _WALL * seat) for stage, seat in ((stages[0], left), (stages[-1], right))]
+        points = (
+            *_along(stages, inner=True), (figure.second_mm, right), (end, right), (end, walls[1]),
+            (figure.second_mm, walls[1]), *_along(stages)[::-1], (figure.first_mm, walls[0]), (start, walls[0]),
+            (start, left), (figure.first_mm, left),
+        )  # fmt: skip
+        return Drawn(shapes=(Shape(points=points),), arrow=arrow)
     if figure.open_mm is None:
         points = (
             (figure.first_mm, inner), (figure.second_mm, inner), (figure.second_mm, right), (end, right),

@@ -10,18 +10,17 @@ import re
 
 from stackcheck.formats.bench_figures import Figure, figures_in
 from stackcheck.formats.typed_text import TypedText
+from stackcheck.pattern import Pattern
 
-_NOTHING = re.compile(r"0*[.,]?0*")
+_NOTHING = Pattern(r"0*[.,]?0*")
 """No size of a part: a measured nought stays in the note."""
-_COUNT_BEHIND = re.compile(
-    r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE
-)
-_COUNT_LAST = re.compile(
+_COUNT_BEHIND = Pattern(r"(?:\s*(?:x|off|of|pcs|pieces)\b)?[\s\x00]+(?:[^\W\d][\w-]*[\s\x00]+){0,3}?$", re.IGNORECASE)
+_COUNT_LAST = Pattern(
     r"(?:(?<![\d ])\s+x\s*(?P<count>\d{1,3})(?![\w/]|[.,]\d|\s*x\b)"
     r"|(?<![\w.,/])(?P<off>\d{1,3})\s*(?:off|pcs|pieces)\b)",
     re.IGNORECASE,
 )
-_BALLS_TOGETHER = re.compile(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
+_BALLS_TOGETHER = Pattern(r"(?<![\w./-])(?P<count>\d{1,3}) (?=\d+/\d+)")
 
 
 def sizes_in(text: TypedText) -> list[Figure]:

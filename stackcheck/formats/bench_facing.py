@@ -10,6 +10,7 @@ import re
 from collections.abc import Collection
 
 from stackcheck.formats.words import INWARD, OUTWARD, TYPED
+from stackcheck.pattern import Pattern
 
 FEATURES = {
     "spring side": r"spring side|spring",
@@ -80,7 +81,7 @@ def feature_named(typed: str, features: Collection[str]) -> str:
 
 
 _NAMES = sorted({phrase for phrases in TYPED.values() for phrase in phrases}, key=len, reverse=True)
-_THING = re.compile(rf"\b(?:{'|'.join(map(re.escape, _NAMES))})s?\b", re.IGNORECASE)
+_THING = Pattern(rf"\b(?:{'|'.join(map(re.escape, _NAMES))})s?\b", re.IGNORECASE)
 
 
 def direction_in(chain: str, names: Collection[str]) -> str:

@@ -11,6 +11,7 @@ import re
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.typed_text import CROSSED, TypedText
+from stackcheck.pattern import Pattern
 from stackcheck.units import INCH_MM, read_reading
 from stackcheck.units.instruments import TYPED_HOW
 from stackcheck.value import Value, replace
@@ -24,7 +25,7 @@ _HOW = (
     rf"|,?\s*(?:all )?{TYPED_HOW.pattern.replace('typed', 'how')})"
 )
 _REMARK = r"(?:\s*\((?:middle )?\d[^()\x00]*\))"
-FIGURE = re.compile(
+FIGURE = Pattern(
     rf"(?<![\w.,/°#-])(?P<about>(?:about|approx\.?|roughly|ca\.?|~)\s*)?(?P<sign>[Øø⌀]\s*)?(?P<number>{_NUMBER})"
     rf"(?:\s*(?P<unit_first>{_UNIT}))?(?:\s*(?:\.\.\.?|\bto\b|-(?=\d))\s*(?P<high>{_NUMBER}))?"
     rf"(?:\s*(?P<unit>{_UNIT}))?(?:\s*(?P<own>(?:±|\+/-|\+-)\s*(?:{_NUMBER})))?"
@@ -36,8 +37,8 @@ _UNIT_WORDS = {
     "millimetre": "mm", "millimeter": "mm", "inch": "in", "inches": "in", '"': "in", "''": "in",
     "thousandth": "thou", "µm": "um", "micron": "um",
 }  # fmt: skip
-_INCH_LIKE = re.compile(r"\.\d{3,4}")
-_BETWEEN = re.compile(rf"[ \t]*(?:[,;&+]|\band\b)?[ \t]*|{CROSSED}*")
+_INCH_LIKE = Pattern(r"\.\d{3,4}")
+_BETWEEN = Pattern(rf"[ \t]*(?:[,;&+]|\band\b)?[ \t]*|{CROSSED}*")
 
 NAMES = {
     "inner_width": r"inner (?:ring )?width",
@@ -62,11 +63,11 @@ NAMES = {
 width, height and thickness are led to their size by the kind.
 """
 
-_NAME = re.compile(r"\b(?P<name>" + "|".join(f"(?:{phrase})" for phrase in NAMES.values()) + r")(?!\w)", re.IGNORECASE)
-_ATTACHED = re.compile(r"(?<=\d)(?P<name>od|id)\b", re.IGNORECASE)
-_TOOL = re.compile(_HOW, re.IGNORECASE)
-_BEFORE_NAME = re.compile(r"\s*(?:in\s+)?")
-_BEHIND_NAME = re.compile(r"\s*(?:of|is|was|=|:)?\s*")
+_NAME = Pattern(r"\b(?P<name>" + "|".join(f"(?:{phrase})" for phrase in NAMES.values()) + r")(?!\w)", re.IGNORECASE)
+_ATTACHED = Pattern(r"(?<=\d)(?P<name>od|id)\b", re.IGNORECASE)
+_TOOL = Pattern(_HOW, re.IGNORECASE)
+_BEFORE_NAME = Pattern(r"\s*(?:in\s+)?")
+_BEHIND_NAME = Pattern(r"\s*(?:of|is|was|=|:)?\s*")
 
 
 class Figure(Value, kw_only=True):

@@ -13,27 +13,28 @@ from stackcheck.formats.bench_figures import FIGURE, Figure, figure_of
 from stackcheck.formats.bench_read import Question
 from stackcheck.formats.spoken_numbers import spoken_numbers
 from stackcheck.formats.typed_text import TypedText
+from stackcheck.pattern import Pattern
 from stackcheck.value import Value, replace
 
 _GOES = r"(?:(?:goes|fits|passes|slides)(?: in| through)?|in|yes)"
 _NOT = r"(?:does(?: not|n'?t)|won'?t|will not|no|not)(?: (?:go|fit|pass)(?: in| through)?)?"
 _BREAK = r"\s*(?:[,;.]|\bbut\b|\band\b)?\s*(?:but |and )?"
-_GO_FIRST = re.compile(rf"\s*{_GOES}{_BREAK}", re.IGNORECASE)
-_NOT_FIRST = re.compile(rf"\s*{_NOT}{_BREAK}", re.IGNORECASE)
-_GO_LAST = re.compile(rf"\s*(?:{_GOES})[\s.]*", re.IGNORECASE)
-_NOT_LAST = re.compile(rf"\s*(?:{_NOT})[\s.]*", re.IGNORECASE)
+_GO_FIRST = Pattern(rf"\s*{_GOES}{_BREAK}", re.IGNORECASE)
+_NOT_FIRST = Pattern(rf"\s*{_NOT}{_BREAK}", re.IGNORECASE)
+_GO_LAST = Pattern(rf"\s*(?:{_GOES})[\s.]*", re.IGNORECASE)
+_NOT_LAST = Pattern(rf"\s*(?:{_NOT})[\s.]*", re.IGNORECASE)
 _FINEST_FEELER_MM = 0.03
-_NAMED = re.compile(
+_NAMED = Pattern(
     r"\s*(?:between (?:the )?(?:[^\W\d]+ ){0,4}?[^\W\d]+(?= [\d.])|gap|end float|float|free travel"
     r"|backlash|rock|clearance)(?: of| is| was)?\s*:?\s*",
     re.IGNORECASE,
 )
-_PACK_OF = re.compile(
+_PACK_OF = Pattern(
     r"\s*(?:a |the )?(?:shim )?(?:pack|stack) of (?P<things>(?:\d{1,3} )?[^\W\d][^\d,;]*?)[\s,:]+"
     r"(?P<figure>[\d.][^;]*)",
     re.IGNORECASE,
 )
-_PACK = re.compile(
+_PACK = Pattern(
     r"(?:^|[,;]\s*|\s)(?P<words>(?:as a |together as a |shim |the )?(?:pack|stack)(?: of| is| was| measures)?:?"
     r"|together)\s+(?=[\d.])",
     re.IGNORECASE,

@@ -6,16 +6,17 @@ import re
 
 from stackcheck.formats.bench_read import ReadPart
 from stackcheck.model.reference import Reference
+from stackcheck.pattern import Pattern
 
 USUAL = {"f": "friction plate", "s": "steel plate"}
 """Letters that need no reference."""
 FEWEST = 3
-_LETTERS = re.compile(r"[a-z](?:[\s,;-]*[a-z])*", re.IGNORECASE)
-_HEAD = re.compile(r"^(?:the )?(?:plates?|pack)\s*:?\s+")
+_LETTERS = Pattern(r"[a-z](?:[\s,;-]*[a-z])*", re.IGNORECASE)
+_HEAD = Pattern(r"^(?:the )?(?:plates?|pack)\s*:?\s+")
 _PLATE = r"(?:f(?:riction)?|s(?:teel)?)(?:\s*plates?)?"
-_COUNTED = re.compile(rf"(?:(?P<before>\d{{1,3}})\s*(?:x\s*)?(?=(?P<letter>[fs])){_PLATE}(?![a-z]))", re.IGNORECASE)
-_COUNTED_ALL = re.compile(rf"\s*(?:\d{{1,3}}\s*(?:x\s*)?{_PLATE}(?![a-z])[\s,;.]*(?:and\s+)?){{2,}}", re.IGNORECASE)
-_SINGLE = re.compile(r"[a-z](?:(?:\s*[,;-]\s*|\s+)[a-z])*", re.IGNORECASE)
+_COUNTED = Pattern(rf"(?:(?P<before>\d{{1,3}})\s*(?:x\s*)?(?=(?P<letter>[fs])){_PLATE}(?![a-z]))", re.IGNORECASE)
+_COUNTED_ALL = Pattern(rf"\s*(?:\d{{1,3}}\s*(?:x\s*)?{_PLATE}(?![a-z])[\s,;.]*(?:and\s+)?){{2,}}", re.IGNORECASE)
+_SINGLE = Pattern(r"[a-z](?:(?:\s*[,;-]\s*|\s+)[a-z])*", re.IGNORECASE)
 
 
 def read_letters(text: str, reference: Reference | None) -> tuple[ReadPart, ...]:

@@ -23,13 +23,14 @@ from stackcheck.formats.bench_read import Question, ReadLine, ReadPart
 from stackcheck.formats.bench_words import STUCK
 from stackcheck.formats.words import kinds_in
 from stackcheck.model.reference import Reference
+from stackcheck.pattern import Pattern
 from stackcheck.value import replace
 
 __all__ = ["Question", "ReadLine", "ReadPart", "back", "candidates", "read_line"]
 
 LONGEST = 2000
-_AND = re.compile(r"\s(?:and|[+&])\s+(?=(?:(?:the|a|an|\d+) )?(?:[^\W\d]+ ){0,2}?)", re.IGNORECASE)
-_OF_A_BEARING = re.compile(r"(?:inner|outer) rings?\b", re.IGNORECASE)
+_AND = Pattern(r"\s(?:and|[+&])\s+(?=(?:(?:the|a|an|\d+) )?(?:[^\W\d]+ ){0,2}?)", re.IGNORECASE)
+_OF_A_BEARING = Pattern(r"(?:inner|outer) rings?\b", re.IGNORECASE)
 
 
 def read_line(

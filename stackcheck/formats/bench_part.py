@@ -40,21 +40,22 @@ from stackcheck.formats.typed_text import TypedText
 from stackcheck.formats.words import FACING_NOT_TOLD, designation_in, kinds_in
 from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Reference
+from stackcheck.pattern import Pattern
 from stackcheck.units import read_reading
 from stackcheck.units.instruments import TYPED_HOW
 from stackcheck.value import replace
 
-_MARKED = re.compile(
+_MARKED = Pattern(
     r"\b(?:marked|stamped|part number|number|no\.?(?= ?\d{3}))\s*:?\s*"
     r"(?P<mark>\"[^\"]+\"|(?=[\w/-]*\d)[\w/-]+(?![\w/-]|[.,]\d)(?: (?:C[2-5]|2?RS\d?|2?Z{1,2})\b)*"
     r"(?-i: [A-Z0-9]{1,5}\b)*)",
     re.IGNORECASE,
 )
-_PART_NUMBER = re.compile(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
-_JOINING = re.compile(r"^(?:a|an|the|one) (?=\w)|(?<=\w) (?:was|is|were|are|has|with|and|the|a)$", re.IGNORECASE)
-_ABSENT = re.compile(r"^(?:no|nothing)\b|\b(?:missing|not there|absent)\b", re.IGNORECASE)
-_UNCOUNTED = re.compile(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
-_TOOL_BEHIND = re.compile(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
+_PART_NUMBER = Pattern(r"\b[A-Z]{1,4}-\d{2,}[A-Z]?\b")
+_JOINING = Pattern(r"^(?:a|an|the|one) (?=\w)|(?<=\w) (?:was|is|were|are|has|with|and|the|a)$", re.IGNORECASE)
+_ABSENT = Pattern(r"^(?:no|nothing)\b|\b(?:missing|not there|absent)\b", re.IGNORECASE)
+_UNCOUNTED = Pattern(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
+_TOOL_BEHIND = Pattern(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
 
 
 class PartReader:

@@ -6,16 +6,15 @@ Only what to put in place of what is told here; `typed_text.TypedText` keeps bot
 
 from __future__ import annotations
 
-import re
-
 from stackcheck.formats.spoken_numbers import spoken_numbers
+from stackcheck.pattern import Pattern
 
 _SIGNS = {
     "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
     "″": '"', "”": '"', "“": '"', "…": "..", "−": "-", "–": "-", "μ": "µ", "’": "'",
 }  # fmt: skip
-_LISTED = re.compile(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d{1,3}(?![\d/-])")
-_TIMES = re.compile(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
+_LISTED = Pattern(r"(?<![\d.,/-])\d{1,3}(?:\.\d+)?([-/])\d{1,3}(?:\.\d+)?\1\d{1,3}(?![\d/-])")
+_TIMES = Pattern(r"(?<=\d) ?[xX×*] ?(?=[\d.,])")
 
 
 def other_signs(piece: str) -> list[tuple[int, int, str]]:

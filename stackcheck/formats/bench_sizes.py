@@ -6,7 +6,6 @@ left over stays unread, and so in the note.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Sequence
 from itertools import pairwise
 
@@ -21,13 +20,14 @@ from stackcheck.formats.bare_sizes import (
     size_by_kind,
 )
 from stackcheck.formats.bench_figures import LARGEST_USUAL_MM, Figure, are_readings, as_readings
+from stackcheck.pattern import Pattern
 from stackcheck.value import Value, replace
 
 DIAMETERS_MM = (1, 400)
 
 BY_SPANNER = frozenset({"nut", "bolt"})
 
-_DECIMAL = re.compile(r"\d*\.\d+")
+_DECIMAL = Pattern(r"\d*\.\d+")
 MOST_APART = 4
 """Pieces of one pack differ by no more than this factor; otherwise several figures are the sizes of one part."""
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from stackcheck.formats.typed_text import TypedText
+from stackcheck.pattern import Pattern
 
-_THREAD = re.compile(
+_THREAD = Pattern(
     r"\bM ?(?P<size>(?!0)\d{1,3}(?:\.\d)?)"
     r"(?:\s*[x×*]\s*(?P<second>\d+(?:[.,]\d+)?))?(?:\s*[x×*]\s*(?P<third>\d+(?:[.,]\d+)?))?(?![\w.,/])",
     re.IGNORECASE,
 )
-_INCH_THREAD = re.compile(
+_INCH_THREAD = Pattern(
     r"(?<![\w./-])(?P<size>\d+ \d+/\d+|\d+/\d+|\d+)(?: ?in\b| ?\")?"
     r"\s*-\s*(?P<turns>\d{1,2})\s*(?P<form>UNF|UNC|UNEF|UN|BSF|BSW|BSC)\b",
     re.IGNORECASE,

@@ -60,7 +60,7 @@ def join_tables(tables: Iterable[str]) -> str:
 
 def _value(value: Any) -> str:
     if isinstance(value, dict):
-        said = [f"{key} = {_value(inner)}" for key, inner in value.items() if inner not in _SAYS_NOTHING]
+        said = [f"{key_text(key)} = {_value(inner)}" for key, inner in value.items() if inner not in _SAYS_NOTHING]
         return "{ " + ", ".join(said) + " }"
     if isinstance(value, (list, tuple)):
         items = [(item.value, item.remark) if isinstance(item, Remarked) else (item, "") for item in value]

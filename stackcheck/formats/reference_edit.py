@@ -3,8 +3,8 @@
 tomlkit keeps every remark, blank and the sequence of the file. The changed text is read as any reference is, and its
 tree must be the old tree with just these values changed; only then does it take the place of the file, in one step.
 What is changed is named as `formats.remarks` names it: parts.collar-short.length, limits.seat gap.most,
-places.seal@left.toward; inside a variant with its name before: variants.early.parts.collar-short.length,
-variants.early.serials.
+places.seal@left.toward, one step of a part by its number: parts.hub.sections.2.bore; inside a variant with its name
+before: variants.early.parts.collar-short.length, variants.early.serials.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from stackcheck.formats.new_file import table_text
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.reference_file import read_reference
 from stackcheck.formats.remarks import NAMED_BY
+from stackcheck.formats.sections import STEPS
 from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.formats.variants import NAMED
 from stackcheck.model.reference import Reference, Revised
@@ -79,11 +80,27 @@ def _setting(reader: Reader, text: str) -> Setting:
         raise _refused(text, "nothing says what to set", _EXAMPLE)
     table, *names = [piece.strip() for piece in name.strip().split(".")]
     key = names[-1] if names else ""
+    step = names[-3:-1] if len(names) > 3 and names[-3] in STEPS else []
+    owner = names[:-3] if step else names[:-1]
     if table == "variants":
-        path = _path_in_variant(reader.tree, names, text)
+        path = _path_in_variant(reader.tree, [*owner, key], text)
     else:
-        path = _path(reader.tree, table, ".".join(names[:-1]), text)
+        path = _path(reader.tree, table, ".".join(owner), text)
+    if step:
+        path += _path_of_step(reader.tree, path, *step, text)
     return Setting(path=path, key=key, value=_value(key, value.strip(), text))
+
+
+def _path_of_step(tree: dict[str, Any], owner: TreePath, steps: str, number: str, text: str) -> TreePath:
+    """Where one of the steps of a part or a joint stands; they count from 1."""
+    there = tree
+    for piece in owner:
+        there = there.get(piece, {}) if isinstance(there, dict) else there[piece]
+    count = len(there.get(steps, ()))
+    if not number.isdigit() or not 1 <= int(number) <= count:
+        known = f"number 1 to {count}" if count else f"first give them all: {steps}=[{{ ... }}, {{ ... }}]"
+        raise _refused(text, f'there is no "{number}" among its {steps}', known)
+    return steps, int(number) - 1
 
 
 def _path(tree: dict[str, Any], table: str, name: str, text: str) -> TreePath:
@@ -108,9 +125,11 @@ def _path(tree: dict[str, Any], table: str, name: str, text: str) -> TreePath:
             return ("stacks", index, "order", item)
         known = [each for *_, said in spots for each in ((said,) if isinstance(said, str) else _called(said))]
     elif table in NAMED_BY:
+        apart = table == "states" and name.endswith(".apart")  # states.running.apart.hub
+        name = name.removesuffix(".apart") if apart else name
         known = [each.get(NAMED_BY[table], "") for each in tree.get(table, [])]
         if name in known:
-            return (table, known.index(name))
+            return (table, known.index(name), *(["apart"] if apart else []))
     else:
         known = ["assembly", "parts", "places", *NAMED_BY, "units"]  # a variant is found by `_path_in_variant`
         raise _refused(text, f'"{table}" is no heading that can be changed', did_you_mean(table, known))
@@ -168,7 +187,7 @@ def _value(key: str, text: str, whole: str) -> Any:
 
 
 def _apply(
-    tree: Any, setting: Setting, make: Callable[[dict[str, Any]], Any] = dict, table: Callable[[], Any] = dict
+    tree: Any, setting: Setting, make: Callable[[Any], Any] = lambda said: said, table: Callable[[], Any] = dict
 ) -> None:
     above, last = tree, setting.path[-1]
     for piece in setting.path[:-1]:
@@ -182,14 +201,15 @@ def _apply(
     if setting.value is None:
         said.pop(setting.key, None)
     else:
-        said[setting.key] = setting.value
+        said[setting.key] = make(setting.value) if setting.key in STEPS else setting.value
 
 
 def _changed(said: dict[str, Any], setting: Setting) -> dict[str, Any]:
     return {key: value for key, value in (said | {setting.key: setting.value}).items() if value is not None}
 
 
-def _inline(said: dict[str, Any]) -> Any:
+def _inline(said: Any) -> Any:
+    """A table in braces, a list of such tables in square brackets."""
     import tomlkit
 
     return tomlkit.parse(table_text("", {"said": said}))["said"]

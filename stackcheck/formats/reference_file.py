@@ -12,7 +12,12 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from stackcheck.formats.force_limits import check_force_limits, read_force_limits
+from stackcheck.formats.force_limits import (
+    check_force_limits,
+    note_unknown_names,
+    read_force_limits,
+    read_state_limits,
+)
 from stackcheck.formats.new_file import write_new
 from stackcheck.formats.reference_parts import ID, ID_WANTED, check_parts, read_parts
 from stackcheck.formats.reference_places import PlacesReader
@@ -21,6 +26,7 @@ from stackcheck.formats.reference_tables import AssemblyTable, ReferenceTables
 from stackcheck.formats.reference_text import reference_text
 from stackcheck.formats.remarks import NONE, Remarks, remarks_of
 from stackcheck.formats.source import Reader
+from stackcheck.formats.states import check_states_named, read_states
 from stackcheck.formats.variants import coverage_of, read_variants
 from stackcheck.model.reference import Reference, SequenceLoopError, Source, Stack
 
@@ -53,14 +59,16 @@ def _build(reader: Reader) -> Reference:
         reader.mistake(("stacks",), "the file has no stack", ReferenceTables.examples["stacks"])
     rules = RulesReader(places)
     limits, pairings = rules.limits(tables.limits), rules.pairings(tables.pairings)
-    force_limits = read_force_limits(reader, tables.limits)
+    force_limits, state_limits = read_force_limits(reader, tables.limits), read_state_limits(reader, tables.limits)
+    states = read_states(reader, tables.states, tuple(declared), tuple(places.places) if places.complete else None)
+    check_states_named(reader, tables.states)
     joints, supports, units = rules.joints(tables.joints), rules.supports(tables.supports), rules.units(tables.units)
     history = rules.history(tables.history)
-    reader.stop_if_mistaken()
+    _stop_if_mistaken(reader)
     years = coverage_of(reader, ("assembly", "years"), assembly.years, "[assembly]")
     serials = coverage_of(reader, ("assembly", "serials"), assembly.serials, "[assembly]")
     variants = read_variants(reader, tables.variants, _build)
-    reader.stop_if_mistaken()
+    _stop_if_mistaken(reader)
     machine = reader.path.resolve().parent.name
     try:
         reference = Reference(
@@ -77,9 +85,11 @@ def _build(reader: Reader) -> Reference:
             stacks=tuple(places.stacks),
             limits=limits,
             force_limits=force_limits,
+            state_limits=state_limits,
             pairings=pairings,
             joints=joints,
             supports=supports,
+            states=states,
             units=units,
             cautions=assembly.cautions,
             replaced_by=assembly.replaced_by,
@@ -92,11 +102,18 @@ def _build(reader: Reader) -> Reference:
         )
     except SequenceLoopError as problem:
         _note_loop(reader, problem, places.stacks)
-        reader.stop_if_mistaken()
+        _stop_if_mistaken(reader)
         raise
     check_force_limits(reader, reference)
     reader.stop_if_mistaken()
     return reference
+
+
+def _stop_if_mistaken(reader: Reader) -> None:
+    """What is of nothing is told beside the other mistakes, though no reference is there to look it up in."""
+    if reader.mistakes:
+        note_unknown_names(reader)
+    reader.stop_if_mistaken()
 
 
 def write_reference(reference: Reference, path: Path | str, remarks: Remarks = NONE) -> None:
@@ -132,7 +149,7 @@ def read_remarks(path: Path | str) -> Remarks:
 def _what_can_still_be_read(tree: dict[str, Any]) -> ReferenceTables:
     """The headings that have their shape, of a file whose outermost shape is not right."""
     shapes = {"assembly": dict, "parts": dict, "stacks": list, "limits": list, "pairings": list, "joints": list,
-              "supports": list, "units": dict, "history": list, "variants": list}  # fmt: skip
+              "supports": list, "states": list, "units": dict, "history": list, "variants": list}  # fmt: skip
     kept = {name: tree[name] if isinstance(tree.get(name), shape) else shape() for name, shape in shapes.items()}
     return ReferenceTables.model_validate({"kind": "reference assembly", "format": 1, **kept})
 

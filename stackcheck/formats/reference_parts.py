@@ -10,6 +10,7 @@ import re
 from typing import Any
 
 from stackcheck.formats.reference_tables import PartTable
+from stackcheck.formats.sections import check_sections, sections_of
 from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.model.part import SIZE_NAMES, Duty, Part, Size
 from stackcheck.tables import UnknownStandard, resolve
@@ -43,9 +44,10 @@ def check_parts(reader: Reader, parts: dict[str, Part], declared: list[str]) -> 
                 what = f'part "{part.id}": must be measured, but no {name} is given'
                 reader.mistake(path + ("must_measure",), what, f'add {name} = "..." with its limits', said=name)
         bore, outside = part.size("bore"), part.size("outside")
-        if bore and outside and bore.nominal_mm >= outside.nominal_mm:
+        if bore and outside and bore.nominal_mm >= outside.nominal_mm and not part.sections:
             what = f'part "{part.id}": the bore is not smaller than the outside'
             reader.mistake(path + ("bore",), what, "look at both figures", said=bore.text)
+        check_sections(reader, part)
         _check_faces(reader, part)
 
 
@@ -106,13 +108,17 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
         also=table.also,
         standard=table.standard,
         sizes=tuple((written | {name: size for name, size in standard_sizes.items() if name not in written}).items()),
+        sections=sections_of(table.sections),
         material=table.material,
         stiffness=table.stiffness,
         rollers=table.rollers or 0,
         balls=table.balls or 0,
+        coils=float(table.coils or 0),
+        waves=table.waves or 0,
         static_rating=table.static_rating,
         contact_angle=table.contact_angle,
         crush_force=table.crush_force,
+        pair_preload=table.pair_preload,
         feature=table.feature,
         same_both_ways=table.same_both_ways,
         duties=tuple(_duty(text) for text in table.duty),

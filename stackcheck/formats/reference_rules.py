@@ -20,6 +20,7 @@ from stackcheck.formats.reference_tables import (
     SupportTable,
     UnitTable,
 )
+from stackcheck.formats.sections import check_steps, sections_of
 from stackcheck.formats.source import Model, did_you_mean
 from stackcheck.model.limits import Limit, Pairing
 from stackcheck.model.reference import Joint, Revised, Support, Unit
@@ -27,8 +28,8 @@ from stackcheck.model.reference import Joint, Revised, Support, Unit
 
 def _joint(table: JointTable) -> Joint:
     said = dict(table)
-    slots, holes = said.pop("slots"), said.pop("holes")
-    return Joint(slots=slots or 0, holes_deg=tuple(map(float, holes)), **said)
+    slots, holes, shank = said.pop("slots"), said.pop("holes"), sections_of(said.pop("shank"))
+    return Joint(slots=slots or 0, holes_deg=tuple(map(float, holes)), shank=shank, **said)
 
 
 class RulesReader:
@@ -102,6 +103,7 @@ class RulesReader:
                 and self._has_path(table.clamps, path, what)
             ):
                 joints.append(_joint(table))
+                check_steps(self.reader, joints[-1].shank, path + ("shank",), what)
         return tuple(joints)
 
     def supports(self, tables: list[Any]) -> tuple[Support, ...]:
@@ -110,6 +112,13 @@ class RulesReader:
             path = ("supports", index)
             table = self._check(SupportTable, raw, path, f"support {index + 1}")
             if table and self._are_places((table.place,), path + ("place",), f"support {index + 1}"):
+                if table.outside and table.bore and not table.bore.high_mm < table.outside.low_mm:
+                    self.reader.mistake(
+                        path + ("bore",),
+                        f"support {index + 1}: the bore is as wide as the outside",
+                        "look at both figures",
+                    )
+                    continue
                 supports.append(Support(**dict(table)))
         return tuple(supports)
 

@@ -4,6 +4,7 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import AfterValidator, Field, create_model
 
+from stackcheck.formats.sections import SectionTable, ShankTable
 from stackcheck.formats.sizes import (
     LISTED,
     Angle,
@@ -12,11 +13,13 @@ from stackcheck.formats.sizes import (
     ForceWanted,
     Length,
     Pair,
+    PairPreload,
     Said,
     SignedLength,
     SingleLength,
     StaticRating,
     Stiffness,
+    Temperature,
     Texts,
     TighteningTorque,
     Torque,
@@ -91,13 +94,17 @@ class _PartWords(Table):
     accepts: Texts = ()
     also: Texts = ()
     standard: str = ""
+    sections: Annotated[tuple[SectionTable, ...], LISTED] = ()
     material: str = ""
     stiffness: Stiffness | None = None
+    coils: Annotated[int | float, Field(gt=0, le=200)] | None = None
+    waves: Annotated[int, Field(ge=2, le=60)] | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
     balls: Annotated[int, Field(ge=3, le=200)] | None = None
     static_rating: StaticRating | None = None
     contact_angle: Annotated[Angle, AfterValidator(_slant)] | None = None
     crush_force: CrushForce | None = None
+    pair_preload: PairPreload | None = None
     feature: str = ""
     same_both_ways: bool = False
     duty: Annotated[tuple[Annotated[str, AfterValidator(_duty)], ...], LISTED] = ()
@@ -163,8 +170,22 @@ class ForceLimitTable(Table):
     least: ForceWanted | None = None
     most: ForceWanted | None = None
     source: Said
+    state: str = ""
 
     examples: ClassVar = {"source": 'source = "maker\'s drawing", or "common practice, no source"'}
+
+
+class StateLimitTable(Table):
+    """A limit of a gap in one state."""
+
+    what: Said
+    of: Said
+    least: SingleLength | None = None
+    most: SingleLength | None = None
+    source: Said
+    state: Said
+
+    examples: ClassVar = ForceLimitTable.examples
 
 
 class PairingTable(Table):
@@ -192,6 +213,7 @@ class JointTable(Table):
     locked_by: str = ""
     slots: Annotated[int, Field(ge=1, le=60)] | None = None
     holes: Annotated[tuple[Degrees, ...], LISTED] = (0,)
+    shank: Annotated[tuple[ShankTable, ...], LISTED] = ()
     note: str = ""
 
     examples: ClassVar = {"clamps": 'clamps = ["leg@left", "collar@right"]'}
@@ -200,11 +222,25 @@ class JointTable(Table):
 class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
+    outside: Length | None = None
+    bore: Length | None = None
+    reach: Length | None = None
+    material: str = ""
     free_position: SignedLength | None = None
     end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""
     floating: bool = False
     pinched_after_settling: bool = False
     note: str = ""
+
+
+class StateTable(Table):
+    name: Said
+    temperature: Temperature
+    apart: dict[str, Temperature] = Field(default_factory=dict)
+    source: str = ""
+
+    examples: ClassVar = {"temperature": 'temperature = "60 °C"'}
+    also_called: ClassVar = {"all": "temperature", "at": "temperature", "parts": "apart"}
 
 
 class UnitTable(Table):
@@ -230,6 +266,7 @@ class VariantTable(Table):
     pairings: Tables = Field(default_factory=dict)
     joints: Tables = Field(default_factory=dict)
     supports: Tables = Field(default_factory=dict)
+    states: Tables = Field(default_factory=dict)
 
 
 class HistoryTable(Table):
@@ -251,6 +288,7 @@ class ReferenceTables(Table):
     pairings: list[Any] = Field(default_factory=list)
     joints: list[Any] = Field(default_factory=list)
     supports: list[Any] = Field(default_factory=list)
+    states: list[Any] = Field(default_factory=list)
     units: dict[str, Any] = Field(default_factory=dict)
     history: list[Any] = Field(default_factory=list)
     variants: list[Any] = Field(default_factory=list)

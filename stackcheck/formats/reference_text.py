@@ -6,10 +6,12 @@ from typing import Any
 
 from stackcheck.formats.new_file import Remarked, join_tables, key_text, section_text, table_text
 from stackcheck.formats.remarks import NONE, Remarks
+from stackcheck.formats.sections import STEPS, section_tables
 from stackcheck.formats.variants import NAMED
-from stackcheck.model.limits import ForceLimit, Limit, Pairing
+from stackcheck.model.limits import ForceLimit, Limit, Pairing, StateLimit
 from stackcheck.model.part import Duty, Part
 from stackcheck.model.reference import Gap, Joint, Place, Reference, Revised, Stack, Support, Variant
+from stackcheck.model.state import State
 
 
 def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
@@ -27,8 +29,8 @@ def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
         tables.append(table_text("[[stacks]]", values, remarks.about("stacks", stack.name)))
     rules = [table_text("[[limits]]", _limit(each), remarks.about("limits", each.what)) for each in reference.limits]
     rules += [
-        table_text("[[limits]]", _force_limit(each), remarks.about("limits", each.what))
-        for each in reference.force_limits
+        table_text("[[limits]]", _limit_of(each), remarks.about("limits", each.what))
+        for each in (*reference.force_limits, *reference.state_limits)
     ]
     rules += [
         table_text("[[pairings]]", _pairing(each), remarks.about("pairings", each.what)) for each in reference.pairings
@@ -42,6 +44,11 @@ def reference_text(reference: Reference, remarks: Remarks = NONE) -> str:
         for unit in reference.units
     ]
     tables += [section_text("what must hold"), *rules] if rules else []
+    if reference.states:
+        tables.append(section_text("how warm it is"))
+        tables += [
+            table_text("[[states]]", _state(each), remarks.about("states", each.name)) for each in reference.states
+        ]
     if reference.variants:
         tables.append(section_text("what is otherwise on some machines"))
         tables += [text for variant in reference.variants for text in _variant(variant)]
@@ -73,8 +80,18 @@ def _variant(variant: Variant) -> list[str]:
     head = {"name": variant.name, **covers, "why": variant.why, "without": told.get("without", ())}
     texts = [table_text("[[variants]]", head)]
     for table in NAMED:
-        texts += [table_text(f"[variants.{table}.{key_text(name)}]", dict(keys)) for name, keys in told.get(table, ())]
+        texts += [
+            table_text(f"[variants.{table}.{key_text(name)}]", {key: _thawed(key, value) for key, value in keys})
+            for name, keys in told.get(table, ())
+        ]
     return texts
+
+
+def _thawed(key: str, value: Any) -> Any:
+    """A value of a variant as its file has it: steps are tables, and so is what stands apart by its temperature."""
+    if key == "apart":
+        return dict(value)
+    return [dict(step) for step in value] if key in STEPS else value
 
 
 def _revised(entry: Revised) -> dict[str, Any]:
@@ -109,13 +126,17 @@ def _part(part: Part) -> dict[str, Any]:
         "kind": part.kind,
         "standard": part.standard,
         **own,
+        "sections": section_tables(part.sections),
         "material": part.material,
         "stiffness": part.stiffness and part.stiffness.text,
         "rollers": part.rollers or None,
         "balls": part.balls or None,
+        "coils": part.coils or None,
+        "waves": part.waves or None,
         "static_rating": part.static_rating and part.static_rating.text,
         "contact_angle": part.contact_angle and part.contact_angle.text,
         "crush_force": part.crush_force and part.crush_force.text,
+        "pair_preload": part.pair_preload and part.pair_preload.text,
         "feature": part.feature,
         "same_both_ways": part.same_both_ways or None,
         "duty": [_duty(duty) for duty in part.duties],
@@ -137,9 +158,9 @@ def _stack(stack: Stack, reference: Reference, described: set[str], remarks: dic
         else:
             place = _place(reference.place(item), reference)
             name, said = item, item if item in described or len(place) == 1 else place
-        # A remark stands behind the first mention, where the place is described.
+        # A remark stands behind the first mention, where the place is described; a gap may be called as a place is.
         order.append(Remarked(said, remarks[name]) if name in remarks and name not in described else said)
-        described.add(name)
+        described.update(() if isinstance(item, Gap) else (name,))
     return {"name": stack.name, "through": stack.through, "order": order}
 
 
@@ -157,9 +178,20 @@ def _limit(limit: Limit) -> dict[str, Any]:
     return {"what": limit.what, "between": limit.between, **_limits(limit), "source": limit.source}
 
 
-def _force_limit(limit: ForceLimit) -> dict[str, Any]:
+def _limit_of(limit: ForceLimit | StateLimit) -> dict[str, Any]:
     least, _, most = limit.text.partition("..")
-    return {"what": limit.what, "of": limit.of, "least": least, "most": most, "source": limit.source}
+    return {
+        "what": limit.what, "of": limit.of, "state": limit.state, "least": least, "most": most, "source": limit.source,
+    }  # fmt: skip
+
+
+def _state(state: State) -> dict[str, Any]:
+    return {
+        "name": state.name,
+        "temperature": state.temperature.text,
+        "apart": {name: amount.text for name, amount in state.apart} or None,
+        "source": state.source,
+    }
 
 
 def _limits(what: Gap | Limit | Pairing) -> dict[str, str]:
@@ -197,6 +229,7 @@ def _joint(joint: Joint) -> dict[str, Any]:
         "locked_by": joint.locked_by,
         "slots": joint.slots or None,
         "holes": joint.holes_deg if joint.holes_deg != (0.0,) else None,
+        "shank": section_tables(joint.shank),
         "note": joint.note,
     }
 
@@ -205,6 +238,10 @@ def _support(support: Support) -> dict[str, Any]:
     return {
         "place": support.place,
         "stiffness": support.stiffness and support.stiffness.text,
+        "outside": support.outside and support.outside.text,
+        "bore": support.bore and support.bore.text,
+        "reach": support.reach and support.reach.text,
+        "material": support.material,
         "free_position": support.free_position and support.free_position.text,
         "end": support.end,
         "floating": support.floating or None,

@@ -37,6 +37,7 @@ NAMED_BY = {
     "pairings": "what",
     "joints": "name",
     "supports": "place",
+    "states": "name",
     "variants": "name",
 }
 """Heading of a list of tables -> the key that its tables are called by."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from stackcheck.pattern import Pattern
 from stackcheck.value import Value, replace
 
 
@@ -76,15 +77,15 @@ _LOCKS = {
     "lock wire": "lock wire",
     "lockwire": "lock wire",
 }
-_LOCK = re.compile(
+_LOCK = Pattern(
     r"\bnut\b.*?(?P<said>[\s,;]+(?:(?:and|with|by|locked by|secured by)\s+)?(?:a\s+|the\s+)?"
     rf"(?P<lock>(?:{'|'.join(_LOCKS)})\b[ \d.,x×]*))$",
     re.IGNORECASE,
 )
 """What keeps a nut from turning, at the end of its line."""
-_OUTSIDE = re.compile(r"\b(?:shank|shaft|seat|body)?\s*(?:dia(?:meter)?|diam)\b\.?(?=\s*[:=]?\s*[\d.,])", re.IGNORECASE)
+_OUTSIDE = Pattern(r"\b(?:shank|shaft|seat|body)?\s*(?:dia(?:meter)?|diam)\b\.?(?=\s*[:=]?\s*[\d.,])", re.IGNORECASE)
 
-_LONG = re.compile(r"(?<![\w.,])(\d+(?:[.,]\d+)?)\s+long\b(?!\s+[A-Za-z])", re.IGNORECASE)
+_LONG = Pattern(r"(?<![\w.,])(\d+(?:[.,]\d+)?)\s+long\b(?!\s+[A-Za-z])", re.IGNORECASE)
 
 
 def said_beside(line: str, ends: Sequence[str]) -> tuple[str, Beside]:

@@ -18,6 +18,7 @@ from stackcheck.errors import SizeError
 from stackcheck.formats.near_words import did_you_mean
 from stackcheck.formats.readings import reading_of
 from stackcheck.model.part import Amount, Reading, Size
+from stackcheck.model.state import TEMPERATURE_WANTED, out_of_range
 from stackcheck.tables import UnknownFit, fit_limits
 from stackcheck.units import Written, read_limits
 
@@ -96,6 +97,16 @@ def _one_force(amount: Amount) -> Amount:
     return _above_nothing(amount, "a limit of a force", "3 kN")
 
 
+def temperature_of(text: Any) -> Amount:
+    """One temperature that answers are meant for. Raises SizeError."""
+    amount = amount_of("temperature", text)
+    if amount.least is not None:
+        raise SizeError(amount.text, 'write one figure, like "60 °C"')
+    if what := out_of_range(amount):
+        raise SizeError(amount.text, f"it is {what}; name {TEMPERATURE_WANTED}")
+    return amount
+
+
 def _reads(read: Callable[[Any], Any]) -> PlainValidator:
     def validate(value: Any) -> Any:
         try:
@@ -123,6 +134,10 @@ CrushForce = Annotated[
 StaticRating = Annotated[
     Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a static rating", "6.55 kN"))
 ]
+PairPreload = Annotated[
+    Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "the preload of a pair", "120..260 N"))
+]
+Temperature = Annotated[Amount, _reads(temperature_of)]
 ForceWanted = Annotated[Amount, _reads(lambda text: _one_force(amount_of("force", text)))]
 """A limit of a force: one figure above nothing."""
 TighteningTorque = Annotated[

@@ -234,6 +234,8 @@ class Reader:
         inside = tuple(refusal["loc"])
         key = next((piece for piece in reversed(inside) if isinstance(piece, str)), "")
         where = path + inside
+        if len(inside) > 2 and isinstance(inside[1], int):
+            what = f"{what}, {inside[0].removesuffix('s')} {inside[1] + 1}"
         words = refusal.get("ctx", {})
         match refusal["type"]:
             case "extra_forbidden":
@@ -272,7 +274,9 @@ class Reader:
 def _inner(schema: type[Table], path: TreePath) -> type[Table]:
     """The shape of the table inside a table, "source" in [assembly] for example."""
     for key in path:
-        schema = schema.model_fields[key].annotation
+        if isinstance(key, str):
+            said = schema.model_fields[key].annotation
+            schema = next((each for each in get_args(said) if each is not Ellipsis), said)
     return schema
 
 

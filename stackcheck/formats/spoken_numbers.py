@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 
+from stackcheck.pattern import Pattern
+
 _DIGITS = ("nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _UNDER_TWENTY = (
     *_DIGITS,
@@ -42,7 +44,7 @@ _UNDER = rf"(?:{'|'.join(sorted(_BELOW, key=len, reverse=True))})s?"
 _OVER = rf"(?:{_TO_99}|an?)"
 _UNIT = r"(?:mm|millimet(?:re|er)s?|inch(?:es)?|in|thou)"
 
-_SPOKEN = re.compile(
+_SPOKEN = Pattern(
     rf"\b(?:"
     rf"(?P<whole_too>{_WHOLE}) and (?P<over_too>{_OVER})[ -](?P<under_too>{_UNDER})"
     rf"|(?P<over>{_TO_99})[ -](?P<under>{_UNDER})(?: of)?(?: an?)?(?= {_UNIT}\b)"
@@ -54,9 +56,9 @@ _SPOKEN = re.compile(
     rf")\b",
     re.IGNORECASE,
 )
-_FIGURE_POINT = re.compile(r"\b(?P<whole>\d+ )?point (?P<digits>\d+)\b", re.IGNORECASE)
-_ONE_THING = re.compile(r"\s*one (?!of\b|at\b|side\b|end\b|is\b|was\b|more\b)[a-z]", re.IGNORECASE)
-_ONE_UNIT = re.compile(rf"one (?={_UNIT}\b)", re.IGNORECASE)
+_FIGURE_POINT = Pattern(r"\b(?P<whole>\d+ )?point (?P<digits>\d+)\b", re.IGNORECASE)
+_ONE_THING = Pattern(r"\s*one (?!of\b|at\b|side\b|end\b|is\b|was\b|more\b)[a-z]", re.IGNORECASE)
+_ONE_UNIT = Pattern(rf"one (?={_UNIT}\b)", re.IGNORECASE)
 
 
 def spoken_numbers(text: str) -> list[tuple[int, int, str]]:

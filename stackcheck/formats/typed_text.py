@@ -9,9 +9,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from stackcheck.pattern import Pattern
+
 CROSSED = "\x00"
 """What stands in `open` for every sign that has been understood: no pattern crosses it."""
-_WORTHLESS = re.compile(r"[\s,;:.()\-–+&\x00]*|\s*(?:and|with|x|the)\s*", re.IGNORECASE)
+_WORTHLESS = Pattern(r"[\s,;:.()\-–+&\x00]*|\s*(?:and|with|x|the)\s*", re.IGNORECASE)
 
 
 class TypedText:
@@ -36,7 +38,7 @@ class TypedText:
     def cross(self, start: int, end: int) -> None:
         self.open = self.open[:start] + CROSSED * (end - start) + self.open[end:]
 
-    def take(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
+    def take(self, pattern: Pattern | re.Pattern[str]) -> re.Match[str] | None:
         """The first piece still open that matches, crossed out."""
         match = pattern.search(self.open)
         if match:

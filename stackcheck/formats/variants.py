@@ -27,9 +27,9 @@ from stackcheck.model.coverage import Coverage, read_coverage
 from stackcheck.model.reference import Reference, Variant
 
 COVERAGE_WANTED = 'write a range: "2008 to 2013", "400 and up", "up to 399"'
-NAMED = ("parts", "places", "gaps", "limits", "pairings", "joints", "supports")
+NAMED = ("parts", "places", "gaps", "limits", "pairings", "joints", "supports", "states")
 """What a variant may say otherwise, in the sequence in which it is written."""
-_RULES = ("limits", "pairings", "joints", "supports")
+_RULES = ("limits", "pairings", "joints", "supports", "states")
 
 
 def coverage_of(reader: Reader, path: tuple, text: str, what: str) -> Coverage | None:
@@ -174,12 +174,20 @@ def _take_out(tree: dict[str, Any], name: str) -> None:
         gone += [each[NAMED_BY[heading]] for each in rules if each not in tree[heading]]
     tree["limits"] = [each for each in tree["limits"] if each.get("of") not in gone]
     tree["supports"] = [each for each in tree.get("supports", ()) if each["place"] != name]
+    tree["states"] = [_without(state, name) for state in tree.get("states", ())]
     tree["units"] = {id: unit for id, unit in tree.get("units", {}).items() if name not in unit["members"]}
     part = name.partition("@")[0]
     if not any(other.partition("@")[0] == part for other in _all_places(tree)):
         tree["parts"].pop(part, None)
+        tree["states"] = [_without(state, part) for state in tree["states"]]
         tree["pairings"] = [
             each for each in tree.get("pairings", ()) if part not in (each["outer"][0], each["inner"][0])
         ]
         for other in tree["parts"].values():
             other["duty"] = [duty for duty in other.get("duty", ()) if duty.replace(" ", "") != f"pair:{part}"]
+
+
+def _without(state: dict[str, Any], name: str) -> dict[str, Any]:
+    """The state without the temperature of a part or place that is gone."""
+    apart = {key: value for key, value in state.get("apart", {}).items() if key != name}
+    return {**state, "apart": apart} if "apart" in state else state

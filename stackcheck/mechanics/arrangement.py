@@ -15,7 +15,7 @@ from stackcheck.mechanics.paths import stacks_at
 from stackcheck.model.finding import Explanation, Finding, OutOfPlace, RunMoved, Standing, Swapped
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Gap, Place, Reference, Stack
-from stackcheck.value import Value
+from stackcheck.value import Value, replace
 
 
 class Member(Value, kw_only=True):
@@ -89,8 +89,9 @@ def _arranged(ruler: Ruler, line: tuple[Standing, ...], findings: tuple[Finding,
                 or_else = stacks
         for name in stacks:
             lies_in[name].append(Member(standing=standing, place=places.get(index), or_else=or_else))
+    swapped = {line[index]: place for index, place in places.items() if place != line[index].home}
     return Arrangement(
-        ruler=ruler,
+        ruler=replace(ruler, stands_in=swapped) if swapped else ruler,
         paths={stack.name: _with_gaps(ruler.reference, stack, lies_in[stack.name]) for stack in ruler.reference.stacks},
     )
 

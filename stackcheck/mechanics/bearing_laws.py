@@ -21,12 +21,12 @@ from stackcheck.mechanics.axial.bearings import (
 )
 from stackcheck.mechanics.axial.laws import Element, deep_groove, one_way_bearing
 from stackcheck.mechanics.bodies import Missing, called
+from stackcheck.mechanics.faces import wide_end
 from stackcheck.mechanics.heat import along
-from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.lengths import Interval, Ruler
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
-from stackcheck.model.reference import Reference
 from stackcheck.value import replace
 
 BALLS, ROLLERS = 1.5, 10 / 9
@@ -48,20 +48,20 @@ LAW_GOOD_TO = 0.10
 """Palmgren, full Hertz and catalogue constants differ by this much even where the inside is known."""
 
 
-def pushed(reference: Reference, standing: Standing) -> str:
+def pushed(ruler: Ruler, standing: Standing) -> str:
     """The end that the outer ring of a bearing of one direction is pushed to:
     where its wide face (its small roller ends) looks.
 
     Raises:
         Missing: the reference does not say which way it looks.
     """
-    part = reference.part_at(standing.home)
+    part = ruler.reference.part_at(standing.home)
     if part.kind not in SINGLE_DIRECTION_KINDS:
         return ""
-    facing = reference.place(standing.home).facing
-    if not facing:
+    end = wide_end(ruler, standing)
+    if not end:
         raise Missing(f"which way the {called(part)} at {standing.home} looks")
-    return facing if not standing.turned else {"first": "second", "second": "first"}[facing]
+    return end
 
 
 def rolling(
@@ -89,15 +89,25 @@ def rolling(
     name, side = f"balls at {place}", -1 if pushed == "second" else 1
     if part.kind == "ball bearing":
         return _deep_groove(unknowns, part, place, name, inner, outer, wider_mm, play)
-    if part.kind == "angular bearing":
-        c, exponent = _angular(unknowns, part), BALLS
-    elif part.kind == "taper bearing":
-        c, exponent = _taper(unknowns, part), ROLLERS
-    else:
-        raise Missing(f"a law of force for the {called(part)}: none is known for a {part.kind}")
+    c, exponent = contact(unknowns, part)
     # The wide face of the outer ring takes the thrust: it is pushed the way it looks, away from the inner ring.
     start = side * along(wider_mm, contact_angle(unknowns, part)) if np.any(wider_mm) else 0.0
     return one_way_bearing(name, inner, outer, start=start, c=c, exponent=exponent, side=side)
+
+
+def contact(unknowns: Unknowns, part: Part) -> tuple[Any, float]:
+    """c and n of F = c δ^n of a bearing of one direction [N/mm^n].
+
+    Raises:
+        Missing: a kind without a law, or an inside that not even a guess can start from.
+    """
+    if part.kind not in EXPONENTS:
+        raise Missing(f"a law of force for the {called(part)}: none is known for a {part.kind}")
+    makes = _angular if part.kind == "angular bearing" else _taper
+    return makes(unknowns, part), EXPONENTS[part.kind]
+
+
+EXPONENTS = {"angular bearing": BALLS, "taper bearing": ROLLERS}
 
 
 def guessed_inside(part: Part) -> tuple[str, ...]:
@@ -159,6 +169,10 @@ def deep_groove_inside(part: Part) -> BallBearing:
 def clearance_of_play(*, axial_mm: Any, groove_distance_mm: Any) -> Any:
     """Radial clearance that leaves an axial play [mm]:
     2A (1 - √(1 - (P/2A)²)), the play counted no larger than A allows.
+
+    Args:
+        axial_mm: total axial play P [mm], not below 0.
+        groove_distance_mm: A [mm], above 0.
 
     Source: NSK, Rolling Bearings catalogue, section 15.3, solved for G_r.
 

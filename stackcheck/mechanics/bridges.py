@@ -2,9 +2,8 @@
 
 Clamped against the inner ring and reaching the outer one it carries the force past the balls and brakes the bearing: a
 path that no stack of the reference has, and no sum of lengths shows. Told by diameters alone. Where a ring ends is
-estimated from bore and outside diameter, with a doubt, unless the reference gives the `shoulder` of the inner ring.
-Source: each ring takes about 0.31 of the difference of the diameters in a ball bearing, the outer ring of a taper
-bearing 0.2; ±0.05 over makers' lists (from memory).
+estimated from bore and outside diameter, with a doubt (`ring_share`), unless the reference gives the `shoulder` of the
+inner ring.
 """
 
 from __future__ import annotations
@@ -13,20 +12,19 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
-from stackcheck.mechanics.faces import face_size
+from stackcheck.mechanics.faces import face_size, wide_end
 from stackcheck.mechanics.paths import diameter
+from stackcheck.mechanics.ring_share import KINDS as SHARED_KINDS
+from stackcheck.mechanics.ring_share import face_share
 from stackcheck.model.finding import Standing
 from stackcheck.value import Value
 
 PLAIN_KINDS = frozenset(
     {"washer", "shim ring", "spacer tube", "collar", "thrust washer", "tab washer", "ring", "gasket"}
 )
-"""Parts that touch a bearing with their whole face. A flange or a pulley has a boss, and is not judged."""
-
-RING_SHARE = {"ball bearing": 0.31, "angular bearing": 0.31, "taper bearing": 0.2}
-"""How much of outside less bore one ring takes, by kind of bearing."""
-
-SHARE_GOOD_TO = 0.05
+"""Parts that touch a bearing with their whole face.
+A flange or a pulley has a boss, and is judged only where its sections are given.
+"""
 
 PRESSES_BOTH, MAY_PRESS_BOTH, OVER_THE_SEAL, NEEDS_SIZE = (
     "presses both rings",
@@ -73,21 +71,24 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
     own, part = ruler.part(bearing), ruler.part(beside)
     if (
         own is None
-        or own.kind not in RING_SHARE
+        or own.kind not in SHARED_KINDS
         or bearing.home is None
         or part is not None
-        and (part.kind not in PLAIN_KINDS or part.fixed)
+        and (part.kind not in PLAIN_KINDS and not part.sections or part.fixed)
     ):
         return
     bore, outside = own.size("bore"), own.size("outside")
     if bore is None or outside is None:
         return
-    section = outside.nominal_mm - bore.nominal_mm
-    ends = [(RING_SHARE[own.kind] + doubt) * section for doubt in (SHARE_GOOD_TO, -SHARE_GOOD_TO)]
     is_inner = through == "inner rings"
     size, other = ("outside", "outer ring") if is_inner else ("bore", "inner ring")
+    wide = wide_end(arrangement.ruler, bearing)
+    # The end of the washer that the bearing is at: the bearing looks to the other one there.
+    share = face_share(own.kind, "outer" if is_inner else "inner", wide != end if wide else None)
+    section = outside.nominal_mm - bore.nominal_mm
+    ends = [each * section for each in (share.least, share.most)]
     begins = tuple(sorted(outside.nominal_mm - end if is_inner else bore.nominal_mm + end for end in ends))
-    reaches = face_size(arrangement.reference, beside, part, end, size) or diameter(ruler, beside, size)
+    reaches = face_size(ruler, beside, part, end, size) or diameter(ruler, beside, size)
     said = {
         "standing": beside,
         "bearing": bearing.home,

@@ -13,37 +13,58 @@ from stackcheck.mechanics.axial.laws import Element, body, crush, held
 from stackcheck.mechanics.axial.network import Network
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
-from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, with_tension
-from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
-from stackcheck.mechanics.bearing_laws import pushed, rolling
-from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
+from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, warmed, with_tension
+from stackcheck.mechanics.axle import Stretch, axle_stiffness, rods, stretches
+from stackcheck.mechanics.bearing_laws import EXPONENTS, pushed, rolling
+from stackcheck.mechanics.bodies import (
+    STIFF,
+    Missing,
+    OneWay,
+    body_stiffness,
+    called,
+    lower,
+    ring_stiffness,
+    ring_width,
+)
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.heat import COLD, Heat, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat import COLD, Heat, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
+from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
+from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
-from stackcheck.model.part import Part
+from stackcheck.model.finding import Standing
+from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Gap, Joint, Loop
+from stackcheck.model.touching_pairs import is_touching
 from stackcheck.value import Value, replace
 
 AXLE = "axle"
+
+FACE_TO_FACE = ["first", "second"]
+"""The ends that outer rings are pushed to where the wide faces of two bearings look away from each other."""
 
 SPRINGS = frozenset({"spring washer", "spring"})
 
 
 class Watched(Value, kw_only=True):
-    """Names of the elements and faces that an answer is read from."""
+    """Names of the elements and faces that an answer is read from;
+    `only_if_held`: of outer rings that slide there is none.
+    `exponent` is that of two equal bearings that touch and carry alone.
+    """
 
     bearings: tuple[str, ...]
     clamped: tuple[str, ...]
     moves: str
+    only_if_held: bool = False
+    exponent: float | None = None
 
 
 class ClampedNetwork:
@@ -66,6 +87,8 @@ class ClampedNetwork:
         self.faces: dict[str, int] = {}
         self.around: tuple[Stretch, ...] = ()
         self.seat = ""
+        self.pair: dict[str, Standing] = {}
+        self.ways: list[str] = []
 
     def state(
         self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
@@ -74,6 +97,10 @@ class ClampedNetwork:
         where its faces are drawn, and what to read from it.
         """
         clamped = self._clamped_members()
+        outer_members = self._outer_members(clamped)
+        self._look_at_the_pair(clamped, outer_members)
+        # Face to face the balls push the outer rings apart: without somebody who holds them there is no state.
+        self.is_held = self.is_held or is_touching(self.loop) and self.ways == FACE_TO_FACE
         for bridge in bridges(self.arrangement):
             if bridge.answer == PRESSES_BOTH:
                 what = lower(self.ruler.name(bridge.standing))
@@ -88,45 +115,71 @@ class ClampedNetwork:
             self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
         )
         inner = tuple(element.name for element in self.elements)
-        outer_members = self._outer_members()
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
-        rows = {place: self._bearing(place) for place in (self.loop.start, self.loop.end)}
+        rows = {place: self._bearing(place) for place in self._rolling(clamped, outer_members)}
         self.elements += rows.values()
-        bearings = tuple(row.name for row in rows.values())
-        watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
+        bearings = tuple(rows[place].name for place in (self.loop.start, self.loop.end))
+        is_pair = is_touching(self.loop)
+        watched = Watched(
+            bearings=bearings,
+            clamped=inner,
+            moves=self.seat or self.middles[self.loop.start, "outer"],
+            only_if_held=is_pair and self.ways == FACE_TO_FACE,
+            exponent=EXPONENTS[self.bearings[self.loop.start].kind] if is_pair and len(rows) == 2 else None,
+        )
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
+        tight = self._warmed(network, rows, heat.together)
         axle = Pulled(
             name=AXLE,
             head=head,
             nut=nut,
             force=pull_at(self.unknowns, self.joint, torque, thread),
-            k=axle_stiffness(self.unknowns, thread, self.around, self.drawn[nut]),
-            expansion_per_k=expansion(axle_part(self.reference)),
+            k=self._axle_stiffness(thread, self.drawn[nut]),
+            expansion_per_k=axle_expansion(self.reference, self.joint),
             turned_deg=turned_deg(self.unknowns, self.joint),
             pitch_mm=thread.pitch_mm,
         )
         if not heat.is_warm and self.joint.angle is None and not settled:
-            return with_tension(network, (axle,)), drawn, watched
-        warm = {
-            name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()
-        }
+            return with_tension(tight, (axle,)), drawn, watched
         after = replace(network, elements=tuple(map(self._settled, network.elements))) if settled else network
-        if heat.is_warm:
-            warmed = {row.name: self._bearing(place, heat) for place, row in rows.items()}
-            after = replace(after, elements=tuple(warmed.get(element.name, element) for element in after.elements))
-        at = tightened(network, (axle,), drawn)
+        at = tightened(tight, (axle,), drawn)
         # Where a tube is missing the bearings hold the faces apart:
         # the axle is as long as they stand, not as the parts add up.
-        axle = replace(axle, k=axle_stiffness(self.unknowns, thread, self.around, at.distance(head, nut)))
+        axle = replace(axle, k=self._axle_stiffness(thread, at.distance(head, nut)))
         # Every body has lost the faces at its one side;
         # those at the other, and of what stands beyond, are the axle's to lose.
         beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
         lost = ends_settle(self.unknowns) + beyond * face_settles(self.unknowns) if settled else 0.0
-        return (
-            frozen(after, (axle,), at, warm=warm, joint_kelvin=axle_kelvin(self.reference, heat), settled_mm=lost),
-            drawn,
-            watched,
-        )
+        stretched = axle_kelvin(self.reference, heat) - axle_kelvin(self.reference, heat.together)
+        warm = self._warmed(after, rows, heat)
+        return frozen(warm, (axle,), at, joint_kelvin=stretched, settled_mm=lost), drawn, watched
+
+    def _warmed(self, network: Network, rows: dict[str, Element], heat: Heat) -> Network:
+        """The network with every body and every bearing at its own temperature."""
+        if not heat.is_grown:
+            return network
+        bearings = {row.name: self._bearing(place, heat) for place, row in rows.items()}
+        warm = {
+            name: Warm(kelvin=heat.kelvin(*names), expansion_per_k=grows) for name, (grows, names) in self.grows.items()
+        }
+        elements = (bearings.get(element.name, element) for element in network.elements)
+        return replace(network, elements=tuple(warmed(element, warm.get(element.name)) for element in elements))
+
+    def _look_at_the_pair(self, clamped: list[Member], outer: list[Member]) -> None:
+        """Which way the two bearings of the loop look, and whether they are made as a pair."""
+        standings = {member.standing.home: member.standing for member in clamped if member.standing.home}
+        both = {place: standings[place] for place in (self.loop.start, self.loop.end)}
+        self.ways = [pushed(self.ruler, standing) for standing in both.values()]
+        rows = [standings[home] for member in outer if (home := member.standing.home) in standings]
+        all_ways = {way for row in rows if (way := pushed(self.ruler, row))}
+        if all(self.ways) and len(all_ways) == 1:
+            raise OneWay(f"bearings that look at each other or away from each other around the {self.loop.name}")
+        self.pair = both if is_made_as_a_pair(self.arrangement, self.loop, both) else {}
+        if self.pair and self.ways[0] == self.ways[1]:
+            raise Missing(f"two bearings of one pair that look at each other or away from each other: {self.loop.name}")
+
+    def _axle_stiffness(self, thread: Thread, length_mm: Any) -> Any:
+        return axle_stiffness(self.unknowns, thread, self.around, length_mm, rods(self.reference, self.joint))
 
     def _settled(self, element: Element) -> Element:
         """A body shorter by what the faces on its one side, and those inside a pack, settle."""
@@ -165,18 +218,27 @@ class ClampedNetwork:
             else self.loop.closed_stack
         )
 
-    def _outer_members(self) -> list[Member]:
+    def _outer_members(self, clamped: list[Member]) -> list[Member]:
         stack = self._stack_of("outer")
         items = list(self.arrangement.paths[stack])
         homes = [item.standing.home if isinstance(item, Member) else None for item in items]
         if self.loop.start not in homes or self.loop.end not in homes:
             raise Missing(f"both bearings in the {stack}")
         first, last = sorted((homes.index(self.loop.start), homes.index(self.loop.end)))
-        between = items[first : last + 1]
-        for item in between:
+        for item in items[first : last + 1]:
             if isinstance(item, Gap) and item.set_by:
                 raise Missing(f"{item.name} as measured (set by: {item.set_by})")
-        return [item for item in between if isinstance(item, Member)]
+        # Bearings beyond the two, on the same two paths, carry with them: a tandem pair against one.
+        inner = {member.standing.home for member in clamped} - {None}
+        rows = [i for i, home in enumerate(homes) if home in inner and "bearing" in self.reference.part_at(home).kind]
+        gaps = [i for i, item in enumerate(items) if isinstance(item, Gap)]
+        rows = [i for i in rows if not any(i < gap < first or last < gap < i for gap in gaps)]
+        return [item for item in items[min(rows) : max(rows) + 1] if isinstance(item, Member)]
+
+    def _rolling(self, clamped: list[Member], outer: list[Member]) -> list[str]:
+        """Every place where balls or rollers join the two chains, in the sequence of the outer rings."""
+        inner = {member.standing.home for member in clamped}
+        return [home for member in outer if (home := member.standing.home) in inner and home in self.bearings]
 
     def _chain(self, members: list[Member], ring: str, first: str, last: str) -> None:
         """One body behind the other; a bearing as two halves, so that a force can come in at the middle of its ring."""
@@ -202,14 +264,14 @@ class ClampedNetwork:
                 raise Missing(f"sizes and clearance of what stands in {member.standing.home}")
             name = f"{ring}: {i + 1} {self.ruler.name(member.standing)}"
             grows = (
-                expansion(part),
+                expansion_along(part),
                 tuple(name for name in (member.standing.home, part.id if part is not None else None) if name),
             )
             after = last if i == len(members) - 1 else f"{ring} face {i + 1}"
             if part is not None and "bearing" in part.kind and member.standing.home is not None:
                 half = ring_width(part) / 2
                 middle = f"{ring} middle of {member.standing.home}"
-                k = 2 * ring_stiffness(part, ring)
+                k = 2 * ring_stiffness(self.unknowns, part, ring)
                 makes = held if ring == "outer" and self.is_held else body
                 first, second = self._stands_out(member, ring)
                 self.elements.append(makes(f"{name}, first half", face, middle, length=half + first, k=k))
@@ -244,6 +306,8 @@ class ClampedNetwork:
         """How much further the faces of an inner ring stand from its middle than those of its outer ring [mm]."""
         if ring == "outer":
             return 0.0, 0.0
+        if member.standing.home in self.pair and (ground := self._ground()) is not None:
+            return (0.0, ground) if member.standing.home == self.loop.start else (ground, 0.0)
         stands = standout(self.arrangement, member.standing)
         name = f"stand-out of the inner ring at {member.standing.home}"
         ends = [
@@ -251,6 +315,14 @@ class ClampedNetwork:
             for side in (stands.toward_first, stands.toward_second)
         ]
         return ends[0], ends[1]
+
+    def _ground(self) -> Any:
+        """How much further the faces of two inner rings of a pair stand toward one another than those of their outer
+        rings, by what the pair is made for [mm]; None where the stand-out of each is given.
+        """
+        together = forced_together_mm(self.unknowns, self.arrangement, self.pair)
+        # Face to face, inner rings further apart load the balls; back to back, nearer together.
+        return None if together is None else (1.0 if self.ways == FACE_TO_FACE else -1.0) * together / 2
 
     def _crushed(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A crush sleeve from its length before it is crushed: stiff up to its force, then shortening at that force."""
@@ -272,12 +344,9 @@ class ClampedNetwork:
         the length it is drawn at.
         """
         free, flat = part.size("free_length"), part.size("length")
-        if part.stiffness is None or free is None:
-            raise Missing(
-                f"stiffness of the {called(part)}" if part.stiffness is None else f"free length of the {called(part)}"
-            )
-        k = part.stiffness
-        stiffness = self.unknowns.value(f"stiffness of the {called(part)}", *_ends(k.least, k.nominal, k.most))
+        if free is None:
+            raise Missing(f"free length of the {called(part)}")
+        stiffness = spring_rate(self.unknowns, part)
         length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
         self.elements.append(body(name, face, after, length=length, k=stiffness))
         if flat is not None:
@@ -301,7 +370,10 @@ class ClampedNetwork:
         """The balls or rollers between the middles of the two rings."""
         part = self.bearings[place]
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
-        wider = clearance_change(self.unknowns, self.arrangement, part, place, self._stack_of("outer"), heat)
+        seat = seat_of(self.arrangement, place, self._stack_of("outer"))
+        wider = clearance_change(self.unknowns, part, place, seat, heat)
+        if self.pair and part.kind in SINGLE_DIRECTION_KINDS:
+            wider = wider - taken_by_the_fits(self.unknowns, self.arrangement, place, self.loop)
         reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
         play = (
             Interval.of_reading(reading)
@@ -312,14 +384,10 @@ class ClampedNetwork:
         )
         return rolling(
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
-            pushed=pushed(self.reference, standing), wider_mm=wider, play=play,
+            pushed=pushed(self.ruler, standing), wider_mm=wider, play=play,
         )  # fmt: skip
 
 
 def _of(lengths: Lengths) -> tuple[float, float, float]:
     total = lengths.total
     return total.least_mm, total.nominal_mm, total.most_mm
-
-
-def _ends(least: float | None, usual: float, most: float | None) -> tuple[float, float, float]:
-    return usual if least is None else least, usual, usual if most is None else most

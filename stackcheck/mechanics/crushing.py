@@ -2,8 +2,8 @@
 the stress in each part and on each face, against what its metal bears.
 
 The model itself is elastic and knows no yield. A part that is pressed harder than this shortens for ever, and its clamp
-is then less than any figure here. Grades of metal are hardly ever known, so the limit is that of a mild one: a finding
-is a question, not a verdict.
+is then less than any figure here. One with steps gives first where its section is least. Grades of metal are hardly
+ever known, so the limit is that of a mild one: a finding is a question, not a verdict.
 Source: yield of S235 (EN 10025-2), of soft wrought aluminium, and the limits of faces under a nut:
 VDI 2230 part 1, Table A9 (all from memory).
 """
@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import pi
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -20,7 +20,8 @@ from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.bodies import Missing, lower
 from stackcheck.mechanics.joint_pull import grip_row, pull, thread_of
 from stackcheck.mechanics.pressed_faces import TURNED, pressed_faces
-from stackcheck.mechanics.pressure_cone import Annulus
+from stackcheck.mechanics.pressure_cone import Annulus, Pressed
+from stackcheck.mechanics.steps import steps_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import RING_BEARINGS, Part
 from stackcheck.model.reference import Joint
@@ -75,20 +76,18 @@ def _stressed(
     if not stack:
         return []
     pressing = pressed_faces(unknowns, arrangement, stack, members, joint=joint, thread=thread_of(joint))
+    tubes = [_tubes(arrangement, member) for member in members]
     named = [lower(arrangement.ruler.name(member.standing)) for member in members]
-    metals = [_metal(arrangement, member) for member in members]
     found = []
-    for i, metal in enumerate(metals):
-        narrowest = np.minimum(area(pressing[i].first), area(pressing[i].second))
-        if (
-            metal in YIELDS_MPA
-            and not pressing[i].bends
-            and np.all(np.isfinite(narrowest))
-            and _is_whole(arrangement, members[i], pressing[i].first, pressing[i].second)
-        ):
-            found.append(((named[i],), metal, YIELDS_MPA[metal], tension / narrowest))
-    for i, (one, other) in enumerate(pairwise(metals)):
-        soft = min((metal for metal in (one, other) if metal in FACE_MPA), key=FACE_MPA.get, default="")
+    for i, name in enumerate(named):
+        for tube, each in zip(tubes[i], pressing[i].steps or (pressing[i],)):
+            narrowest = np.minimum(area(each.first), area(each.second))
+            if tube.metal in YIELDS_MPA and not each.bends and np.all(np.isfinite(narrowest)) and _fills(tube, each):
+                called = f"section {tube.number} of the {name}" if tube.number else name
+                found.append(((called,), tube.metal, YIELDS_MPA[tube.metal], tension / narrowest))
+    for i, (one, other) in enumerate(pairwise(tubes)):
+        metals = one[-1].metal, other[0].metal
+        soft = min((metal for metal in metals if metal in FACE_MPA), key=FACE_MPA.get, default="")
         touching = area(pressing[i].second)
         if (
             soft
@@ -105,6 +104,26 @@ def area(ring: Annulus) -> Any:
     return pi / 4 * (np.square(ring.outside) - np.square(ring.bore))
 
 
+class _Tube(NamedTuple):
+    """A part, or one of its sections by its `number`, with its metal ("" where nobody knows)
+    and what is across it (None: not known).
+    """
+
+    metal: str
+    ring: Annulus | None
+    number: int = 0
+
+
+def _tubes(arrangement: Arrangement, member: Member) -> list[_Tube]:
+    """A part as the tubes that it is made of, first end to second."""
+    part, metal = arrangement.ruler.part(member.standing), _metal(arrangement, member)
+    steps = steps_of(arrangement.ruler, member.standing)
+    if steps:
+        return [_Tube(step.material or metal, Annulus(step.outside_mm, step.bore_mm), step.number) for step in steps]
+    sizes = [part.size(name) if part is not None else None for name in ("outside", "bore")]
+    return [_Tube(metal, None if None in sizes else Annulus(*(size.nominal_mm for size in sizes)))]
+
+
 def _metal(arrangement: Arrangement, member: Member) -> str:
     part: Part | None = arrangement.ruler.part(member.standing)
     if part is None or part.kind in RING_BEARINGS | TURNED:
@@ -112,13 +131,10 @@ def _metal(arrangement: Arrangement, member: Member) -> str:
     return part.material or ("steel" if part.kind in OF_STEEL else "")
 
 
-def _is_whole(arrangement: Arrangement, member: Member, first: Annulus, second: Annulus) -> bool:
-    """Whether both faces press on nearly all of the part,
+def _fills(tube: _Tube, pressing: Pressed) -> bool:
+    """Whether both faces press on nearly all of it,
     so that all of it is in the stress and none supports the rest.
     """
-    part = arrangement.ruler.part(member.standing)
-    outside, bore = (part.size(name) for name in ("outside", "bore")) if part is not None else (None, None)
-    if outside is None or bore is None:
+    if tube.ring is None:
         return False
-    whole = area(Annulus(outside.nominal_mm, bore.nominal_mm))
-    return bool(np.all(area(first) > 0.9 * whole) and np.all(area(second) > 0.9 * whole))
+    return all(bool(np.all(area(face) > 0.9 * area(tube.ring))) for face in (pressing.first, pressing.second))

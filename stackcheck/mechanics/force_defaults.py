@@ -2,24 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D
-from stackcheck.mechanics.axle import AXLE_IS
+from stackcheck.mechanics.axle import AXLE_IS, BEYOND_THE_SHANK
+from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.heat import FOLLOWS_IS
+from stackcheck.mechanics.joint_pull import grip_row
+from stackcheck.mechanics.paired_bearings import fits_are
 from stackcheck.mechanics.press_fit import OUTER
+from stackcheck.mechanics.pressed_faces import TURNED
 from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.settling import FACE_MM, SHARE
 from stackcheck.mechanics.slip_force import WALL_IS
+from stackcheck.mechanics.steps import NO_PLAIN_TUBE
 from stackcheck.mechanics.thread_friction import friction_of
-from stackcheck.model.reference import Joint
+from stackcheck.model.reference import Joint, Loop
+from stackcheck.model.touching_pairs import is_touching
 
 if TYPE_CHECKING:
     from stackcheck.mechanics.forces import LoopForces
 
 
-def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool) -> tuple[str, ...]:
-    """The defaults of a joint that clamps these loops; `follows` where heat moves a bearing that bears one way only."""
+def defaults_of(
+    arrangement: Arrangement,
+    joint: Joint,
+    clamped: Sequence[Loop],
+    loops: tuple[LoopForces, ...],
+    *,
+    settles: bool,
+    follows: bool,
+) -> tuple[str, ...]:
+    """The defaults of a joint that clamps these loops, and of what was told of them;
+    `follows` where heat moves a bearing that bears one way only.
+    """
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
@@ -30,10 +48,11 @@ def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, f
     if joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if loops:
-        used += [
-            "inside of the bearings guessed from bore and outside diameter",
-            "fit takes 0 to 80 in 100 of what play the rings lose",
-        ]
+        used.append("inside of the bearings guessed from bore and outside diameter")
+    reference = arrangement.reference
+    if any(reference.part_at(place).kind == "ball bearing" for loop in clamped for place in (loop.start, loop.end)):
+        used.append("fit takes 0 to 80 in 100 of what play the rings lose")
+    used += dict.fromkeys(fits_are(reference, loop) for loop in clamped if is_touching(loop))
     if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
         used.append(WALL_IS)
     if follows:
@@ -42,10 +61,27 @@ def defaults_of(joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, f
         f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
         "the faces that press on them"
     )
+    used += _as_one_tube(arrangement, joint)
     if settles:
         used.append(
             f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
             f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
-    used.append(f"{AXLE_IS}; legs and shoulders without a length give nothing")
+    used.append(f"{BEYOND_THE_SHANK if joint.shank else AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
+
+
+def _as_one_tube(arrangement: Arrangement, joint: Joint) -> list[str]:
+    """The parts that it presses together of which a bore and an outside are given, and whose feature says that they are
+    no plain tube.
+    """
+    named: dict[str, dict[str, None]] = {}
+    for member in grip_row(arrangement, joint)[1]:
+        part = arrangement.ruler.part(member.standing)
+        is_plain = part is None or part.feature not in NO_PLAIN_TUBE or part.kind in TURNED or part.sections
+        if not is_plain and part.size("bore") and part.size("outside"):
+            named.setdefault(part.feature, {})[lower(part.name)] = None
+    return [
+        f"{' and '.join(names)} counted as one tube{' each' * (len(names) > 1)}, without the {feature}"
+        for feature, names in named.items()
+    ]

@@ -12,9 +12,10 @@ from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import Thread
-from stackcheck.mechanics.axle import axle_stiffness, stretches
-from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pull_at, thread_of
+from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
+from stackcheck.mechanics.bodies import Missing, step_stiffness
+from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pressed_row, pull_at, thread_of
+from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
@@ -42,11 +43,15 @@ class TorqueTerms(Value, kw_only=True):
 
 
 class Gives(Value, kw_only=True):
-    """One part under the pull: its length [mm] and stiffness [N/mm], None for one that gives nothing."""
+    """One part under the pull: its length [mm] and stiffness [N/mm], None for one that gives nothing.
+
+    `sections` are its steps, first end to second, of one that is given by them.
+    """
 
     name: str
     length_mm: float
     stiffness_n_per_mm: float | None
+    sections: tuple[Gives, ...] = ()
 
 
 class ForceTerms(Value, kw_only=True):
@@ -68,7 +73,7 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
         return None
     torque = torque_terms(joint, torque_nmm, thread)
     try:
-        row = _row(arrangement, joint)
+        row, shank = _row(arrangement, joint), rods(arrangement.reference, joint)
     except Missing as problem:
         return ForceTerms(torque=torque, needs=tuple(map(str, problem.args)))
     soft = float(sum(soft for _, soft, _ in row))
@@ -77,8 +82,8 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
     faces = pairs_of_faces(arrangement, joint)
     return ForceTerms(
         torque=torque,
-        parts=_parts(arrangement, row),
-        axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row)),
+        parts=_parts(arrangement, joint, row),
+        axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row), shank=shank),
         stack_n_per_mm=1 / soft,
         faces=faces,
         settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
@@ -119,12 +124,27 @@ def _row(arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, floa
     return terms
 
 
-def _parts(arrangement: Arrangement, row: list[tuple[Member, Any, float]]) -> tuple[Gives, ...]:
+def _parts(arrangement: Arrangement, joint: Joint, row: list[tuple[Member, Any, float]]) -> tuple[Gives, ...]:
+    pressing = pressed_row(Unknowns(), arrangement, joint)
     return tuple(
         Gives(
             name=arrangement.ruler.name(member.standing),
             length_mm=length,
             stiffness_n_per_mm=float(1 / soft) if soft > 0 else None,
+            sections=_sections(arrangement, member, length, each) if soft > 0 else (),
         )
-        for member, soft, length in row
+        for (member, soft, length), each in zip(row, pressing, strict=True)
+    )
+
+
+def _sections(arrangement: Arrangement, member: Member, length: float, pressing: Pressed) -> tuple[Gives, ...]:
+    steps = step_stiffness(Unknowns(), arrangement.ruler, member.standing, length, pressing)
+    return tuple(
+        Gives(
+            name=f"section {step.number}, {step.outside_mm:.6g}/{step.bore_mm:.6g} mm",
+            length_mm=step.length_mm,
+            stiffness_n_per_mm=float(k),
+        )
+        for step, k in steps
+        if step is not None
     )

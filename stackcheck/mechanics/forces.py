@@ -18,9 +18,10 @@ from typing import Any
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
+from stackcheck.mechanics.axial.bearings import unloads_at
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import Thread
-from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.bodies import Missing, OneWay
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
@@ -33,11 +34,12 @@ from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
 from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
-from stackcheck.mechanics.thread_end import thread_room
+from stackcheck.mechanics.thread_end import further_in, thread_room
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
-from stackcheck.mechanics.warm_joint import tension_then
+from stackcheck.mechanics.warm_joint import tensions_then
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop
+from stackcheck.model.touching_pairs import bearing_loops
 from stackcheck.value import Value, replace
 
 NOTHING_N = 1.0
@@ -52,7 +54,9 @@ class LoopForces(Value, kw_only=True):
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
     `lost_...` what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float
     under ±50 N [mm], `then_n` the tension at the temperature asked for, `limit` the force above which the model says
-    nothing. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
+    nothing. `unloads_n` is the load along the axis that takes all force off one of two equal bearings, `one_way` tells
+    two that look the same way, so that nothing can press them on each other, `only_if_held` two that press on each
+    other only where their outer rings are held together. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
     `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
@@ -73,6 +77,9 @@ class LoopForces(Value, kw_only=True):
     carried_slides: tuple[tuple[str, Spanned], ...] = ()
     carried_held: tuple[tuple[str, Spanned], ...] = ()
     press_fits: tuple[tuple[str, Spanned], ...] = ()
+    unloads_n: Spanned | None = None
+    one_way: bool = False
+    only_if_held: bool = False
     needs: tuple[str, ...] = ()
 
     @property
@@ -86,7 +93,8 @@ class JointForces(Value, kw_only=True):
     `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
     joint sets when it is backed off; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
     what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
-    clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces
+    clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
+    runs than by the reference where nobody says where the thread ends; `settling` what it loses when its faces
     have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
     worst first.
     """
@@ -99,6 +107,7 @@ class JointForces(Value, kw_only=True):
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
+    further_in_mm: float | None = None
     settling: Settling | None = None
     crushing: tuple[Crushing, ...] = ()
     terms: ForceTerms | None = None
@@ -141,11 +150,12 @@ class LoopChange(Value, kw_only=True):
 
 
 class JointChange(Value, kw_only=True):
-    """The tension as found less that of the reference [N], and every loop in the sequence of the forces;
-    None: not known.
+    """The tension as found less that of the reference [N], `then_n` at the temperatures asked for where the joint
+    clamps no loop, and every loop in the sequence of the forces; None: not known.
     """
 
     tension_n: Spanned | None = None
+    then_n: Spanned | None = None
     loops: tuple[LoopChange | None, ...] = ()
 
 
@@ -157,7 +167,7 @@ def joint_forces(
     Args:
         arrangement: what stands where.
         torque_nmm: instead of the torque of the reference [N·mm].
-        heat: tightened at 20 °C, then everything brought to its temperature.
+        heat: tightened as warm as it was put together, then everything brought to its temperature.
     """
     return _joint((arrangement,), joint, torque_nmm, heat)[0][0]
 
@@ -175,11 +185,11 @@ def _joint(
 ) -> tuple[list[JointForces], JointChange]:
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
     thread, reference = thread_of(joint), arrangements[0].reference
-    needs = [what for what, known in (("the torque", torque), ("the thread", thread)) if known is None]
+    needs = [f"the {what} of the {joint.name}" for what, known in (("torque", torque), ("thread", thread)) if not known]
     if needs:
-        absent = JointForces(
-            joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(f"{what} of the {joint.name}" for what in needs)
-        )
+        if thread is None and joint.thread:
+            needs[-1] += f' with its pitch, like M16x1.5 or 3/4-16 UNF ("{joint.thread}" tells none)'
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(needs))
         return [absent] * len(arrangements), JointChange()
     try:
         unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
@@ -187,12 +197,17 @@ def _joint(
         absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
-    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop) and loop.set_by != joint.name]
+    clamped = [
+        loop for loop in bearing_loops(reference) if clamps_loop(reference, joint, loop) and loop.set_by != joint.name
+    ]
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
+    then, then_change = ([None] * len(arrangements), None)
+    if heat.is_warm and not (loops or sets):
+        then, then_change = tensions_then(arrangements, joint, torque, thread, heat)
     ends = [reference.part_at(place) for loop in clamped for place in (loop.start, loop.end)]
-    follows = heat.is_warm and any(part.kind in SINGLE_DIRECTION_KINDS for part in ends)
+    follows = heat.is_grown and any(part.kind in SINGLE_DIRECTION_KINDS for part in ends)
     rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
@@ -204,23 +219,22 @@ def _joint(
                 tension_n=tension,
                 heat=heat,
                 loops=through,
-                then_n=tension_then(arrangement, joint, torque, thread, heat)
-                if heat.is_warm and not (through or sets)
-                else None,
+                then_n=then[i],
                 thread_room=rooms[i],
+                further_in_mm=further_in(arrangements[0], arrangement, joint) if i else None,
                 sets=sets,
                 settling=None if sets else _settling(arrangement, joint, torque, thread, through),
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=defaults_of(joint, through, settles=not sets, follows=follows),
+                defaults=defaults_of(arrangement, joint, clamped, through, settles=not sets, follows=follows),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
     tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
         pulls[-1] - pulls[0]
     )
-    return forces, JointChange(tension_n=tension, loops=changes)
+    return forces, JointChange(tension_n=tension, then_n=then_change, loops=changes)
 
 
 def _meets_its_end(room: Interval | None) -> bool:
@@ -275,6 +289,9 @@ def _loop_forces(
             build = partial(_built, arrangements, joint, loop, torque, thread, heat, seated)
             unknowns, built = with_variants(build)
             answers = [_answers(*each, seated, is_warm=heat.is_warm) for each in built]
+            exponents = [watched.exponent for _, _, watched in built]
+            if seated == "held" and None not in exponents:
+                answers = [each | {"unloads_n": unloads_at(each["held"], n)} for each, n in zip(answers, exponents)]
             for its, answer in zip(spanned, answers):
                 carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
@@ -283,6 +300,8 @@ def _loop_forces(
                 name: unknowns.spanned(answers[-1][name] - answers[0][name])
                 for name in (seated, f"float_{seated}", f"pull_{seated}")
             }
+            for its, (_, _, watched) in zip(spanned, built):
+                its["only_if_held"] = watched.only_if_held
             loaded = [its[seated].most > NOTHING_N for its in spanned]
             if any(loaded):
                 unknowns, (tight, settled) = with_variants(lambda u, build=build: (build(u), build(u, settled=True)))
@@ -292,8 +311,12 @@ def _loop_forces(
         if len(arrangements) > 1:  # one of them can be told all the same
             return [_loop_forces((each,), joint, loop, torque, thread, heat)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
+        if one_way := isinstance(problem, OneWay):
+            needs = ()
         return [
-            LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
+            LoopForces(
+                loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, one_way=one_way, needs=needs
+            )
         ], None
     limit = least_limit(arrangements[0].reference, loop)
     fits = slip_forces(arrangements[0], loop, heat)

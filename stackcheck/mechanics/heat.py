@@ -1,7 +1,8 @@
 """How warm each part is, and what that does inside a bearing.
 
-A joint is tightened and a play is set at 20 °C; then every part is brought to its own temperature. Lengths grow by α L
-ΔT (`stackcheck.mechanics.axial.tighten`). Between two rings that are not equally warm, or an outer ring in a seat of
+A joint is tightened and a play is set while everything is as warm as it is put together, at 20 °C if nobody says; then
+every part is brought to its own temperature. Lengths, given at 20 °C, grow by α L ΔT
+(`stackcheck.mechanics.axial.tighten`). Between two rings that are not equally warm, or an outer ring in a seat of
 another metal, the races grow by different amounts too: that changes the clearance of a ball bearing, and what it
 changes across an angular or taper bearing it changes 1/(2 tan α) times as much along the axis.
 Source: NSK, Rolling Bearings catalogue, 9.2.2, eq. 9.6 to 9.8 (clearance); the way along the axis is geometry.
@@ -11,6 +12,7 @@ Left out: heat that flows, and a seat that grows off its ring, which stops the r
 
 from __future__ import annotations
 
+from operator import mul
 from typing import Any
 
 from stackcheck.mechanics.axial.bearings import axial_from_radial
@@ -18,12 +20,9 @@ from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part
-from stackcheck.value import Value
-
-AXLE, INNER, OUTER = "axle", "inner rings", "outer rings"
-"""Names beside those of parts and places that a temperature may be given for;
-inner rings with their balls or rollers.
-"""
+from stackcheck.model.reference import Reference
+from stackcheck.model.state import ASSEMBLY, INNER, OUTER, State
+from stackcheck.value import Value, replace
 
 FOLLOWS = (0.0, 0.5, 1.0)
 """How much of the growth of its seat an outer ring takes on:
@@ -36,11 +35,15 @@ FOLLOWS_IS = "an outer ring follows the growth of its seat not at all, half or w
 
 class Heat(Value, kw_only=True):
     """The temperature of everything, and of what is named apart [°C]:
-    a part's id, a place, or one of the names above.
+    a part's id, a place, or one of the names of `stackcheck.model.state`.
+
+    `before` is how warm it was put together, None for all of it at 20 °C; `state` the name of the state, "" for none.
     """
 
     at_c: float = REFERENCE_C
     named: tuple[tuple[str, float], ...] = ()
+    before: Heat | None = None
+    state: str = ""
 
     def kelvin(self, *names: str | None) -> float:
         """How much warmer than 20 °C what goes by these names is [K], the first that is told apart."""
@@ -48,7 +51,19 @@ class Heat(Value, kw_only=True):
         return next((told[name] for name in names if name in told), self.at_c) - REFERENCE_C
 
     @property
+    def together(self) -> Heat:
+        """How warm it was put together."""
+        return self.before or COLD
+
+    @property
     def is_warm(self) -> bool:
+        """Whether anything is warmer or colder now than when it was put together."""
+        names = [name for name, _ in (*self.named, *self.together.named)]
+        return self.at_c != self.together.at_c or any(self.kelvin(it) != self.together.kelvin(it) for it in names)
+
+    @property
+    def is_grown(self) -> bool:
+        """Whether anything has another length than that at 20 °C."""
         return any(at_c != REFERENCE_C for at_c in (self.at_c, *(at for _, at in self.named)))
 
     def ring(self, part: Part, place: str, ring: str) -> float:
@@ -59,9 +74,49 @@ class Heat(Value, kw_only=True):
 COLD = Heat()
 
 
+def heat_of(state: State, before: Heat | None = None) -> Heat:
+    """How warm it is in a state, put together at `before`."""
+    named = tuple((name, amount.nominal) for name, amount in state.apart)
+    return Heat(at_c=state.temperature.nominal, named=named, before=before, state=state.name)
+
+
+def put_together(reference: Reference) -> Heat:
+    """How warm a reference is put together: by its state of that name, else all of it at 20 °C."""
+    told = next((state for state in reference.states if state.name == ASSEMBLY), None)
+    if told is None:
+        return COLD
+    own = heat_of(told)
+    return replace(own, before=own)
+
+
+def heat_in(reference: Reference, name: str) -> Heat:
+    """How warm it is in the state of this name."""
+    together = put_together(reference)
+    if name == ASSEMBLY:
+        return replace(together, state=ASSEMBLY)
+    return heat_of(next(state for state in reference.states if state.name == name), together.before)
+
+
 def expansion(part: Part | None) -> float:
     """Linear expansion of a part [1/K], that of steel where no material is given or none that is known here."""
-    return EXPANSION_PER_K.get(part.material if part is not None else "", EXPANSION_PER_K["steel"])
+    return of_metal(part.material if part is not None else "")
+
+
+def expansion_along(part: Part | None) -> float:
+    """Linear expansion of a part from face to face [1/K]: that of its sections together, each of its own metal.
+
+    α = Σ α_i l_i / Σ l_i
+    """
+    if part is None or not part.sections:
+        return expansion(part)
+    lengths = [section.length.nominal_mm for section in part.sections]
+    metals = [section.material or part.material for section in part.sections]
+    return sum(map(mul, lengths, map(of_metal, metals))) / sum(lengths)
+
+
+def of_metal(material: str) -> float:
+    """Linear expansion of a metal [1/K], that of steel for one that is not known here."""
+    return EXPANSION_PER_K.get(material, EXPANSION_PER_K["steel"])
 
 
 def race_diameter(part: Part) -> float:
@@ -104,7 +159,16 @@ def outer_growth(unknowns: Unknowns, part: Part, place: str, seat: Part | None, 
 
 
 def along(clearance_mm: Any, contact_deg: Any) -> Any:
-    """What a change of clearance is along the axis of an angular or taper bearing [mm]: Δd/(2 tan α)."""
+    """What a change of clearance is along the axis of an angular or taper bearing [mm]: Δd/(2 tan α).
+
+    Args:
+        clearance_mm: change of clearance across, Δd [mm], of either sign; a number or an array.
+        contact_deg: contact angle [degrees], above 0, below 90; a number or an array.
+    Source: geometry, as `stackcheck.mechanics.axial.bearings.axial_from_radial`.
+
+    >>> round(float(along(0.010, 15.0)), 4)
+    0.0187
+    """
     import numpy as np
 
     return np.vectorize(lambda radial, angle: axial_from_radial(radial_mm=radial, contact_deg=angle))(

@@ -14,7 +14,7 @@ import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
-from stackcheck.mechanics.axle import axle_stiffness, stretches
+from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
 from stackcheck.mechanics.clamp import ends_the_pull, grip
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
@@ -99,7 +99,8 @@ def grip_stiffness(unknowns: Unknowns, arrangement: Arrangement, joint: Joint, t
     soft = sum(soft for _, soft, _ in terms)
     if not np.all(soft > 0):
         raise Missing(f"lengths of what the {joint.name} clamps")
-    return 1 / soft, axle_stiffness(unknowns, thread, stretches(arrangement, terms))
+    axle = axle_stiffness(unknowns, thread, stretches(arrangement, terms), shank=rods(arrangement.reference, joint))
+    return 1 / soft, axle
 
 
 def grip_gives(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> list[tuple[Member, Any, float]]:
@@ -125,6 +126,12 @@ def grip_row(arrangement: Arrangement, joint: Joint) -> tuple[str, list[Member]]
     return "", []
 
 
+def pressed_row(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> list[Pressed]:
+    """What each member of the grip of a joint is pressed over (`grip_gives`)."""
+    stack, members = grip_row(arrangement, joint)
+    return pressed_faces(unknowns, arrangement, stack, members, joint=joint, thread=thread_of(joint)) if stack else []
+
+
 def row_gives(
     unknowns: Unknowns, arrangement: Arrangement, stack: str, members: Sequence[Member], joint: Joint
 ) -> list[tuple[Member, Any, float]]:
@@ -148,7 +155,7 @@ def _softness(
         raise Missing(ruler.needs_length(member.standing))
     length = term.interval.nominal_mm
     if ring := pressed_ring(part, through):
-        return 1 / ring_stiffness(part, ring), length
+        return 1 / ring_stiffness(unknowns, part, ring), length
     return 1 / body_stiffness(unknowns, ruler, member.standing, length, pressing), length
 
 

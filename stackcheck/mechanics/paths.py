@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from stackcheck.mechanics.lengths import RING_WIDTH, Ruler
+from stackcheck.mechanics.steps import end_section
 from stackcheck.model.finding import Standing
 from stackcheck.model.reference import Stack
 from stackcheck.value import Value
@@ -87,9 +88,11 @@ def _own_stacks(ruler: Ruler, standing: Standing) -> frozenset[str]:
 
 def _meets(ruler: Ruler, standing: Standing, spot: Spot) -> bool:
     """Whether its face meets every face beside it, as far as bores and outside diameters are known."""
-    bore, outside = diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
-    for neighbour in spot.neighbours:
-        inner, outer = _face(ruler, neighbour, spot.stack.through)
+    for neighbour, end, its_end in ((spot.before, "first", "second"), (spot.after, "second", "first")):
+        if neighbour is None:
+            continue
+        bore, outside = _across(ruler, standing, end)
+        inner, outer = _face(ruler, neighbour, its_end, spot.stack.through)
         if bore is not None and outer is not None and bore >= outer:
             return False
         if outside is not None and inner is not None and outside <= inner:
@@ -97,14 +100,25 @@ def _meets(ruler: Ruler, standing: Standing, spot: Spot) -> bool:
     return True
 
 
-def _face(ruler: Ruler, standing: Standing, through: str) -> tuple[float | None, float | None]:
-    """Inner and outer diameter of the face it shows in this stack [mm]; the rings of a bearing part half way."""
-    bore, outside = diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
+def _face(ruler: Ruler, standing: Standing, end: str, through: str) -> tuple[float | None, float | None]:
+    """Inner and outer diameter of the face that looks at this end in this stack [mm];
+    the rings of a bearing part half way.
+    """
+    bore, outside = _across(ruler, standing, end)
     part = ruler.part(standing)
     if part is not None and "bearing" in part.kind and through in RING_WIDTH and None not in (bore, outside):
         middle = (bore + outside) / 2
         return (bore, middle) if through == "inner rings" else (middle, outside)
     return bore, outside
+
+
+def _across(ruler: Ruler, standing: Standing, end: str) -> tuple[float | None, float | None]:
+    """Bore and outside where it looks at this end [mm]: of its end section where it has steps."""
+    part = ruler.part(standing)
+    section = end_section(ruler, standing, part, end) if part is not None else None
+    if section is not None:
+        return section.bore.nominal_mm if section.bore is not None else 0.0, section.outside.nominal_mm
+    return diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
 
 
 def diameter(ruler: Ruler, standing: Standing, name: str) -> float | None:

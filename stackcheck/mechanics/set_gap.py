@@ -25,12 +25,12 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.laws import held
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.axle import axle_stiffness, stretches
+from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion
-from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, clearance_change
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion, expansion_along
+from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
@@ -53,7 +53,7 @@ class SetGap(Value, kw_only=True):
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
     gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that
-    turn; `limit` is what the static rating of the weaker bearing allows. Set at 20 °C and then warmed by `heat`:
+    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at `heat`:
     `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then,
     `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
     """
@@ -89,7 +89,7 @@ def set_gap(
     arrangement: Arrangement, joint: Joint, loop: Loop, *, measured: Interval | None = None, heat: Heat = COLD
 ) -> SetGap:
     """What one such play does; `measured` where somebody read it as found [mm],
-    set at 20 °C and then brought to `heat`.
+    set as warm as it was put together and then brought to `heat`.
     """
     play = measured
     if play is None and loop.least_mm is not None and loop.most_mm is not None:
@@ -131,7 +131,9 @@ def _answers(
     answers["float_mm"] = _dial(pair.network(asked))
     if not heat.is_warm:
         return answers
-    by_length, by_races = pair.by_length(heat), sum(pair.by_races(heat))
+    before = heat.together
+    by_length = pair.by_length(heat) - pair.by_length(before)
+    by_races = sum(pair.by_races(heat)) - sum(pair.by_races(before))
     then = asked + by_length + by_races
     warm = pair.network(then)
     return answers | {
@@ -155,7 +157,7 @@ class _Pair:
     def __init__(self, unknowns: Unknowns, arrangement: Arrangement, joint: Joint, loop: Loop):
         self.unknowns, self.arrangement, self.joint, self.loop = unknowns, arrangement, joint, loop
         standings = {place: _standing(arrangement, place) for place in (loop.start, loop.end)}
-        self.ways = [pushed(arrangement.reference, standings[place]) for place in (loop.start, loop.end)]
+        self.ways = [pushed(arrangement.ruler, standings[place]) for place in (loop.start, loop.end)]
         if set(self.ways) != {"first", "second"}:
             raise Missing(
                 "two bearings of one direction that look at each other, or away from each other, around the "
@@ -184,16 +186,17 @@ class _Pair:
         ]
         # Half of each ring.
         inner, outer = (
-            sum(1 / (2 * ring_stiffness(part, ring)) for part in self.parts.values()) for ring in ("inner", "outer")
+            sum(1 / (2 * ring_stiffness(self.unknowns, part, ring)) for part in self.parts.values())
+            for ring in ("inner", "outer")
         )
         hub = outer + sum(soft for _, soft, _ in self.between)
         under_nut = sum(soft for member, soft, _ in self.pressed if member.standing.home not in self.parts)
         length, thread = sum(length for _, _, length in (*self.pressed, *self.between)), thread_of(self.joint)
-        axle = (
-            0.0
-            if thread is None or not length > 0
-            else 1 / axle_stiffness(self.unknowns, thread, stretches(self.arrangement, self.pressed), length)
-        )
+        axle = 0.0
+        if thread is not None and length > 0:
+            around = stretches(self.arrangement, self.pressed)
+            shank = rods(self.arrangement.reference, self.joint)
+            axle = 1 / axle_stiffness(self.unknowns, thread, around, length, shank)
         nut = held(
             "nut", "inner, first", "inner, second", length=self.opens * play_mm, k=1 / (inner + under_nut + axle)
         )
@@ -210,7 +213,11 @@ class _Pair:
         outer, apart = 0.0, 0.0
         for member, _, length in self.between:
             part = self.arrangement.ruler.part(member.standing)
-            outer += length * expansion(part) * heat.kelvin(member.standing.home, part.id if part is not None else None)
+            outer += (
+                length
+                * expansion_along(part)
+                * heat.kelvin(member.standing.home, part.id if part is not None else None)
+            )
             apart += length
         outside, gripped = 0.0, 0.0
         for member, _, length in self.pressed:
@@ -220,16 +227,16 @@ class _Pair:
                 outside += length / 2 * expansion(part) * heat.ring(part, home, "inner")
                 apart, gripped = apart + length / 2, gripped + length / 2
             else:
-                outside += length * expansion(part) * heat.kelvin(home, part.id if part is not None else None)
+                outside += length * expansion_along(part) * heat.kelvin(home, part.id if part is not None else None)
                 gripped += length
-        inner = expansion(axle_part(reference)) * axle_kelvin(reference, heat) * (gripped + apart) - outside
+        inner = axle_expansion(reference, self.joint) * axle_kelvin(reference, heat) * (gripped + apart) - outside
         return self.opens * (inner - outer)
 
     def by_races(self, heat: Heat) -> list[Any]:
         """What the growth of the races adds to the play of each bearing [mm]."""
         return [
             along(
-                clearance_change(self.unknowns, self.arrangement, part, place, self.outer_stack, heat),
+                clearance_change(self.unknowns, part, place, seat_of(self.arrangement, place, self.outer_stack), heat),
                 contact_angle(self.unknowns, part),
             )
             for place, part in self.parts.items()

@@ -26,13 +26,27 @@ class Limit(Value, kw_only=True):
 
 class ForceLimit(Value, kw_only=True):
     """What a force must be when all is tightened [N]:
-    `of` names a loop (the preload of its bearings) or a joint (its tension).
+    `of` names a loop (the preload of its bearings) or a joint (its tension). `state` names the state that it is said
+    for, "" for none.
     """
 
     what: str
     of: str
     least_n: float | None = None
     most_n: float | None = None
+    text: str = ""
+    source: str = ""
+    state: str = ""
+
+
+class StateLimit(Value, kw_only=True):
+    """What the gap of a loop must be in one state [mm]; `of` names the loop."""
+
+    what: str
+    of: str
+    state: str
+    least_mm: float | None = None
+    most_mm: float | None = None
     text: str = ""
     source: str = ""
 

@@ -33,9 +33,11 @@ SIZE_NAMES = {
     "core_diameter": "minor diameter of the thread",
     "radial_clearance": "radial clearance",
     "axial_play": "axial play of the bearing by itself, in its place",
+    "pair_play": "play of two of them with their faces together",
     "shaft": "shaft diameter it is made for",
     "ball": "ball diameter",
     "roller_length": "effective length of one roller",
+    "wire": "diameter of the wire of a coil spring",
     "disc_thickness": "thickness of one disc",
     "disc_height": "free height of one disc",
 }
@@ -91,6 +93,25 @@ class Size(Value, kw_only=True):
     def high_mm(self) -> float:
         """The high limit, or the nominal size where no limits are given [mm]."""
         return self.nominal_mm if self.most_mm is None else self.most_mm
+
+
+class Section(Value, kw_only=True):
+    """One step of a part along its axis: a plain tube, or a solid bar where it has no bore.
+
+    `material` is "" where it is that of the part.
+    """
+
+    length: Size
+    outside: Size
+    bore: Size | None = None
+    material: str = ""
+
+    @property
+    def words(self) -> str:
+        """ "7 mm of 58/39 mm", "30 mm of 20 mm, titanium"; the same for the same figures however they were written."""
+        across = [size.nominal_mm for size in (self.outside, self.bore) if size is not None]
+        words = f"{self.length.nominal_mm:.9g} mm of {'/'.join(f'{figure:.9g}' for figure in across)} mm"
+        return f"{words}, {self.material}" if self.material else words
 
 
 class Shim(Value, kw_only=True):
@@ -172,11 +193,14 @@ BLOCKING_DUTIES = frozenset({"retention", "anti-turn", "brake", "steering", "sin
 class Part(Value, kw_only=True):
     """A thing with a name, kind and sizes; defined once, however many places it fills.
 
-    `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `feature` is what shows which way round the part is; a
+    `sizes` are pairs of a name from `SIZE_NAMES` and a `Size`. `sections` are the steps of one that is no single tube,
+    first end to second as it stands in its first place; its outside is then that of the widest of them and its bore
+    that of the narrowest. `feature` is what shows which way round the part is; a
     part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length;
-    `crush_force` that at which a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and
-    `contact_angle` are the inside of a bearing, `static_rating` its C0. `fixed` parts stay on the machine and are not
-    expected in a teardown.
+    `coils` (working ones) and `waves` tell it where nobody pressed the spring, 0: not said; `crush_force` that at which
+    a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and `contact_angle` are the inside
+    of a bearing, `static_rating` its C0, `pair_preload` the force with which two of them press on each other when their
+    faces meet, before they are fitted. `fixed` parts stay on the machine and are not expected in a teardown.
     """
 
     id: str
@@ -187,13 +211,17 @@ class Part(Value, kw_only=True):
     also: tuple[str, ...] = ()
     standard: str = ""
     sizes: tuple[tuple[str, Size], ...] = ()
+    sections: tuple[Section, ...] = ()
     material: str = ""
     stiffness: Amount | None = None
+    coils: float = 0.0
+    waves: int = 0
     rollers: int = 0
     balls: int = 0
     static_rating: Amount | None = None
     contact_angle: Amount | None = None
     crush_force: Amount | None = None
+    pair_preload: Amount | None = None
     feature: str = ""
     same_both_ways: bool = False
     duties: tuple[Duty, ...] = ()
@@ -205,6 +233,15 @@ class Part(Value, kw_only=True):
         for own, size in self.sizes:
             if own == name:
                 return size
+        return self.across(name) if self.sections else None
+
+    def across(self, name: str) -> Size | None:
+        """The outside or the bore of the whole, by its sections."""
+        if name == "outside":
+            return max((section.outside for section in self.sections), key=lambda size: size.nominal_mm)
+        if name == "bore":
+            bores = (section.bore for section in self.sections if section.bore is not None)
+            return min(bores, key=lambda size: size.nominal_mm, default=None)
         return None
 
     def has_duty(self, name: str) -> bool:

@@ -17,8 +17,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from stackcheck.model.coverage import Coverage
-from stackcheck.model.limits import ForceLimit, Limit, Pairing
-from stackcheck.model.part import Amount, Part, Size
+from stackcheck.model.limits import ForceLimit, Limit, Pairing, StateLimit
+from stackcheck.model.part import Amount, Part, Section, Size
+from stackcheck.model.state import State
 from stackcheck.units.inches import in_inches
 from stackcheck.value import Value, replace
 
@@ -84,7 +85,8 @@ class Joint(Value, kw_only=True):
     nut takes before it clamps, `friction` coefficients of thread and face (two or three figures, least first), `face`
     the outside diameter of the face that turns. `thread_stop` is the least distance between its two clamped places,
     themselves with it, at which the nut meets the end of its thread. `slots` counts those of a castellated nut, 0 for
-    any other; `holes_deg` tells where around the axle its pin can go.
+    any other; `holes_deg` tells where around the axle its pin can go. `shank` is what the joint stretches, step by step
+    from the head or shoulder that it pulls against; what is left as far as the nut is thread.
     """
 
     name: str
@@ -100,6 +102,7 @@ class Joint(Value, kw_only=True):
     locked_by: str = ""
     slots: int = 0
     holes_deg: tuple[float, ...] = (0.0,)
+    shank: tuple[Section, ...] = ()
     note: str = ""
 
 
@@ -108,11 +111,16 @@ class Support(Value, kw_only=True):
 
     `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle keeps it
     from turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from
-    where the frame has it, toward the second end above 0 [mm].
+    where the frame has it, toward the second end above 0 [mm]. A round leg that nobody pulled is reckoned by the `outside` and
+    `bore` of its tube, its `reach` from where it is held to the axle [mm], and its `material`, steel where none is given.
     """
 
     place: str
     stiffness: Amount | None = None
+    outside: Size | None = None
+    bore: Size | None = None
+    reach: Size | None = None
+    material: str = ""
     free_position: Size | None = None
     end: str = ""
     floating: bool = False
@@ -238,9 +246,11 @@ class Reference(Value, kw_only=True, dict=True, gc=True):
     covers: str = ""
     limits: tuple[Limit, ...] = ()
     force_limits: tuple[ForceLimit, ...] = ()
+    state_limits: tuple[StateLimit, ...] = ()
     pairings: tuple[Pairing, ...] = ()
     joints: tuple[Joint, ...] = ()
     supports: tuple[Support, ...] = ()
+    states: tuple[State, ...] = ()
     units: tuple[Unit, ...] = ()
     cautions: tuple[str, ...] = ()
     replaced_by: str = ""

@@ -50,7 +50,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
         *supports_blocks(value.supports, reference, with_found=with_found),
         *radial_blocks(value.thrusts, value.radial_n),
     ]
-    if any(joint.reference.heat.is_warm for joint in value.joints):
+    if any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks
@@ -76,7 +76,14 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
         "set_gaps": [set_gap_json(each, with_found=with_found) for each in value.set_gaps],
         "supports": [support_json(each, with_found=with_found) for each in value.supports],
         "disc_springs": [forces_json.springs(each, with_found=with_found) for each in value.discs],
-        "warm_gaps": [{"gap": each.gap, "wider_mm": round(each.wider_mm, 4) + 0.0} for each in value.warm_gaps],
+        "warm_gaps": [
+            {
+                "gap": each.gap,
+                "wider_mm": round(each.wider_mm, 4) + 0.0,
+                "wider_by_races_mm": forces_json.spanned(each.by_races_mm, 4),
+            }
+            for each in value.warm_gaps
+        ],
         "self_thrusts": [radial_json(each) for each in value.thrusts],
         "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
     }
@@ -101,8 +108,9 @@ def forces_how(value: AllForces, reference: Reference) -> list[str]:
     has_forces = bool(value.joints or value.supports or value.coils or value.discs)
     words = [f"Forces: {LIMITS}"] if has_forces else []
     words += [ACROSS] if value.radial_n is not None else []
-    if value.warm_gaps or any(result.reference.heat.is_warm for result in value.joints):
-        words.append(WARM if value.joints else WARM_GAPS)
+    if value.warm_gaps or any(result.reference.heat.is_grown for result in value.joints):
+        has_races = value.joints or any(gap.by_races_mm is not None for gap in value.warm_gaps)
+        words.append(WARM if has_races else WARM_GAPS)
     words += [DISCS] if value.discs else []
     taken = in_place_words(reference, "; ".join(value.defaults))
     return [*words, *([f"Taken where nothing is given: {taken}."] if taken else [])]

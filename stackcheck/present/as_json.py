@@ -13,7 +13,7 @@ from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.spread import Spread
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Found
-from stackcheck.model.part import Reading
+from stackcheck.model.part import Reading, Section
 from stackcheck.model.reference import Reference
 from stackcheck.present.force_path_json import force
 from stackcheck.present.json_values import interval, rounded_mm
@@ -242,6 +242,16 @@ def checked_loop(state: LoopState) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def section(step: Section) -> dict[str, Any]:
+    """One step of a part, or of what a joint stretches."""
+    return {
+        "length_mm": rounded_mm(step.length.nominal_mm),
+        "outside_mm": rounded_mm(step.outside.nominal_mm),
+        "bore_mm": rounded_mm(step.bore.nominal_mm) if step.bore is not None else None,
+        "material": step.material,
+    }
+
+
 def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, Any]:
     """`references show`."""
     return reference(own) | {
@@ -264,6 +274,7 @@ def whole_reference(own: Reference, states: tuple[LoopState, ...]) -> dict[str, 
                     }
                     for name, size in part.sizes
                 },
+                "sections": [section(each) for each in part.sections],
             }
             for part in own.parts
         ],

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.figures import mm
 
@@ -32,3 +34,15 @@ def spanned_mm(value: Spanned) -> str:
 
 def because(value: Spanned) -> str:
     return f"; most of the range from the {value.main_cause}" if value.main_cause else ""
+
+
+def signed(value: Spanned, said: Callable[[float], str]) -> str:
+    """ "0.10 to 0.20 more", "3 N less to 12 N more", "up to 0.07 less"."""
+    low, high, nothing = said(abs(value.least)), said(abs(value.most)), said(0.0)
+    if low == high and value.least * value.most >= 0:
+        return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
+    if value.least >= 0 or low == nothing:
+        return f"up to {high} more" if low == nothing else f"{low} to {high} more"
+    if value.most <= 0 or high == nothing:
+        return f"up to {low} less" if high == nothing else f"{high} to {low} less"
+    return f"{low} less to {high} more"

@@ -12,10 +12,9 @@ from stackcheck.present.blocks import Block, Text
 from stackcheck.present.force_figures import force_words
 from stackcheck.present.names import needed
 from stackcheck.present.side_by_side import BOTH
+from stackcheck.result.agreement import NO_CLAMP
 from stackcheck.result.forces import ForcesResult
 from stackcheck.units.force_words import force_limits_words, plain_force
-
-NO_CLAMP = "no joint clamps the two bearings"
 
 
 def held_lines(value: ForcesResult, loop: str = "", *, with_found: bool) -> list[str]:
@@ -80,8 +79,8 @@ def _reaches(limit: ForceLimit, held: HeldForce) -> str:
 def limits_tree(value: ForcesResult, *, with_found: bool) -> list[dict[str, Any]]:
     return [
         limit_tree(limit) | {
-            "reference": _held_tree(held_force(limit, value.reference)),
-            "as_found": _held_tree(held_force(limit, value.as_found)) if with_found else None,
+            "reference": held_tree(held_force(limit, value.reference)),
+            "as_found": held_tree(held_force(limit, value.as_found)) if with_found else None,
         }
         for limit in value.limits
     ]  # fmt: skip
@@ -89,11 +88,12 @@ def limits_tree(value: ForcesResult, *, with_found: bool) -> list[dict[str, Any]
 
 def limit_tree(limit: ForceLimit) -> dict[str, Any]:
     return {
-        "what": limit.what, "of": limit.of, "least_n": limit.least_n, "most_n": limit.most_n, "source": limit.source,
+        "what": limit.what, "of": limit.of, "state": limit.state, "least_n": limit.least_n, "most_n": limit.most_n,
+        "source": limit.source,
     }  # fmt: skip
 
 
-def _held_tree(held: HeldForce) -> dict[str, Any]:
+def held_tree(held: HeldForce) -> dict[str, Any]:
     figures = (
         None if value is None or value == inf else round(value, 1) + 0.0 for value in (held.least_n, held.most_n)
     )

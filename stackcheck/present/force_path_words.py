@@ -157,7 +157,21 @@ def _bearing_words(change: BearingChange) -> str:
             f"{start}: the outer ring that slides in its seat has room for it by design, "
             f"{room} ({wanted} by the reference): nothing is forced"
         )
-    return f"{start}: {_driven(change)}"
+    return f"{start}: {_used_up(change) if change.room is not None else _driven(change)}"
+
+
+def _used_up(change: BearingChange) -> str:
+    """An outer ring that slides by design, and has come to stand against its seat, or may have."""
+    room = gap_words(change.apart.least_mm, change.apart.most_mm).replace("overlap", "short by")
+    used = "is" if change.way == TOGETHER else "may be"
+    words = f"the room of the outer ring that slides in its seat {used} used up ({room.replace('gap', 'over by')})"
+    told = _against_the_play(change, "that is ")
+    if change.held_by:
+        return f"{words}; the {change.held_by} draws the inner rings together, and the seats hold the outer ones back; {told}"
+    return (
+        f"{words}; no joint presses the inner rings together: where they can shift on their shaft nothing is forced, "
+        f"where they sit tight on it {told}"
+    )
 
 
 def _about(change: BearingChange) -> str:
@@ -182,21 +196,39 @@ def _driven(change: BearingChange) -> str:
         words = f"either way may be ({room})"
     if change.play_mm is None:
         return words
+    return f"{words}{'; ' if change.answer == MAY_BE else ', '}{_against_the_play(change)}"
+
+
+def _against_the_play(change: BearingChange, that_is: str = "") -> str:
+    """What the balls feel of it, by the axial play that two deep-groove bearings have."""
     play = f"their axial play, {mm(round(change.play_mm[0], 2))} to {mm(round(change.play_mm[1], 2))} as estimated"
-    return (
-        words
-        + {
-            LOADED: f", more than {play}: the balls are loaded",
-            MAY_BE: f"; {play}, may be used up: the balls may be loaded",
-            INSIDE_PLAY: f", less than {play}: end float changes, no preload",
-        }[change.answer]
-    )
+    return {
+        LOADED: f"{that_is}more than {play}: the balls are loaded",
+        MAY_BE: f"{play}, may be used up: the balls may be loaded",
+        INSIDE_PLAY: f"{that_is}less than {play}: end float changes, no preload",
+    }[change.answer]
 
 
 def _turned_bearing(finding: Finding, reference: Reference) -> list[str]:
     if finding.kind != "turned_round" or reference.part_at(finding.places[0]).kind not in SINGLE_DIRECTION_KINDS:
         return []
-    return ["turned round it takes thrust from the other side only: the pair no longer holds both ways"]
+    turned = "turned round it takes thrust from the other side only"
+    if not (beside := _tandem(finding.places[0], reference)):
+        return [f"{turned}: the pair no longer holds both ways"]
+    the_others = listed(the(place_words(reference, place)) for place in beside)
+    return [f"{turned}; what it should carry with {the_others} is left to that alone"]
+
+
+def _tandem(place: str, reference: Reference) -> list[str]:
+    """The bearings of one direction that stand next to one and look the same way by the reference."""
+
+    def beside(other: str) -> bool:
+        part = reference.part_at(other)
+        return part.kind in SINGLE_DIRECTION_KINDS and reference.place(other).facing == reference.place(place).facing
+
+    rows = [stack.places for stack in reference.stacks if place in stack.places]
+    near = (row[spot] for row in rows for i in [row.index(place)] for spot in (i - 1, i + 1) if 0 <= spot < len(row))
+    return [other for other in dict.fromkeys(near) if beside(other)]
 
 
 def _consequences(finding: Finding, effect: Effect, reference: Reference) -> list[str]:
@@ -255,7 +287,7 @@ def _joint_words(joint: Joint, effect: Effect) -> str:
         for bearing in effect.bearings
     ):
         return (
-            f"tightened to its torque the {joint.name} pulls against the balls: "
+            f"tightened to its torque the {joint.name} pulls against the bearings: "
             "how far it goes on its thread cannot be told"
         )
     stands = f"it stands {mm(abs(change))} {'further out' if change > 0 else 'further in'} on its thread"

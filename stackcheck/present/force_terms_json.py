@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.force_terms import ForceTerms
+from stackcheck.mechanics.force_terms import ForceTerms, Gives
 
 
 def force_terms(value: ForceTerms | None) -> dict[str, Any] | None:
@@ -20,18 +20,19 @@ def force_terms(value: ForceTerms | None) -> dict[str, Any] | None:
         "stretch_nmm": round(torque.stretch_nmm, 1),
         "flanks_nmm": round(torque.flanks_nmm, 1),
         "face_nmm": round(torque.face_nmm, 1),
-        "parts": [
-            {
-                "name": part.name,
-                "length_mm": round(part.length_mm, 6),
-                "stiffness_n_per_mm": _stiff(part.stiffness_n_per_mm),
-            }
-            for part in value.parts
-        ],
+        "parts": [_gives(part) | {"sections": [_gives(section) for section in part.sections]} for part in value.parts],
         "axle_n_per_mm": _stiff(value.axle_n_per_mm),
         "stack_n_per_mm": _stiff(value.stack_n_per_mm),
         "settles_mm": None if value.settles_mm is None else round(value.settles_mm, 6),
         "needs": list(value.needs),
+    }
+
+
+def _gives(part: Gives) -> dict[str, Any]:
+    return {
+        "name": part.name,
+        "length_mm": round(part.length_mm, 6),
+        "stiffness_n_per_mm": _stiff(part.stiffness_n_per_mm),
     }
 
 

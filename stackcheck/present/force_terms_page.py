@@ -56,13 +56,14 @@ def _give(value: ForceTerms) -> list[Block]:
     pull = value.torque.tension_n
     rows = [
         (
-            part.name,
-            mm(round(part.length_mm, 3)),
-            _stiff(part.stiffness_n_per_mm),
-            f"{1000 * pull / part.stiffness_n_per_mm:.1f}",
+            f"- {row.name}" if row in part.sections else row.name,
+            mm(round(row.length_mm, 3)),
+            _stiff(row.stiffness_n_per_mm),
+            f"{1000 * pull / row.stiffness_n_per_mm:.1f}",
         )
         for part in value.parts
         if part.stiffness_n_per_mm is not None
+        for row in (part, *part.sections)
     ]
     rows.append(
         (

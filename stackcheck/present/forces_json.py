@@ -91,6 +91,8 @@ def _springs(value: SpringStack) -> dict[str, Any]:
             | spanned(force, 1)
             for i, (length, force) in enumerate(zip(at, value.force_n or ()))
         ],
+        "flat_mm": None if value.flat_mm is None else round(value.flat_mm, 6),
+        "outside_the_formula": list(value.outside),
         "needs": list(value.needs),
     }
 
@@ -100,6 +102,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
         "tension_n": spanned(value.tension_n, 1),
         "tension_then_n": spanned(value.then_n, 1),
         "thread_room_mm": interval(value.thread_room),
+        "nut_further_in_mm": None if value.further_in_mm is None else round(value.further_in_mm, 6),
         "needs": list(value.needs),
         "settling": _settling(value.settling),
         "crushing": [
@@ -124,6 +127,9 @@ def _forces(value: JointForces) -> dict[str, Any]:
                 "tension_then_n": spanned(loop.then_n, 1),
                 "gauge_n": GAUGE_N,
                 "least_clamp_n": spanned(loop.least_clamp_n, 1),
+                "unloads_one_at_n": spanned(loop.unloads_n, 1),
+                "one_way": loop.one_way,
+                "only_if_held": loop.only_if_held,
                 "press_fits": [{"what": name, "holds_n": spanned(fit, 1)} for name, fit in loop.press_fits],
                 "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1),
                 "needs": list(loop.needs),

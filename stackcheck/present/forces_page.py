@@ -6,18 +6,15 @@ As found stands before the reference; what is the same in both is said once.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
-from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.crushing_words import crushing_lines
-from stackcheck.present.force_figures import because, force_words, spanned_force, spanned_mm
+from stackcheck.present.force_figures import because, force_words, signed, spanned_force, spanned_mm
 from stackcheck.present.force_limit_words import held_lines
-from stackcheck.present.heat_words import heat_words
+from stackcheck.present.heat_words import heat_words, temperature_words
 from stackcheck.present.names import needed
 from stackcheck.present.press_fit_words import press_fit_lines
 from stackcheck.present.side_by_side import beside_lines
@@ -25,7 +22,14 @@ from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
 YIELD_MPA = 640.0
+
+TRAVELS_MM = 1.0
+"""A nut that runs further than this past where the reference has it may meet the end of a thread that nobody gave:
+common practice, no source.
+"""
 SLIDE, FAST = "outer rings free to slide", "outer rings held fast"
+ONE_WAY = "no preload, and held one way only: both bearings look the same way"
+IF_HELD = "none unless the outer rings are held together; held: "
 LOOK = "look how the rings are held"
 
 
@@ -33,9 +37,11 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     """One entry a joint: its tension, what it loses when its faces settle, then every loop that it clamps."""
     if not results:
         return []
-    blocks: list[Block] = [Heading(f"FORCES when tightened, at {REFERENCE_C:g} °C")]
-    if (heat := results[0].reference.heat).is_warm:
-        blocks = [Heading(f"FORCES, tightened at {REFERENCE_C:g} °C, now {heat_words(heat)}")]
+    heat = results[0].reference.heat
+    tightened = f"tightened {temperature_words(heat.together)}"
+    blocks: list[Block] = [Heading(f"FORCES, {tightened}, now {heat_words(heat)}")]
+    if not heat.is_warm:
+        blocks = [Heading(f"FORCES when {tightened.replace(' at', ', at', 1)}")]
     for result in results:
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
@@ -94,7 +100,7 @@ def tension_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
         return [own]
     change = value.change.tension_n if value.change is not None and not value.as_found.is_unclamped else None
     is_other = change is not None and max(abs(change.least), abs(change.most)) >= NOTHING_N
-    return beside_lines(own, seen, f"{_signed(change, force_words)}{because(change)}" if is_other else "")
+    return beside_lines(own, seen, f"{signed(change, force_words)}{because(change)}" if is_other else "")
 
 
 def _tension_words(value: JointForces) -> str:
@@ -109,6 +115,12 @@ def _tension_words(value: JointForces) -> str:
     words = f"tension {spanned_force(value.tension_n)}{because(value.tension_n)}"
     if value.may_be_unclamped:
         words += "; may be either: this, or nothing is clamped because the nut meets the end of its thread first"
+    if value.further_in_mm is not None and value.further_in_mm > TRAVELS_MM:
+        words += (
+            f"; the nut runs {mm(round(value.further_in_mm, 2))} further on its thread than by the reference, which does "
+            "not say where the thread ends: if it ends before that, nothing is clamped, and the wrench feels its torque "
+            "all the same"
+        )
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
         words += (
             f"; up to {value.stress_mpa:.0f} N/mm² in the thread, "
@@ -196,8 +208,8 @@ def loop_change_words(value: ForcesResult, position: int) -> str:
 
 def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
     if is_loaded:
-        return f"preload {_signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
-    return f"end float {_signed(play, lambda value: mm(round(value, 2)))}{because(play)}" if _shows(play, 0.005) else ""
+        return f"preload {signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
+    return f"end float {signed(play, lambda value: mm(round(value, 2)))}{because(play)}" if _shows(play, 0.005) else ""
 
 
 def _shows(change: Spanned, least: float) -> bool:
@@ -207,28 +219,20 @@ def _shows(change: Spanned, least: float) -> bool:
     )
 
 
-def _signed(value: Spanned, said: Callable[[float], str]) -> str:
-    """ "0.10 to 0.20 more", "3 N less to 12 N more", "up to 0.07 less"."""
-    low, high, nothing = said(abs(value.least)), said(abs(value.most)), said(0.0)
-    if low == high and value.least * value.most >= 0:
-        return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
-    if value.least >= 0 or low == nothing:
-        return f"up to {high} more" if low == nothing else f"{low} to {high} more"
-    if value.most <= 0 or high == nothing:
-        return f"up to {low} less" if high == nothing else f"{high} to {low} less"
-    return f"{low} less to {high} more"
-
-
 def loop_words(value: LoopForces) -> str:
     """What two bearings feel: preload or end float, at the temperature asked for, settled,
     and whether the clamp is gone.
     """
+    if value.one_way:
+        return ONE_WAY
     if value.slides is None or value.held is None:
         return f"cannot tell: needs {needed(value.needs)}"
     words = _both_ways(value)
     if value.settled_slides is not None and value.settled_held is not None and not is_beyond(value):
         then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)
         words += [f"when the faces have settled: {then}"] if all(not each.startswith(then) for each in words) else []
+    if value.unloads_n is not None and value.held.least > NOTHING_N and not is_beyond(value):
+        words.append(f"a load of {spanned_force(value.unloads_n)}, along the axis takes all of it off one of the two")
     if value.then_n is not None:
         gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
         words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}{gone}")
@@ -236,7 +240,7 @@ def loop_words(value: LoopForces) -> str:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
         words.append(f"the clamp between the inner rings {gone} gone: the bearings carry it")
-    return "; ".join(words)
+    return f"{IF_HELD}{'; '.join(words)}; {LOOK}" if value.only_if_held else "; ".join(words)
 
 
 def _both_ways(value: LoopForces) -> list[str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.unknowns import Spanned
@@ -13,18 +12,39 @@ from stackcheck.present.words import gap_words
 
 
 def heat_words(heat: Heat) -> str:
-    """ "all of it at 60 °C", "at 60 °C, hub at 45 °C", "hub at 45 °C"."""
-    named = [f"{name} at {at_c:g} °C" for name, at_c in heat.named]
-    if heat.at_c == REFERENCE_C:
-        return ", ".join(named)
-    return ", ".join([f"{'' if named else 'all of it '}at {heat.at_c:g} °C", *named])
+    """ "all of it at 60 °C", "at 60 °C, hub at 45 °C", "hub at 45 °C"; of a state its name, "running"."""
+    if heat.state:
+        return heat.state
+    named = _named(heat)
+    if heat.at_c == heat.together.at_c and named:
+        return named
+    return f"{'' if named else 'all of it '}at {heat.at_c:g} °C{f', {named}' if named else ''}"
+
+
+def state_words(heat: Heat) -> str:
+    """ "State running: at 60 °C, hub at 45 °C; put together at 20 °C."."""
+    return f"State {heat.state}: {temperature_words(heat)}; put together {temperature_words(heat.together)}."
+
+
+def temperature_words(heat: Heat) -> str:
+    """ "at 20 °C", "at 10 °C, inner rings at 80 °C"."""
+    return ", ".join(filter(None, (f"at {heat.at_c:g} °C", _named(heat))))
+
+
+def _named(heat: Heat) -> str:
+    return ", ".join(f"{name} at {at_c:g} °C" for name, at_c in heat.named)
 
 
 def warm_gap_words(value: WarmGap) -> str:
     """ "then, all of it at 60 °C: 0.013 less by length"."""
-    change = round(value.wider_mm, 3)
+    return f"then, {heat_words(value.heat)}: {growth_words(value)}"
+
+
+def growth_words(value: WarmGap) -> str:
+    """ "0.013 less by length", "0.044 more by length, up to 0.09 more by the races"."""
+    change, races = round(value.wider_mm, 3), value.by_races_mm
     said = "no more and no less" if change == 0 else f"{mm(abs(change))} {'more' if change > 0 else 'less'}"
-    return f"then, {heat_words(value.heat)}: {said} by length"
+    return f"{said} by length{f', {_more(races)} by the races' if races is not None else ''}"
 
 
 def warm_play_words(value: SetGap) -> str:
@@ -34,10 +54,16 @@ def warm_play_words(value: SetGap) -> str:
     play, force = value.then_mm, value.then_n
     if play is None:
         return ""
-    terms = f"{_more(value.by_length_mm)} by length, {_more(value.by_races_mm)} by the races"
-    words = f"then, {heat_words(value.heat)}: {gap_words(play.least, play.most)} ({terms}){because(play)}"
+    words = f"then, {heat_words(value.heat)}: {gap_words(play.least, play.most)} ({play_terms(value)}){because(play)}"
     why = because(force) if force.main_cause != play.main_cause else ""
     return f"{words}; {_preload(value, force)}{why}"
+
+
+def play_terms(value: SetGap) -> str:
+    """ "0.021 less by length, 0.054 to 0.078 more by the races", "" for a play that is not warm."""
+    if value.by_length_mm is None or value.by_races_mm is None:
+        return ""
+    return f"{_more(value.by_length_mm)} by length, {_more(value.by_races_mm)} by the races"
 
 
 def _preload(value: SetGap, force: Spanned) -> str:

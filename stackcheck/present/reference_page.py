@@ -85,13 +85,20 @@ def variant_words(variant: Variant) -> str:
     told = dict(variant.told)
     words = [f"{name} left out" for name in told.get("without", ())]
     words += [
-        f"{name} {key.replace('_', ' ')} {listed(value) if isinstance(value, tuple) else value}"
+        f"{name} {key.replace('_', ' ')} {_told(value)}"
         for table in NAMED
         for name, keys in told.get(table, ())
         for key, value in keys
     ]
     why = f"; {variant.why}" if variant.why else ""
     return f"{variant.name} ({', '.join(covers)}{why}): {'; '.join(words) or 'as the others'}"
+
+
+def _told(value: Any) -> str:
+    """A value of a variant in words; a step of a part as it was written."""
+    if not isinstance(value, tuple):
+        return str(value)
+    return listed(" ".join(map(" ".join, each)) if isinstance(each, tuple) else str(each) for each in value)
 
 
 def revised_words(entry: Revised) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from stackcheck.model.part import SIZE_NAMES
 from stackcheck.model.reference import Joint, Reference
+from stackcheck.model.state import ASSEMBLY, State
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.words import limits_words, listed
 from stackcheck.units.force_words import force_limits_words
@@ -30,10 +31,21 @@ def said_beside_stacks(reference: Reference) -> list[Block]:
                 for limit in reference.limits
             ]
             + [
-                f"{limit.what}, of the {limit.of}: {force_limits_words(limit.least_n, limit.most_n)} ({limit.source})"
+                (
+                    f"{limit.what}, of the {limit.of}{_said_for(limit.state)}: "
+                    f"{force_limits_words(limit.least_n, limit.most_n)} ({limit.source})"
+                )
                 for limit in reference.force_limits
+            ]
+            + [
+                (
+                    f"{limit.what}, of the {limit.of}{_said_for(limit.state)}: "
+                    f"{limits_words(limit.least_mm, limit.most_mm)} ({limit.source})"
+                )
+                for limit in reference.state_limits
             ],
         ),
+        ("HOW WARM IT IS", [state_words(state) for state in reference.states]),
         (
             "MUST BE MEASURED",
             [
@@ -43,6 +55,14 @@ def said_beside_stacks(reference: Reference) -> list[Block]:
             ],
         ),
         ("SIZES ACROSS", list(_across(reference))),
+        (
+            f"SECTIONS, {reference.ends[0]} to {reference.ends[1]}",
+            [
+                f"{part.name}: {listed(section.words for section in part.sections)}"
+                for part in reference.parts
+                if part.sections
+            ],
+        ),
     )
     return [
         block
@@ -50,6 +70,17 @@ def said_beside_stacks(reference: Reference) -> list[Block]:
         if lines
         for block in (Heading(heading), *(Text(line, mark=" -  ") for line in lines))
     ]
+
+
+def _said_for(state: str) -> str:
+    return f', in the state "{state}"' if state else ""
+
+
+def state_words(state: State) -> str:
+    """ "running: at 60 °C; hub at 70 °C (common practice, no source)"."""
+    apart = "".join(f"; {name} at {amount.text}" for name, amount in state.apart)
+    when = "put together at" if state.name == ASSEMBLY else "at"
+    return f"{state.name}: {when} {state.temperature.text}{apart} ({state.source or 'no source given'})"
 
 
 def joint_words(reference: Reference, joint: Joint) -> str:
@@ -68,6 +99,7 @@ def joint_words(reference: Reference, joint: Joint) -> str:
         ", ".join(filter(None, (joint.thread, joint.thread_condition))),
         turned,
         f"locked by {joint.locked_by}" if joint.locked_by else "",
+        f"stretches {listed(step.words for step in joint.shank)}" if joint.shank else "",
         joint.note,
     )
     return f"{joint.name}: {'; '.join(filter(None, said))}"

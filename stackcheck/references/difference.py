@@ -11,9 +11,10 @@ from __future__ import annotations
 from stackcheck.compare import explanations
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Entry, Found
-from stackcheck.model.limits import ForceLimit, Limit, Pairing
+from stackcheck.model.limits import ForceLimit, Limit, Pairing, StateLimit
 from stackcheck.model.part import Part, Reading, Size
 from stackcheck.model.reference import Gap, Place, Reference
+from stackcheck.model.state import State
 from stackcheck.references.mirror import mirrored
 from stackcheck.references.partners import partners
 from stackcheck.units import in_inches
@@ -294,11 +295,15 @@ def part_changes(one: Part, other: Part) -> list[Change]:
 TOLD_OF_A_PART = {
     "kind": lambda part: part.kind,
     "material": lambda part: part.material,
+    "sections": lambda part: "; ".join(section.words for section in part.sections),
     "feature": lambda part: "same both ways" if part.same_both_ways else part.feature,
     "stays on the machine": lambda part: "yes" if part.fixed else "no",
     "duty": lambda part: ", ".join(sorted(duty.name for duty in part.duties)),
     "must measure": lambda part: ", ".join(sorted(part.must_measure)),
     "stiffness": lambda part: part.stiffness.text if part.stiffness else "",
+    "working coils": lambda part: f"{part.coils:g}" if part.coils else "",
+    "waves": lambda part: f"{part.waves}" if part.waves else "",
+    "preload of a pair": lambda part: part.pair_preload.text if part.pair_preload else "",
 }
 """What a file says of a part beside number and sizes. Partners of a pair go by ids, which each reference chooses."""
 
@@ -347,27 +352,37 @@ def _limits_rule(rule: Gap | Limit | Pairing) -> Rule:
     return Rule(said=_limits(*limits) or "no limits", limits_mm=limits)
 
 
-def _force_rule(limit: ForceLimit) -> Rule:
+def _rule_of(limit: ForceLimit | StateLimit) -> Rule:
     least, _, most = limit.text.partition("..")
     amounts = f"{least} to {most}" if least and most else f"at least {least}" if least else f"at most {most}"
-    return Rule(said=f"{limit.of}: {amounts}")
+    return Rule(said=f"{limit.of}{f', {limit.state}' if limit.state else ''}: {amounts}")
+
+
+def _state_rule(state: State) -> Rule:
+    apart = (f"{name} {amount.text}" for name, amount in state.apart)
+    return Rule(said=", ".join([state.temperature.text, *apart]))
 
 
 def _told_rules(reference: Reference) -> dict[str, Rule]:
     gaps = [item for stack in reference.stacks for item in stack.items if isinstance(item, Gap)]
     told = {gap.name: _limits_rule(gap) for gap in gaps}
     told |= {limit.what: _limits_rule(limit) for limit in reference.limits}
-    told |= {limit.what: _force_rule(limit) for limit in reference.force_limits}
+    told |= {limit.what: _rule_of(limit) for limit in (*reference.force_limits, *reference.state_limits)}
+    told |= {f"state {state.name}": _state_rule(state) for state in reference.states}
     told |= {pairing.what: _limits_rule(pairing) for pairing in reference.pairings}
     for joint in reference.joints:
         amounts = [amount.text for amount in (joint.torque, joint.angle) if amount]
+        shank = "; ".join(section.words for section in joint.shank)
         told[joint.name] = Rule(
-            said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by)))
+            said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by, shank)))
         )
     for support in reference.supports:
-        amounts = [amount.text for amount in (support.stiffness, support.free_position) if amount]
+        sizes = (support.stiffness, support.outside, support.bore, support.reach, support.free_position)
+        amounts = [amount.text for amount in sizes if amount]
         says = {"floats": support.floating, "pinched after it has settled": support.pinched_after_settling}
-        words = ", ".join(filter(None, (*amounts, support.end, *(word for word, so in says.items() if so))))
+        words = ", ".join(
+            filter(None, (*amounts, support.material, support.end, *(word for word, so in says.items() if so)))
+        )
         told[f"support {support.place}"] = Rule(said=words or "named")
     return told
 

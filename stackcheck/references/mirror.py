@@ -17,6 +17,7 @@ from stackcheck.formats.sizes import size_of
 from stackcheck.formats.words import plain
 from stackcheck.model.part import Part, Size
 from stackcheck.model.reference import Gap, Place, Reference, Stack, Variant
+from stackcheck.model.state import State
 from stackcheck.units import read_limits
 from stackcheck.value import replace
 
@@ -86,6 +87,11 @@ class Mirror:
                 replace(limit, what=words(limit.what), of=words(limit.of), source=words(limit.source))
                 for limit in was.force_limits
             ),
+            state_limits=tuple(
+                replace(limit, what=words(limit.what), of=words(limit.of), source=words(limit.source))
+                for limit in was.state_limits
+            ),
+            states=tuple(self._state(state) for state in was.states),
             pairings=tuple(
                 replace(
                     pairing, what=words(pairing.what), outer=self._size(pairing.outer), inner=self._size(pairing.inner)
@@ -119,6 +125,9 @@ class Mirror:
             variants=tuple(self._variant(variant) for variant in was.variants),
         )
 
+    def _state(self, state: State) -> State:
+        return replace(state, apart=tuple((self._called(name), amount) for name, amount in state.apart))
+
     def _variant(self, variant: Variant) -> Variant:
         return replace(
             variant,
@@ -133,7 +142,16 @@ class Mirror:
         if table == "without":
             return tuple(self._called(name) for name in told)
         named = self._called if table in ("places", "supports") else self.words
-        return tuple((named(name), tuple((key, self._value(key, value)) for key, value in keys)) for name, keys in told)
+        return tuple(
+            (
+                named(name),
+                tuple(
+                    (key, self._steps(name, value) if key == "sections" else self._value(key, value))
+                    for key, value in keys
+                ),
+            )
+            for name, keys in told
+        )
 
     def _called(self, name: str) -> str:
         return self.names.get(name, self.words(name))
@@ -145,6 +163,8 @@ class Mirror:
             return self._turned(value)
         if key == "free_position":
             return _negated(size_of(read_limits(value, may_be_negative=True))).text
+        if key == "apart":
+            return tuple((self._called(name), temperature) for name, temperature in value)
         if isinstance(value, tuple):
             return tuple(self.words(each) if isinstance(each, str) else each for each in value)
         return (
@@ -163,18 +183,25 @@ class Mirror:
             also=tuple(map(words, part.also)),
             feature=words(part.feature),
             sizes=tuple(
-                (name, self._standout(part, size) if name == "inner_standout" else size) for name, size in part.sizes
+                (name, _negated(size) if name == "inner_standout" and self._shows_its_other_end(part.id) else size)
+                for name, size in part.sizes
             ),
+            sections=self._steps(part.id, part.sections),
             duties=tuple(replace(duty, detail=words(duty.detail)) for duty in part.duties),
             note=words(part.note),
         )
 
-    def _standout(self, part: Part, size: Size) -> Size:
-        """It is that of the part's first place: in the mirror another one, which may face the other way already."""
+    def _steps(self, part: str, steps: tuple) -> tuple:
+        return steps[::-1] if self._shows_its_other_end(part) else steps
+
+    def _shows_its_other_end(self, part: str) -> bool:
+        """What is told first end to second is told of the part's first place:
+        in the mirror another one, which may face the other way already.
+        """
         stacks = [stack.places for stack in self.was.stacks]
-        first = next(name for places in stacks for name in places if self.was.place(name).part == part.id)
-        last = next(name for places in stacks for name in reversed(places) if self.was.place(name).part == part.id)
-        return _negated(size) if self.was.place(first).facing == self.was.place(last).facing else size
+        first = next(name for places in stacks for name in places if self.was.place(name).part == part)
+        last = next(name for places in stacks for name in reversed(places) if self.was.place(name).part == part)
+        return self.was.place(first).facing == self.was.place(last).facing
 
     def _place(self, place: Place) -> Place:
         return replace(

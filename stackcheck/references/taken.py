@@ -18,6 +18,7 @@ from stackcheck.model.finding import Explanation, Finding, Standing
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part, Reading, Size
 from stackcheck.model.reference import Gap, Place, Reference, Source, Stack
+from stackcheck.model.state import State, can_be_apart
 from stackcheck.value import Value, replace
 
 SizeKey = tuple[str, str]
@@ -107,7 +108,12 @@ class _Taker:
             units=tuple(unit for unit in self.was.units if set(unit.members) <= met.keys()),
         )  # fmt: skip
         forced = {joint.name for joint in made.joints} | {loop.name for loop in made.loops}
-        made = replace(made, force_limits=tuple(limit for limit in made.force_limits if limit.of in forced))
+        made = replace(
+            made,
+            force_limits=tuple(limit for limit in made.force_limits if limit.of in forced),
+            state_limits=tuple(limit for limit in made.state_limits if limit.of in {loop.name for loop in made.loops}),
+            states=tuple(_of_what_stood(state, made) for state in made.states),
+        )
         return Taken(
             reference=made, machine=label(self.found), measured=tuple(measured.items()),
             remarks=tuple(self.remarks.items()),
@@ -330,3 +336,9 @@ def range_of(readings: tuple[Reading, ...]) -> Size:
         most_mm=high,
         limits_from="written",
     )
+
+
+def _of_what_stood(state: State, made: Reference) -> State:
+    """The state without the temperature of a part or place that is no more."""
+    known = can_be_apart((part.id for part in made.parts), (place.name for place in made.places))
+    return replace(state, apart=tuple(each for each in state.apart if each[0] in known))

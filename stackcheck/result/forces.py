@@ -12,7 +12,7 @@ from stackcheck.mechanics.arrangement import Arrangement, as_believed, as_wanted
 from stackcheck.mechanics.force_limits import belongs
 from stackcheck.mechanics.forces import JointChange, JointForces, compared_forces, joint_forces
 from stackcheck.mechanics.frames import frame
-from stackcheck.mechanics.heat import Heat
+from stackcheck.mechanics.heat import COLD, Heat, put_together
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
@@ -50,24 +50,30 @@ def sweep(
     torque: Amount | None,
     temperature: Amount | None,
     angle: Amount | None = None,
-    named_c: tuple[tuple[str, float], ...] = (),
+    heat: Heat | None = None,
     explanation: Explanation | None = None,
 ) -> tuple[tuple[ForcesResult, ...], ...]:
-    """The forces at even steps over a range of torque [N·mm] or temperature [°C]; nothing where neither is a range."""
-    for name, amount, other in (
-        ("torque_nmm", torque, {"at_c": temperature}),
-        ("at_c", temperature, {"torque_nmm": torque}),
-    ):
-        if amount is not None and amount.least is not None and amount.most is not None and amount.least < amount.most:
-            fixed = {key: value.nominal for key, value in other.items() if value is not None}
-            steps = (amount.least + (amount.most - amount.least) * i / (STEPS - 1) for i in range(STEPS))
-            if found is not None and explanation is None:
-                explanation = explanations(reference, found)[0]
-            return tuple(
-                forces(reference, found, angle=angle, named_c=named_c, explanation=explanation, **{name: step}, **fixed)
-                for step in steps
-            )
-    return ()
+    """The forces at even steps over a range of torque [N·mm] or of the temperature of everything that is not told apart
+    in `heat` [°C]; nothing where neither is a range.
+    """
+    amount = next((each for each in (torque, temperature) if _is_range(each)), None)
+    if amount is None:
+        return ()
+    if found is not None and explanation is None:
+        explanation = explanations(reference, found)[0]
+    heat, fixed = heat or put_together(reference), None if torque is None else torque.nominal
+    told = []
+    for i in range(STEPS):
+        step = amount.least + (amount.most - amount.least) * i / (STEPS - 1)
+        at = {"torque_nmm": step, "heat": heat}
+        if amount is temperature:
+            at = {"torque_nmm": fixed, "heat": replace(heat, at_c=step)}
+        told.append(forces(reference, found, angle=angle, explanation=explanation, **at))
+    return tuple(told)
+
+
+def _is_range(amount: Amount | None) -> bool:
+    return amount is not None and amount.least is not None and amount.most is not None and amount.least < amount.most
 
 
 class SpringsResult(Value, kw_only=True):
@@ -114,25 +120,29 @@ def forces(
     *,
     torque_nmm: float | None = None,
     angle: Amount | None = None,
-    at_c: float = 20.0,
-    named_c: tuple[tuple[str, float], ...] = (),
+    heat: Heat | None = None,
     explanation: Explanation | None = None,
 ) -> tuple[ForcesResult, ...]:
     """Every joint of a reference; `torque_nmm` and `angle` instead of those that it states [N·mm, degrees],
-    `at_c` warm, what `named_c` tells apart at its own [°C].
+    `heat` instead of how warm it is put together.
     """
+    heat = heat or put_together(reference)
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None else None
     results = []
     for stated in reference.joints:
         joint = stated if angle is None else replace(stated, angle=angle)
-        asked = {"torque_nmm": torque_nmm, "heat": Heat(at_c=at_c, named=named_c)}
+        asked = {"torque_nmm": torque_nmm, "heat": heat}
         if believed is None:
             own = seen = joint_forces(wanted, joint, **asked)
             change = None
         else:
             own, seen, change = compared_forces(wanted, believed, joint, **asked)
-        limits = tuple(limit for limit in reference.force_limits if belongs(limit, reference, stated))
+        limits = tuple(
+            limit
+            for limit in reference.force_limits
+            if belongs(limit, reference, stated) and limit.state in ("", heat.state)
+        )
         results.append(ForcesResult(reference=own, as_found=seen, change=change, limits=limits))
     return tuple(results)
 
@@ -150,11 +160,10 @@ def set_gaps(
     found: Found | None,
     explanation: Explanation | None = None,
     *,
-    at_c: float = 20.0,
-    named_c: tuple[tuple[str, float], ...] = (),
+    heat: Heat | None = None,
 ) -> tuple[SetGapResult, ...]:
     """Every play between two bearings that a joint sets; as found with the reading of it, where somebody took one."""
-    loops, heat = set_loops(reference), Heat(at_c=at_c, named=named_c)
+    loops, heat = set_loops(reference), heat or put_together(reference)
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None and loops else None
     results = []
@@ -206,12 +215,14 @@ class AllForces(Value, kw_only=True):
     thrusts: tuple[SelfThrust, ...] = ()
     warm_gaps: tuple[WarmGap, ...] = ()
     unclamped: tuple[ForceLimit, ...] = ()
+    heat: Heat = COLD
 
     @property
     def defaults(self) -> tuple[str, ...]:
         """What was taken where nothing is given, each said once."""
         results = (*self.joints, *self.set_gaps, *self.supports)
-        return tuple(dict.fromkeys(default for result in results for default in result.reference.defaults))
+        taken = [*(each.reference.defaults for each in results), *(gap.defaults for gap in self.warm_gaps)]
+        return tuple(dict.fromkeys(default for defaults in taken for default in defaults))
 
 
 def all_forces(
@@ -221,8 +232,7 @@ def all_forces(
     *,
     torque_nmm: float | None = None,
     angle: Amount | None = None,
-    at_c: float = 20.0,
-    named_c: tuple[tuple[str, float], ...] = (),
+    heat: Heat | None = None,
     radial_n: float | None = None,
 ) -> AllForces:
     """Joints, plays that a nut sets, supports and springs;
@@ -230,21 +240,25 @@ def all_forces(
     """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
-    joints = forces(
-        reference, found, torque_nmm=torque_nmm, angle=angle, at_c=at_c, named_c=named_c, explanation=explanation
-    )
-    set_by_nuts = set_gaps(reference, found, explanation, at_c=at_c, named_c=named_c)
+    heat = heat or put_together(reference)
+    joints = forces(reference, found, torque_nmm=torque_nmm, angle=angle, heat=heat, explanation=explanation)
+    set_by_nuts = set_gaps(reference, found, explanation, heat=heat)
     told = {loop.loop for each in joints for loop in each.reference.loops} | {
         each.reference.gap for each in set_by_nuts
     }
     return AllForces(
         joints=joints,
         set_gaps=set_by_nuts,
-        warm_gaps=warm_gaps(as_wanted(reference), Heat(at_c=at_c, named=named_c), told=told),
+        warm_gaps=warm_gaps(as_wanted(reference), heat, told=told),
         supports=supports(reference, found, explanation),
         discs=springs(reference, found, explanation),
         coils=coil_springs(reference, found, explanation),
-        unclamped=tuple(limit for limit in reference.force_limits if not any(limit in each.limits for each in joints)),
+        unclamped=tuple(
+            limit
+            for limit in reference.force_limits
+            if not any(belongs(limit, reference, each.reference.joint) for each in joints)
+        ),
+        heat=heat,
         radial_n=radial_n,
         thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
     )

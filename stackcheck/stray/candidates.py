@@ -88,7 +88,7 @@ def can_lie_loose(part: Part) -> bool:
     """Whether somebody may hold it in the hand:
     what comes off, and what stays but is a ring of its own, driven out to be renewed.
     """
-    return not part.fixed or part.size("outside") is not None or part.size("bore") is not None
+    return not part.fixed or not {"outside", "bore"}.isdisjoint(dict(part.sizes))
 
 
 def of_part(part: Part, reference: str) -> Candidate:

@@ -76,6 +76,20 @@ def test_any_teardown_list_reads_back_the_same(tree, tmp_path):
     assert same_list(read_found(tmp_path / "again.toml", library.reference)[0]) == same_list(found)
 
 
+def test_a_gap_that_is_called_as_a_place_takes_nothing_from_it(tmp_path):
+    text = (LIBRARY / "freight-tricycle" / "front-hub.toml").read_text(encoding="utf-8")
+    text = text.replace('gap = "free gap"', 'gap = "collar-long@right"')
+    text = text.replace('  { place = "collar-long@right", toward = "outside" },\n', "").replace(
+        '  "leg@right",\n]\n\n[[stacks]]',
+        '  { place = "collar-long@right", toward = "outside" },\n  "leg@right",\n]\n\n[[stacks]]',
+        1,
+    )
+    (tmp_path / "first.toml").write_text(text, encoding="utf-8")
+    reference = read_reference(tmp_path / "first.toml")
+    assert reference.place("collar-long@right").toward == "outside"
+    assert same(rewritten(reference, tmp_path)) == same(reference)
+
+
 def test_a_reference_is_written_with_its_sizes_as_typed_and_its_standard_parts_by_name(tmp_path):
     write_reference(read_reference(GOOD_LIBRARY / "workshop" / "stub-axle.toml"), tmp_path / "stub-axle.toml")
     text = (tmp_path / "stub-axle.toml").read_text(encoding="utf-8")

@@ -65,3 +65,15 @@ def test_a_flange_presses_both_rings_only_when_it_is_turned_to_the_bearing():
     turned = bridges(changed_by(own, found(""), TurnedRound(places=(place,))))
     assert [bridge.answer for bridge in turned] == [PRESSES_BOTH]
     assert [bridge.answer for bridge in bridges(as_wanted(flanged()))] == [PRESSES_BOTH]
+
+
+@pytest.mark.parametrize(
+    ("facings", "answer"),
+    # The outer ring of a 20x47 taper begins at 47 - 0.36 x 27 = 37.3 (35.1 to 38.9) on its wide side,
+    # at 47 - 0.13 x 27 = 43.5 (42.4 to 45.4) on the other.
+    [(("first", "second"), [PRESSES_BOTH]), (("second", "first"), []), (("", ""), [MAY_PRESS_BOTH])],
+)
+def test_which_way_a_taper_looks_decides_where_its_outer_ring_begins(facings, answer):
+    """The ring lies before the left bearing: only where the wide face of the outer ring looks there is it reached."""
+    tapers = replace(nut_hub(kind="taper bearing", facings=facings), joints=(FIXED,))
+    assert answers("?ring/length=0.5/bore=20.5/outside=40", tapers) == answer

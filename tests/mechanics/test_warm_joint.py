@@ -56,7 +56,7 @@ def test_a_pair_near_no_preload_is_told_both_ways(capsys, monkeypatch):
     monkeypatch.chdir(ROOT)
     main(["stack", "pinion-shaft", "--temperature", "20 °C", "--temperature", "web=60 °C"])
     out = " ".join(capsys.readouterr().out.split())
-    assert "may be either: no preload and end float up to 0.10, or a preload of up to 1 N" in out
+    assert "may be either: no preload and end float up to 0.10, or a preload of up to 2 N" in out
     assert "an outer ring follows the growth of its seat not at all, half or wholly (our own figures)" in out
 
 

@@ -59,6 +59,23 @@ PLANTED = [
      ("places", "disc-spring@4")),
     (REAR, ('standard = "30204"\nfeature = "small end of the rollers"', 'standard = "30204"'),
      ('{ place = "bearing-small", toward = "left" }', '"bearing-small"'), "facing", ("parts", "bearing-small")),
+    # steps that contradict what is said of the way round, or that nothing is said of
+    (ARBOR,
+     ('length = "28.0 mm ±0.03"\nbore = "20.2 mm +0.1/0"\noutside = "28 mm ±0.1"\nmaterial = "steel"',
+      ('length = "28.0 mm ±0.03"\nmaterial = "steel"\nsections = [{ length = "4 mm", outside = "30 mm", bore = "20.2 mm" }, '
+       '{ length = "24 mm", outside = "28 mm", bore = "20.2 mm" }]')),
+     "steps", ("parts", "spacer-tube-short", "same_both_ways")),
+    (HUB,
+     ('bore = "20.2 mm +0.1/0"\noutside = "28 mm ±0.1"\nmaterial = "steel"',
+      ('material = "steel"\nsections = [{ length = "4 mm", outside = "30 mm", bore = "20.2 mm" }, '
+       '{ length = "54 mm", outside = "28 mm", bore = "20.2 mm" }]')),
+     "steps", ("parts", "spacer-tube", "sections")),
+    # a flange that looks at the bearing reaches its outer ring
+    (LAYSHAFT,
+     ('bore = "25.1 mm +0.1/0"\noutside = "42 mm ±0.2"',
+      ('sections = [{ length = "1 mm", outside = "48 mm", bore = "25.1 mm" }, '
+       '{ length = "1.5 mm", outside = "42 mm", bore = "25.1 mm" }]')),
+     "bridging", ("parts", "thrust-washer", "sections")),
     # pairs without their partner
     (HUB, ('duty = ["pair: collar-short", "brake"]', 'duty = ["brake"]'), "pair", ("parts", "collar-long", "duty")),
     (ARBOR, ('duty = ["pair: spacer-tube-long"]', 'duty = ["pair: nut-left"]'), "pair", ("parts", "nut-left", "duty")),

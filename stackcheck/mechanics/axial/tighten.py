@@ -82,11 +82,12 @@ def frozen(
         length = e - joint.force / joint.k - joint.pitch_mm * joint.turned_deg / 360
         length = length + joint.expansion_per_k * e * joint_kelvin + settled_mm
         bolts.append(bolt(joint.name, joint.head, joint.nut, length=length, k=joint.k))
-    elements = [_warmed(element, warm.get(element.name)) for element in network.elements]
+    elements = [warmed(element, warm.get(element.name)) for element in network.elements]
     return replace(network, elements=(*elements, *bolts))
 
 
-def _warmed(element: Element, warm: Warm | None) -> Element:
+def warmed(element: Element, warm: Warm | None) -> Element:
+    """A body at its own temperature."""
     if warm is None:
         return element
     length, *others = element.values

@@ -27,10 +27,16 @@ def wanted_forces(reference: Reference) -> Iterator[Weakness]:
     from stackcheck.mechanics.arrangement import as_wanted
     from stackcheck.mechanics.force_limits import AGREES, CANNOT_TELL, belongs, held_force
     from stackcheck.mechanics.forces import joint_forces
+    from stackcheck.mechanics.heat import heat_in
+    from stackcheck.model.state import ASSEMBLY
 
     wanted = as_wanted(reference)
-    joints = [joint_forces(wanted, joint) for joint in reference.joints]
+    in_states = {
+        name: [joint_forces(wanted, joint, heat=heat_in(reference, name)) for joint in reference.joints]
+        for name in dict.fromkeys(limit.state or ASSEMBLY for limit in reference.force_limits)
+    }
     for limit in reference.force_limits:
+        joints = in_states[limit.state or ASSEMBLY]
         told = [held_force(limit, each) for each in joints if belongs(limit, reference, each.joint)]
         if not told:
             yield _weak(limit, TO_MEND, "no joint clamps the two bearings, so none is told")
@@ -53,6 +59,7 @@ def _brings(held: HeldForce) -> str:
 def _weak(limit: ForceLimit, grade: str, says: str) -> Weakness:
     return Weakness(
         check="force", grade=grade, about=("limits", limit.what),
-        sentence=f"{limit.what}: wanted {force_limits_words(limit.least_n, limit.most_n)}, {says}",
+        sentence=f"{limit.what}: wanted {force_limits_words(limit.least_n, limit.most_n)}"
+        f"{f' in the state {limit.state}' if limit.state else ''}, {says}",
         mend=MEND[grade],
     )  # fmt: skip
