@@ -3,8 +3,8 @@
 The inner rings stand S apart, the seats of the outer rings H. Where S is smaller, the pull of the joint draws the inner
 rings together, and the seats keep the outer ones from following; where S is larger, the inner rings are driven apart,
 which loads the balls only if the outer rings are held fast. Two deep-groove bearings allow either by the axial play of
-one of them; bearings of one direction take the one way as preload and the other as end float. A bearing that by the reference has
-more room in its seat than their play is one that slides: while room is left there nothing is forced.
+one of them; bearings of one direction take the one way as preload and the other as end float. A bearing that by the
+reference has more room in its seat than their play is one that slides: while room is left there nothing is forced.
 Source: stackcheck's own reckoning of a loop; axial play by NSK, Rolling Bearings catalogue, section 15.3.
 """
 
