@@ -32,9 +32,8 @@ __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 
 CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
     "chain": chains, "force": wanted_forces, "state": wanted_gaps, "passing": passing, "facing": facings, "steps": steps,
-    "pair": pairs, "retention": retention, "thrust": thrust,
-    "bridging": bridging, "bore": bores, "standard": standards, "thread": threads, "look-alike": look_alikes,
-    "size": unmeasured, "source": sources,
+    "pair": pairs, "retention": retention, "thrust": thrust, "bridging": bridging, "bore": bores,
+    "standard": standards, "thread": threads, "look-alike": look_alikes, "size": unmeasured, "source": sources,
 }  # fmt: skip
 """Name of a check -> the check, in the sequence in which they are told."""
 
