@@ -165,7 +165,9 @@ def _show_all(
             forces, with_found=with_found
         )
         tree |= {"states": states_tree(judged, with_found=with_found)}
-        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
+        print_json(
+            tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(reference, comparison, loops, forces)
+        )
     else:
         show(
             stack_answer(
@@ -200,6 +202,7 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
         raise mistake(
             "--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value"
         )
+    _something_answers(options, reference, warm)
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
     radial = (
         said("--radial", options.radial, lambda words: amount_of("force", words))
@@ -221,6 +224,21 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
         "radial_n": None if radial is None else radial.nominal,
         "radial_at": None if options.radial_at is None else load_point(options.radial_at, reference),
     }
+
+
+def _something_answers(options: argparse.Namespace, reference: Any, warm: Any) -> None:
+    """What is asked for and would change no line of the answer is refused, not passed over."""
+    if reference.joints:
+        return
+    for name in ("torque", "angle", "terms"):
+        if getattr(options, name):
+            raise mistake(f"--{name}", f"{reference.id} has no joint that is tightened", "leave it out")
+    if warm.swept is not None:
+        what = f"a sweep is over the forces of a joint, and {reference.id} has none"
+        raise mistake("--temperature", what, "name one temperature")
+    if warm.heat is not None and not any(loop.closed_stack and not loop.set_by for loop in reference.loops):
+        what = f"{reference.id} has no joint, and no gap that its lengths leave: nothing of it is told warm"
+        raise mistake("--temperature", what, "leave it out")
 
 
 def _only_side_by_side(options: argparse.Namespace, torque: Any) -> None:

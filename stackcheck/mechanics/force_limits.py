@@ -22,7 +22,9 @@ NOTHING = Spanned(usual=0.0, least=0.0, most=0.0)
 
 
 class HeldForce(Value, kw_only=True):
-    """A verdict, and the range that it rests on [N]: to infinity where no figure holds, None where it cannot be told."""
+    """A verdict, and the range that it rests on [N]:
+    to infinity where no figure holds, None where it cannot be told.
+    """
 
     verdict: str
     least_n: float | None = None

@@ -52,7 +52,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
         *(radial_blocks(value.thrusts, value.radial_n) if value.across is None else []),
         *across_blocks(value.across, with_found=with_found),
     ]
-    if any(joint.reference.heat.is_grown for joint in value.joints):
+    if value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks

@@ -18,7 +18,7 @@ from stackcheck.present.heat_words import heat_words, temperature_words
 from stackcheck.present.names import needed
 from stackcheck.present.press_fit_words import press_fit_lines
 from stackcheck.present.side_by_side import beside_lines
-from stackcheck.present.words import mm
+from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult
 
 YIELD_MPA = 640.0
@@ -54,6 +54,7 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
             joint, tension = f"{joint}: {tension[0]}", []
         lines = [
             *tension,
+            *shut_lines(result.reference),
             *warm_lines(result, with_found=with_found),
             *settling_lines(result, with_found=with_found),
             *crushing_lines(result.as_found),
@@ -133,6 +134,17 @@ def _tension_words(value: JointForces) -> str:
             f"beyond the {YIELD_MPA:g} at which class 8.8 yields (ISO 898-1, from memory)"
         )
     return words
+
+
+def shut_lines(value: JointForces) -> list[str]:
+    """ "draws the room at the right cheek shut first: ..."."""
+    if not value.draws_shut:
+        return []
+    words = (
+        f"draws the {listed(value.draws_shut)} shut first: what bending its members takes of that pull is not known, and "
+        "what is told of clamp and faces holds if it takes nothing; a support with its stiffness in the reference tells it"
+    )
+    return [words]
 
 
 def warm_lines(value: ForcesResult, *, with_found: bool) -> list[str]:

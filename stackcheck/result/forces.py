@@ -32,7 +32,9 @@ from stackcheck.value import Value, replace
 
 
 class ForcesResult(Value, kw_only=True):
-    """One joint by the reference and as found, the difference (None where nothing was found), and the limits of its forces."""
+    """One joint by the reference and as found, the difference (None where nothing was found),
+    and the limits of its forces.
+    """
 
     reference: JointForces
     as_found: JointForces
@@ -202,7 +204,9 @@ def supports(
 
 
 class AllForces(Value, kw_only=True):
-    """Everything that a reference can be asked about forces, in the sequence of its file; `unclamped` are limits of loops that no joint clamps."""
+    """Everything that a reference can be asked about forces, in the sequence of its file;
+    `unclamped` are limits of loops that no joint clamps.
+    """
 
     joints: tuple[ForcesResult, ...]
     set_gaps: tuple[SetGapResult, ...]

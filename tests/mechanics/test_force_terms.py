@@ -92,5 +92,5 @@ def test_past_the_static_rating_only_shares_are_opened(capsys, monkeypatch):
     main(["stack", "front-hub", "--found", "examples/06-front-hub-short-tube-and-ring.toml", "--terms"])
     out = capsys.readouterr().out
     opened = out[out.index("TERMS of the axle nut, as found") : out.index("HOW IT WAS RECKONED")]
-    assert "groove distance of the hub bearing 43 in 100" in " ".join(opened.split())
+    assert "groove distance of the hub bearing 48 in 100" in " ".join(opened.split())
     assert "balls at" not in opened
