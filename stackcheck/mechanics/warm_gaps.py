@@ -20,7 +20,7 @@ from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
-from stackcheck.model.part import RING_BEARINGS
+from stackcheck.model.part import RING_BEARINGS, Part
 from stackcheck.model.reference import Loop
 from stackcheck.value import Value
 
@@ -72,17 +72,26 @@ def warm_gap(arrangement: Arrangement, loop: Loop, heat: Heat) -> WarmGap | None
 def _by_length(arrangement: Arrangement, loop: Loop, lengths: Lengths, heat: Heat) -> float:
     wider = 0.0
     for term in lengths.terms:
-        part = arrangement.reference.part_at(term.place)
-        ring = "outer" if part.kind in RING_BEARINGS and _is_outer(arrangement, loop, term.sign) else "inner"
-        kelvin = heat.ring(part, term.place, ring) if part.kind in RING_BEARINGS else heat.kelvin(term.place, part.id)
+        if (part := _part(arrangement, term)) is None:
+            kelvin = heat.kelvin()
+        elif part.kind in RING_BEARINGS:
+            kelvin = heat.ring(part, term.place, "outer" if _is_outer(arrangement, loop, term.sign) else "inner")
+        else:
+            kelvin = heat.kelvin(term.place, part.id)
         wider += term.sign * term.interval.nominal_mm * expansion_along(part) * kelvin
     return wider
+
+
+def _part(arrangement: Arrangement, term: Term) -> Part | None:
+    """None for something found over: as warm as everything that is not told apart, and taken for steel."""
+    return None if term.place is None else arrangement.reference.part_at(term.place)
 
 
 def _goes_from_ring_to_ring(arrangement: Arrangement, loop: Loop, term: Term) -> bool:
     """Whether a path comes in at one ring of a taper bearing and leaves at the other: its stack is through neither."""
     stack = arrangement.reference.stack(_stack_of(loop, term.sign))
-    return not stack.through and arrangement.reference.part_at(term.place).kind == "taper bearing"
+    part = _part(arrangement, term)
+    return not stack.through and part is not None and part.kind == "taper bearing"
 
 
 def _by_races(unknowns: Unknowns, arrangement: Arrangement, loop: Loop, term: Term, heat: Heat) -> Any:

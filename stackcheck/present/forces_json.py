@@ -124,6 +124,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
                 "tension_then_n": spanned(loop.then_n, 1),
                 "gauge_n": GAUGE_N,
                 "least_clamp_n": spanned(loop.least_clamp_n, 1),
+                "settled_clamp_n": spanned(loop.settled_clamp_n, 1),
                 "unloads_one_at_n": spanned(loop.unloads_n, 1),
                 "one_way": loop.one_way,
                 "only_if_held": loop.only_if_held,
