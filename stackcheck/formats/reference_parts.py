@@ -113,6 +113,8 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
         stiffness=table.stiffness,
         rollers=table.rollers or 0,
         balls=table.balls or 0,
+        coils=float(table.coils or 0),
+        waves=table.waves or 0,
         static_rating=table.static_rating,
         contact_angle=table.contact_angle,
         crush_force=table.crush_force,

@@ -112,6 +112,13 @@ class RulesReader:
             path = ("supports", index)
             table = self._check(SupportTable, raw, path, f"support {index + 1}")
             if table and self._are_places((table.place,), path + ("place",), f"support {index + 1}"):
+                if table.outside and table.bore and not table.bore.high_mm < table.outside.low_mm:
+                    self.reader.mistake(
+                        path + ("bore",),
+                        f"support {index + 1}: the bore is as wide as the outside",
+                        "look at both figures",
+                    )
+                    continue
                 supports.append(Support(**dict(table)))
         return tuple(supports)
 

@@ -97,6 +97,8 @@ class _PartWords(Table):
     sections: Annotated[tuple[SectionTable, ...], LISTED] = ()
     material: str = ""
     stiffness: Stiffness | None = None
+    coils: Annotated[int | float, Field(gt=0, le=200)] | None = None
+    waves: Annotated[int, Field(ge=2, le=60)] | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
     balls: Annotated[int, Field(ge=3, le=200)] | None = None
     static_rating: StaticRating | None = None
@@ -220,6 +222,10 @@ class JointTable(Table):
 class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
+    outside: Length | None = None
+    bore: Length | None = None
+    reach: Length | None = None
+    material: str = ""
     free_position: SignedLength | None = None
     end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""
     floating: bool = False

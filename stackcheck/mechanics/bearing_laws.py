@@ -170,6 +170,10 @@ def clearance_of_play(*, axial_mm: Any, groove_distance_mm: Any) -> Any:
     """Radial clearance that leaves an axial play [mm]:
     2A (1 - √(1 - (P/2A)²)), the play counted no larger than A allows.
 
+    Args:
+        axial_mm: total axial play P [mm], not below 0.
+        groove_distance_mm: A [mm], above 0.
+
     Source: NSK, Rolling Bearings catalogue, section 15.3, solved for G_r.
 
     >>> round(float(clearance_of_play(axial_mm=0.1055, groove_distance_mm=0.2809)), 4)  # 6205: 0.010

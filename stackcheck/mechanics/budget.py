@@ -81,15 +81,26 @@ def together(name: str, influences: Iterable[Influence], *, sensitivity: float =
 
 
 def mean_of(values: Iterable[float]) -> float:
-    """The mean. Source: JCGM 100:2008, 4.2.1, equation (3)."""
+    """The mean, in the unit of the values.
+
+    Args:
+        values: one at least.
+    Source: JCGM 100:2008, 4.2.1, equation (3).
+
+    >>> mean_of([1.0, 2.0, 4.5])
+    2.5
+    """
     values = tuple(values)
     return sum(values) / len(values)
 
 
 def scatter_of(values: Iterable[float]) -> float:
-    """The experimental standard deviation s of one value; at least two are wanted.
+    """The experimental standard deviation s of one value, in the unit of the values.
 
     s² = Σ (q_k - q̄)² / (n - 1); the mean of n is uncertain by s / √n.
+
+    Args:
+        values: two at least.
     Source: JCGM 100:2008, 4.2.2, equation (4), and 4.2.3, equation (5).
 
     >>> round(scatter_of([1.0, 2.0, 4.0]), 4)  # by hand: mean 7/3, squares 16/9 + 1/9 + 25/9 = 42/9, halved: 7/3
@@ -101,18 +112,39 @@ def scatter_of(values: Iterable[float]) -> float:
 
 
 def within_limits(half: float) -> float:
-    """Standard uncertainty of what may lie anywhere within ± half: half / √3. Source: JCGM 100:2008, 4.3.7."""
+    """Standard uncertainty of what may lie anywhere within ± half: half / √3, in the same unit.
+
+    Args:
+        half: half of the interval, not below 0.
+    Source: JCGM 100:2008, 4.3.7.
+
+    >>> round(within_limits(0.05), 4)
+    0.0289
+    """
     return half / sqrt(3)
 
 
 def to_a_step(step: float) -> float:
-    """Standard uncertainty of a figure cut to a step: step / √12. Source: JCGM 100:2008, F.2.2.1."""
+    """Standard uncertainty of a figure cut to a step: step / √12, in the same unit.
+
+    Args:
+        step: the smallest step shown, not below 0.
+    Source: JCGM 100:2008, F.2.2.1.
+
+    >>> round(to_a_step(0.01), 5)
+    0.00289
+    """
     return step / sqrt(12)
 
 
 def swinging(half: float) -> float:
-    """Standard uncertainty of what swings evenly to and fro by ± half: half / √2.
+    """Standard uncertainty of what swings evenly to and fro by ± half: half / √2, in the same unit.
 
+    Args:
+        half: half of the swing, not below 0.
     Source: JCGM 100:2008, table H.1 and H.1.3.4.
+
+    >>> round(swinging(0.5), 3)
+    0.354
     """
     return half / sqrt(2)

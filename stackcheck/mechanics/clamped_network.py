@@ -36,6 +36,7 @@ from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
+from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
@@ -343,12 +344,9 @@ class ClampedNetwork:
         the length it is drawn at.
         """
         free, flat = part.size("free_length"), part.size("length")
-        if part.stiffness is None or free is None:
-            raise Missing(
-                f"stiffness of the {called(part)}" if part.stiffness is None else f"free length of the {called(part)}"
-            )
-        k = part.stiffness
-        stiffness = self.unknowns.value(f"stiffness of the {called(part)}", *_ends(k.least, k.nominal, k.most))
+        if free is None:
+            raise Missing(f"free length of the {called(part)}")
+        stiffness = spring_rate(self.unknowns, part)
         length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
         self.elements.append(body(name, face, after, length=length, k=stiffness))
         if flat is not None:
@@ -393,7 +391,3 @@ class ClampedNetwork:
 def _of(lengths: Lengths) -> tuple[float, float, float]:
     total = lengths.total
     return total.least_mm, total.nominal_mm, total.most_mm
-
-
-def _ends(least: float | None, usual: float, most: float | None) -> tuple[float, float, float]:
-    return usual if least is None else least, usual, usual if most is None else most

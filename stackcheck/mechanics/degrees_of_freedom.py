@@ -2,7 +2,8 @@
 
 A standard uncertainty from a few readings is itself uncertain; its degrees of freedom say how much. The factor of
 Student's distribution widens the interval accordingly.
-Degrees of freedom are whole numbers here, so the distribution is a finite sum and needs no library.
+Degrees of freedom are whole numbers here, so the distribution is a finite sum and needs no library: every comparison
+with a measured sum asks for it.
 """
 
 from __future__ import annotations
@@ -10,8 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import atan, cos, erf, floor, inf, pi, sin, sqrt
 
-TWO_STANDARD_UNCERTAINTIES = 0.9545
-"""The share of a normal distribution within two standard deviations: what *good to* means in this tool."""
+TWO_STANDARD_UNCERTAINTIES = erf(sqrt(2))
+"""The share of a normal distribution within two standard deviations, 0.9545 (JCGM 100:2008, table G.1): what *good to*
+means in this tool.
+"""
 
 LARGEST = 10_000
 """Beyond so many degrees of freedom the factor differs from that of the normal distribution by less than 1e-3."""
@@ -24,12 +27,19 @@ def effective_degrees_of_freedom(parts: Iterable[tuple[float, float]]) -> float:
 
     Args:
         parts: (standard uncertainty that a quantity adds to the result, its degrees of freedom above 0), in one unit.
+    Raises:
+        ValueError: degrees of freedom not above 0.
+
     Source: JCGM 100:2008, G.4.1, equation (G.2b).
 
     >>> round(effective_degrees_of_freedom([(3.0, 9), (4.0, inf)]), 3)  # by hand: 625 / (81 / 9)
     69.444
+    >>> round(effective_degrees_of_freedom([(25, 18), (9.7, 25.6), (2.9, 50), (16.6, 2)]), 1)  # JCGM 100:2008, H.1.6
+    16.8
     """
     parts = tuple(parts)
+    if not all(degrees > 0 for _, degrees in parts):
+        raise ValueError("degrees of freedom are above 0")
     # Squares of ratios: fourth powers of millimetres may vanish.
     largest = max((abs(uncertainty) for uncertainty, _ in parts), default=0.0)
     if largest == 0:
@@ -46,11 +56,16 @@ def degrees_of_freedom_of(relative_uncertainty: float) -> float:
 
     Args:
         relative_uncertainty: how far the uncertainty is itself uncertain, as a share of it, above 0.
+    Raises:
+        ValueError: a share not above 0.
+
     Source: JCGM 100:2008, G.4.2, equation (G.3).
 
     >>> round(degrees_of_freedom_of(0.25)), round(degrees_of_freedom_of(0.5))  # the first as in G.4.2
     (8, 2)
     """
+    if not relative_uncertainty > 0:
+        raise ValueError(f"relative_uncertainty is {relative_uncertainty}, it must be above 0")
     return 1 / (2 * relative_uncertainty**2)
 
 
@@ -61,6 +76,9 @@ def student_factor(share: float, degrees_of_freedom: float) -> float:
     Args:
         share: above 0 and below 1, like 0.9545.
         degrees_of_freedom: 1 or more; cut down to a whole number, which is the cautious side.
+    Raises:
+        ValueError: an argument outside its bounds.
+
     Source: Abramowitz & Stegun, Handbook of Mathematical Functions (1972), 26.7.3 and 26.7.4 (from memory);
         cutting down: JCGM 100:2008, G.6.4.
 
@@ -69,7 +87,9 @@ def student_factor(share: float, degrees_of_freedom: float) -> float:
     """
     if not 0 < share < 1 or not degrees_of_freedom >= 1:
         raise ValueError(f"no factor for share {share} and {degrees_of_freedom} degrees of freedom")
-    whole = floor(degrees_of_freedom) if degrees_of_freedom < LARGEST else 0
+    if degrees_of_freedom == inf and share == TWO_STANDARD_UNCERTAINTIES:
+        return 2.0
+    whole = floor(degrees_of_freedom + 1e-9) if degrees_of_freedom < LARGEST else 0
     low, high = 0.0, 1.0
     while _share_within(high, whole) < share:
         low, high = high, 2 * high

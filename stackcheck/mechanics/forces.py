@@ -34,7 +34,7 @@ from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
 from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
-from stackcheck.mechanics.thread_end import thread_room
+from stackcheck.mechanics.thread_end import further_in, thread_room
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import tensions_then
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
@@ -95,7 +95,8 @@ class JointForces(Value, kw_only=True):
     `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
     joint sets when it is backed off; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
     what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
-    clamp (where it may be either, the loops are told for a nut that does not); `settling` what it loses when its faces
+    clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
+    runs than by the reference where nobody says where the thread ends; `settling` what it loses when its faces
     have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
     worst first.
     """
@@ -108,6 +109,7 @@ class JointForces(Value, kw_only=True):
     sets: str = ""
     stress_mpa: float | None = None
     thread_room: Interval | None = None
+    further_in_mm: float | None = None
     settling: Settling | None = None
     crushing: tuple[Crushing, ...] = ()
     terms: ForceTerms | None = None
@@ -185,11 +187,11 @@ def _joint(
 ) -> tuple[list[JointForces], JointChange]:
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
     thread, reference = thread_of(joint), arrangements[0].reference
-    needs = [what for what, known in (("the torque", torque), ("the thread", thread)) if known is None]
+    needs = [f"the {what} of the {joint.name}" for what, known in (("torque", torque), ("thread", thread)) if not known]
     if needs:
-        absent = JointForces(
-            joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(f"{what} of the {joint.name}" for what in needs)
-        )
+        if thread is None and joint.thread:
+            needs[-1] += f' with its pitch, like M16x1.5 or 3/4-16 UNF ("{joint.thread}" tells none)'
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(needs))
         return [absent] * len(arrangements), JointChange()
     try:
         unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
@@ -221,6 +223,7 @@ def _joint(
                 loops=through,
                 then_n=then[i],
                 thread_room=rooms[i],
+                further_in_mm=further_in(arrangements[0], arrangement, joint) if i else None,
                 sets=sets,
                 settling=None if sets else _settling(arrangement, joint, torque, thread, through),
                 stress_mpa=tension.most / thread.stress_area_mm2,

@@ -159,7 +159,16 @@ def outer_growth(unknowns: Unknowns, part: Part, place: str, seat: Part | None, 
 
 
 def along(clearance_mm: Any, contact_deg: Any) -> Any:
-    """What a change of clearance is along the axis of an angular or taper bearing [mm]: Δd/(2 tan α)."""
+    """What a change of clearance is along the axis of an angular or taper bearing [mm]: Δd/(2 tan α).
+
+    Args:
+        clearance_mm: change of clearance across, Δd [mm], of either sign; a number or an array.
+        contact_deg: contact angle [degrees], above 0, below 90; a number or an array.
+    Source: geometry, as `stackcheck.mechanics.axial.bearings.axial_from_radial`.
+
+    >>> round(float(along(0.010, 15.0)), 4)
+    0.0187
+    """
     import numpy as np
 
     return np.vectorize(lambda radial, angle: axial_from_radial(radial_mm=radial, contact_deg=angle))(

@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from msgspec import field
 
 from stackcheck.mechanics.by_number import size_by_number
+from stackcheck.mechanics.taken_limits import is_taken, with_limits
 from stackcheck.model.finding import Standing
 from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part, Reading, Size
@@ -130,7 +131,7 @@ def part_length(part: Part, through: str) -> Interval | None:
     A ring width counts before the length; None where the part has neither.
     """
     size = length_size(part, through)
-    return None if size is None else Interval.of_size(size)
+    return None if size is None else Interval.of_size(with_limits(size, part.kind))
 
 
 def length_size(part: Part, through: str, *, turned: bool = False) -> Size | None:
@@ -221,6 +222,7 @@ class Ruler(Value, kw_only=True):
         reading = next((reading for reading in read if reading is not None), None)
         if reading is None and size is None:
             return None
+        size = size and with_limits(size, part.kind if part is not None else "")
         if reading is None or (not reading.is_measurement and size is not None):
             interval = Interval.of_size(size).times(standing.count)
             if reading is not None:
@@ -245,7 +247,8 @@ class Ruler(Value, kw_only=True):
         if reading is not None:
             said = {"marking": "by marking", "drawing": "by drawing", "guess": "guessed", "": INSTRUMENT_NOT_SAID}
             return said.get(reading.how, reading.how)
-        return "reference" if self.as_found and part is not None else size.limits_from or "reference"
+        is_its = self.as_found and part is not None and not is_taken(size.limits_from)
+        return "reference" if is_its else size.limits_from or "reference"
 
 
 def _marked(limits: Interval, value_mm: float) -> Interval:

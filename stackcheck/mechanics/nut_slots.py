@@ -13,10 +13,12 @@ from collections.abc import Sequence
 from math import ceil, floor
 
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.tables import UnknownStandard, resolve
 from stackcheck.value import Value
 
 _SAME_DEG = 1e-6
 _METRIC = re.compile(r"M\s*\d+(?:[.,]\d+)?\s*[x×]\s*(\d+(?:[.,]\d+)?)\b", re.IGNORECASE)
+_COARSE = re.compile(r"M\s*(\d+(?:[.,]\d+)?)(?![\d.,]|\s*[x×\d])", re.IGNORECASE)
 _INCH = re.compile(r"(?:\d+\s+)?\d+(?:/\d+)?\s*-\s*(\d+)\b")
 
 
@@ -38,6 +40,8 @@ def positions(slots: int, holes_deg: Sequence[float] = (0.0,)) -> tuple[float, .
     Raises:
         ValueError: no slot, no hole.
 
+    Source: geometry.
+
     >>> positions(10, (0, 90))  # the second hole falls half way between
     (0.0, 18.0)
     >>> positions(8, (0, 90))  # it falls on the first and gains nothing
@@ -55,17 +59,26 @@ def positions(slots: int, holes_deg: Sequence[float] = (0.0,)) -> tuple[float, .
 
 
 def thread_pitch_mm(thread: str) -> float | None:
-    """The pitch [mm] that a thread's designation states (ISO 965-1: M20x1.5; ASME B1.1: 3/4-16 UNF),
-    None where it states none.
+    """The pitch [mm] that a thread's designation states (ISO 965-1: M20x1.5, and M20 for the coarse pitch, which is that
+    of ISO 261; ASME B1.1: 3/4-16 UNF), None where it states none.
 
-    >>> thread_pitch_mm("M20x1.5"), thread_pitch_mm("3/4-16 UNF"), thread_pitch_mm("M20")
-    (1.5, 1.5875, None)
+    >>> thread_pitch_mm("M20x1.5"), thread_pitch_mm("3/4-16 UNF"), thread_pitch_mm("M20"), thread_pitch_mm("Tr 20")
+    (1.5, 1.5875, 2.5, None)
     """
     if metric := _METRIC.match(thread.strip()):
         return float(metric[1].replace(",", ".")) or None
     if inch := _INCH.match(thread.strip()):
         return 25.4 / int(inch[1]) if int(inch[1]) else None
-    return None
+    return _coarse_pitch_mm(thread.strip())
+
+
+def _coarse_pitch_mm(thread: str) -> float | None:
+    coarse = _COARSE.match(thread)
+    try:
+        row = resolve(f"ISO 261 M{float(coarse[1].replace(',', '.')):g}") if coarse else None
+    except UnknownStandard:
+        return None
+    return row and row.size("thread_pitch").nominal_mm
 
 
 def slots_within(

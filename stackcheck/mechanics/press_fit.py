@@ -30,6 +30,21 @@ def clearance(reference: Reference, place: str, ring: str) -> tuple[float, float
     return written if written is not None else _seated(reference, bearing, place, size)
 
 
+def probable_clearance(least_mm: float, most_mm: float) -> float:
+    """The clearance to expect of a fit [mm], below nothing an overlap: least + (most - least)/3.
+
+    Whoever machines a part stops on the go side: a third of its limits away from it, bores small and shafts large.
+
+    Args:
+        least_mm, most_mm: least and most clearance by the limits of both parts [mm], below nothing an overlap.
+    Source: NKE bearing catalogue, fit example (read): shaft 75 j5 in a bore of 75 0/-0.015.
+
+    >>> round(probable_clearance(-0.021, 0.007), 3)
+    -0.012
+    """
+    return least_mm + (most_mm - least_mm) / 3
+
+
 def _paired(reference: Reference, bearing: Part, size: str) -> tuple[float, float] | None:
     """The written clearance of this ring [mm]."""
     for pairing in reference.pairings:

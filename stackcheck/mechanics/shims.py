@@ -11,15 +11,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.model.part import Shim, Size
 from stackcheck.value import Value
 
 STEP_MM = 0.001
 MOST_SETS = 8
 """So many sets of one thickness and number are kept; they serve the same."""
-
-DEFAULT_SHARE, DEFAULT_LEAST_MM = 0.05, 0.01
-"""How far a shim without limits may be off: the larger of 5 % and 0.01 mm (common practice, no source)."""
 
 
 class Pack(Value, kw_only=True):
@@ -49,11 +47,7 @@ def thickness_of(size: Size) -> Interval:
     >>> thickness_of(Size(text="0.5 mm", nominal_mm=0.5))
     Interval(nominal_mm=0.5, least_mm=0.475, most_mm=0.525)
     """
-    if size.has_limits:
-        return Interval.of_size(size)
-    thickness_mm = size.nominal_mm
-    off = max(DEFAULT_SHARE * thickness_mm, DEFAULT_LEAST_MM)
-    return Interval(nominal_mm=thickness_mm, least_mm=thickness_mm - off, most_mm=thickness_mm + off)
+    return Interval.of_size(with_limits(size, "shim ring"))
 
 
 def choose(

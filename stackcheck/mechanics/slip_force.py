@@ -20,7 +20,7 @@ from stackcheck.mechanics.bodies import Missing, ring_section, ring_width
 from stackcheck.mechanics.clamp import inner_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, seat_of
-from stackcheck.mechanics.press_fit import INNER, OUTER, clearance
+from stackcheck.mechanics.press_fit import INNER, OUTER, clearance, probable_clearance
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Loop
@@ -73,6 +73,12 @@ def pressure(
 def slip_force(*, pressure_mpa: Any, diameter_mm: float, width_mm: float, friction: Any) -> Any:
     """Force along the axis at which a pressed ring slips [N]: μ p π d B.
 
+    Args:
+        pressure_mpa: pressure between the two parts [MPa], not below 0.
+        diameter_mm, width_mm: diameter d and width B of the seat [mm], above 0.
+        friction: coefficient μ along the axis.
+    Source: elementary.
+
     >>> round(slip_force(pressure_mpa=25.22, diameter_mm=20, width_mm=14, friction=0.12))
     2662
     """
@@ -82,6 +88,9 @@ def slip_force(*, pressure_mpa: Any, diameter_mm: float, width_mm: float, fricti
 def effective(overlap_mm: Any, diameter_mm: float) -> Any:
     """What is left of an overlap when the roughness of a ground seat is pressed flat [mm]: Δ d/(d + 2).
 
+    Args:
+        overlap_mm: overlap Δ as measured [mm], not below 0.
+        diameter_mm: diameter of the seat d [mm], above 0.
     Source: NSK, Rolling Bearings catalogue, fits (from memory).
 
     >>> round(effective(0.011, 20), 4)
@@ -120,7 +129,8 @@ def _holds(unknowns: Unknowns, arrangement: Arrangement, place: str, ring: str, 
     if fit is None or part.kind not in RING_BEARINGS or part.size("bore") is None or part.size("outside") is None:
         raise Missing(f"the fit of the {ring} at {place}")
     least, most = fit
-    cold = unknowns.value(f"overlap of the {ring} at {place}", -most, -(least + most) / 2, -least)
+    usual = probable_clearance(least, most)
+    cold = unknowns.value(f"overlap of the {ring} at {place}", -most, -usual, -least)
     friction = unknowns.value("friction of the press fit", *FRICTION)
     name = "inner" if ring == INNER else "outer"
     wide, narrow = ring_section(part, name)

@@ -11,8 +11,15 @@ from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
-from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height
+from stackcheck.mechanics.axial.springs import (
+    DiscSpring,
+    SnapsThrough,
+    disc_stack,
+    free_height,
+    outside_the_formula,
+)
 from stackcheck.mechanics.disc_groups import disc_groups
+from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
@@ -28,7 +35,8 @@ class SpringStack(Value, kw_only=True):
     `counts` are the nested springs of each group, first end to second end; `at_mm` the lengths the force is given for,
     the limits of the gap that it is set by and `measured_mm`, what somebody read of it; `pressed`, for each of them,
     the share of its cone that each group is pressed to: the load is the same in all, so that a single spring goes
-    further than a nested pair.
+    further than a nested pair. `flat_mm` is the length that no force goes below; `outside` tells why the formula gives
+    no force of these springs at all.
     """
 
     stack: str
@@ -39,6 +47,8 @@ class SpringStack(Value, kw_only=True):
     force_n: tuple[Spanned, ...] | None
     measured_mm: float | None = None
     pressed: tuple[tuple[Spanned, ...], ...] = ()
+    flat_mm: float | None = None
+    outside: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
 
     def beyond(self, at: int) -> tuple[int, ...]:
@@ -69,7 +79,8 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
     part, counts = laid.part, laid.counts
     try:
         usual = _spring(part, Unknowns())
-        told = [] if at is None else [_at_height(part, counts, height) for height in at]
+        outside = outside_the_formula(usual)
+        told = [] if at is None or outside else [_at_height(part, counts, height) for height in at]
     except (_NoSize, SnapsThrough, NetworkError) as problem:
         return SpringStack(
             stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),)
@@ -83,6 +94,8 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
         force_n=tuple(force for force, _ in told) or None,
         measured_mm=read,
         pressed=tuple(pressed for _, pressed in told),
+        flat_mm=usual.thickness_mm * sum(counts),
+        outside=outside,
     )
 
 
@@ -95,7 +108,7 @@ def _spring(part: Part, unknowns: Unknowns) -> Any:
     absent = [name.replace("_", " ") for name, size in sizes.items() if size is None]
     if absent:
         raise _NoSize(f"{' and '.join(absent)} of the {part.name}")
-    thick, high = sizes["disc_thickness"], sizes["disc_height"]
+    thick, high = (with_limits(sizes[name], part.kind) for name in ("disc_thickness", "disc_height"))
     thickness = unknowns.value("thickness of the springs", thick.low_mm, thick.nominal_mm, thick.high_mm)
     height = unknowns.value("free height of the springs", high.low_mm, high.nominal_mm, high.high_mm)
     return DiscSpring(
@@ -113,7 +126,8 @@ def _at_height(part: Part, counts: tuple[int, ...], height_mm: float) -> tuple[S
 
     def build(unknowns: Unknowns) -> Any:
         spring = _spring(part, unknowns)
-        elements = disc_stack("springs", "seat", "plate", spring, counts)
+        friction = unknowns.value("friction of the springs", -1.0, 0.0, 1.0)
+        elements = disc_stack("springs", "seat", "plate", spring, counts, friction=friction)
         start = {f"springs {i}": height_mm * i / len(counts) for i in range(1, len(counts))}
         state = solve(Network(elements=elements, fixed={"seat": 0.0, "plate": height_mm}), start)
         shares = [
@@ -126,9 +140,9 @@ def _at_height(part: Part, counts: tuple[int, ...], height_mm: float) -> tuple[S
     return unknowns.spanned(force), tuple(unknowns.spanned(share) for share in shares)
 
 
-def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, float] | None]:
+def _set_length(reference: Reference, stack: str) -> tuple[str, tuple[float, ...] | None]:
     """The gap beside the springs, whose limits are the lengths that they are set to."""
     for loop in reference.loops:
         if stack in (loop.closed_stack, loop.open_stack) and loop.least_mm is not None and loop.most_mm is not None:
-            return loop.name, (loop.least_mm, loop.most_mm)
+            return loop.name, tuple(sorted({loop.least_mm, loop.most_mm}))
     return "", None

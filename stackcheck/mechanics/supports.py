@@ -17,10 +17,11 @@ from typing import Any
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
-from stackcheck.mechanics.axial.stiffness import tied_legs
+from stackcheck.mechanics.axial.stiffness import MODULUS_MPA, leg_stiffness, tied_legs
 from stackcheck.mechanics.frames import frame, room
 from stackcheck.mechanics.joint_pull import asked
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.thread_end import thread_room
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Loop, Reference, Support
@@ -37,6 +38,10 @@ REACH_MM = 10.0
 
 LEGS = Amount(text="50..300 N/mm", dimension="stiffness", nominal=150.0, least=50.0, most=300.0)
 """Side stiffness of a fork leg that nobody pulled: common practice, no source."""
+
+
+CLAMP_GIVES = (0.7, 0.85, 1.0)
+"""A leg reckoned from its tube is softer than that by what gives where it is held: share of 3EI/L³, our own figures."""
 
 
 class SupportForces(Value, kw_only=True):
@@ -66,6 +71,8 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
         return SupportForces(
             support=support, needs=(f"a second path that stays on the machine, up to {support.place}",)
         )
+    if loose := _loose(arrangement, loop):
+        return SupportForces(support=support, needs=(f"a clamp: the {loose} meets the end of its thread first",))
     space = measured if measured is not None else room(arrangement, loop)
     if space is None:
         return SupportForces(support=support, needs=(f"the lengths beside {support.place}",))
@@ -86,6 +93,16 @@ def support_forces(arrangement: Arrangement, support: Support, *, measured: Inte
     return replace(
         told, reaches=False, pinched_early_n=None, **({} if is_idle else {"side_load_n": None, "shift_mm": None})
     )
+
+
+def _loose(arrangement: Arrangement, loop: Loop) -> str:
+    """The joint that should draw these members to the stack, and meets the end of its thread first; "" for none."""
+    stack = {*loop.open_path, *loop.closed_path, loop.start, loop.end}
+    for joint in arrangement.reference.joints:
+        spare = thread_room(arrangement, joint) if stack >= set(joint.clamps) else None
+        if spare is not None and spare.most_mm < 0:
+            return joint.name
+    return ""
 
 
 def _carried(
@@ -111,10 +128,36 @@ def _carried(
 
 
 def _stiffness(unknowns: Unknowns, support: Support) -> Any:
-    k = asked(unknowns, f"stiffness of {support.place}", support.stiffness or LEGS)
+    k = _free_stiffness(unknowns, support)
     if support.end:
         return k * (GUIDED if support.end == "guided" else 1.0)
     return k * unknowns.value(f"hold of the axle on the end of {support.place}", 1.0, 1.0, GUIDED)
+
+
+def _free_stiffness(unknowns: Unknowns, support: Support) -> Any:
+    """Of its free end [N/mm]: as pulled, else by its tube, 3EI/L³, else as legs are."""
+    place = support.place
+    if support.stiffness is not None or not by_its_tube(support):
+        return asked(unknowns, f"stiffness of {place}", support.stiffness or LEGS)
+    outside, reach = (
+        unknowns.value(f"{name} of {place}", size.low_mm, size.nominal_mm, size.high_mm)
+        for name, size in (("outside", support.outside), ("reach", support.reach))
+    )
+    bore = support.bore
+    k = leg_stiffness(
+        outside_mm=outside,
+        bore_mm=0.0 if bore is None else unknowns.value(f"bore of {place}", bore.low_mm, bore.nominal_mm, bore.high_mm),
+        length_mm=reach,
+        modulus_mpa=MODULUS_MPA[support.material or "steel"],
+        guided=False,
+    )
+    return k * unknowns.value(f"give where {place} is held", *CLAMP_GIVES)
+
+
+def by_its_tube(support: Support) -> bool:
+    """Whether the sizes of its tube tell how stiff it is."""
+    known = (support.material or "steel") in MODULUS_MPA
+    return support.outside is not None and support.reach is not None and known
 
 
 def _other(unknowns: Unknowns, reference: Reference, loop: Loop, support: Support) -> Any:
@@ -126,7 +169,14 @@ def _other(unknowns: Unknowns, reference: Reference, loop: Loop, support: Suppor
 
 def _defaults(reference: Reference, loop: Loop, support: Support) -> tuple[str, ...]:
     used = []
-    if support.stiffness is None:
+    if support.stiffness is None and by_its_tube(support):
+        hollow = "" if support.bore else ", solid"
+        metal = "" if support.material else ", of steel"
+        used.append(
+            f"stiffness of {support.place} by its tube{hollow}{metal}, 3EI/L³, of which what holds it leaves "
+            f"{CLAMP_GIVES[0]:g} to {CLAMP_GIVES[2]:g} (our own figures)"
+        )
+    elif support.stiffness is None:
         used.append(f"stiffness of {support.place} {LEGS.text} (common practice, no source)")
     if not support.end:
         used.append(f"end of {support.place} free to turn, or kept straight by the axle and four times as stiff")

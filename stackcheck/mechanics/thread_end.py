@@ -9,7 +9,7 @@ from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.clamp import clamps_loop, inner_stack
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import loop_lengths
-from stackcheck.mechanics.sums import lengths_of
+from stackcheck.mechanics.sums import Lengths, lengths_of
 from stackcheck.model.reference import Joint
 
 
@@ -20,18 +20,38 @@ def thread_room(arrangement: Arrangement, joint: Joint) -> Interval | None:
     """
     if joint.thread_stop is None:
         return None
-    reference = arrangement.reference
-    for stack in reference.stacks:
+    lengths = _between_clamps(arrangement, joint)
+    if lengths is None or lengths.total is None:
+        return None
+    return lengths.total + _kept_apart(arrangement, joint) - Interval.of_size(joint.thread_stop)
+
+
+def further_in(wanted: Arrangement, believed: Arrangement, joint: Joint) -> float | None:
+    """How much further the nut runs on its thread than by the reference [mm], below nothing where it stands further out.
+
+    Told only where nobody says where the thread ends: None elsewhere, and where a length is not known.
+    """
+    own, seen = (_between_clamps(each, joint) for each in (wanted, believed))
+    if joint.thread_stop is not None or own is None or seen is None:
+        return None
+    nearer = own.less(seen).total
+    if nearer is None:
+        return None
+    apart = [_kept_apart(each, joint).nominal_mm for each in (wanted, believed)]
+    return nearer.nominal_mm + apart[0] - apart[1]
+
+
+def _between_clamps(arrangement: Arrangement, joint: Joint) -> Lengths | None:
+    """What stands between the two clamped places, themselves with it; None where no stack holds both."""
+    for stack in arrangement.reference.stacks:
         if set(joint.clamps) <= set(stack.places):
             first, last = sorted(stack.places.index(place) for place in joint.clamps)
             between = stack.places[first : last + 1]
-            spots = [i for i, member in enumerate(arrangement.members(stack.name)) if member.place in between]
-            members = arrangement.members(stack.name)[spots[0] : spots[-1] + 1] if spots else ()
-            known = [m for m in members if not is_face(arrangement, m, stack.through)]
-            total = lengths_of(arrangement.ruler, known, stack.through).total
-            return (
-                None if total is None else total + _kept_apart(arrangement, joint) - Interval.of_size(joint.thread_stop)
-            )
+            members = arrangement.members(stack.name)
+            spots = [i for i, member in enumerate(members) if member.place in between]
+            clamped = members[spots[0] : spots[-1] + 1] if spots else ()
+            known = [member for member in clamped if not is_face(arrangement, member, stack.through)]
+            return lengths_of(arrangement.ruler, known, stack.through)
     return None
 
 

@@ -12,8 +12,12 @@ from __future__ import annotations
 
 from math import inf, sqrt
 
+from stackcheck.mechanics.degrees_of_freedom import (
+    TWO_STANDARD_UNCERTAINTIES,
+    effective_degrees_of_freedom,
+    student_factor,
+)
 from stackcheck.mechanics.lengths import INSTRUMENT_NOT_SAID, Term
-from stackcheck.mechanics.student import effective_degrees, student_factor
 from stackcheck.units import INSTRUMENTS
 from stackcheck.units.scan import RANGE
 from stackcheck.value import Value
@@ -71,8 +75,8 @@ def as_measured(terms: tuple[Term, ...]) -> Measurement | None:
         return None
     contributions = sorted(_contributions(terms), key=lambda each: -each.uncertainty_mm)
     uncertainty_mm = sqrt(sum(each.uncertainty_mm**2 for each in contributions))
-    degrees = effective_degrees((each.uncertainty_mm, each.degrees) for each in contributions)
-    factor = student_factor(degrees)
+    degrees = effective_degrees_of_freedom((each.uncertainty_mm, each.degrees) for each in contributions)
+    factor = student_factor(TWO_STANDARD_UNCERTAINTIES, degrees)
     return Measurement(
         value_mm=sum(term.sign * _best_mm(term) for term in terms),
         good_to_mm=factor * uncertainty_mm,

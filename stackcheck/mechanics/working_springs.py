@@ -16,8 +16,8 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.distance import distance_in
-from stackcheck.mechanics.joint_pull import asked
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths, length_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part
@@ -79,9 +79,9 @@ def _room(arrangement: Arrangement, stack: Stack, place: str) -> Lengths:
 
 def _force(unknowns: Unknowns, spring: Part, room: Interval) -> Any:
     free, its = spring.size("free_length"), called(spring)
-    if spring.stiffness is None or free is None:
-        raise Missing(f"stiffness of the {its}" if spring.stiffness is None else f"free length of the {its}")
-    k = asked(unknowns, f"stiffness of the {its}", spring.stiffness)
+    if free is None:
+        raise Missing(f"free length of the {its}")
+    k = spring_rate(unknowns, spring)
     length = unknowns.value(f"free length of the {its}", free.low_mm, free.nominal_mm, free.high_mm)
     at = unknowns.value(f"room of the {its}", room.least_mm, room.nominal_mm, room.most_mm)
     return k * np.maximum(length - at, 0.0)

@@ -91,6 +91,8 @@ def _loop(reference: Reference, first: Stack, second: Stack, start: str, end: st
                 open_path=_names(path), closed_path=_names(paths[other]), gap_between=limit.between,
                 least_mm=limit.least_mm, most_mm=limit.most_mm, source=limit.source,
             )  # fmt: skip
+    if any(reference.part_at(place).kind == "spring" for path in paths.values() for place in _names(path)):
+        return None  # a coil spring fills whatever room there is: neither a gap nor an overlap
     return Loop(
         name=f"{first.name} against {second.name}", start=start, end=end, open_stack=second.name,
         closed_stack=first.name, open_path=_names(paths[second.name]), closed_path=_names(paths[first.name]),

@@ -37,6 +37,7 @@ SIZE_NAMES = {
     "shaft": "shaft diameter it is made for",
     "ball": "ball diameter",
     "roller_length": "effective length of one roller",
+    "wire": "diameter of the wire of a coil spring",
     "disc_thickness": "thickness of one disc",
     "disc_height": "free height of one disc",
 }
@@ -196,10 +197,10 @@ class Part(Value, kw_only=True):
     first end to second as it stands in its first place; its outside is then that of the widest of them and its bore
     that of the narrowest. `feature` is what shows which way round the part is; a
     part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length;
-    `crush_force` that at which a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and
-    `contact_angle` are the inside of a bearing, `static_rating` its C0, `pair_preload` the force with which two of
-    them press on each other when their faces meet, before they are fitted. `fixed` parts stay on the machine and are
-    not expected in a teardown.
+    `coils` (working ones) and `waves` tell it where nobody pressed the spring, 0: not said; `crush_force` that at which
+    a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and `contact_angle` are the inside
+    of a bearing, `static_rating` its C0, `pair_preload` the force with which two of them press on each other when their
+    faces meet, before they are fitted. `fixed` parts stay on the machine and are not expected in a teardown.
     """
 
     id: str
@@ -213,6 +214,8 @@ class Part(Value, kw_only=True):
     sections: tuple[Section, ...] = ()
     material: str = ""
     stiffness: Amount | None = None
+    coils: float = 0.0
+    waves: int = 0
     rollers: int = 0
     balls: int = 0
     static_rating: Amount | None = None

@@ -14,7 +14,9 @@ from stackcheck.result.forces import SpringsResult
 
 HEADING = "DISC SPRINGS, nested in each group from the first end to the second"
 HOW = (
-    "Disc springs: by EN 16984, all alike within their limits; friction (2 to 3 in 100 for each nested pair) left out."
+    "Disc springs: by EN 16984, all alike within their limits (±0.05 of thickness and height where none are given, "
+    "common practice, no source); friction up to 3 in 100 for each nested pair and 3 at the edges, more on the way in, "
+    "less on the way out (from memory)."
 )
 
 
@@ -33,15 +35,26 @@ def spring_words(value: SpringStack) -> str:
     if value.needs:
         return f"cannot tell: needs {needed(value.needs)}"
     words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
+    if value.outside:
+        return f"{words}; no figure holds: {'; '.join(value.outside)}"
     if value.at_mm is None or value.force_n is None:
         return words
     said = {value.measured_mm: " as measured"}
     ends = [
-        f"at {mm(at)}{said.get(at, '')}: {_pressed_words(value, i) or spanned_force(value.force_n[i])}"
+        f"at {mm(at)}{said.get(at, '')}: {_no_figure(value, i) or spanned_force(value.force_n[i])}"
         for i, at in enumerate(value.at_mm)
     ]
-    figures = [force for i, force in enumerate(value.force_n) if not value.beyond(i)]
+    figures = [force for i, force in enumerate(value.force_n) if not _no_figure(value, i)]
     return f"{words}; {'; '.join(reversed(ends))}{because(figures[0]) if figures else ''}"
+
+
+def _no_figure(value: SpringStack, at: int) -> str:
+    """Why no force is told at this one of the lengths; "" where one is."""
+    if value.at_mm[at] < value.flat_mm - 1e-9:
+        return f"cannot be, they are flat at {mm(value.flat_mm)}"
+    if value.force_n[at].most <= 0:
+        return "nothing presses on them, they are shorter by themselves"
+    return _pressed_words(value, at)
 
 
 def _pressed_words(value: SpringStack, at: int) -> str:

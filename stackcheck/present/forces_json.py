@@ -91,6 +91,8 @@ def _springs(value: SpringStack) -> dict[str, Any]:
             | spanned(force, 1)
             for i, (length, force) in enumerate(zip(at, value.force_n or ()))
         ],
+        "flat_mm": None if value.flat_mm is None else round(value.flat_mm, 6),
+        "outside_the_formula": list(value.outside),
         "needs": list(value.needs),
     }
 
@@ -100,6 +102,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
         "tension_n": spanned(value.tension_n, 1),
         "tension_then_n": spanned(value.then_n, 1),
         "thread_room_mm": interval(value.thread_room),
+        "nut_further_in_mm": None if value.further_in_mm is None else round(value.further_in_mm, 6),
         "needs": list(value.needs),
         "settling": _settling(value.settling),
         "crushing": [

@@ -22,6 +22,11 @@ from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
 YIELD_MPA = 640.0
+
+TRAVELS_MM = 1.0
+"""A nut that runs further than this past where the reference has it may meet the end of a thread that nobody gave:
+common practice, no source.
+"""
 SLIDE, FAST = "outer rings free to slide", "outer rings held fast"
 ONE_WAY = "no preload, and held one way only: both bearings look the same way"
 IF_HELD = "none unless the outer rings are held together; held: "
@@ -110,6 +115,12 @@ def _tension_words(value: JointForces) -> str:
     words = f"tension {spanned_force(value.tension_n)}{because(value.tension_n)}"
     if value.may_be_unclamped:
         words += "; may be either: this, or nothing is clamped because the nut meets the end of its thread first"
+    if value.further_in_mm is not None and value.further_in_mm > TRAVELS_MM:
+        words += (
+            f"; the nut runs {mm(round(value.further_in_mm, 2))} further on its thread than by the reference, which does "
+            "not say where the thread ends: if it ends before that, nothing is clamped, and the wrench feels its torque "
+            "all the same"
+        )
     if value.stress_mpa is not None and value.stress_mpa > YIELD_MPA:
         words += (
             f"; up to {value.stress_mpa:.0f} N/mm² in the thread, "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.supports import REACH_MM, SupportForces
+from stackcheck.mechanics.supports import REACH_MM, SupportForces, by_its_tube
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference, Support
 from stackcheck.present.blocks import Block, Heading, Text
@@ -15,7 +15,7 @@ from stackcheck.present.names import needed
 from stackcheck.present.words import gap_words, mm, place_words
 from stackcheck.result.forces import SupportResult
 
-_NOTHING_N = 0.5
+_NOTHING_N, _NOTHING_MM = 0.5, 0.005
 HEADING = "SUPPORTS, side load and shift"
 
 
@@ -41,6 +41,9 @@ def _called(support: Support, reference: Reference) -> str:
     """ "right fork leg, 180 N/mm, floats, pinched after it has settled"."""
     words = [place_words(reference, support.place)]
     words += [support.stiffness.text] if support.stiffness is not None else []
+    tube = ("outside", support.outside), ("bore", support.bore), ("reach", support.reach)
+    if support.stiffness is None and by_its_tube(support):
+        words += [f"{name} {size.text}" for name, size in tube if size is not None]
     words += {"free": ["its end free to turn"], "guided": ["its end kept straight by the axle"]}.get(support.end, [])
     words += ["floats"] if support.floating else ["clamped with the stack"]
     words += ["pinched after it has settled"] if support.floating and support.pinched_after_settling else []
@@ -73,9 +76,14 @@ def too_early_words(value: SupportForces) -> str:
 
 def _load_words(value: SupportForces, reference: Reference) -> str:
     load, shift = value.side_load_n, value.shift_mm
-    if max(abs(load.least), abs(load.most)) < _NOTHING_N:
+    ends = sorted((abs(shift.least), abs(shift.most)))
+    if max(abs(load.least), abs(load.most)) < _NOTHING_N and ends[1] < _NOTHING_MM:
         return "no side load and no shift"
     toward = reference.end_name("second" if shift.usual > 0 else "first")
+    if max(abs(load.least), abs(load.most)) < _NOTHING_N:
+        low = 0.0 if shift.least * shift.most <= 0 else ends[0]
+        gives = f"{mm(round(low, 2))} to {mm(round(ends[1], 2))} toward {toward}"
+        return f"hardly any side load, it gives way by {gives}{because(shift)}"
     size = Spanned(
         usual=abs(load.usual), least=min(abs(load.least), abs(load.most)), most=max(abs(load.least), abs(load.most))
     )
@@ -87,7 +95,6 @@ def _load_words(value: SupportForces, reference: Reference) -> str:
     if size.least < _NOTHING_N and size.usual < _NOTHING_N:
         return f"may be either: no side load, or up to {force_words(size.most)}{because(load)}"
     how = "pulled in" if load.usual > 0 else "pushed out"
-    ends = sorted((abs(shift.least), abs(shift.most)))
     return (
         f"{how} with {range_of_force(size)}, {mm(round(ends[0], 2))} "
         f"to {mm(round(ends[1], 2))} toward {toward}{because(load)}"

@@ -301,6 +301,8 @@ TOLD_OF_A_PART = {
     "duty": lambda part: ", ".join(sorted(duty.name for duty in part.duties)),
     "must measure": lambda part: ", ".join(sorted(part.must_measure)),
     "stiffness": lambda part: part.stiffness.text if part.stiffness else "",
+    "working coils": lambda part: f"{part.coils:g}" if part.coils else "",
+    "waves": lambda part: f"{part.waves}" if part.waves else "",
     "preload of a pair": lambda part: part.pair_preload.text if part.pair_preload else "",
 }
 """What a file says of a part beside number and sizes. Partners of a pair go by ids, which each reference chooses."""
@@ -375,9 +377,12 @@ def _told_rules(reference: Reference) -> dict[str, Rule]:
             said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by, shank)))
         )
     for support in reference.supports:
-        amounts = [amount.text for amount in (support.stiffness, support.free_position) if amount]
+        sizes = (support.stiffness, support.outside, support.bore, support.reach, support.free_position)
+        amounts = [amount.text for amount in sizes if amount]
         says = {"floats": support.floating, "pinched after it has settled": support.pinched_after_settling}
-        words = ", ".join(filter(None, (*amounts, support.end, *(word for word, so in says.items() if so))))
+        words = ", ".join(
+            filter(None, (*amounts, support.material, support.end, *(word for word, so in says.items() if so)))
+        )
         told[f"support {support.place}"] = Rule(said=words or "named")
     return told
 

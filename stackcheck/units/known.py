@@ -84,10 +84,17 @@ def unit_from_pint(spelling: str) -> tuple[str, float]:
             wanted = registry.parse_units(inside.replace("·", "*"))
             if dimension in ("angle", "temperature") or unit.dimensionality != wanted.dimensionality:
                 continue
+            if dimension == "torque" and not _is_force_by_length(spelling):
+                return NO_UNIT  # an energy, such as a joule: of the same kind to pint, and never what a wrench says
             return dimension, float(registry.Quantity(1.0, unit).to(wanted).magnitude)
     except (pint.errors.PintError, ValueError, TypeError, ArithmeticError, AttributeError, KeyError):
         return NO_UNIT  # pint names no common base for what it raises on a spelling that it cannot take apart
     return NO_UNIT
+
+
+def _is_force_by_length(spelling: str) -> bool:
+    factors = spelling.split("·")
+    return len(factors) == 2 and {find_unit(each)[0] for each in factors} == {"force", "length"}
 
 
 @lru_cache(maxsize=1)

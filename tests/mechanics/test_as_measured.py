@@ -14,8 +14,12 @@ from scipy import stats
 from uncertainties import ufloat
 
 from stackcheck.formats.readings import as_reading
+from stackcheck.mechanics.degrees_of_freedom import (
+    TWO_STANDARD_UNCERTAINTIES,
+    effective_degrees_of_freedom,
+    student_factor,
+)
 from stackcheck.mechanics.lengths import Interval, Term
-from stackcheck.mechanics.student import effective_degrees, student_factor
 from stackcheck.mechanics.uncertainty import as_measured
 from stackcheck.units import read_reading
 from tests.builders import reading
@@ -162,19 +166,19 @@ def test_the_end_gauge_of_the_guide_has_sixteen_degrees_of_freedom_and_ninety_th
     """
     parts = [(25.0, 18), (9.7, 25.6), (2.9, 50), (16.6, 2)]
     u = sqrt(sum(part**2 for part, _ in parts))
-    degrees = effective_degrees(parts)
+    degrees = effective_degrees_of_freedom(parts)
     assert (round(u), int(degrees)) == (32, 16)
-    assert round(student_factor(degrees, 0.99) * round(u)) == 93
+    assert round(student_factor(0.99, degrees) * round(u)) == 93
 
 
 @given(st.integers(1, 1000), st.floats(0.01, 0.999))
 def test_student_s_factor_is_that_of_scipy(degrees, holds):
-    assert student_factor(degrees, holds) == pytest.approx(stats.t.ppf((1 + holds) / 2, degrees), rel=1e-7)
+    assert student_factor(holds, degrees) == pytest.approx(stats.t.ppf((1 + holds) / 2, degrees), rel=1e-7)
 
 
 def test_with_infinite_degrees_of_freedom_it_is_two_standard_uncertainties():
-    assert student_factor(float("inf")) == 2.0
-    assert student_factor(float("inf"), 0.99) == pytest.approx(2.5758, abs=1e-4)
+    assert student_factor(TWO_STANDARD_UNCERTAINTIES, float("inf")) == 2.0
+    assert student_factor(0.99, float("inf")) == pytest.approx(2.5758, abs=1e-4)
 
 
 def test_repeated_readings_count_with_their_mean_and_their_scatter():

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stackcheck.mechanics.arrangement import as_wanted
+from stackcheck.mechanics.arrangement import arranged, as_wanted, reference_line
 from stackcheck.mechanics.axial.threads import FRICTION, Thread, gain_by_angle, tension_from, torque_for
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import compared_forces, joint_forces
+from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.thread_friction import conditions, friction_of
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.part import Amount
@@ -199,3 +200,30 @@ def test_without_its_tube_the_seats_keep_the_rings_apart_and_the_nut_off_the_end
     own = replace(nut_hub(), joints=(stopped,))
     room = joint_forces(changed_by(own, found(""), Missing(places=("spacer",))), stopped).thread_room
     assert room.least_mm > 0 and room.nominal_mm == pytest.approx(126 - 58 + 57.95 - 110)
+
+
+def travelled(*, stop: float | None = None, tube: bool = True, collar: bool = True):
+    """The hub's forces with its short collar or its spacer tube left out, against the whole of it."""
+    own = nut_hub()
+    joint = replace(
+        own.joints[0], thread="M16x1.5", torque=torque(60), thread_stop=None if stop is None else size(stop)
+    )
+    own = replace(own, joints=(joint,))
+    gone = {"collar-short": not collar, "spacer": not tube}
+    line = tuple(each for each in reference_line(own) if not gone.get(each.part))
+    missing = tuple(Missing(places=(place.name,)) for place in own.places if gone.get(place.part))
+    return compared_forces(as_wanted(own), arranged(Ruler(reference=own), line, missing), joint)[1]
+
+
+def test_a_nut_that_runs_on_says_so_where_nobody_gives_the_end_of_its_thread():
+    """A collar of 18 is gone: torque and tension read as ever, and there may be no clamp at all."""
+    assert travelled(collar=False).further_in_mm == pytest.approx(18.0)
+    assert travelled().further_in_mm == pytest.approx(0.0)
+
+
+def test_a_nut_whose_thread_end_is_given_is_told_by_that():
+    assert travelled(collar=False, stop=80.0).further_in_mm is None
+
+
+def test_without_its_tube_the_seats_keep_the_rings_apart_and_the_nut_hardly_runs_on():
+    assert abs(travelled(tube=False).further_in_mm) < 0.2

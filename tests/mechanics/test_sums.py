@@ -139,7 +139,7 @@ def test_nothing_is_added_up_where_a_bolt_only_says_what_it_bears_on():
 
 def test_a_difference_counts_only_what_differs_even_where_a_length_is_not_known():
     """The shaft has no length: nobody can add up the stack, but the ring that is gone is known."""
-    wanted = as_wanted(reference("nut ring shaft", sizes={"nut": {"length": (8.0,)}, "ring": {"length": (2.0,)}}))
+    wanted = as_wanted(reference("nut ring shaft", sizes={"nut": {"length": (8.0,)}, "ring": {"length": (2.0, 2.0, 2.0)}}))
     without = as_wanted(reference("nut shaft", sizes={"nut": {"length": (8.0,)}}))
     ours, theirs = stack_lengths(without, "stack 1")[0], stack_lengths(wanted, "stack 1")[0]
     assert ours.total is None and ours.needs == ("length of shaft",)
@@ -196,6 +196,10 @@ def test_ring_widths_count_before_the_length_in_the_stack_of_their_ring():
 def test_equal_pieces_count_as_often_as_they_stand_there():
     ref = reference(
         "ring shim*4 cap",
-        sizes={"ring": {"length": (2.0,)}, "shim": {"length": (0.5, 0.25, 0.75)}, "cap": {"length": (4.0,)}},
+        sizes={
+            "ring": {"length": (2.0, 2.0, 2.0)},
+            "shim": {"length": (0.5, 0.25, 0.75)},
+            "cap": {"length": (4.0, 4.0, 4.0)},
+        },
     )
     assert stack_sum(ref, "stack 1").total == Interval(nominal_mm=8.0, least_mm=7.0, most_mm=9.0)

@@ -19,9 +19,10 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.supports import support_forces
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Support
+from stackcheck.present.supports_page import support_words
 from stackcheck.value import replace
 from tests.builders import size
-from tests.mechanics.small import FREE_GAP, axle_hub, mirrored
+from tests.mechanics.small import FREE_GAP, axle_hub, mirrored, nut_hub
 
 
 def k(value: float) -> Amount:
@@ -171,3 +172,42 @@ def test_no_load_is_told_of_a_leg_that_would_have_to_bend_too_far():
     floating = forces(leg(floating=True, pinched_after_settling=True), gap=False, room=61.2)
     assert floating.side_load_n.most == 0
     assert (floating.pinched_early_n, floating.reaches) == (None, False)
+
+
+def by_tube(**more) -> Support:
+    return Support(place="leg@right", end="free", outside=size(36.0), bore=size(31.0), reach=size(420.0), **more)
+
+
+def test_a_leg_that_nobody_pulled_is_as_stiff_as_its_tube_less_what_gives_where_it_is_held():
+    """3EI/L³ is 309.6 N/mm; 0.7 to all of it is left."""
+    told = forces(by_tube(), leg("leg@left", 1e6))
+    ends = [share * 309.6 * 3.2 for share in (0.7, 1.0)]
+    assert (told.side_load_n.least, told.side_load_n.most) == pytest.approx(ends, rel=0.03)
+    assert any("by its tube, of steel" in words for words in told.defaults)
+
+
+def test_a_leg_that_was_pulled_is_told_by_the_pull_and_not_by_its_tube():
+    told = forces(by_tube(stiffness=k(180.0)), leg("leg@left", 1e6))
+    assert told.side_load_n.usual == pytest.approx(180 * 3.2, rel=1e-3)
+    assert not any("tube" in words for words in told.defaults)
+
+
+def test_a_leg_of_a_metal_that_nobody_knows_is_taken_as_legs_are():
+    told = forces(by_tube(material="carbon"), leg("leg@left", 1e6))
+    assert any("50..300 N/mm" in words for words in told.defaults)
+
+
+def test_a_leg_that_nearly_flies_gives_way_and_is_not_called_still():
+    own = axle_hub()
+    told = forces(leg(stiffness=1e-4), leg("leg@left"), own=own)
+    words = support_words(told, own)
+    assert words.startswith("hardly any side load, it gives way by 3.20 to 3.20 toward")
+
+
+def test_a_nut_that_meets_the_end_of_its_thread_draws_no_leg():
+    """The stack is 126 long and the nut stops at 130: nothing pulls the legs together, whatever room they have."""
+    own = nut_hub()
+    stopped = replace(own, joints=tuple(replace(joint, thread_stop=size(130.0)) for joint in own.joints))
+    assert forces(leg(), own=stopped).needs == ("a clamp: the axle nut meets the end of its thread first",)
+    room = replace(own, joints=tuple(replace(joint, thread_stop=size(80.0)) for joint in own.joints))
+    assert not forces(leg(), own=room).needs

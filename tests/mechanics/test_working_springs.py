@@ -59,7 +59,7 @@ def test_what_is_missing_is_named():
     parts = tuple(replace(part, stiffness=None) if part.kind == "spring" else part for part in PUMP.parts)
     assert (
         working_spring_words(spring(replace(PUMP, parts=parts)))
-        == "cannot tell: needs stiffness of the spring of the mechanical seal"
+        == "cannot tell: needs stiffness of the spring of the mechanical seal, or its wire, outside diameter and working coils"
     )
 
 

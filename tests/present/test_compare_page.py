@@ -152,7 +152,7 @@ def test_a_nut_that_pulls_against_the_balls_has_no_told_place_on_its_thread(numb
 
 def test_a_stack_with_an_unknown_length_is_named_and_never_left_out():
     """A shim is gone, and nobody gave the length of the nut: the table tells both."""
-    reference_ = reference("ring*2 nut", sizes={"ring": {"length": (0.4,)}})
+    reference_ = reference("ring*2 nut", sizes={"ring": {"length": (0.4, 0.4, 0.4)}})
     said = " ".join(plain(page(compare(reference_, found("ring*1 nut")))).split())
     assert "does: stack 1 0.40 shorter" in said and "no stack changes" not in said
     assert "stack 1 - - 0.40 shorter" in said

@@ -135,7 +135,7 @@ def test_a_bare_number_is_shown_as_the_text_to_write(value, own):
 
 @pytest.mark.parametrize(
     "text, dimension, inside",
-    [("40 N·m", "torque", 40_000), ("40 Nm", "torque", 40_000), ("30 ft-lb", "torque", 40674.538), ("60 deg", "angle", 60), ("1/4 turn", "angle", 90),
+    [("40 N·m", "torque", 40_000), ("40 Nm", "torque", 40_000), ("30 ft-lb", "torque", 40674.538), ("200 kgf·cm", "torque", 19613.3), ("60 deg", "angle", 60), ("1/4 turn", "angle", 90),
      ("2.5 bar", "pressure", 0.25), ("12 kN", "force", 12_000), ("180 N/mm", "stiffness", 180), ("20 °C", "temperature", 20)],
 )  # fmt: skip
 def test_every_dimension_comes_out_in_our_inside_unit(text, dimension, inside):

@@ -44,6 +44,8 @@ def estimated_deep_groove(*, bore_mm: float, outside_mm: float) -> BallBearing:
 
     D_w = 0.30 (D - d), d_m = (d + D)/2, Z = round(1 + 97.5°/asin(D_w/d_m)), A = 0.0345 D_w
 
+    Args:
+        bore_mm, outside_mm: bore d and outside diameter D [mm], D above d.
     Raises:
         ValueError: sizes not above 0 or the wrong way round.
 
@@ -104,6 +106,9 @@ def cos_free_angle(*, groove_distance_mm: float, radial_clearance_mm: float) -> 
         ValueError: an argument outside its bounds.
 
     Source: NSK, Rolling Bearings catalogue, section 15.3.
+
+    >>> round(cos_free_angle(groove_distance_mm=0.2809, radial_clearance_mm=0.010), 4)  # 6205: 10.8 degrees
+    0.9822
     """
     _above_nothing(groove_distance_mm=groove_distance_mm)
     if not 0 <= radial_clearance_mm < 2 * groove_distance_mm:
@@ -132,11 +137,17 @@ def hertz_stiffness(bearing: BallBearing, *, contact_deg: float) -> float:
     γ = D_w cos α/d_m; curvatures of the races ±2γ/(D_w(1∓γ)), of the grooves -1/(f D_w);
     F(ρ) = ((κ²+1)E - 2K)/((κ²-1)E); δ = δ* (3Q(1-ν²)/(E Σρ))^(2/3) Σρ/2; K_n = (K_i^(-2/3) + K_e^(-2/3))^(-1.5)
 
+    Args:
+        bearing: balls, their diameter, pitch diameter and groove distance [mm], each above 0.
+        contact_deg: contact angle [degrees], which hardly moves it.
     Raises:
         ValueError: an argument outside its bounds.
 
     Good to about 10 % even where the inside is known.
     Source: Harris, Rolling Bearing Analysis, contact stress and deformation (from memory).
+
+    >>> round(hertz_stiffness(estimated_deep_groove(bore_mm=20, outside_mm=47), contact_deg=15) / 1000)
+    310
     """
     _above_nothing(balls=bearing.balls, ball_mm=bearing.ball_mm, groove_distance_mm=bearing.groove_distance_mm)
     gamma = bearing.ball_mm * _cos(contact_deg) / bearing.pitch_mm
@@ -211,6 +222,10 @@ def unloads_at(preload_n: Any, exponent: float) -> Any:
     """The load on one of an equal preloaded pair at which the other lets go [N]: 2^n F0.
 
     2.83 F0 for balls (n = 1.5), 2.16 F0 for tapers (n = 10/9), 2 F0 for linear springs.
+
+    Args:
+        preload_n: preload F0 of the pair [N], not below 0.
+        exponent: n in F = c δ^n, 1 or more.
     Source: SNFA precision bearing catalogue, limiting axial load; SKF General Catalogue, preload.
 
     >>> round(unloads_at(100, 1.5)), round(unloads_at(100, 10 / 9))
@@ -221,6 +236,12 @@ def unloads_at(preload_n: Any, exponent: float) -> Any:
 
 def axial_from_radial(*, radial_mm: float, contact_deg: float) -> float:
     """What a change of a race's diameter is along the axis [mm]: Δd/(2 tan α).
+
+    Args:
+        radial_mm: change of the race's diameter Δd [mm], of either sign.
+        contact_deg: contact angle [degrees], above 0, below 90.
+    Raises:
+        ValueError: an angle outside its bounds.
 
     Source: geometry.
 

@@ -112,6 +112,8 @@ def leg_stiffness(*, outside_mm: float, bore_mm: float, length_mm: float, modulu
     309.6
     """
     _above_nothing(length_mm=length_mm, modulus_mpa=modulus_mpa, wall_mm=outside_mm - bore_mm)
+    if not _all(bore_mm >= 0):
+        raise ValueError(f"bore_mm is {bore_mm}, it must not be below 0")
     inertia = pi / 64 * (outside_mm**4 - bore_mm**4)
     return (12 if guided else 3) * modulus_mpa * inertia / length_mm**3
 
@@ -138,7 +140,9 @@ def tied_legs(*, mismatch_mm: float, k1: float, k2: float) -> tuple[float, float
 
 
 def in_series(*stiffness: float) -> float:
-    """Bodies one behind the other [N/mm]: 1/k = Σ 1/k_j.
+    """Bodies one behind the other [N/mm]: 1/k = Σ 1/k_j, each above 0.
+
+    Source: elementary.
 
     >>> in_series(2.0, 2.0)
     1.0

@@ -11,9 +11,9 @@ from itertools import pairwise
 
 from stackcheck.mechanics.arrangement import standing_in
 from stackcheck.mechanics.bridges import PLAIN_KINDS
+from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.ring_share import KINDS, face_share
-from stackcheck.mechanics.steps import end_section
 from stackcheck.model.part import Part, Size
 from stackcheck.model.reference import Reference
 from stackcheck.references.weak.weakness import TO_MEND, Weakness, mm
@@ -34,9 +34,9 @@ def bridging(reference: Reference) -> Iterator[Weakness]:
 
 
 def _end_size(reference: Reference, place: str, part: Part, end: str, name: str) -> Size | None:
-    """The outside or the bore that a part has at this end."""
-    section = end_section(Ruler(reference=reference), standing_in(reference.place(place)), part, end)
-    return part.size(name) if section is None else section.outside if name == "outside" else section.bore
+    """The outside or the bore of the face that a part has at this end."""
+    face = face_size(Ruler(reference=reference), standing_in(reference.place(place)), part, end, name)
+    return part.size(name) if face is None else Size(text=f"{face:g} mm", nominal_mm=face)
 
 
 def _bridges(
@@ -59,5 +59,5 @@ def _bridges(
         about=("parts", part.id, "sections" if part.sections else key),
         sentence=f"{part.name} ({place}) stands beside {bearing.name} in the stack through the {through}, "
         f"and its {key} of {mm(reaches)} reaches the {other_ring} ring, which begins at about {mm(at)}",
-        mend="look at its sizes; if it is hollowed out there, note it as a cover or flange",
+        mend="look at its sizes; where its face is smaller than that, write face_outside or face_bore",
     )

@@ -11,7 +11,7 @@ from stackcheck.mechanics.axial.bearings import axial_play, palmgren_balls, unlo
 from stackcheck.mechanics.axial.laws import body, held, one_way_bearing
 from stackcheck.mechanics.axial.network import Network, solve
 from stackcheck.mechanics.axial.springs import DiscSpring, coil_stiffness, disc_force
-from stackcheck.mechanics.axial.threads import tension_by_factor
+from stackcheck.mechanics.axial.threads import Thread, tension_by_factor, tension_from, torque_for
 from stackcheck.mechanics.axial.tighten import Joint, Warm, frozen, tightened
 
 LBF_N, INCH_MM = 4.4482216, 25.4
@@ -42,6 +42,33 @@ def test_a_torque_by_the_short_form():
     assert tension_by_factor(torque_nmm=torque_nmm, d_mm=0.75 * INCH_MM, factor=0.2) == pytest.approx(
         25e3 * LBF_N, rel=1e-9
     )
+
+
+@pytest.mark.parametrize("friction, tension_kn", [(0.10, 18.6), (0.14, 13.7), (0.20, 9.8)])
+def test_the_tension_of_an_arbor_nut_by_its_friction(friction, tension_kn):
+    """Worked by hand with Shigley, eq. 8-26: M16x1.5, mean radius 10.4, 40 N·m."""
+    tension = tension_from(
+        torque_nmm=40e3, thread=Thread(d_mm=16, pitch_mm=1.5), thread_friction=friction, face_friction=friction,
+        face_radius_mm=10.4,
+    )  # fmt: skip
+    assert tension == pytest.approx(1e3 * tension_kn, abs=50)
+
+
+COARSE = ((10, 1.5), (16, 2.0), (24, 3.0), (30, 3.5))
+
+
+@pytest.mark.parametrize("d, pitch", COARSE)
+@pytest.mark.parametrize("friction", [0.10, 0.15, 0.20])
+def test_most_of_a_torque_is_friction_and_the_short_sum_of_its_terms_a_little_less(d, pitch, friction):
+    """VDI 2230 and Motosh: T = F (0.159 P + 0.577 d2 μ + r μ) (from memory), 0.2 to 0.6 % less; 83 to 95 % is friction."""
+    thread, radius = Thread(d_mm=d, pitch_mm=pitch), 0.65 * d
+    whole = torque_for(
+        tension_n=1.0, thread=thread, thread_friction=friction, face_friction=friction, face_radius_mm=radius
+    )
+    smooth = torque_for(tension_n=1.0, thread=thread, thread_friction=0, face_friction=0, face_radius_mm=radius)
+    short = 0.159 * pitch + 0.577 * thread.flank_mm * friction + radius * friction
+    assert 0.83 <= 1 - smooth / whole <= 0.95
+    assert 0.001 <= 1 - short / whole <= 0.0065
 
 
 def test_a_bar_held_at_both_ends_shares_two_loads_between_its_ends():
@@ -118,6 +145,33 @@ def test_the_second_of_a_preloaded_pair_lets_go_at_a_known_multiple_of_the_prelo
     beyond = pair_under_load(500.0, 500 * unloads_at(1.0, exponent) * 1.001, 1e5, 1e5, exponent)
     assert 0 < -force(just_before, "second") < 1
     assert force(beyond, "second") == 0
+
+
+@pytest.mark.parametrize("in_tandem, helps, back", [(1, 2.83, 2.83), (2, 4.16, 2.08)])
+def test_a_tandem_against_one_lets_go_later_one_way_than_the_other(in_tandem, helps, back):
+    """SNFA precision bearing catalogue, limiting axial load (read): back to back 2.83 P; two in tandem against one
+    4.16 P on the tandem, 2.08 P on the single one."""
+    preload, c = 500.0, 1e5
+    for ca, cb, factor in ((in_tandem * c, c, helps), (c, in_tandem * c, back)):
+        just_before, beyond = (
+            pair_under_load(preload, share * factor * preload, ca, cb, 1.5) for share in (0.995, 1.005)
+        )
+        assert 0 < -force(just_before, "second") < 5
+        assert force(beyond, "second") == 0
+
+
+@pytest.mark.parametrize("in_tandem, printed", [(2, 0.63), (3, 0.48), (4, 0.40)])
+def test_bearings_in_tandem_give_less_under_one_load(in_tandem, printed):
+    """SNFA precision bearing catalogue, tandem factor W (read): 0.63, 0.48, 0.40 of the deflection of one."""
+    rows = tuple(
+        one_way_bearing(f"row {i}", "shaft", "case", start=0.0, c=1e5, exponent=1.5, side=1) for i in range(in_tandem)
+    )
+
+    def moved(elements) -> float:
+        state = solve(Network(elements=elements, fixed={"case": 0.0}, loads={"shaft": -1e3}), {"shaft": -0.01})
+        return float(state.positions["shaft"][0])
+
+    assert moved(rows) / moved(rows[:1]) == pytest.approx(printed, abs=0.005)
 
 
 def test_unequal_linear_bearings_unload_as_the_catalogue_says():
