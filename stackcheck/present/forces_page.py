@@ -217,7 +217,9 @@ def loop_change_words(value: ForcesResult, position: int) -> str:
 def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
     if is_loaded:
         return f"preload {signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
-    return f"end float {signed(play, lambda value: mm(round(value, 2)))}{because(play)}" if _shows(play, 0.005) else ""
+    if not _shows(play, 0.005):
+        return ""
+    return f"end float {signed(play, lambda value: mm(round(value, 2)))} under ±{GAUGE_N:g} N{because(play)}"
 
 
 def _shows(change: Spanned, least: float) -> bool:
@@ -314,7 +316,7 @@ def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = N
         least = "none" if preload.least <= NOTHING_N else force_words(preload.least)
         return f"preload from {least} to beyond {limit}{why}"
     if preload.least <= NOTHING_N:
-        least = "" if play is None else f" and end float up to {mm(round(play.most, 2))}"
+        least = "" if play is None else f" and end float up to {mm(round(play.most, 2))} under ±{GAUGE_N:g} N"
         most = f"{'a preload of ' if least else ''}up to {force_words(preload.most)}"
         return f"may be either: no preload{least}, or {most}{why}"
     return f"preload {spanned_force(preload)}{why}"
