@@ -67,7 +67,7 @@ def stack_answer(
         *carried,
         *named(behind, reference),
         *how_blocks(sums, states, forces_how(forces, reference)),
-        *next_blocks(next_look(loops, forces, with_found=with_found), reference),
+        *next_blocks(next_look(reference, loops, forces, with_found=with_found), reference),
     ]
 
 
@@ -80,7 +80,10 @@ def _joint_tree(value: ForcesResult, *, with_found: bool) -> dict[str, Any]:
     return forces_json.joint(value, with_found=with_found) | {"set_gaps": plays}
 
 
-def said_tree(comparison: Comparison | None, loops: tuple[LoopResult, ...], forces: AllForces) -> dict[str, Any]:
+def said_tree(
+    reference: Reference, comparison: Comparison | None, loops: tuple[LoopResult, ...], forces: AllForces
+) -> dict[str, Any]:
     """In which respects it agrees, and what to measure next."""
     respects = None if comparison is None else agreement_tree(aspects(comparison, forces))
-    return {"respects": respects, "next": next_tree(next_look(loops, forces, with_found=comparison is not None))}
+    look = next_look(reference, loops, forces, with_found=comparison is not None)
+    return {"respects": respects, "next": next_tree(look)}

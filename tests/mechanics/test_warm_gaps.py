@@ -50,6 +50,15 @@ def test_the_rings_of_a_bearing_have_a_temperature_each():
     assert wider(PUMP, Heat(named=(("inner rings", 60.0),)))["end float of the shaft"] == 0
 
 
+def test_a_ring_more_than_the_reference_wants_grows_too():
+    """Three gaskets of 0.15 under the end cover where two belong."""
+    found, reference = read_found(ROOT / "examples" / "32-pump-third-gasket.toml", LIBRARY.reference)
+    believed = as_believed(reference, found, explanations(reference, found)[0])
+    warm = Heat(named=(("cover-gasket", 60.0),))
+    assert wider(believed, warm)["end float of the shaft"] == pytest.approx(3 * 0.15 * 11.5e-6 * 40)
+    assert wider(PUMP, warm)["end float of the shaft"] == pytest.approx(2 * 0.15 * 11.5e-6 * 40)
+
+
 @given(st.floats(-60, 200), st.floats(-60, 200))
 def test_one_degree_more_changes_a_gap_by_the_same_everywhere(one, other):
     a, b = (wider(WET_END, Heat(at_c=at_c)) for at_c in (one, other))
