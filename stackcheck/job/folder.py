@@ -173,13 +173,6 @@ def now() -> str:
     return said or datetime.now().astimezone().isoformat(timespec="seconds")
 
 
-def time_of(event: Event) -> datetime | None:
-    try:
-        return datetime.fromisoformat(event.at)
-    except ValueError:
-        return None
-
-
 def _kept_reference(folder: Path, begun: Begun) -> Reference:
     source, kept_file = folder / REFERENCE_FILE, folder / KEPT_FILE
     try:
@@ -215,4 +208,4 @@ def _refusal(path: Path, what: str, wanted: str) -> InputError:
     return InputError([Mistake(file=str(path), what=what, wanted=wanted)], consequence="Nothing was recorded.")
 
 
-__all__: Sequence[str] = ("JobFolder", "jobs_in", "now", "time_of")
+__all__: Sequence[str] = ("JobFolder", "jobs_in", "now")

@@ -135,16 +135,3 @@ def to_a_step(step: float) -> float:
     0.00289
     """
     return step / sqrt(12)
-
-
-def swinging(half: float) -> float:
-    """Standard uncertainty of what swings evenly to and fro by ± half: half / √2, in the same unit.
-
-    Args:
-        half: half of the swing, not below 0.
-    Source: JCGM 100:2008, table H.1 and H.1.3.4.
-
-    >>> round(swinging(0.5), 3)
-    0.354
-    """
-    return half / sqrt(2)

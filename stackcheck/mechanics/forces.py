@@ -52,11 +52,12 @@ class LoopForces(Value, kw_only=True):
     """The two bearings of a loop, once with outer rings that may slide in their seats and once held fast in them.
 
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
-    `lost_...` what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float
-    under ±50 N [mm], `then_n` the tension at the temperature asked for, `limit` the force above which the model says
-    nothing. `unloads_n` is the load along the axis that takes all force off one of two equal bearings, `one_way` tells
+    `settled_clamp_n` the least that still presses the parts between the inner rings, `lost_...` what the joint has lost
+    by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
+    tension at the temperature asked for, `limit` the force above which the model says nothing. `unloads_n` is the load along the axis that takes all force off one of two equal bearings, `one_way` tells
     two that look the same way, so that nothing can press them on each other, `only_if_held` two that press on each
-    other only where their outer rings are held together. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
+    other only where their outer rings are held together. `carried_...` is what presses each body and each row of balls
+    or rollers [N], by name, inner path first.
     `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
@@ -72,6 +73,7 @@ class LoopForces(Value, kw_only=True):
     pull_slides: Spanned | None = None
     pull_held: Spanned | None = None
     least_clamp_n: Spanned | None = None
+    settled_clamp_n: Spanned | None = None
     then_n: Spanned | None = None
     limit: StaticLimit | None = None
     carried_slides: tuple[tuple[str, Spanned], ...] = ()
@@ -350,10 +352,10 @@ def _after_settling(unknowns: Unknowns, before: Built, after: Built, seated: str
     """The force between the rings when the faces have settled, and what the joint has lost by it."""
     own, then = (solve(network, drawn) for network, drawn, _ in (before, after))
     lost = np.ravel(own.forces[AXLE]) - np.ravel(then.forces[AXLE])
-    return {
-        f"settled_{seated}": unknowns.spanned(_between_rings(then, after[2])),
-        f"lost_{seated}": unknowns.spanned(lost),
-    }
+    told = {f"settled_{seated}": _between_rings(then, after[2]), f"lost_{seated}": lost}
+    if seated == "slides":
+        told["settled_clamp_n"] = _least_clamp(then, after[2])
+    return {name: unknowns.spanned(values) for name, values in told.items()}
 
 
 def _answers(

@@ -16,9 +16,8 @@ from math import inf, sqrt
 from stackcheck.mechanics.budget import Budget, Influence, Quantity, mean_of, scatter_of, to_a_step, within_limits
 from stackcheck.mechanics.by_a_standard import length_by_a_standard
 from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Room, Round
-from stackcheck.model.part import Reading
 from stackcheck.units.instruments import INSTRUMENTS
-from stackcheck.value import Value, replace
+from stackcheck.value import Value
 
 AGREES, DIFFERS, CANNOT_TELL, NOT_JUDGED = "agrees", "differs", "cannot tell", "not judged"
 ONE_ROUND = "one round does not show how well a reading repeats; read another"
@@ -346,20 +345,3 @@ def _farther(ranks: list[Rank], results: tuple[GaugeResult, ...], one: int, othe
         for each, weight in _against_the_middle(ranks, number, rest).items():
             weights[each] = weights.get(each, 0.0) + sign * weight
     return weights
-
-
-def as_corrected(reading: Reading, result: GaugeResult) -> Reading:
-    """A length read by this gauge, with what the comparison knows of the gauge; as it was where it knows nothing.
-
-    The correction is that of the size of the source; elsewhere in the range it is an assumption.
-    """
-    if result.good_to is None:
-        return reading
-    correction = result.correction or 0.0
-    return replace(
-        reading,
-        value_mm=reading.value_mm + correction,
-        readings_mm=tuple(value + correction for value in reading.readings_mm),
-        good_to_mm=result.good_to,
-        own_good_to=True,
-    )

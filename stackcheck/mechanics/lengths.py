@@ -127,16 +127,11 @@ def total_of(terms: tuple[Term, ...] | list[Term]) -> Interval:
     return total
 
 
-def part_length(part: Part, through: str) -> Interval | None:
-    """The length a part takes up in a stack that runs `through` its inner rings, its outer rings, or all of it.
+def length_size(part: Part, through: str, *, turned: bool = False) -> Size | None:
+    """The size a part takes up in a stack that runs `through` its inner rings, its outer rings, or all of it.
 
     A ring width counts before the length; None where the part has neither.
     """
-    size = length_size(part, through)
-    return None if size is None else Interval.of_size(with_limits(size, part.kind))
-
-
-def length_size(part: Part, through: str, *, turned: bool = False) -> Size | None:
     for name in length_names(through, turned=turned, part=part):
         if (size := part.size(name)) is not None:
             return size

@@ -10,26 +10,14 @@ from __future__ import annotations
 
 from stackcheck.value import Value
 
-HARDWARE_KINDS = (
-    "ball bearing", "angular bearing", "taper bearing", "washer", "circlip", "nut", "disc spring", "shim ring",
-    "split pin", "loose balls", "bolt",
-)  # fmt: skip
-"""Kinds a row may have; words of `stackcheck.model.part.KINDS`."""
-
-REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch"})
-"""Sizes that name what the part is made for. Their limits equal the nominal: the standard sets none."""
-PROFILE_SIZES = frozenset({"pitch_diameter", "core_diameter"})
-"""Sizes of a bolt that are those of the basic profile and have no limits either.
-The hole of a nut, `core_diameter`, has.
-"""
-
 
 class HardwareSize(Value, kw_only=True):
     """One size of a standard part [mm]: the nominal of the standard and the limits of a new part.
 
     `name` is one of `stackcheck.model.part.SIZE_NAMES`. `nominal_mm` need not lie in the middle, and for a clearance,
-    which has no nominal, it is the middle of the range. `least_mm` <= `most_mm` always. For the names in
-    `REFERENCE_SIZES`, and for a bolt those in `PROFILE_SIZES`, all three are equal.
+    which has no nominal, it is the middle of the range. `least_mm` <= `most_mm` always. For a size that
+    only names what the part is made for (shaft, seat, thread), and for those of the profile of a bolt's thread, the
+    standard sets no limits and all three are equal.
     """
 
     name: str

@@ -16,7 +16,9 @@ def force_words(newton: float) -> str:
 
 
 def spanned_force(value: Spanned) -> str:
-    """ "15.0 to 27.2 kN, about 20.6"."""
+    """ "15.0 to 27.2 kN, about 20.6"; "14 N to 12.8 kN, about 6.8 kN" where a tenth of a kilonewton is too coarse."""
+    if value.most >= 1000 and any(0 < each < 50 for each in (value.least, value.usual)):
+        return f"{range_of_force(value)}, about {force_words(value.usual)}"
     if value.most >= 1000:
         return f"{value.least / 1000:.1f} to {value.most / 1000:.1f} kN, about {value.usual / 1000:.1f}"
     least, most, usual = (force_words(each).removesuffix(" N") for each in (value.least, value.most, value.usual))

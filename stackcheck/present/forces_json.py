@@ -142,6 +142,7 @@ def _loop(value: LoopForces) -> dict[str, Any]:
         "tension_then_n": spanned(value.then_n, 1),
         "gauge_n": GAUGE_N,
         "least_clamp_n": None if free else spanned(value.least_clamp_n, 1),
+        "settled_clamp_n": None if free else spanned(value.settled_clamp_n, 1),
         "unloads_one_at_n": None if free or fast else spanned(value.unloads_n, 1),
         "one_way": value.one_way,
         "only_if_held": value.only_if_held,

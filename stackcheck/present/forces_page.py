@@ -160,8 +160,16 @@ def _warm_words(value: JointForces) -> str:
         return ""
     if abs(value.then_n.usual - value.tension_n.usual) < 0.005 * value.tension_n.usual:
         return f"then, {heat_words(value.heat)}: the same tension, axle and parts grow alike"
-    gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
-    return f"then, {heat_words(value.heat)}: tension {spanned_force(value.then_n)}{because(value.then_n)}{gone}"
+    return f"then, {heat_words(value.heat)}: {_tension_left(value.then_n)}"
+
+
+def _tension_left(value: Spanned, called: str = "tension") -> str:
+    """ "tension 8.7 to 13.2 kN, about 10.9; ...", "may be either: no clamp, or tension up to 12.6 kN", "no clamp"."""
+    if value.most < NOTHING_N:
+        return "no clamp is left"
+    if value.least < NOTHING_N:
+        return f"may be either: no clamp is left, or {called} up to {force_words(value.most)}{because(value)}"
+    return f"{called} {spanned_force(value)}{because(value)}"
 
 
 def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
@@ -248,7 +256,7 @@ def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
         return f"preload {signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
     if not _shows(play, NOTHING_MM):
         return ""
-    return f"end float {signed(play, lambda value: mm(round(value, 2)))}{because(play)}"
+    return f"end float {signed(play, lambda value: mm(round(value, 2)))} under ±{GAUGE_N:g} N{because(play)}"
 
 
 def _shows(change: Spanned, least: float) -> bool:
@@ -276,13 +284,27 @@ def loop_words(value: LoopForces) -> str:
     if value.unloads_n is not None and value.held.least > NOTHING_N and not is_beyond(value):
         words.append(f"a load of {spanned_force(value.unloads_n)}, along the axis takes all of it off one of the two")
     if value.then_n is not None:
-        gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
-        words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}{gone}")
-    if value.least_clamp_n is not None and value.slides.most > NOTHING_N and value.least_clamp_n.least < NOTHING_N:
-        clamp = value.least_clamp_n
-        gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
-        words.append(f"the clamp between the inner rings {gone} gone: the bearings carry it")
+        words.insert(0, _tension_left(value.then_n, "tension then"))
+    words += [said for said in (_clamp_words(value),) if said]
     return f"{IF_HELD}{'; '.join(words)}; {LOOK}" if value.only_if_held else "; ".join(words)
+
+
+def _clamp_words(value: LoopForces) -> str:
+    """Whether anything still presses what stands between the inner rings, tightened or settled; "" where it does."""
+    tight, settled = value.least_clamp_n, value.settled_clamp_n
+    if tight is None or not _is_loaded(value):
+        return ""
+    when, clamp = "", tight
+    if tight.least >= NOTHING_N:
+        if settled is None or settled.least >= NOTHING_N:
+            return ""
+        when, clamp = " when the faces have settled", settled
+    if clamp.most < NOTHING_N:
+        return f"the clamp between the inner rings is gone{when}: the bearings carry it"
+    return (
+        f"the clamp between the inner rings may be either{when}: gone, so that the bearings carry it, "
+        f"or up to {force_words(clamp.most)}"
+    )
 
 
 def _both_ways(value: LoopForces) -> list[str]:
@@ -334,7 +356,7 @@ def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = N
         least = "none" if preload.least <= NOTHING_N else force_words(preload.least)
         return f"preload from {least} to beyond {limit}{why}"
     if preload.least <= NOTHING_N:
-        least = "" if play is None else f" and end float up to {mm(round(play.most, 2))}"
+        least = "" if play is None else f" and end float up to {mm(round(play.most, 2))} under ±{GAUGE_N:g} N"
         most = f"{'a preload of ' if least else ''}up to {force_words(preload.most)}"
         return f"may be either: no preload{least}, or {most}{why}"
     # Where between its ends a joint settles nobody knows: no usual figure of what is left.

@@ -14,6 +14,7 @@ from stackcheck.present.gaps_page import gap_blocks
 from stackcheck.present.heat_words import state_words, warm_gap_words
 from stackcheck.present.how_page import how_blocks
 from stackcheck.present.next_page import next_blocks, next_tree
+from stackcheck.present.set_gap_page import set_gap_json
 from stackcheck.present.stack_page import stack_blocks, title
 from stackcheck.present.state_limits import state_limit_blocks
 from stackcheck.present.sweep_page import sweep_blocks
@@ -71,7 +72,12 @@ def stack_answer(
 
 
 def sweep_tree(swept: Swept, *, with_found: bool) -> list[list[dict[str, Any]]]:
-    return [[forces_json.joint(each, with_found=with_found) for each in step] for step in swept]
+    return [[_joint_tree(each, with_found=with_found) for each in step] for step in swept]
+
+
+def _joint_tree(value: ForcesResult, *, with_found: bool) -> dict[str, Any]:
+    plays = [set_gap_json(each, with_found=with_found) for each in value.plays]
+    return forces_json.joint(value, with_found=with_found) | {"set_gaps": plays}
 
 
 def said_tree(

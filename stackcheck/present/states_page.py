@@ -91,33 +91,33 @@ def _temperatures(answers: tuple[StateResult, ...]) -> list[Block]:
 def tables(answers: tuple[StateResult, ...], *, with_found: bool) -> list[Block]:
     """Every thing that all states tell of, in the sequence of the file."""
     names, first = [each.heat.state for each in answers], answers[0]
-    told: list[tuple[str, list[Row]]] = []
+    told: list[tuple[str, str, list[Row]]] = []
     for i, joint in enumerate(first.joints):
         if joint.reference.sets:
             continue  # the tension of a nut that is backed off is gone before anything is warm
         results = [each.joints[i] for each in answers]
         same = all(_clamps_alike(each) for each in results)
-        also = ", and least clamp between the inner rings" if joint.reference.loops and same else ""
-        told.append((f"tension of the {joint.reference.joint.name}{also}", [_tension(each) for each in results]))
+        also = "as much clamps the inner rings at the least" if joint.reference.loops and same else ""
+        told.append((f"tension of the {joint.reference.joint.name}", also, [_tension(each) for each in results]))
         for j, loop in enumerate(joint.reference.loops):
             if not same:
-                heading = f"{loop.loop}: least clamp between the inner rings"
-                told.append((heading, [_clamp(each, j) for each in results]))
-            heading = f"{loop.loop}: preload, or end float under ±{GAUGE_N:g} N"
-            told.append((heading, [_loop(each, j) for each in results]))
+                told.append((loop.loop, "least clamp of the inner rings", [_clamp(each, j) for each in results]))
+            told.append(
+                (loop.loop, f"preload, or end float under ±{GAUGE_N:g} N", [_loop(each, j) for each in results])
+            )
     for i, play in enumerate(first.set_gaps):
-        heading = f"{play.reference.gap}, set by the {play.reference.joint}"
-        told.append((heading, [_play(each.set_gaps[i]) for each in answers]))
+        rows = [_play(each.set_gaps[i]) for each in answers]
+        told.append((play.reference.gap, f"set by the {play.reference.joint}", rows))
     for i, gap in enumerate(first.gaps):
         if gap.reference is not None or gap.as_found is not None:
-            told.append((f"{gap.loop.name}{_how(gap)}", [_gap(each.gaps[i]) for each in answers]))
-    return [block for heading, rows in told for block in _table(heading, names, rows, with_found)]
+            told.append((gap.loop.name, _how(gap), [_gap(each.gaps[i]) for each in answers]))
+    return [block for thing, what, rows in told for block in _table(thing, what, names, rows, with_found)]
 
 
 def _how(gap: StateGap) -> str:
     if gap.loop.set_by:
-        return f", set by the {gap.loop.set_by}"
-    return ", by lengths and races" if gap.grown.by_races_mm is not None else ", by lengths alone"
+        return f"set by the {gap.loop.set_by}"
+    return "by lengths and races" if gap.grown.by_races_mm is not None else "by lengths alone"
 
 
 def _clamps_alike(result: ForcesResult) -> bool:
@@ -133,7 +133,7 @@ def _clamps_alike(result: ForcesResult) -> bool:
     )
 
 
-def _table(heading: str, names: list[str], rows: list[Row], with_found: bool) -> list[Block]:
+def _table(thing: str, what: str, names: list[str], rows: list[Row], with_found: bool) -> list[Block]:
     causes = {row.cause for row in rows if row.cause}
     columns = [("state", names), ("by the reference" if with_found else "range", [row.own for row in rows])]
     if with_found:
@@ -143,8 +143,13 @@ def _table(heading: str, names: list[str], rows: list[Row], with_found: bool) ->
     if len(causes) > 1:
         columns.append(("most of it from the", [row.cause for row in rows]))
     header, cells = zip(*(column for column in columns if any(column[1])))
-    said = [Text(f"most of the range from the {causes.pop()}", indent=1)] if len(causes) == 1 else []
-    return [Heading(heading), *said, Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(header))))]
+    cause = f"most of the range from the {causes.pop()}" if len(causes) == 1 else ""
+    said = "; ".join(filter(None, (what, cause)))
+    return [
+        Heading(thing),
+        *([Text(said, indent=1)] if said else []),
+        Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(header)))),
+    ]
 
 
 def _tension(result: ForcesResult) -> Row:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.forces import GAUGE_N, LoopForces
+from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, LoopForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.force_figures import force_words
 from stackcheck.present.force_limit_words import wanted_words
 from stackcheck.present.forces_page import is_near, loop_words
 from stackcheck.present.limits_in_sweep import limits_in_sweep, stretch_words
+from stackcheck.present.swept_plays import swept_plays
 from stackcheck.result.forces import ForcesResult
 
 DRAWN = 36
@@ -37,6 +38,9 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         column = [step[i] for step in steps]
         blocks += _drawn("tension", names, [joint.now_n for joint in joints], is_force=True)
         blocks += _kept(at, column, first.reference.joint.name, unit)
+        for play in swept_plays(column):
+            blocks += _drawn(f"{play.name}: end float under ±{GAUGE_N:g} N", names, list(play.dial), is_force=False)
+            blocks += _drawn(f"{play.name}: preload", names, list(play.preload), is_force=True, beyond=play.beyond_n)
         for j, loop in enumerate(first.as_found.loops):
             blocks += _loop_drawn(names, [joint.loops[j] for joint in joints])
             blocks += _kept(at, column, loop.loop, unit)
@@ -83,6 +87,8 @@ def _drawn(
     Above `beyond` the model says nothing: no figure stands there, and what is drawn ends in ">".
     """
     known = [value for value in values if value is not None]
+    if not known:
+        return [Text(f"{title}: cannot tell at any of them", mark=" -  ")]
     top = max(value.most for value in known)
     greatest = top if beyond is None else min(top, beyond)
     unit, size, digits = ("mm", 1.0, 2) if not is_force else ("kN", 1000.0, 1) if greatest >= 1000 else ("N", 1.0, 0)
@@ -97,10 +103,15 @@ def _drawn(
         at = [round(each / greatest * (DRAWN - 1)) for each in (value.least, value.usual, value.most)]
         line = "".join("o" if i == at[1] else "=" if at[0] <= i <= at[2] else " " for i in range(DRAWN))
         least, most = (
-            f"{each / size:.{digits}f}" if each <= greatest else "beyond" for each in (value.least, value.most)
+            (_force_figure(each, size, digits) if is_force else f"{each:.{digits}f}") if each <= greatest else "beyond"
+            for each in (value.least, value.most)
         )
         rows.append(
-            (name, least if least == "beyond" else f"{least} to {most}", f"|{line}{'>' if most == 'beyond' else '|'}")
+            (
+                name,
+                least if least == most in ("beyond", "none") else f"{least} to {most}",
+                f"|{line}{'>' if most == 'beyond' else '|'}",
+            )
         )
     if {row[1] for row in rows} == {"beyond"}:
         words = f"{title}: beyond {force_words(greatest)} at all of them, where no figure holds"
@@ -108,3 +119,10 @@ def _drawn(
     if len({row[1:] for row in rows}) == 1:
         return [Text(f"{title}: {rows[0][1]} {unit} at all of them", mark=" -  ")]
     return [Rows(("", f"{title}, {unit}", f"0 to {greatest / size:.{digits}f}"), tuple(rows), right=(0,), wraps=(1,))]
+
+
+def _force_figure(newton: float, size: float, digits: int) -> str:
+    """A force in the unit of its rows; no figure stands for one that is none, nor a nought for one that is small."""
+    if newton < NOTHING_N:
+        return "none"
+    return f"{newton:.0f} N" if round(newton / size, digits) == 0 else f"{newton / size:.{digits}f}"

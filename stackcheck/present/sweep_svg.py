@@ -17,6 +17,7 @@ from textwrap import wrap
 from stackcheck.mechanics.forces import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.limits_in_sweep import LimitInSweep, limits_in_sweep, stretch_words
+from stackcheck.present.swept_plays import swept_plays
 from stackcheck.result.forces import ForcesResult
 from stackcheck.units.force_words import force_limits_words
 from stackcheck.value import Value, replace
@@ -109,7 +110,7 @@ def _panels(at: list[float], steps: list[ForcesResult], unit: str) -> list[Panel
         return []
     name = first.reference.joint.name
     tension = _panel(f"{name}: tension, kN", 1000.0, 1, steps, lambda joint: joint.now_n)
-    panels = [_with_limits(tension, at, steps, name, unit)]
+    panels = [_with_limits(tension, at, steps, name, unit), *_play_panels(at, steps)]
     for j, loop in enumerate(first.as_found.loops):
         known = [k for k, step in enumerate(steps) if step.as_found.loops[j].slides is not None]
         if known:
@@ -130,6 +131,21 @@ def _panels(at: list[float], steps: list[ForcesResult], unit: str) -> list[Panel
                 title, 1.0, 2, told, lambda f, j=j: f.loops[j].float_slides, lambda f, j=j: f.loops[j].float_held
             )
             panels.append(replace(play, at=there))
+    return panels
+
+
+def _play_panels(at: list[float], steps: list[ForcesResult]) -> list[Panel]:
+    """What a dial reads of each play that the joint sets, and the preload where it is used up."""
+    panels = []
+    for play in swept_plays(steps):
+        for title, size, digits, values, beyond in (
+            (f"{play.name}: end float under ±{GAUGE_N:g} N, mm", 1.0, 2, play.dial, None),
+            (f"{play.name}: preload, kN", 1000.0, 1, play.preload, play.beyond_n),
+        ):
+            known = [(place, value) for place, value in zip(at, values) if value is not None]
+            if known:
+                there, told = zip(*known)
+                panels.append(Panel(title=title, unit=size, digits=digits, found=told, beyond=beyond, at=there))
     return panels
 
 

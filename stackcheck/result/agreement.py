@@ -173,7 +173,7 @@ def _loops(value: ForcesResult) -> list[Told]:
         elif change is None:
             told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(value.reference.loops[i])))
         else:
-            verdicts = {judged(each, NOTHING_N) for each in (change.slides, change.held)}
+            verdicts = {judged_preload(each) for each in (change.slides, change.held)}
             verdicts |= {judged(each, NOTHING_MM) for each in (change.float_slides, change.float_held)}
             told.append(
                 Told(what=what, verdict=next((each for each in (DIFFERS, CANNOT_TELL) if each in verdicts), AGREES))
@@ -186,6 +186,17 @@ def judged(change: Spanned, nothing: float) -> str:
     if change.least > nothing or change.most < -nothing:
         return DIFFERS
     return AGREES if abs(change.usual) <= nothing else CANNOT_TELL
+
+
+def judged_preload(change: Spanned) -> str:
+    """As `judged`, but a preload that is more or less to one side only, if at all, stands at a threshold: the play may
+    just be used up, or the clamp just gone, and it may be either. To both sides it only tells how well lengths are known.
+    """
+    one_sided = change.least >= -NOTHING_N or change.most <= NOTHING_N
+    is_something = max(abs(change.least), abs(change.most)) > NOTHING_N
+    return (
+        CANNOT_TELL if one_sided and is_something and judged(change, NOTHING_N) == AGREES else judged(change, NOTHING_N)
+    )
 
 
 def _needs(value: JointForces | LoopForces | HeldForce) -> str:

@@ -26,20 +26,29 @@ from stackcheck.model.finding import Explanation
 from stackcheck.model.found import Found
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.part import Amount
-from stackcheck.model.reference import Reference
+from stackcheck.model.reference import Joint, Reference
 from stackcheck.result.across import AcrossResult, across
 from stackcheck.value import Value, replace
 
 
+class SetGapResult(Value, kw_only=True):
+    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it."""
+
+    reference: SetGap
+    as_found: SetGap
+    is_measured: bool = False
+
+
 class ForcesResult(Value, kw_only=True):
     """One joint by the reference and as found, the difference (None where nothing was found),
-    and the limits of its forces.
+    and the limits of its forces; `plays` are those that it sets, told in a sweep of temperature only.
     """
 
     reference: JointForces
     as_found: JointForces
     change: JointChange | None = None
     limits: tuple[ForceLimit, ...] = ()
+    plays: tuple[SetGapResult, ...] = ()
 
 
 STEPS = 7
@@ -70,8 +79,14 @@ def sweep(
         at = {"torque_nmm": step, "heat": heat}
         if amount is temperature:
             at = {"torque_nmm": fixed, "heat": replace(heat, at_c=step)}
-        told.append(forces(reference, found, angle=angle, explanation=explanation, **at))
+        joints = forces(reference, found, angle=angle, explanation=explanation, **at)
+        plays = set_gaps(reference, found, explanation, heat=at["heat"]) if amount is temperature else ()
+        told.append(tuple(replace(each, plays=_set_by(each.reference.joint, plays)) for each in joints))
     return tuple(told)
+
+
+def _set_by(joint: Joint, plays: tuple[SetGapResult, ...]) -> tuple[SetGapResult, ...]:
+    return tuple(play for play in plays if play.reference.joint == joint.name)
 
 
 def _is_range(amount: Amount | None) -> bool:
@@ -147,14 +162,6 @@ def forces(
         )
         results.append(ForcesResult(reference=own, as_found=seen, change=change, limits=limits))
     return tuple(results)
-
-
-class SetGapResult(Value, kw_only=True):
-    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it."""
-
-    reference: SetGap
-    as_found: SetGap
-    is_measured: bool = False
 
 
 def set_gaps(

@@ -229,7 +229,7 @@ def _gaps_held(
         own = [limit for limit in reference.state_limits if limit.of == loop.name and limit.state == name]
         for limit in own or [None]:
             least, most = (limit.least_mm, limit.most_mm) if limit is not None else (loop.least_mm, loop.most_mm)
-            first, second = told.get(loop.name, (None, None))
+            first, second = (_to_a_thousandth(gap) for gap in told.get(loop.name, (None, None)))
             if (least, most) == (None, None) or limit is None and (first, second) == (None, None):
                 continue
             verdicts = [CANNOT_TELL if gap is None else against(gap, (least, most)) for gap in (first, second)]
@@ -242,6 +242,13 @@ def _gaps_held(
                 )
             )  # fmt: skip
     return held
+
+
+def _to_a_thousandth(gap: Interval | None) -> Interval | None:
+    """What is set to its very limit is past it by nothing that anybody reads when it grows with everything else."""
+    if gap is None:
+        return None
+    return Interval(nominal_mm=round(gap.nominal_mm, 3), least_mm=round(gap.least_mm, 3), most_mm=round(gap.most_mm, 3))
 
 
 def _play(value: SetGap) -> Interval | None:

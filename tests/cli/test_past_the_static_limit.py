@@ -98,8 +98,11 @@ def test_a_sweep_that_reaches_the_limit_half_way_draws_up_to_it(ask):
     out = ask(*NO_TUBE, "--torque", "1..60 N·m")
     panel = out[out.index("seat gap: preload") :].split(" - ", 1)[0]
     rows = [line for line in panel.splitlines() if "N·m" in line]
-    assert len(rows) == 7 and rows[-1].rstrip().endswith(">") and "beyond" in rows[-1]
-    assert all(float(figure) <= 3.5 for row in rows for figure in re.findall(r"(\d+\.\d) to", row))
+    preload, play = rows[:7], rows[7:]
+    assert preload[-1].rstrip().endswith(">") and "beyond" in preload[-1]
+    assert all(float(figure) <= 3.5 for row in preload for figure in re.findall(r"(\d+\.\d) to", row))
+    # Its end float is told only where a figure of the preload holds.
+    assert ["cannot tell" in row for row in play] == ["beyond" in row for row in preload]
 
 
 def test_a_play_that_the_cold_takes_past_the_limit_says_so(ask):

@@ -14,7 +14,7 @@ from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.chain import distance
 from stackcheck.mechanics.distance import distance_in
-from stackcheck.mechanics.lengths import part_length
+from stackcheck.mechanics.lengths import length_size
 from stackcheck.model.reference import Gap, Reference
 from stackcheck.value import replace
 from tests.builders import reference
@@ -37,7 +37,7 @@ def faces_as_a_graph(reference: Reference) -> networkx.Graph:
             ring = stack.through if "bearing" in part.kind else ""
             first, second, middle = (place, ring, "first"), (place, ring, "second"), (place, "", "middle")
             graph.add_nodes_from((first, second))
-            known = part_length(part, stack.through) is not None
+            known = length_size(part, stack.through) is not None
             if known or not part.fixed:
                 graph.add_edge(first, second, parts=1 if known else 1000)
             if part.kind == "taper bearing" and part.size("inner_width") is not None:

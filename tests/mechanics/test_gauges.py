@@ -7,9 +7,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from stackcheck.mechanics.degrees_of_freedom import student_factor
-from stackcheck.mechanics.gauges import as_corrected, compare_gauges
+from stackcheck.mechanics.gauges import compare_gauges
 from stackcheck.model.gauges import Gauge, GaugeReadings, KnownSource, Room, Round, Scale
-from stackcheck.model.part import Reading
 from stackcheck.units import read_figure
 from stackcheck.value import replace
 
@@ -107,22 +106,6 @@ def test_a_gauge_that_reads_five_hundredths_more_on_a_known_block_says_so():
     (result,) = compare_gauges(read("50.05", "50.05", "50.05", known=(50.0, 0.001), good_to=0.03)).results
     assert result.from_known.difference == pytest.approx(0.05)
     assert result.verdict == "differs"
-
-
-def test_a_reading_is_corrected_by_what_a_known_size_has_shown():
-    (result,) = compare_gauges(read("50.05", "50.05", "50.05", known=(50.0, 0.001))).results
-    reading = as_corrected(
-        Reading(text="57.96 cal", value_mm=57.96, good_to_mm=0.03, how="calliper", readings_mm=(57.96,)), result
-    )
-    assert reading.value_mm == pytest.approx(57.91)
-    assert reading.good_to_mm == result.good_to
-    assert reading.text == "57.96 cal"
-
-
-def test_a_reading_stays_as_it_is_where_nothing_is_known():
-    (result, _) = compare_gauges(read("50.01 50.02")).results
-    reading = Reading(text="57.96 cal", value_mm=57.96, good_to_mm=0.03)
-    assert as_corrected(reading, result) == reading
 
 
 def test_one_round_tells_a_difference_but_not_what_it_is_good_to():

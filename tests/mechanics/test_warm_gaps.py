@@ -77,3 +77,13 @@ def test_nothing_is_said_cold_nor_of_a_gap_whose_forces_are_told(capsys, monkeyp
     assert "steel where no material is given" in out
     main(["stack", "layshaft"])
     assert "by length" not in capsys.readouterr().out
+
+
+def test_a_part_found_over_grows_with_the_gap_that_it_stands_in():
+    """The third gasket of 0.15 has no place in the reference: taken for steel, as warm as everything. The two bearings beside it were
+    measured 0.05 narrower each than the reference has them."""
+    found, reference = read_found(ROOT / "examples/32-pump-third-gasket.toml", LIBRARY.reference)
+    believed = as_believed(reference, found, explanations(reference, found)[0])
+    heat = Heat(at_c=60.0)
+    own, seen = (wider(each, heat)["end float of the shaft"] for each in (as_wanted(reference), believed))
+    assert seen - own == pytest.approx((0.15 + 2 * 0.05) * 11.5e-6 * 40, abs=1e-6)

@@ -6,7 +6,6 @@ from itertools import pairwise
 import pytest
 
 from stackcheck.mechanics.axial.springs import DiscSpring, disc_force
-from stackcheck.model.hardware import HARDWARE_KINDS, PROFILE_SIZES, REFERENCE_SIZES
 from stackcheck.model.part import KINDS, SIZE_NAMES
 from stackcheck.tables import fit_limits, resolve, rows, tables
 from tests.tables import limit_rules as rule
@@ -26,6 +25,19 @@ LEAST_ROWS = {
     "bolt": 38,
 }
 each_row = pytest.mark.parametrize("row", ALL_ROWS, ids=lambda row: row.designation)
+
+HARDWARE_KINDS = (
+    "ball bearing", "angular bearing", "taper bearing", "washer", "circlip", "nut", "disc spring", "shim ring",
+    "split pin", "loose balls", "bolt",
+)  # fmt: skip
+"""Kinds a row may have; words of `KINDS`."""
+
+REFERENCE_SIZES = frozenset({"shaft", "seat", "thread_diameter", "thread_pitch"})
+"""Sizes that name what the part is made for. Their limits equal the nominal: the standard sets none."""
+PROFILE_SIZES = frozenset({"pitch_diameter", "core_diameter"})
+"""Sizes of a bolt that are those of the basic profile and have no limits either.
+The hole of a nut, `core_diameter`, has.
+"""
 
 
 def of_kind(kind):
