@@ -19,6 +19,7 @@ from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.settling import pairs_of_faces, settles_mm
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Joint
 from stackcheck.value import Value
 
@@ -56,7 +57,8 @@ class Gives(Value, kw_only=True):
 
 class ForceTerms(Value, kw_only=True):
     """One joint: its torque, what it presses together, the axle that it stretches, and what the faces settle [mm]
-    (least, usual, most)."""
+    (least, usual, most). `sets` is the play that it is backed off to set: nothing is a row of pressed parts there.
+    """
 
     torque: TorqueTerms
     parts: tuple[Gives, ...] = ()
@@ -64,6 +66,7 @@ class ForceTerms(Value, kw_only=True):
     stack_n_per_mm: float | None = None
     faces: int = 0
     settles_mm: tuple[float, float, float] | None = None
+    sets: str = ""
     needs: tuple[str, ...] = ()
 
 
@@ -73,6 +76,8 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
     if thread is None or torque_nmm is None:
         return None
     torque = torque_terms(joint, torque_nmm, thread)
+    if sets := next((loop.name for loop in arrangement.reference.loops if loop.set_by == joint.name), ""):
+        return ForceTerms(torque=torque, sets=sets)
     try:
         row, shank = _row(arrangement, joint), rods(arrangement.reference, joint)
     except Missing as problem:
@@ -139,6 +144,9 @@ def _parts(arrangement: Arrangement, joint: Joint, row: list[tuple[Member, Any, 
 
 
 def _sections(arrangement: Arrangement, member: Member, length: float, pressing: Pressed) -> tuple[Gives, ...]:
+    part = arrangement.ruler.part(member.standing)
+    if part is not None and part.kind in RING_BEARINGS:
+        return ()
     steps = step_stiffness(Unknowns(), arrangement.ruler, member.standing, length, pressing)
     return tuple(
         Gives(

@@ -16,6 +16,11 @@ USUAL = (
     "At the usual value of all that is not known; each row of a cause moves that one alone to its least and its most."
 )
 
+SEATED = (
+    "seated, the pull goes from ring to ring through the balls or rollers, and back through what stands between the "
+    "other two rings; backed off, nothing is pressed"
+)
+
 
 def terms_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list[Block]:
     """One heading a joint; as found where something was found."""
@@ -51,6 +56,8 @@ def torque_words(value: TorqueTerms) -> str:
 
 
 def _give(value: ForceTerms) -> list[Block]:
+    if value.sets:
+        return [Text(f"Across the {value.sets} no ring presses on the next: {SEATED}.")]
     if value.needs:
         return [Text(f"cannot tell what gives under the pull: needs {' and '.join(value.needs)}")]
     pull = value.torque.tension_n
