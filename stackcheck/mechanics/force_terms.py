@@ -16,7 +16,7 @@ from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bodies import Missing, step_stiffness
 from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pressed_row, pull_at, thread_of
 from stackcheck.mechanics.pressure_cone import Pressed
-from stackcheck.mechanics.settling import pairs_of_faces, settles_mm
+from stackcheck.mechanics.settling import pairs_of_faces, settles_mm, threads_of
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import RING_BEARINGS
@@ -65,6 +65,7 @@ class ForceTerms(Value, kw_only=True):
     axle_n_per_mm: float | None = None
     stack_n_per_mm: float | None = None
     faces: int = 0
+    threads: int = 1
     settles_mm: tuple[float, float, float] | None = None
     sets: str = ""
     needs: tuple[str, ...] = ()
@@ -85,14 +86,15 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
     soft = float(sum(soft for _, soft, _ in row))
     if not soft > 0:
         return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
-    faces = pairs_of_faces(arrangement, joint)
+    faces, threads = pairs_of_faces(arrangement, joint), threads_of(arrangement, joint)
     return ForceTerms(
         torque=torque,
         parts=_parts(arrangement, joint, row),
         axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row), shank=shank),
         stack_n_per_mm=1 / soft,
         faces=faces,
-        settles_mm=settles_mm(faces),
+        threads=threads,
+        settles_mm=settles_mm(faces, threads),
     )
 
 

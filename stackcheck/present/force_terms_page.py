@@ -9,6 +9,7 @@ from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.force_figures import force_words, range_of_force
+from stackcheck.present.forces_page import threads
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
@@ -93,7 +94,7 @@ def _settles(joint: JointForces) -> list[Block]:
     if terms.settles_mm is None:
         return []
     words = (
-        f"{joint.settling.faces} pairs of faces and the thread settle {1000 * terms.settles_mm[0]:.0f} to "
+        f"{joint.settling.faces} pairs of faces and {threads(joint.settling)} settle {1000 * terms.settles_mm[0]:.0f} to "
         f"{1000 * terms.settles_mm[2]:.0f} µm, over what axle and parts give together: {range_of_force(loss)} less."
     )
     return [Text(words), *_causes("loss", loss)]
