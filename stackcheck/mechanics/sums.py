@@ -19,6 +19,9 @@ class Sum(Value, kw_only=True):
 
     `as_measured` is None where nothing was measured.
 
+    `fills` names springs without a length of their own, which fill whatever room the parts leave; `beside_them` is how
+    long these parts are together, None where another length is missing too.
+
     `between` names the fixed members that a stack is summed between, "" at an end that is none.
     """
 
@@ -28,6 +31,8 @@ class Sum(Value, kw_only=True):
     as_measured: Measurement | None = None
     between: tuple[str, str] = ("", "")
     missing: tuple[str, ...] = ()
+    fills: tuple[str, ...] = ()
+    beside_them: Interval | None = None
     passing: str = ""
     """The part for whose sake nothing is added up."""
 
@@ -46,7 +51,7 @@ class Sum(Value, kw_only=True):
     @property
     def spread(self) -> Spread | None:
         """How the sum is spread; None where anything is missing or doubtful."""
-        return spread_of(self.terms, self.needs)
+        return None if self.fills else spread_of(self.terms, self.needs)
 
 
 class Lengths(Value, kw_only=True):

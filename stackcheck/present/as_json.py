@@ -181,6 +181,8 @@ def sum_(value: Sum) -> dict[str, Any]:
             "largest": measured.largest.name if measured.largest else None,
         },
         "even_spread": spread(value.spread),
+        "fills": list(value.fills),
+        "beside_them_mm": interval(value.beside_them),
         "needs": list(value.needs),
     }
 

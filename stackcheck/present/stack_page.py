@@ -8,6 +8,7 @@ from stackcheck.mechanics.chain import Sum
 from stackcheck.mechanics.lengths import Interval, Term
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.compare_sums import fills_words
 from stackcheck.present.gaps_page import gap_blocks
 from stackcheck.present.how_page import how_blocks, is_exact
 from stackcheck.present.names import lower_first, needed
@@ -109,6 +110,8 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         blocks.append(Text(words, indent=1))
     elif own.spread is not None and len(own.terms) > 1 and not is_exact(own):
         blocks.append(Text(spread_words(own.spread), indent=1))
+    if own.fills:
+        blocks.append(Text(fills_words(own), indent=1))
     return blocks + ([Text(f"Cannot tell the total: needs {needed(own.needs)}.", indent=1)] if own.needs else [])
 
 
