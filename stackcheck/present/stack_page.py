@@ -37,10 +37,7 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
         if result.reference.passing:
             blocks.append(
                 Text(
-                    (
-                        f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its "
-                        "neighbours or lies across."
-                    ),
+                    (f"Nothing is added up: the {lower_first(result.reference.passing)} {_lies(reference, result)}."),
                     indent=1,
                 )
             )
@@ -57,6 +54,12 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
             continue
         blocks += sum_blocks(reference, result.as_found, result.reference if with_found else None)
     return blocks
+
+
+def _lies(reference: Reference, result: StackResult) -> str:
+    """How the part lies for whose sake a stack is not added up."""
+    named = [part for part in reference.parts if part.name == result.reference.passing]
+    return "sits in a bore" if named and named[0].kind == "bush" else "passes through its neighbours or lies across"
 
 
 def _stands_as(own: Sum, beside: Sum) -> bool:

@@ -43,6 +43,14 @@ def test_a_spring_without_a_length_fills_its_room_and_the_parts_beside_it_are_ad
     assert told.beside_them == interval((24, 23.7, 24.3)) and told.spread is None
 
 
+def test_a_bush_in_the_bore_of_its_wheel_is_not_added_up_beside_it():
+    """It lies inside the length of the wheel; beside a washer that it bears on it counts."""
+    sizes = {each: {"length": (20,)} for each in ("wheel", "bush", "washer")}
+    own = reference("wheel bush", "washer bush", sizes=sizes)
+    assert (stack_sum(own, "stack 1").total, stack_sum(own, "stack 1").passing) == (None, "bush")
+    assert stack_sum(own, "stack 2").total.nominal_mm == 40
+
+
 def test_another_length_that_nobody_gave_beside_a_spring_is_needed_still():
     told = stack_sum(reference("seat spring ring", sizes={"ring": {"length": (3,)}}), "stack 1")
     assert (told.needs, told.fills, told.beside_them) == (("length of seat",), ("spring",), None)
