@@ -78,6 +78,7 @@ def reference_trees(draw) -> dict:
         }
         parts[name] |= _some(
             draw, number=words, length=sizes(), seat=sizes(), inner_standout=st.just("-0.1 mm ±0.02"), accepts=st.lists(words, max_size=2),
+            pair_preload=st.just("120..260 N"),
             material=words, fixed=st.booleans(), note=words, duty=st.just(["brake", "pair: " + names[0]]),
         )  # fmt: skip
         parts[name] |= draw(stepped()) if draw(st.booleans()) else {}

@@ -10,6 +10,7 @@ the fewest.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from heapq import nsmallest
 from itertools import accumulate, islice
@@ -231,14 +232,19 @@ class SlipSearch(Knot):
             broken = self.breaks.broken(line)
             runs_too = limit > moved(1) and to_mend <= MENDED_BY_A_RUN
             cuts = self._cuts(line) if runs_too else []
+            broken_cuts = [cut for cut in cuts if broken[cut]]
             up_to = [*accumulate((1 << i for i in line), or_, initial=0)]
             for start in range(len(line) - 1):
+                from_a_cut = start in cuts
                 for end in range(start + 2, len(line) + 1):
                     if broken[start] + broken[start + 1] + broken[end - 1] + broken[end] >= to_mend:
-                        yield from self._swap_of_ends(line, start, end, turned)
-                    if start in cuts and end in cuts:
-                        may_mend = to_mend - broken[start] - broken[end]
-                        middles = [cut for cut in cuts if start < cut < end and broken[cut] >= may_mend]
+                        swapped = self._swap_of_ends(line, start, end, turned, up_to)
+                        if swapped is not None:
+                            yield swapped
+                    may_mend = to_mend - broken[start] - broken[end]
+                    if from_a_cut and may_mend <= 1 and end in cuts:
+                        inner = cuts if may_mend <= 0 else broken_cuts
+                        middles = inner[bisect_right(inner, start) : bisect_left(inner, end)]
                         yield from self._runs(line, start, end, turned, middles, up_to, reverse=may_mend <= 0)
 
     def _cuts(self, line: Sequence[int]) -> Sequence[int]:
@@ -249,37 +255,48 @@ class SlipSearch(Knot):
         return self.breaks.cuts(line)
 
     def _swap_of_ends(
-        self, line: tuple[int, ...], start: int, end: int, turned: int
-    ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:
+        self, line: tuple[int, ...], start: int, end: int, turned: int, up_to: Sequence[int]
+    ) -> tuple[Slip, tuple[int, ...], int] | None:
         a, b = line[start], line[end - 1]
-        both = 1 << a | 1 << b
-        if not self.ordered[a] >> b & 1 or both & ~(self.movable & self.single_parts):
-            return
-        never = self.never_pass[a] | self.never_pass[b]
-        if not never or not never & union(1 << i for i in line[start:end]):
-            swapped = (*line[:start], b, *line[start + 1 : end - 1], a, *line[end:])
-            yield Slip(SWAP, (a, b), PRICES["swapped"].of()), swapped, turned ^ self.turned_by_swap(a, b)
+        if not self.ordered[a] >> b & 1 or (1 << a | 1 << b) & ~(self.movable & self.single_parts):
+            return None
+        if (self.never_pass[a] | self.never_pass[b]) & up_to[end] & ~up_to[start]:
+            return None
+        swapped = (*line[:start], b, *line[start + 1 : end - 1], a, *line[end:])
+        return Slip(SWAP, (a, b), PRICES["swapped"].of()), swapped, turned ^ self.turned_by_swap(a, b)
 
     def _runs(
         self, line: tuple[int, ...], start: int, end: int, turned: int, middles: Sequence[int], up_to: Sequence[int],
         *, reverse: bool,
-    ) -> Iterator[tuple[Slip, tuple[int, ...], int]]:  # fmt: skip
+    ) -> list[tuple[Slip, tuple[int, ...], int]]:  # fmt: skip
         """The run end for end, and every way to move its head past its tail;
         `up_to` are the sets of the line's heads.
         """
         head, run, tail = line[:start], line[start:end], line[end:]
         inside = up_to[end] & ~up_to[start]
+        ways = []
         if reverse and not inside & ~(self.movable & self.single_parts):
             slip = Slip(REVERSE, tuple(sorted(run)), end_for_end(len(run)))
-            yield slip, (*head, *reversed(run), *tail), turned ^ (inside & self.faced)
+            ways.append((slip, (*head, *reversed(run), *tail), turned ^ (inside & self.faced)))
+        never, done = 0, start  # what no part of the run's head may pass
         for middle in middles:
-            first = up_to[middle] & ~up_to[start]
+            if self.some_never_pass:
+                never |= union(self.never_pass[i] for i in line[done:middle])
+                done = middle
+            first = inside & up_to[middle]
             second = inside & ~first
-            if not self.some_never_pass or not any(self.never_pass[i] & second for i in bits(first)):
-                ways = [self.move_of(mask) for mask in (first, second) if not mask & ~self.movable]
-                if ways:
-                    slip = min(ways, key=lambda slip: slip.price)
-                    yield slip, (*head, *line[middle:end], *line[start:middle], *tail), turned
+            if not never & second:
+                slip = self._cheaper_move(first, second)
+                if slip is not None:
+                    ways.append((slip, (*head, *line[middle:end], *line[start:middle], *tail), turned))
+        return ways
+
+    def _cheaper_move(self, one: int, other: int) -> Slip | None:
+        """Of two runs that change places the one that is moved at the lower price, where any can be."""
+        moves = [self.move_of(mask) for mask in (one, other) if not mask & ~self.movable]
+        if len(moves) == 2:
+            return moves[1] if moves[1].price < moves[0].price else moves[0]
+        return moves[0] if moves else None
 
     def _lines(self, order: Sequence[int]) -> Iterator[tuple[int, ...]]:
         """Lines of the same arrangement, the given one first, at most so many;

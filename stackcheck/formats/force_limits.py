@@ -14,7 +14,7 @@ One in lengths with a `state` is of the gap itself, in that state.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 from stackcheck.errors import SizeError
@@ -24,6 +24,7 @@ from stackcheck.formats.source import Reader, Table, did_you_mean
 from stackcheck.model.limits import ForceLimit, StateLimit
 from stackcheck.model.loops import NEIGHBOURS
 from stackcheck.model.reference import Loop, Reference
+from stackcheck.model.touching_pairs import bearing_loops, pair_name
 from stackcheck.units import read_limits
 
 
@@ -124,14 +125,20 @@ def _named(tree: dict[str, Any]) -> tuple[list[str], list[str], set[str]]:
     gaps += [raw["what"] for raw in limits if not is_of_a_force(raw) and isinstance(raw.get("what"), str)]
     lines = [raw["name"] for raw in stacks if isinstance(raw.get("name"), str)]
     against = {f"{first} against {second}" for first, second in combinations(lines, 2)}
+    against |= {pair_name(*two) for order in orders for two in pairwise(map(_place, order))}
     said = {word for raw in (*joints, *items) for word in raw.values() if isinstance(word, str)}
     return own, gaps, {*own, *gaps, *against, *said}
+
+
+def _place(item: Any) -> str:
+    place = item.get("place") if isinstance(item, dict) else item
+    return place if isinstance(place, str) else ""
 
 
 def check_force_limits(reader: Reader, reference: Reference) -> None:
     """Notes every limit of a force that belongs to no joint and to no gap in whose place a force can be."""
     joints = [joint.name for joint in reference.joints]
-    loops = {loop.name: loop for loop in reference.loops}
+    loops = {loop.name: loop for loop in bearing_loops(reference)}
     for index, raw in enumerate(reader.tree.get("limits", ())):
         if not is_of_a_force(raw):
             continue

@@ -118,6 +118,7 @@ def _read_part(reader: Reader, id: str, raw: Any) -> Part | None:
         static_rating=table.static_rating,
         contact_angle=table.contact_angle,
         crush_force=table.crush_force,
+        pair_preload=table.pair_preload,
         feature=table.feature,
         same_both_ways=table.same_both_ways,
         duties=tuple(_duty(text) for text in table.duty),

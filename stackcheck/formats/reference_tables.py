@@ -13,6 +13,7 @@ from stackcheck.formats.sizes import (
     ForceWanted,
     Length,
     Pair,
+    PairPreload,
     Said,
     SignedLength,
     SingleLength,
@@ -103,6 +104,7 @@ class _PartWords(Table):
     static_rating: StaticRating | None = None
     contact_angle: Annotated[Angle, AfterValidator(_slant)] | None = None
     crush_force: CrushForce | None = None
+    pair_preload: PairPreload | None = None
     feature: str = ""
     same_both_ways: bool = False
     duty: Annotated[tuple[Annotated[str, AfterValidator(_duty)], ...], LISTED] = ()

@@ -136,6 +136,7 @@ def _part(part: Part) -> dict[str, Any]:
         "static_rating": part.static_rating and part.static_rating.text,
         "contact_angle": part.contact_angle and part.contact_angle.text,
         "crush_force": part.crush_force and part.crush_force.text,
+        "pair_preload": part.pair_preload and part.pair_preload.text,
         "feature": part.feature,
         "same_both_ways": part.same_both_ways or None,
         "duty": [_duty(duty) for duty in part.duties],

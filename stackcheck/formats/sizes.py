@@ -134,6 +134,9 @@ CrushForce = Annotated[
 StaticRating = Annotated[
     Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "a static rating", "6.55 kN"))
 ]
+PairPreload = Annotated[
+    Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "the preload of a pair", "120..260 N"))
+]
 Temperature = Annotated[Amount, _reads(temperature_of)]
 ForceWanted = Annotated[Amount, _reads(lambda text: _one_force(amount_of("force", text)))]
 """A limit of a force: one figure above nothing."""

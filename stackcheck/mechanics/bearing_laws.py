@@ -89,15 +89,25 @@ def rolling(
     name, side = f"balls at {place}", -1 if pushed == "second" else 1
     if part.kind == "ball bearing":
         return _deep_groove(unknowns, part, place, name, inner, outer, wider_mm, play)
-    if part.kind == "angular bearing":
-        c, exponent = _angular(unknowns, part), BALLS
-    elif part.kind == "taper bearing":
-        c, exponent = _taper(unknowns, part), ROLLERS
-    else:
-        raise Missing(f"a law of force for the {called(part)}: none is known for a {part.kind}")
+    c, exponent = contact(unknowns, part)
     # The wide face of the outer ring takes the thrust: it is pushed the way it looks, away from the inner ring.
     start = side * along(wider_mm, contact_angle(unknowns, part)) if np.any(wider_mm) else 0.0
     return one_way_bearing(name, inner, outer, start=start, c=c, exponent=exponent, side=side)
+
+
+def contact(unknowns: Unknowns, part: Part) -> tuple[Any, float]:
+    """c and n of F = c δ^n of a bearing of one direction [N/mm^n].
+
+    Raises:
+        Missing: a kind without a law, or an inside that not even a guess can start from.
+    """
+    if part.kind not in EXPONENTS:
+        raise Missing(f"a law of force for the {called(part)}: none is known for a {part.kind}")
+    makes = _angular if part.kind == "angular bearing" else _taper
+    return makes(unknowns, part), EXPONENTS[part.kind]
+
+
+EXPONENTS = {"angular bearing": BALLS, "taper bearing": ROLLERS}
 
 
 def guessed_inside(part: Part) -> tuple[str, ...]:

@@ -31,6 +31,10 @@ class Missing(Exception):
     """What a computation needs and nobody gave."""
 
 
+class OneWay(Missing):
+    """Two bearings that look the same way: nothing can press them on each other."""
+
+
 def body_stiffness(
     unknowns: Unknowns, ruler: Ruler, standing: Standing, length_mm: float, pressing: Pressed | None = None
 ) -> Any:

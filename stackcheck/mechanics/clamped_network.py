@@ -15,8 +15,17 @@ from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axial.tighten import Joint as Pulled
 from stackcheck.mechanics.axial.tighten import Warm, frozen, tightened, warmed, with_tension
 from stackcheck.mechanics.axle import Stretch, axle_stiffness, rods, stretches
-from stackcheck.mechanics.bearing_laws import pushed, rolling
-from stackcheck.mechanics.bodies import STIFF, Missing, body_stiffness, called, lower, ring_stiffness, ring_width
+from stackcheck.mechanics.bearing_laws import EXPONENTS, pushed, rolling
+from stackcheck.mechanics.bodies import (
+    STIFF,
+    Missing,
+    OneWay,
+    body_stiffness,
+    called,
+    lower,
+    ring_stiffness,
+    ring_width,
+)
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.heat import COLD, Heat, expansion_along
@@ -24,27 +33,38 @@ from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, c
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
+from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
 from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
-from stackcheck.model.part import Part
+from stackcheck.model.finding import Standing
+from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Gap, Joint, Loop
+from stackcheck.model.touching_pairs import is_touching
 from stackcheck.value import Value, replace
 
 AXLE = "axle"
+
+FACE_TO_FACE = ["first", "second"]
+"""The ends that outer rings are pushed to where the wide faces of two bearings look away from each other."""
 
 SPRINGS = frozenset({"spring washer", "spring"})
 
 
 class Watched(Value, kw_only=True):
-    """Names of the elements and faces that an answer is read from."""
+    """Names of the elements and faces that an answer is read from;
+    `only_if_held`: of outer rings that slide there is none.
+    `exponent` is that of two equal bearings that touch and carry alone.
+    """
 
     bearings: tuple[str, ...]
     clamped: tuple[str, ...]
     moves: str
+    only_if_held: bool = False
+    exponent: float | None = None
 
 
 class ClampedNetwork:
@@ -67,6 +87,8 @@ class ClampedNetwork:
         self.faces: dict[str, int] = {}
         self.around: tuple[Stretch, ...] = ()
         self.seat = ""
+        self.pair: dict[str, Standing] = {}
+        self.ways: list[str] = []
 
     def state(
         self, torque: float, thread: Thread, heat: Heat, *, settled: bool = False
@@ -75,6 +97,10 @@ class ClampedNetwork:
         where its faces are drawn, and what to read from it.
         """
         clamped = self._clamped_members()
+        outer_members = self._outer_members(clamped)
+        self._look_at_the_pair(clamped, outer_members)
+        # Face to face the balls push the outer rings apart: without somebody who holds them there is no state.
+        self.is_held = self.is_held or is_touching(self.loop) and self.ways == FACE_TO_FACE
         for bridge in bridges(self.arrangement):
             if bridge.answer == PRESSES_BOTH:
                 what = lower(self.ruler.name(bridge.standing))
@@ -89,12 +115,18 @@ class ClampedNetwork:
             self.arrangement, ((member, 0.0, b - a) for member, a, b in zip(clamped, ends, ends[1:]))
         )
         inner = tuple(element.name for element in self.elements)
-        outer_members = self._outer_members(clamped)
         self._chain(outer_members, "outer", "outer, first end", "outer, second end")
         rows = {place: self._bearing(place) for place in self._rolling(clamped, outer_members)}
         self.elements += rows.values()
         bearings = tuple(rows[place].name for place in (self.loop.start, self.loop.end))
-        watched = Watched(bearings=bearings, clamped=inner, moves=self.seat or self.middles[self.loop.start, "outer"])
+        is_pair = is_touching(self.loop)
+        watched = Watched(
+            bearings=bearings,
+            clamped=inner,
+            moves=self.seat or self.middles[self.loop.start, "outer"],
+            only_if_held=is_pair and self.ways == FACE_TO_FACE,
+            exponent=EXPONENTS[self.bearings[self.loop.start].kind] if is_pair and len(rows) == 2 else None,
+        )
         network, drawn = Network(elements=tuple(self.elements), fixed={head: 0.0}), self._aligned()
         tight = self._warmed(network, rows, heat.together)
         axle = Pulled(
@@ -132,6 +164,19 @@ class ClampedNetwork:
         }
         elements = (bearings.get(element.name, element) for element in network.elements)
         return replace(network, elements=tuple(warmed(element, warm.get(element.name)) for element in elements))
+
+    def _look_at_the_pair(self, clamped: list[Member], outer: list[Member]) -> None:
+        """Which way the two bearings of the loop look, and whether they are made as a pair."""
+        standings = {member.standing.home: member.standing for member in clamped if member.standing.home}
+        both = {place: standings[place] for place in (self.loop.start, self.loop.end)}
+        self.ways = [pushed(self.ruler, standing) for standing in both.values()]
+        rows = [standings[home] for member in outer if (home := member.standing.home) in standings]
+        all_ways = {way for row in rows if (way := pushed(self.ruler, row))}
+        if all(self.ways) and len(all_ways) == 1:
+            raise OneWay(f"bearings that look at each other or away from each other around the {self.loop.name}")
+        self.pair = both if is_made_as_a_pair(self.arrangement, self.loop, both) else {}
+        if self.pair and self.ways[0] == self.ways[1]:
+            raise Missing(f"two bearings of one pair that look at each other or away from each other: {self.loop.name}")
 
     def _axle_stiffness(self, thread: Thread, length_mm: Any) -> Any:
         return axle_stiffness(self.unknowns, thread, self.around, length_mm, rods(self.reference, self.joint))
@@ -261,6 +306,8 @@ class ClampedNetwork:
         """How much further the faces of an inner ring stand from its middle than those of its outer ring [mm]."""
         if ring == "outer":
             return 0.0, 0.0
+        if member.standing.home in self.pair and (ground := self._ground()) is not None:
+            return (0.0, ground) if member.standing.home == self.loop.start else (ground, 0.0)
         stands = standout(self.arrangement, member.standing)
         name = f"stand-out of the inner ring at {member.standing.home}"
         ends = [
@@ -268,6 +315,14 @@ class ClampedNetwork:
             for side in (stands.toward_first, stands.toward_second)
         ]
         return ends[0], ends[1]
+
+    def _ground(self) -> Any:
+        """How much further the faces of two inner rings of a pair stand toward one another than those of their outer
+        rings, by what the pair is made for [mm]; None where the stand-out of each is given.
+        """
+        together = forced_together_mm(self.unknowns, self.arrangement, self.pair)
+        # Face to face, inner rings further apart load the balls; back to back, nearer together.
+        return None if together is None else (1.0 if self.ways == FACE_TO_FACE else -1.0) * together / 2
 
     def _crushed(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A crush sleeve from its length before it is crushed: stiff up to its force, then shortening at that force."""
@@ -317,6 +372,8 @@ class ClampedNetwork:
         standing = next(member.standing for member in self._clamped_members() if member.standing.home == place)
         seat = seat_of(self.arrangement, place, self._stack_of("outer"))
         wider = clearance_change(self.unknowns, part, place, seat, heat)
+        if self.pair and part.kind in SINGLE_DIRECTION_KINDS:
+            wider = wider - taken_by_the_fits(self.unknowns, self.arrangement, place, self.loop)
         reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
         play = (
             Interval.of_reading(reading)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from stackcheck.mechanics.arrangement import Arrangement
@@ -10,6 +11,7 @@ from stackcheck.mechanics.axle import AXLE_IS, BEYOND_THE_SHANK
 from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.heat import FOLLOWS_IS
 from stackcheck.mechanics.joint_pull import grip_row
+from stackcheck.mechanics.paired_bearings import fits_are
 from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressed_faces import TURNED
 from stackcheck.mechanics.pressure_cone import CONE_DEG
@@ -17,16 +19,25 @@ from stackcheck.mechanics.settling import FACE_MM, SHARE
 from stackcheck.mechanics.slip_force import WALL_IS
 from stackcheck.mechanics.steps import NO_PLAIN_TUBE
 from stackcheck.mechanics.thread_friction import friction_of
-from stackcheck.model.reference import Joint
+from stackcheck.model.reference import Joint, Loop
+from stackcheck.model.touching_pairs import is_touching
 
 if TYPE_CHECKING:
     from stackcheck.mechanics.forces import LoopForces
 
 
 def defaults_of(
-    arrangement: Arrangement, joint: Joint, loops: tuple[LoopForces, ...], *, settles: bool, follows: bool
+    arrangement: Arrangement,
+    joint: Joint,
+    clamped: Sequence[Loop],
+    loops: tuple[LoopForces, ...],
+    *,
+    settles: bool,
+    follows: bool,
 ) -> tuple[str, ...]:
-    """The defaults of a joint that clamps these loops; `follows` where heat moves a bearing that bears one way only."""
+    """The defaults of a joint that clamps these loops, and of what was told of them;
+    `follows` where heat moves a bearing that bears one way only.
+    """
     friction, used = friction_of(joint), []
     if not joint.friction:
         condition = f'"{joint.thread_condition}"' if joint.thread_condition else "no thread condition given"
@@ -37,10 +48,11 @@ def defaults_of(
     if joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
     if loops:
-        used += [
-            "inside of the bearings guessed from bore and outside diameter",
-            "fit takes 0 to 80 in 100 of what play the rings lose",
-        ]
+        used.append("inside of the bearings guessed from bore and outside diameter")
+    reference = arrangement.reference
+    if any(reference.part_at(place).kind == "ball bearing" for loop in clamped for place in (loop.start, loop.end)):
+        used.append("fit takes 0 to 80 in 100 of what play the rings lose")
+    used += dict.fromkeys(fits_are(reference, loop) for loop in clamped if is_touching(loop))
     if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):
         used.append(WALL_IS)
     if follows:

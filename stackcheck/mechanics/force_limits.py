@@ -14,6 +14,7 @@ from stackcheck.mechanics.forces import NOTHING_N, JointForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.reference import Joint, Reference
+from stackcheck.model.touching_pairs import bearing_loops
 from stackcheck.value import Value
 
 AGREES, DIFFERS, CANNOT_TELL, OUTSIDE = "agrees", "differs", "cannot tell", "outside the model"
@@ -32,27 +33,47 @@ class HeldForce(Value, kw_only=True):
 def belongs(limit: ForceLimit, reference: Reference, joint: Joint) -> bool:
     """Whether a limit is of this joint, or of two bearings that it clamps."""
     return limit.of == joint.name or any(
-        loop.name == limit.of and clamps_loop(reference, joint, loop) for loop in reference.loops
+        loop.name == limit.of and clamps_loop(reference, joint, loop) for loop in bearing_loops(reference)
     )
+
+
+class Told(Value, kw_only=True):
+    """What is told of one force: by each way that its rings may be held, None where that cannot be told;
+    above `beyond_n` no figure holds [N].
+    """
+
+    ways: tuple[Spanned | None, ...]
+    beyond_n: float | None = None
+    needs: tuple[str, ...] = ()
 
 
 def held_force(limit: ForceLimit, forces: JointForces) -> HeldForce:
     """What the force of a joint, or of a loop that it clamps, is against its limit."""
+    return judged(limit, told_of(limit, forces))
+
+
+def told_of(limit: ForceLimit, forces: JointForces) -> Told:
+    """The force that a limit is of."""
     told, beyond, needs = (forces.now_n,), None, forces.needs
     if loop := next((loop for loop in forces.loops if loop.loop == limit.of), None):
         told, beyond, needs = (loop.slides, loop.held), loop.beyond_n, loop.needs
-    if forces.is_unclamped:
+    if forces.is_unclamped or loop is not None and loop.one_way:
         told = (NOTHING,)
-    elif forces.may_be_unclamped:
+    elif forces.may_be_unclamped or loop is not None and loop.only_if_held:
         told = (*told, NOTHING)
-    ways = [way for way in told if way is not None]
-    if len(ways) < len(told):
-        return HeldForce(verdict=CANNOT_TELL, needs=needs)
-    verdicts = {_against(limit, way, beyond) for way in ways}
+    return Told(ways=told, beyond_n=beyond, needs=needs)
+
+
+def judged(limit: ForceLimit, told: Told) -> HeldForce:
+    """What is told of a force against its limit."""
+    ways = [way for way in told.ways if way is not None]
+    if len(ways) < len(told.ways):
+        return HeldForce(verdict=CANNOT_TELL, needs=told.needs)
+    verdicts = {_against(limit, way, told.beyond_n) for way in ways}
     return HeldForce(
         verdict=verdicts.pop() if len(verdicts) == 1 else CANNOT_TELL,
         least_n=min(way.least for way in ways),
-        most_n=max(_upper(way, beyond) for way in ways),
+        most_n=max(_upper(way, told.beyond_n) for way in ways),
     )
 
 

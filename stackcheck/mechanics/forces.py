@@ -18,9 +18,10 @@ from typing import Any
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
+from stackcheck.mechanics.axial.bearings import unloads_at
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import Thread
-from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.bodies import Missing, OneWay
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
@@ -38,6 +39,7 @@ from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import tensions_then
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Loop
+from stackcheck.model.touching_pairs import bearing_loops
 from stackcheck.value import Value, replace
 
 NOTHING_N = 1.0
@@ -52,7 +54,9 @@ class LoopForces(Value, kw_only=True):
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
     `lost_...` what the joint has lost by then (None without preload), `pull_...` its tension, `float_...` the end float
     under ±50 N [mm], `then_n` the tension at the temperature asked for, `limit` the force above which the model says
-    nothing. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
+    nothing. `unloads_n` is the load along the axis that takes all force off one of two equal bearings, `one_way` tells
+    two that look the same way, so that nothing can press them on each other, `only_if_held` two that press on each
+    other only where their outer rings are held together. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path first.
     `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
@@ -73,6 +77,9 @@ class LoopForces(Value, kw_only=True):
     carried_slides: tuple[tuple[str, Spanned], ...] = ()
     carried_held: tuple[tuple[str, Spanned], ...] = ()
     press_fits: tuple[tuple[str, Spanned], ...] = ()
+    unloads_n: Spanned | None = None
+    one_way: bool = False
+    only_if_held: bool = False
     needs: tuple[str, ...] = ()
 
     @property
@@ -190,7 +197,9 @@ def _joint(
         absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
-    clamped = [loop for loop in reference.loops if clamps_loop(reference, joint, loop) and loop.set_by != joint.name]
+    clamped = [
+        loop for loop in bearing_loops(reference) if clamps_loop(reference, joint, loop) and loop.set_by != joint.name
+    ]
     loops = [_loop_forces(arrangements, joint, loop, torque, thread, heat) for loop in clamped]
     sets = next((loop.name for loop in reference.loops if loop.set_by and loop.set_by == joint.name), "")
     forces = []
@@ -218,7 +227,7 @@ def _joint(
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=defaults_of(arrangement, joint, through, settles=not sets, follows=follows),
+                defaults=defaults_of(arrangement, joint, clamped, through, settles=not sets, follows=follows),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
@@ -280,6 +289,9 @@ def _loop_forces(
             build = partial(_built, arrangements, joint, loop, torque, thread, heat, seated)
             unknowns, built = with_variants(build)
             answers = [_answers(*each, seated, is_warm=heat.is_warm) for each in built]
+            exponents = [watched.exponent for _, _, watched in built]
+            if seated == "held" and None not in exponents:
+                answers = [each | {"unloads_n": unloads_at(each["held"], n)} for each, n in zip(answers, exponents)]
             for its, answer in zip(spanned, answers):
                 carried = answer.pop("carried")
                 its |= {name: unknowns.spanned(values) for name, values in answer.items()}
@@ -288,6 +300,8 @@ def _loop_forces(
                 name: unknowns.spanned(answers[-1][name] - answers[0][name])
                 for name in (seated, f"float_{seated}", f"pull_{seated}")
             }
+            for its, (_, _, watched) in zip(spanned, built):
+                its["only_if_held"] = watched.only_if_held
             loaded = [its[seated].most > NOTHING_N for its in spanned]
             if any(loaded):
                 unknowns, (tight, settled) = with_variants(lambda u, build=build: (build(u), build(u, settled=True)))
@@ -297,8 +311,12 @@ def _loop_forces(
         if len(arrangements) > 1:  # one of them can be told all the same
             return [_loop_forces((each,), joint, loop, torque, thread, heat)[0][0] for each in arrangements], None
         needs = tuple(problem.args) if isinstance(problem, Missing) else (f"a state of balance ({problem})",)
+        if one_way := isinstance(problem, OneWay):
+            needs = ()
         return [
-            LoopForces(loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
+            LoopForces(
+                loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, one_way=one_way, needs=needs
+            )
         ], None
     limit = least_limit(arrangements[0].reference, loop)
     fits = slip_forces(arrangements[0], loop, heat)

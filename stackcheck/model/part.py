@@ -33,6 +33,7 @@ SIZE_NAMES = {
     "core_diameter": "minor diameter of the thread",
     "radial_clearance": "radial clearance",
     "axial_play": "axial play of the bearing by itself, in its place",
+    "pair_play": "play of two of them with their faces together",
     "shaft": "shaft diameter it is made for",
     "ball": "ball diameter",
     "roller_length": "effective length of one roller",
@@ -196,9 +197,10 @@ class Part(Value, kw_only=True):
     first end to second as it stands in its first place; its outside is then that of the widest of them and its bore
     that of the narrowest. `feature` is what shows which way round the part is; a
     part with `same_both_ways` is never asked. `stiffness` is that of a spring along the axis, from its free length;
-    `coils` (working ones) and `waves` tell it where nobody pressed the spring, 0: not said; `crush_force` that at which a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and
-    `contact_angle` are the inside of a bearing, `static_rating` its C0. `fixed` parts stay on the machine and are not
-    expected in a teardown.
+    `coils` (working ones) and `waves` tell it where nobody pressed the spring, 0: not said; `crush_force` that at which
+    a crush sleeve goes on shortening; `rollers` and `balls` (how many, 0: not said) and `contact_angle` are the inside
+    of a bearing, `static_rating` its C0, `pair_preload` the force with which two of them press on each other when their
+    faces meet, before they are fitted. `fixed` parts stay on the machine and are not expected in a teardown.
     """
 
     id: str
@@ -219,6 +221,7 @@ class Part(Value, kw_only=True):
     static_rating: Amount | None = None
     contact_angle: Amount | None = None
     crush_force: Amount | None = None
+    pair_preload: Amount | None = None
     feature: str = ""
     same_both_ways: bool = False
     duties: tuple[Duty, ...] = ()

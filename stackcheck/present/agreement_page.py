@@ -10,11 +10,12 @@ from stackcheck.present.blocks import Block, Heading, Rows
 from stackcheck.present.force_path_words import force_words
 from stackcheck.present.names import in_place_words, listed, place_words, size_words, the
 from stackcheck.present.words import LABELS
-from stackcheck.result.agreement import CONDITION, GAPS, OUTSIDE, Aspect, has_effect
+from stackcheck.result.agreement import CONDITION, GAPS, OUTSIDE, Aspect, Told, has_effect
 from stackcheck.result.comparison import FindingResult
 from stackcheck.result.points import AGREES, CANNOT_TELL, DIFFERS
 
 TIGHTENED = "tightened as told below: "
+WANTED = "against what is wanted: "
 NO_EFFECT = "no effect on lengths, gaps or forces computed"
 
 
@@ -26,11 +27,10 @@ def agreement_blocks(aspects: tuple[Aspect, ...], reference: Reference, found: F
 def aspect_words(aspect: Aspect, reference: Reference, found: Found) -> str:
     """ "differs: spacer tube missing; agrees in 9 of 10; not looked at in 1"."""
     if aspect.told:
-        return TIGHTENED + "; ".join(
-            _told_words(aspect, verdict)
-            for verdict in (OUTSIDE, DIFFERS, CANNOT_TELL, AGREES)
-            if any(each.verdict == verdict for each in aspect.told)
+        computed, wanted = (
+            _told_words([each for each in aspect.told if each.is_wanted == is_]) for is_ in (False, True)
         )
+        return "; ".join([*([TIGHTENED + computed] if computed else []), *([WANTED + wanted] if wanted else [])])
     if aspect.name == GAPS:
         named = {
             state: [point.gap for point in aspect.points if point.state == state]
@@ -80,9 +80,13 @@ def finding_words(result: FindingResult, reference: Reference, found: Found) -> 
     return f"{said} ({LABELS[finding.kind].lower()}{'' if computed else f'; {NO_EFFECT}'})"
 
 
-def _told_words(aspect: Aspect, verdict: str) -> str:
-    told = [f"{each.what}{f', {each.why}' if each.why else ''}" for each in aspect.told if each.verdict == verdict]
-    return f"{verdict}: {', '.join(told)}"
+def _told_words(told: list[Told]) -> str:
+    """ "differs: tension of the axle nut; agrees: bearings (seat gap)", the heaviest first."""
+    by_verdict = {
+        verdict: [f"{each.what}{f', {each.why}' if each.why else ''}" for each in told if each.verdict == verdict]
+        for verdict in (OUTSIDE, DIFFERS, CANNOT_TELL, AGREES)
+    }
+    return "; ".join(f"{verdict}: {', '.join(names)}" for verdict, names in by_verdict.items() if names)
 
 
 def agreement_tree(aspects: tuple[Aspect, ...]) -> list[dict[str, Any]]:
@@ -90,7 +94,10 @@ def agreement_tree(aspects: tuple[Aspect, ...]) -> list[dict[str, Any]]:
         {
             "respect": each.name,
             "verdict": each.verdict,
-            "forces": [{"what": told.what, "verdict": told.verdict, "why": told.why} for told in each.told],
+            "forces": [
+                {"what": told.what, "verdict": told.verdict, "why": told.why, "is_wanted": told.is_wanted}
+                for told in each.told
+            ],
         }
         for each in aspects
     ]

@@ -12,10 +12,9 @@ from stackcheck.present.blocks import Block, Text
 from stackcheck.present.force_figures import force_words
 from stackcheck.present.names import needed
 from stackcheck.present.side_by_side import BOTH
+from stackcheck.result.agreement import NO_CLAMP
 from stackcheck.result.forces import ForcesResult
 from stackcheck.units.force_words import force_limits_words, plain_force
-
-NO_CLAMP = "no joint clamps the two bearings"
 
 
 def held_lines(value: ForcesResult, loop: str = "", *, with_found: bool) -> list[str]:

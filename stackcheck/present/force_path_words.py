@@ -157,7 +157,21 @@ def _bearing_words(change: BearingChange) -> str:
             f"{start}: the outer ring that slides in its seat has room for it by design, "
             f"{room} ({wanted} by the reference): nothing is forced"
         )
-    return f"{start}: {_driven(change)}"
+    return f"{start}: {_used_up(change) if change.room is not None else _driven(change)}"
+
+
+def _used_up(change: BearingChange) -> str:
+    """An outer ring that slides by design, and has come to stand against its seat, or may have."""
+    room = gap_words(change.apart.least_mm, change.apart.most_mm).replace("overlap", "short by")
+    used = "is" if change.way == TOGETHER else "may be"
+    words = f"the room of the outer ring that slides in its seat {used} used up ({room.replace('gap', 'over by')})"
+    told = _against_the_play(change, "that is ")
+    if change.held_by:
+        return f"{words}; the {change.held_by} draws the inner rings together, and the seats hold the outer ones back; {told}"
+    return (
+        f"{words}; no joint presses the inner rings together: where they can shift on their shaft nothing is forced, "
+        f"where they sit tight on it {told}"
+    )
 
 
 def _about(change: BearingChange) -> str:
@@ -182,15 +196,17 @@ def _driven(change: BearingChange) -> str:
         words = f"either way may be ({room})"
     if change.play_mm is None:
         return words
+    return f"{words}{'; ' if change.answer == MAY_BE else ', '}{_against_the_play(change)}"
+
+
+def _against_the_play(change: BearingChange, that_is: str = "") -> str:
+    """What the balls feel of it, by the axial play that two deep-groove bearings have."""
     play = f"their axial play, {mm(round(change.play_mm[0], 2))} to {mm(round(change.play_mm[1], 2))} as estimated"
-    return (
-        words
-        + {
-            LOADED: f", more than {play}: the balls are loaded",
-            MAY_BE: f"; {play}, may be used up: the balls may be loaded",
-            INSIDE_PLAY: f", less than {play}: end float changes, no preload",
-        }[change.answer]
-    )
+    return {
+        LOADED: f"{that_is}more than {play}: the balls are loaded",
+        MAY_BE: f"{play}, may be used up: the balls may be loaded",
+        INSIDE_PLAY: f"{that_is}less than {play}: end float changes, no preload",
+    }[change.answer]
 
 
 def _turned_bearing(finding: Finding, reference: Reference) -> list[str]:

@@ -28,6 +28,8 @@ TRAVELS_MM = 1.0
 common practice, no source.
 """
 SLIDE, FAST = "outer rings free to slide", "outer rings held fast"
+ONE_WAY = "no preload, and held one way only: both bearings look the same way"
+IF_HELD = "none unless the outer rings are held together; held: "
 LOOK = "look how the rings are held"
 
 
@@ -221,12 +223,16 @@ def loop_words(value: LoopForces) -> str:
     """What two bearings feel: preload or end float, at the temperature asked for, settled,
     and whether the clamp is gone.
     """
+    if value.one_way:
+        return ONE_WAY
     if value.slides is None or value.held is None:
         return f"cannot tell: needs {needed(value.needs)}"
     words = _both_ways(value)
     if value.settled_slides is not None and value.settled_held is not None and not is_beyond(value):
         then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)
         words += [f"when the faces have settled: {then}"] if all(not each.startswith(then) for each in words) else []
+    if value.unloads_n is not None and value.held.least > NOTHING_N and not is_beyond(value):
+        words.append(f"a load of {spanned_force(value.unloads_n)}, along the axis takes all of it off one of the two")
     if value.then_n is not None:
         gone = "; that may leave no clamp" if value.then_n.least < NOTHING_N else ""
         words.insert(0, f"tension then {spanned_force(value.then_n)}{because(value.then_n)}{gone}")
@@ -234,7 +240,7 @@ def loop_words(value: LoopForces) -> str:
         clamp = value.least_clamp_n
         gone = "is" if clamp.most < NOTHING_N else "is most likely" if clamp.usual < NOTHING_N else "may be"
         words.append(f"the clamp between the inner rings {gone} gone: the bearings carry it")
-    return "; ".join(words)
+    return f"{IF_HELD}{'; '.join(words)}; {LOOK}" if value.only_if_held else "; ".join(words)
 
 
 def _both_ways(value: LoopForces) -> list[str]:

@@ -215,12 +215,12 @@ def _play(result: SetGapResult) -> Row:
     then = (seen if result.is_measured else own).then_mm
     cause = then.main_cause if then is not None else ""
     return Row(
-        _play_words(own), _play_words(seen) if result.is_measured else "not measured", change, cause, play_terms(own)
+        _play_words(own), _play_words(seen) if result.is_measured else "not measured", change, cause, _play_growth(own)
     )
 
 
 def _play_words(value: SetGap) -> str:
-    if value.then_mm is None:
+    if value.then_mm is None or not _moves(value):
         return UNTOLD if value.play is None else gap_words(value.play.least_mm, value.play.most_mm, _thousandths)
     words = gap_words(value.then_mm.least, value.then_mm.most, _thousandths)
     if value.then_n.most < NOTHING_N:
@@ -228,6 +228,16 @@ def _play_words(value: SetGap) -> str:
     beyond = value.limit is not None and value.then_n.most > value.limit.force_n
     most = "beyond any figure" if beyond else force_words(value.then_n.most)
     return f"{words}, preload up to {most}"
+
+
+def _play_growth(value: SetGap) -> str:
+    return "" if value.then_mm is None else play_terms(value) if _moves(value) else "none"
+
+
+def _moves(value: SetGap) -> bool:
+    """Whether heat does anything to the play: 95 of 100 draws of what is set are no change of it."""
+    grown = (value.by_length_mm, value.by_races_mm)
+    return any(max(abs(each.least), abs(each.most)) >= 0.0005 for each in grown if each is not None)
 
 
 def _gap(value: StateGap) -> Row:

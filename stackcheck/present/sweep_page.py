@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.forces import GAUGE_N
+from stackcheck.mechanics.forces import GAUGE_N, LoopForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.forces_page import is_near
+from stackcheck.present.force_limit_words import wanted_words
+from stackcheck.present.forces_page import is_near, loop_words
+from stackcheck.present.limits_in_sweep import limits_in_sweep, stretch_words
 from stackcheck.result.forces import ForcesResult
 
 DRAWN = 36
@@ -28,43 +30,62 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         if any(joint.is_unclamped for joint in joints):
             blocks.append(Text("nothing is clamped at any of them", mark=" -  "))
             continue
-        names = [
-            f"{joint.torque_nmm / 1000:.4g} N·m" if over_torque else f"{round(joint.at_c, 1):g} °C" for joint in joints
-        ]
+        at = [joint.torque_nmm / 1000 if over_torque else joint.at_c for joint in joints]
+        unit = "N·m" if over_torque else "°C"
+        names = [f"{place:.4g} {unit}" if over_torque else f"{round(place, 1):g} {unit}" for place in at]
+        column = [step[i] for step in steps]
         blocks += _drawn("tension", names, [joint.now_n for joint in joints], is_force=True)
+        blocks += _kept(at, column, first.reference.joint.name, unit)
         for j, loop in enumerate(first.as_found.loops):
-            if loop.slides is not None:
-                loops = [joint.loops[j] for joint in joints]
-                one_answer = all(map(is_near, loops))
-                for how, preload, play in (
-                    ("free to slide", "slides", "float_slides"),
-                    ("held fast", "held", "float_held"),
-                )[: 1 if one_answer else 2]:
-                    rings = "" if one_answer else f", rings {how}"
-                    title = f"{loop.loop}: preload{rings}"
-                    blocks += _drawn(
-                        title, names, [getattr(each, preload) for each in loops], is_force=True, beyond=loop.beyond_n
-                    )
-                    title = f"{loop.loop}: end float under ±{GAUGE_N:g} N{rings}"
-                    blocks += _drawn(title, names, [getattr(each, play) for each in loops], is_force=False)
+            blocks += _loop_drawn(names, [joint.loops[j] for joint in joints])
+            blocks += _kept(at, column, loop.loop, unit)
     return blocks
 
 
+def _loop_drawn(names: list[str], loops: list[LoopForces]) -> list[Block]:
+    """Preload and end float of two bearings; a step that cannot be told says so."""
+    name, known = loops[0].loop, [loop for loop in loops if loop.slides is not None]
+    if not known:
+        return [Text(f"{name}: {loop_words(loops[0])}", mark=" -  ")]
+    blocks: list[Block] = []
+    one_answer = all(map(is_near, known))
+    ways = (("free to slide", "slides", "float_slides"), ("held fast", "held", "float_held"))
+    for how, preload, play in ways[: 1 if one_answer else 2]:
+        rings = "" if one_answer else f", rings {how}"
+        forces, plays = ([getattr(loop, field) for loop in loops] for field in (preload, play))
+        blocks += _drawn(f"{name}: preload{rings}", names, forces, is_force=True, beyond=known[0].beyond_n)
+        blocks += _drawn(f"{name}: end float under ±{GAUGE_N:g} N{rings}", names, plays, is_force=False)
+    return blocks
+
+
+def _kept(at: list[float], steps: list[ForcesResult], of: str, unit: str) -> list[Block]:
+    """What the force is against each of its limits, and where along the sweep that changes."""
+    return [
+        Text(f"{wanted_words(each.limit)}: {stretch_words(each, at, unit)}", mark=" -  ")
+        for each in limits_in_sweep(at, steps, of)
+    ]
+
+
 def _drawn(
-    title: str, names: list[str], values: list[Spanned], *, is_force: bool, beyond: float | None = None
+    title: str, names: list[str], values: list[Spanned | None], *, is_force: bool, beyond: float | None = None
 ) -> list[Block]:
     """One row a step; "=" from least to most, "o" at the usual value, from nothing to the greatest of all;
     one line where none differs.
 
     Above `beyond` the model says nothing: no figure stands there, and what is drawn ends in ">".
     """
-    top = max(value.most for value in values)
+    known = [value for value in values if value is not None]
+    top = max(value.most for value in known)
     greatest = top if beyond is None else min(top, beyond)
     unit, size, digits = ("mm", 1.0, 2) if not is_force else ("kN", 1000.0, 1) if greatest >= 1000 else ("N", 1.0, 0)
     if round(greatest / size, digits) == 0:
-        return [Text(f"{title}: none at any of them", mark=" -  ")]
+        told = "any of them" if known == values else "any of them that can be told"
+        return [Text(f"{title}: none at {told}", mark=" -  ")]
     rows = []
     for name, value in zip(names, values):
+        if value is None:
+            rows.append((name, "cannot tell", ""))
+            continue
         at = [round(each / greatest * (DRAWN - 1)) for each in (value.least, value.usual, value.most)]
         line = "".join("o" if i == at[1] else "=" if at[0] <= i <= at[2] else " " for i in range(DRAWN))
         least, most = (

@@ -12,14 +12,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 from math import ceil, floor, log10
+from textwrap import wrap
 
 from stackcheck.mechanics.forces import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.present.limits_in_sweep import LimitInSweep, limits_in_sweep, stretch_words
 from stackcheck.result.forces import ForcesResult
-from stackcheck.value import Value
+from stackcheck.units.force_words import force_limits_words
+from stackcheck.value import Value, replace
 
 WIDTH, LEFT, RIGHT, TOP, PANEL, BETWEEN, BOTTOM = 760, 76, 24, 112, 190, 66, 84
 """Sizes of the drawing [px]: its width, the margins, the height of a panel and of the strip between two."""
+
+WIDEST, LINE = 104, 13
+"""Signs in a line beneath a panel, and its height [px]."""
 
 STYLE = """text{font-family:Helvetica,Arial,sans-serif;font-size:13px;fill:#000}
 .head{font-size:17px;font-weight:bold}.panel{font-weight:bold}.small{font-size:12px}
@@ -28,6 +34,7 @@ STYLE = """text{font-family:Helvetica,Arial,sans-serif;font-size:13px;fill:#000}
 .fast{fill:url(#fast);stroke:#000;stroke-width:.8}\
 .fast-usual{stroke:#000;stroke-width:2.4;stroke-dasharray:2 4;fill:none}
 .reference{stroke:#000;stroke-width:1.1;stroke-dasharray:6 4;fill:none}\
+.wanted{stroke:#000;stroke-width:1.6;stroke-dasharray:2 2}.crossing{stroke:#000;stroke-width:.8;stroke-dasharray:1 3}\
 .limit{stroke:#000;stroke-width:1.2;stroke-dasharray:10 3 2 3}"""
 
 HATCH = (
@@ -43,7 +50,8 @@ class Panel(Value, kw_only=True):
     """One question: what was found at every step, the reference where it is another, and where no figure holds.
 
     `fast` is what was found if the outer rings are held fast, `found` then if they slide;
-    empty where that is no other answer.
+    empty where that is no other answer. `limits` are those of the force,
+    `said` the lines beneath the panel, `at` the steps that it is told for, where that is not all of them.
     """
 
     title: str
@@ -53,6 +61,9 @@ class Panel(Value, kw_only=True):
     reference: tuple[Spanned, ...] = ()
     fast: tuple[Spanned, ...] = ()
     beyond: float | None = None
+    limits: tuple[LimitInSweep, ...] = ()
+    said: tuple[str, ...] = ()
+    at: tuple[float, ...] = ()
 
 
 def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, title: str, note: str) -> str:
@@ -62,10 +73,14 @@ def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, tit
         ValueError: nothing to draw, no joint has a tension.
     """
     at = [step[0].reference.torque_nmm / 1000 if over_torque else step[0].reference.at_c for step in steps]
-    panels = [panel for i in range(len(steps[0])) for panel in _panels([step[i] for step in steps])]
+    unit = "N·m" if over_torque else "°C"
+    panels = [panel for i in range(len(steps[0])) for panel in _panels(at, [step[i] for step in steps], unit)]
     if not panels:
         raise ValueError("no joint with a tension")
-    height = TOP + len(panels) * (PANEL + BETWEEN) - BETWEEN + BOTTOM
+    tops = [TOP]
+    for panel in panels:
+        tops.append(tops[-1] + PANEL + BETWEEN + LINE * len(panel.said))
+    height = tops[-1] - BETWEEN + BOTTOM
     axis = "torque, N·m" if over_torque else "temperature, °C (tightened at 20 °C)"
     pieces = [
         (
@@ -77,8 +92,8 @@ def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, tit
         _text(LEFT, 30, title, "head"),
         *(_text(LEFT, 50 + 16 * i, line, "small") for i, line in enumerate(note.split("\n"))),
     ]
-    for i, panel in enumerate(panels):
-        pieces += _drawn(panel, at, TOP + i * (PANEL + BETWEEN))
+    for panel, top in zip(panels, tops):
+        pieces += [*_drawn(panel, at, top), *_kept(panel, at, top)]
     pieces.append(_text((LEFT + WIDTH - RIGHT) / 2, height - BOTTOM + 40, axis, "panel", "middle"))
     pieces += _legend(
         height - 22,
@@ -88,32 +103,44 @@ def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, tit
     return "\n".join([*pieces, "</svg>"]) + "\n"
 
 
-def _panels(steps: list[ForcesResult]) -> list[Panel]:
+def _panels(at: list[float], steps: list[ForcesResult], unit: str) -> list[Panel]:
     first = steps[0]
     if first.reference.tension_n is None or first.as_found.tension_n is None:
         return []
     name = first.reference.joint.name
-    panels = [_panel(f"{name}: tension, kN", 1000.0, 1, steps, lambda joint: joint.now_n)]
+    tension = _panel(f"{name}: tension, kN", 1000.0, 1, steps, lambda joint: joint.now_n)
+    panels = [_with_limits(tension, at, steps, name, unit)]
     for j, loop in enumerate(first.as_found.loops):
-        if all(step.as_found.loops[j].slides is not None for step in steps):
-            panels.append(
-                _panel(
-                    f"{loop.loop}: preload, kN",
-                    1000.0,
-                    1,
-                    steps,
-                    lambda f, j=j: f.loops[j].slides,
-                    lambda f, j=j: f.loops[j].held,
-                    loop.beyond_n,
-                )
+        known = [k for k, step in enumerate(steps) if step.as_found.loops[j].slides is not None]
+        if known:
+            # What cannot be told at a step is left open in its panel.
+            told, there = [steps[k] for k in known], tuple(at[k] for k in known)
+            preload = _panel(
+                f"{loop.loop}: preload, kN",
+                1000.0,
+                1,
+                told,
+                lambda f, j=j: f.loops[j].slides,
+                lambda f, j=j: f.loops[j].held,
+                loop.beyond_n,
             )
+            panels.append(_with_limits(replace(preload, at=there), at, steps, loop.loop, unit))
             title = f"{loop.loop}: end float under ±{GAUGE_N:g} N, mm"
-            panels.append(
-                _panel(
-                    title, 1.0, 2, steps, lambda f, j=j: f.loops[j].float_slides, lambda f, j=j: f.loops[j].float_held
-                )
+            play = _panel(
+                title, 1.0, 2, told, lambda f, j=j: f.loops[j].float_slides, lambda f, j=j: f.loops[j].float_held
             )
+            panels.append(replace(play, at=there))
     return panels
+
+
+def _with_limits(panel: Panel, at: list[float], steps: list[ForcesResult], of: str, unit: str) -> Panel:
+    """The same with the limits of its force, and the words beneath it."""
+    limits = limits_in_sweep(at, steps, of)
+    words = (
+        f"wanted {force_limits_words(each.limit.least_n, each.limit.most_n)}: {stretch_words(each, at, unit)}"
+        for each in limits
+    )
+    return replace(panel, limits=limits, said=tuple(line for each in words for line in wrap(each, WIDEST)))
 
 
 def _panel(
@@ -143,15 +170,48 @@ def _panel(
     )
 
 
-def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
+def _ceiling(panel: Panel) -> tuple[float, float | None]:
+    """How high a panel reaches, and above what no figure stands in it."""
+    wanted = [end for each in panel.limits for end in (each.limit.least_n, each.limit.most_n) if end is not None]
     highest = max(value.most for value in (*panel.found, *panel.reference, *panel.fast))
     beyond = panel.beyond if panel.beyond is not None and highest > panel.beyond else None
-    ceiling = 1.15 * beyond if beyond is not None else highest
+    return max(1.15 * beyond if beyond is not None else highest, *(1.05 * end for end in wanted), 0.0), beyond
+
+
+def _kept(panel: Panel, at: list[float], top: float) -> list[str]:
+    """The limits of a force as lines across its panel, upright lines where the verdict changes, the words beneath."""
+    if not panel.limits:
+        return []
+    end, pieces = _end(panel), []
+    for each in panel.limits:
+        for wanted in (each.limit.least_n, each.limit.most_n):
+            if wanted is not None:
+                level = top + PANEL * (1 - wanted / end)
+                pieces.append(
+                    f'<line class="wanted" x1="{LEFT}" y1="{level:.1f}" x2="{WIDTH - RIGHT}" y2="{level:.1f}"/>'
+                )
+        for place in each.crossings:
+            x = LEFT + (place - at[0]) / (at[-1] - at[0]) * (WIDTH - LEFT - RIGHT)
+            pieces.append(f'<line class="crossing" x1="{x:.1f}" y1="{top:.1f}" x2="{x:.1f}" y2="{top + PANEL}"/>')
+    return pieces + [_text(LEFT, top + PANEL + 37 + LINE * i, line, "small") for i, line in enumerate(panel.said)]
+
+
+def _end(panel: Panel) -> float:
+    """The force or length at the upper edge of a panel."""
+    ceiling, _ = _ceiling(panel)
+    return max(nice_ticks(0.0, ceiling / panel.unit)[-1] * panel.unit, ceiling)
+
+
+def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
+    ceiling, beyond = _ceiling(panel)
     if ceiling / panel.unit < 0.5 * 10**-panel.digits:
-        empty = [_frame(top), _text((LEFT + WIDTH - RIGHT) / 2, top + PANEL / 2, "none at any of them", "", "middle")]
+        none = f"none at any of them{' that can be told' if panel.at and len(panel.at) < len(at) else ''}"
+        empty = [_frame(top), _text((LEFT + WIDTH - RIGHT) / 2, top + PANEL / 2, none, "", "middle")]
         return [_text(LEFT, top - 10, panel.title, "panel"), *empty, *_x_ticks(at, top)]
     ticks = nice_ticks(0.0, ceiling / panel.unit)
-    end, decimals = max(ticks[-1] * panel.unit, ceiling), max(len(f"{tick:g}".partition(".")[2]) for tick in ticks)
+    end, decimals = _end(panel), max(len(f"{tick:g}".partition(".")[2]) for tick in ticks)
+
+    told = panel.at or tuple(at)
 
     def x(value: float) -> float:
         return LEFT + (value - at[0]) / (at[-1] - at[0]) * (WIDTH - LEFT - RIGHT)
@@ -166,21 +226,24 @@ def _drawn(panel: Panel, at: list[float], top: float) -> list[str]:
         pieces.append(_text(LEFT - 8, level + 4, f"{tick:.{decimals}f}", "", "end"))
 
     def band(values: tuple[Spanned, ...]) -> str:
-        stood = list(zip(at, values))
+        stood = list(zip(told, values))
         return _points([(x(a), y(v.most)) for a, v in stood] + [(x(a), y(v.least)) for a, v in reversed(stood)])
 
     pieces.append(f'<polygon class="band" points="{band(panel.found)}"/>')
     if panel.fast:
         pieces.append(f'<polygon class="fast" points="{band(panel.fast)}"/>')
-        usual = [(x(a), y(v.usual)) for a, v in zip(at, panel.fast) if beyond is None or v.usual <= beyond]
+        usual = [(x(a), y(v.usual)) for a, v in zip(told, panel.fast) if beyond is None or v.usual <= beyond]
         pieces.append(f'<polyline class="fast-usual" points="{_points(usual)}"/>')
     for name in ("least", "usual", "most") if panel.reference else ():
         pieces.append(
             '<polyline class="reference" '
-            f'points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(at, panel.reference)])}"/>'
+            f'points="{_points([(x(a), y(getattr(v, name))) for a, v in zip(told, panel.reference)])}"/>'
         )
-    line = [(x(a), y(v.usual)) for a, v in zip(at, panel.found) if beyond is None or v.usual <= beyond]
+    line = [(x(a), y(v.usual)) for a, v in zip(told, panel.found) if beyond is None or v.usual <= beyond]
     pieces.append(f'<polyline class="usual" points="{_points(line)}"/>')
+    if len(told) < len(at):
+        start, end = (at[0], told[0]) if at[0] != told[0] else (told[-1], at[-1])
+        pieces.append(_text((x(start) + x(end)) / 2, top + PANEL / 2, "cannot tell", "small", "middle"))
     pieces += [f'<circle cx="{a:.1f}" cy="{b:.1f}" r="3.2"/>' for a, b in line]
     if beyond is not None:
         pieces.append(

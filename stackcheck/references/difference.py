@@ -303,6 +303,7 @@ TOLD_OF_A_PART = {
     "stiffness": lambda part: part.stiffness.text if part.stiffness else "",
     "working coils": lambda part: f"{part.coils:g}" if part.coils else "",
     "waves": lambda part: f"{part.waves}" if part.waves else "",
+    "preload of a pair": lambda part: part.pair_preload.text if part.pair_preload else "",
 }
 """What a file says of a part beside number and sizes. Partners of a pair go by ids, which each reference chooses."""
 

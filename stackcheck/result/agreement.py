@@ -9,11 +9,14 @@ such.
 from __future__ import annotations
 
 from stackcheck.mechanics.effects import Effect
+from stackcheck.mechanics.force_limits import HeldForce, held_force
 from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.model.limits import ForceLimit
 from stackcheck.result.comparison import Comparison, FindingResult
 from stackcheck.result.forces import AllForces, ForcesResult, SpringsResult, SupportResult, WorkingSpringResult
 from stackcheck.result.points import AGREES, CANNOT_TELL, DIFFERS, FACING, GAP, NOT_LOOKED_AT, PRESENCE, Point
+from stackcheck.units.force_words import force_limits_words
 from stackcheck.value import Value, replace
 
 PARTS, SEQUENCE, TURNED, SIZES, GAPS, CONDITION, FORCES = (
@@ -37,16 +40,19 @@ ABOUT = {
 """Kind of finding -> what it is about."""
 
 NOTHING_MM = 0.005
+NO_CLAMP = "no joint clamps the two bearings"
 
 
 class Told(Value, kw_only=True):
     """One force as found beside the reference:
     `verdict` is "agrees", "differs", "cannot tell" or "outside the model"; `why` in words.
+    `is_wanted`: held against what somebody wants it to be, not against what the reference itself comes to.
     """
 
     what: str
     verdict: str
     why: str = ""
+    is_wanted: bool = False
 
 
 class Aspect(Value, kw_only=True):
@@ -118,9 +124,22 @@ def has_effect(effect: Effect | None) -> bool:
 
 
 def _told(forces: AllForces) -> tuple[Told, ...]:
-    joints = [told for joint in forces.joints for told in (_tension(joint), *_loops(joint))]
+    joints = [told for joint in forces.joints for told in (_tension(joint), *_loops(joint), *_wanted(joint))]
+    joints += [
+        Told(what=_called(limit), verdict=CANNOT_TELL, why=NO_CLAMP, is_wanted=True) for limit in forces.unclamped
+    ]
     springs = (*map(_discs, forces.discs), *map(_coil, forces.coils))
     return (*joints, *springs, *map(_support, forces.supports))
+
+
+def _wanted(value: ForcesResult) -> list[Told]:
+    """Every limit of a force of this joint, held against the force as found."""
+    held = [(limit, held_force(limit, value.as_found)) for limit in value.limits]
+    return [Told(what=_called(limit), verdict=each.verdict, why=_needs(each), is_wanted=True) for limit, each in held]
+
+
+def _called(limit: ForceLimit) -> str:
+    return f"{limit.what}, {force_limits_words(limit.least_n, limit.most_n)}"
 
 
 def _tension(value: ForcesResult) -> Told:
@@ -142,7 +161,9 @@ def _loops(value: ForcesResult) -> list[Told]:
     for i, seen in enumerate(value.as_found.loops):
         change = value.change.loops[i] if value.change is not None else None
         what = f"bearings ({seen.loop})"
-        if seen.slides is None or seen.held is None:
+        if seen.one_way and not value.reference.loops[i].one_way:
+            told.append(Told(what=what, verdict=DIFFERS, why="both look the same way, no preload"))
+        elif seen.slides is None or seen.held is None:
             told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(seen)))
         elif seen.beyond_n is not None and max(seen.slides.most, seen.held.most) > seen.beyond_n:
             rings = (
@@ -167,7 +188,7 @@ def judged(change: Spanned, nothing: float) -> str:
     return AGREES if abs(change.usual) <= nothing else CANNOT_TELL
 
 
-def _needs(value: JointForces | LoopForces) -> str:
+def _needs(value: JointForces | LoopForces | HeldForce) -> str:
     return f"needs {', '.join(value.needs)}" if value.needs else ""
 
 

@@ -40,11 +40,15 @@ WAYS = (
     ("thickness of ", "thickness of ", "by micrometer"),
     ("prevailing torque of ", "prevailing torque of ", "by torque wrench, before it touches"),
     ("hold of the axle on the end of ", "side stiffness of ", "pull its end with a spring balance, axle in"),
+    ("overlap of the inner ring at ", "bore and seat of the inner ring at ", "by micrometer"),
+    ("overlap of the outer ring at ", "outside and seat of the outer ring at ", "by micrometer"),
     ("stand-out of ", "stand-out of ", "by depth micrometer"),
 )
 """How the name of an unknown begins -> what is measured, and with what."""
 
 SECTION = "stiffness of the "
+SLIDES = "whether the outer rings can slide in their seats"
+HELD_TOGETHER = "whether the outer rings are held together"
 
 
 def next_look(loops: tuple[LoopResult, ...], forces: AllForces, *, with_found: bool) -> NextLook | None:
@@ -93,9 +97,9 @@ def _of_rings(joint: JointForces) -> NextLook | None:
     ]
     return next(
         (
-            NextLook(what="whether the outer rings can slide in their seats", how="", narrows=loop.loop)
+            NextLook(what=HELD_TOGETHER if loop.only_if_held else SLIDES, how="", narrows=loop.loop)
             for loop, slides, held in both
-            if slides != held
+            if slides != held or loop.only_if_held
         ),
         None,
     )
@@ -137,7 +141,8 @@ def _of_bearing(joint: JointForces, loop: LoopForces) -> NextLook | None:
         )
     if loop.beyond_n is not None and max(loop.slides.least, loop.held.least) > loop.beyond_n:
         return None
-    return _largest(loop.slides, loop.loop)
+    widest = max((loop.slides, loop.held), key=lambda way: way.most - way.least)
+    return _largest(widest, loop.loop)
 
 
 def _of_springs(forces: AllForces, *, with_found: bool) -> list[NextLook | None]:

@@ -59,6 +59,42 @@ def test_as_found_stands_beside_the_reference(ask, words):
     assert f"{WANTED}: as found differs: at least 7.6 kN too much; by the reference agrees" in ask(*words)
 
 
+def test_the_respect_tells_the_reference_as_computed_from_what_is_wanted(ask):
+    """A ring short is another state than the reference has, and not the one that is wanted either: two answers."""
+    said = ask("stack", "preloaded-pinion", "--found", SHORT)
+    assert (
+        "forces tightened as told below: differs: bearings (end float of the pinion); agrees: tension of the flange nut; "
+        "against what is wanted: differs: preload of the pinion, 3 to 10 kN"
+    ) in said
+
+
+def test_a_state_that_differs_from_the_reference_may_agree_with_what_is_wanted(ask, changed):
+    """And the other way round: the reference itself may not bring what it wants."""
+    library = changed((LIMIT, 'least = "10 kN"')).parents[1]
+    said = ask("stack", "preloaded-pinion", "--found", SHORT, library=library)
+    assert "tightened as told below: differs: bearings (end float of the pinion)" in said
+    assert "against what is wanted: agrees: preload of the pinion, at least 10 kN" in said
+
+
+def test_json_tells_the_two_apart(ask):
+    respects = json.loads(ask("stack", "preloaded-pinion", "--found", SHORT, "--json"))["respects"]
+    (forces,) = (each["forces"] for each in respects if each["respect"] == "forces")
+    assert [(each["what"], each["is_wanted"]) for each in forces] == [
+        ("tension of the flange nut", False), ("bearings (end float of the pinion)", False),
+        ("preload of the pinion, 3 to 10 kN", True),
+    ]  # fmt: skip
+
+
+def test_a_sweep_says_where_the_limit_is_crossed(ask):
+    said = ask("stack", "preloaded-pinion", "--torque", "20..160 N·m")
+    assert f"{WANTED}: cannot tell up to about 109 N·m, agrees from there to about 150 N·m, cannot tell above" in said
+
+
+def test_a_step_of_a_sweep_that_cannot_be_told_stands_in_it_all_the_same(ask):
+    """20 N·m hardly turn the self-locking nut: nothing is clamped there."""
+    assert "preload, kN 20 N·m cannot tell 43.33 N·m 2." in ask("stack", "preloaded-pinion", "--torque", "20..160 N·m")
+
+
 def test_without_a_limit_there_is_no_verdict(ask):
     shipped = ask("stack", "pinion-shaft", library=ROOT / "reference_assemblies")
     assert "FORCES" in shipped and "wanted" not in shipped

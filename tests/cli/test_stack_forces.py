@@ -149,7 +149,7 @@ def test_as_found_stands_before_the_reference_and_what_is_the_same_is_said_once(
         "end float of the pinion, reference: no preload"
     )
     assert out.count("tension 17.6 to 33.5 kN") == 1
-    assert "by the reference 1.0 to 10.7 kN, about 7.7, with 11 pairs" in out
+    assert "by the reference 3.1 to 15.2 kN, about 12.4, with 11 pairs" in out
 
 
 def test_a_nut_at_its_thread_end_leaves_no_figure_for_the_bearings(ask):

@@ -88,7 +88,7 @@ def test_a_limit_said_for_a_state_is_held_without_asking_for_it(capsys):
 def test_as_found_stands_beside_the_reference_and_the_difference(capsys):
     out = lines(capsys, "pinion-shaft", *SHORT, *asked("oil warm", "assembly"))
     header = next(line for line in out if "by the reference" in line)
-    assert header.split("  ")[-1] == "difference" and "as found" in header
+    assert header.split()[-1] == "difference" and "as found" in header
     assert any(line.startswith(" oil warm") and "preload" in line for line in out)
     assert any(line.startswith(" oil warm") and "less" in line and "overlap" in line for line in out)
 

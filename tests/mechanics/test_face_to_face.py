@@ -61,7 +61,10 @@ def test_how_far_the_outer_rings_follow_their_seats_is_a_range_that_is_said():
     least, _, most = FOLLOWS
     answer = face_to_face(Heat(at_c=60))
     whole = (ALUMINIUM - STEEL) * 40 * ALONG
-    assert least * whole <= answer.by_races_mm.least < 0.1 * whole and 0.9 * whole < answer.by_races_mm.most <= most * whole
+    assert (
+        least * whole <= answer.by_races_mm.least < 0.1 * whole
+        and 0.9 * whole < answer.by_races_mm.most <= most * whole
+    )
     assert answer.by_races_mm.main_cause == "share of its seat's growth that an outer ring follows"
     assert "follows the growth of its seat" in answer.defaults[0]
 

@@ -13,6 +13,7 @@ from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.bearings import axial_play, estimated_deep_groove
 from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
+from stackcheck.mechanics.force_terms import force_terms
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import Heat, clearance_growth
 from stackcheck.mechanics.lengths import Interval
@@ -126,11 +127,17 @@ def test_balls_and_inner_rings_hotter_than_the_outer_ones_take_clearance():
 
 
 def test_angular_bearings_lose_more_play_than_their_lengths_say():
-    """The pinion, inner rings 20 K hotter: two races of (4 x 72 + 35)/5, 40 degrees, less the rings' own growth between."""
+    """The pinion, inner rings 20 K hotter: two races of (4 x 72 + 35)/5, 40 degrees, less the rings' own growth between,
+    and what the tension that this growth adds takes off what stands between their middles.
+    """
     reference = LIBRARY.reference("orchard-tractor/pinion-shaft")
     cold, warm = (
         joint_forces(as_wanted(reference), reference.joints[0], heat=heat).loops[0].float_slides
         for heat in (Heat(), Heat(named=(("inner rings", 40.0),)))
     )
     races = 2 * ALPHA * 20 * (4 * 72 + 35) / 5 / (2 * tan(radians(40)))
-    assert cold.usual - warm.usual == pytest.approx(races - 17 * ALPHA * 20, abs=0.002)
+    terms = force_terms(as_wanted(reference), reference.joints[0], 120e3)
+    soft = {part.name: 1 / part.stiffness_n_per_mm for part in terms.parts if part.stiffness_n_per_mm}
+    between = soft["Spacer tube"] + soft["Preload shim ring"] + soft["Pinion bearing"]
+    more = 2 * 17 * ALPHA * 20 / (1 / terms.axle_n_per_mm + 1 / terms.stack_n_per_mm)
+    assert cold.usual - warm.usual == pytest.approx(races - 17 * ALPHA * 20 + more * between, abs=0.0005)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import inf, log, pi, radians, tan
 
 import numpy as np
@@ -109,9 +110,8 @@ def test_it_is_the_integral_over_the_section_that_the_cones_leave(shape):
         second.bore - section.bore,
     )
     spots = [spot / G for spot in widths[:2]] + [length - spot / G for spot in widths[2:]]
-    whole, _ = quad(
-        softness, 0, length, limit=400, epsabs=0, points=[spot for spot in spots if 0 < spot < length] or None
-    )
+    corners = sorted([0.0, length, *[spot for spot in spots if 0 < spot < length]])
+    whole = sum(quad(softness, *piece, epsabs=0)[0] for piece in pairwise(corners))  # smooth between two corners
     assert k == pytest.approx(1 / whole, rel=1e-5)
     tube = tube_stiffness(outside_mm=section.outside, bore_mm=section.bore, length_mm=length, modulus_mpa=206e3)
     assert k <= tube * (1 + 1e-9)

@@ -40,9 +40,7 @@ def degrees(at_c: float) -> Amount:
 
 
 def with_state(reference: Reference, at_c: float, apart: dict[str, float], **more) -> Reference:
-    state = State(
-        name="asked", temperature=degrees(at_c), apart=tuple((name, degrees(c)) for name, c in apart.items())
-    )
+    state = State(name="asked", temperature=degrees(at_c), apart=tuple((name, degrees(c)) for name, c in apart.items()))
     return replace(reference, states=(*(each for each in reference.states if each.name == "assembly"), state), **more)
 
 
@@ -119,7 +117,9 @@ def test_bearings_are_as_loose_as_the_parts_are_warm_when_they_are_clamped():
     plays = [each.loops[0].float_slides.usual for each in (there, brought)]
     assert plays[0] - plays[1] == pytest.approx(shorter, abs=0.0003)
     assert there.loops[0].then_n is None
-    assert there.loops[0].least_clamp_n.usual == pytest.approx(then(PINION, COLD).loops[0].least_clamp_n.usual, rel=1e-6)
+    assert there.loops[0].least_clamp_n.usual == pytest.approx(
+        then(PINION, COLD).loops[0].least_clamp_n.usual, rel=1e-6
+    )
     assert brought.loops[0].then_n.usual > 1.05 * there.loops[0].least_clamp_n.usual
 
 
@@ -131,7 +131,9 @@ def test_all_of_one_metal_and_one_temperature_keeps_every_gap_in_scale(at_c):
     wanted, scale = as_wanted(layshaft), 11.5e-6 * (at_c - 20)
     for state in (loop.reference for loop in lengths(layshaft, None)[1]):
         grown = warm_gap(wanted, state.loop, Heat(at_c=at_c))
-        assert grown.wider_mm == pytest.approx(sum(t.sign * t.interval.nominal_mm for t in state.terms) * scale, abs=1e-12)
+        assert grown.wider_mm == pytest.approx(
+            sum(t.sign * t.interval.nominal_mm for t in state.terms) * scale, abs=1e-12
+        )
     cold, warm = (then(PINION, heat).loops[0].float_slides.usual for heat in (COLD, Heat(at_c=at_c)))
     assert warm == pytest.approx(cold, rel=0.02)
 

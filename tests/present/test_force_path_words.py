@@ -6,7 +6,7 @@ import pytest
 
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.effects import effect
-from stackcheck.model.finding import Extra, Missing, Swapped
+from stackcheck.model.finding import Extra, Missing, SizeDiffers, Swapped
 from stackcheck.present.force_path_words import force_words
 from stackcheck.value import replace
 from tests.builders import found, reading
@@ -54,6 +54,40 @@ def layshaft_with_washer() -> str:
     assembly = Library(LIBRARY).reference("orchard-tractor/layshaft")
     extra = Extra(entries=(1,), after="spacer-tube", before="gear-small")
     return force_words(extra, effect(assembly, replace(typed, entries=(entry,)), extra), assembly)
+
+
+def layshaft_with_tube(length_mm: float) -> str:
+    """A spacer tube of another length, measured to 0.01; the reference has 30.00, and 1.35 to 1.65 of room."""
+    assembly = Library(LIBRARY).reference("orchard-tractor/layshaft")
+    differs = SizeDiffers(
+        places=("spacer-tube",),
+        entries=(1,),
+        size_name="length",
+        reading=(tube := reading(length_mm, 0.01)),
+        size=assembly.part("spacer-tube").size("length"),
+    )
+    typed = found("tube")
+    entry = replace(typed.entries[0], part="spacer-tube", kind="spacer tube", sizes=(("length", tube),))
+    return force_words(differs, effect(assembly, replace(typed, entries=(entry,)), differs), assembly)
+
+
+def test_where_the_room_of_a_sliding_bearing_is_used_up_nothing_is_said_to_clamp_what_no_joint_clamps():
+    """Circlips hold the layshaft together, with room: whether the balls are loaded hangs on how its rings sit on it."""
+    words = layshaft_with_tube(28.0)
+    assert "the room of the outer ring that slides in its seat is used up (short by 0.36 to 0.64)" in words
+    assert "no joint presses the inner rings together: where they can shift on their shaft nothing is forced" in words
+    assert (
+        "where they sit tight on it that is more than their axial play, 0.03 to 0.16 as estimated: the balls are loaded"
+        in words
+    )
+    assert "whatever clamps them" not in words
+
+
+def test_where_its_room_may_be_used_up_it_may_be_either():
+    words = layshaft_with_tube(28.55)
+    assert "slides in its seat may be used up (between short by 0.09 and over by 0.19)" in words
+    assert "their axial play, 0.03 to 0.16 as estimated, may be used up: the balls may be loaded" in words
+    assert "is used up" not in words and "are loaded" not in words
 
 
 def test_where_the_room_is_used_up_the_balls_are_told_to_be_loaded_as_before():

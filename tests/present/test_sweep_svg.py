@@ -14,6 +14,7 @@ from stackcheck.cli import main
 from stackcheck.mechanics.forces import JointForces, LoopForces
 from stackcheck.mechanics.static_limit import HALF, StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.model.limits import ForceLimit
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint
 from stackcheck.present.sweep_svg import HATCH, LEFT, RIGHT, WIDTH, nice_ticks, sweep_svg
@@ -138,3 +139,25 @@ def test_a_drawing_without_a_range_is_refused(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(ROOT)
     assert main(["stack", "front-hub", "--torque", "20 N·m", "--svg", str(tmp_path / "a.svg")]) == 3
     assert "name a range" in capsys.readouterr().err and not (tmp_path / "a.svg").exists()
+
+
+WANTED = ForceLimit(what="preload", of="seat gap", least_n=500.0, most_n=900.0, source="the bench")
+
+
+def test_a_wanted_force_is_drawn_across_its_panel_with_the_places_where_its_verdict_changes_and_says_them_beneath():
+    tree = drawn([replace(each, limits=(WANTED,)) for each in STEPS])
+    frames = [float(frame.get("y")) for frame in named(tree, "axis") if frame.tag.endswith("rect")]
+    levels = [float(line.get("y1")) for line in named(tree, "wanted")]
+    assert len(levels) == 2 and levels[1] < levels[0]
+    assert all(frames[1] < level < frames[2] for level in levels)
+    crossings = [float(line.get("x1")) for line in named(tree, "crossing")]
+    assert crossings == sorted(crossings) and LEFT < crossings[0] and crossings[-1] < WIDTH - RIGHT
+    (said,) = [text for text in texts(tree) if text.startswith("wanted")]
+    assert said.startswith("wanted 500 to 900 N: differs up to about ") and " N·m" in said
+
+
+def test_a_step_that_cannot_be_told_leaves_its_part_of_the_panel_open_and_says_so():
+    absent = LoopForces(loop="seat gap", slides=None, held=None, float_slides=None, float_held=None, needs=("a clamp",))
+    first = replace(STEPS[0].reference, loops=(absent,))
+    tree = drawn([ForcesResult(reference=first, as_found=first), *STEPS[1:]])
+    assert "seat gap: preload, kN" in texts(tree) and "cannot tell" in texts(tree)

@@ -7,6 +7,7 @@ found in the sources named, and always as a range.
 from __future__ import annotations
 
 from math import asin, degrees, pi, radians, sin, sqrt, tan
+from typing import Any
 
 from stackcheck.mechanics.axial.stiffness import _above_nothing
 from stackcheck.value import Value
@@ -217,7 +218,7 @@ def palmgren_tapers(*, rollers: int, roller_mm: float, contact_deg: float) -> fl
     return rollers * slope * (slope * roller_mm**0.8 / 7.68e-5) ** (10 / 9)
 
 
-def unloads_at(preload_n: float, exponent: float) -> float:
+def unloads_at(preload_n: Any, exponent: float) -> Any:
     """The load on one of an equal preloaded pair at which the other lets go [N]: 2^n F0.
 
     2.83 F0 for balls (n = 1.5), 2.16 F0 for tapers (n = 10/9), 2 F0 for linear springs.

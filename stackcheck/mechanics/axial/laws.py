@@ -13,6 +13,7 @@ from math import inf
 from typing import Any
 
 import numpy as np
+from msgspec.structs import force_setattr
 
 from stackcheck.value import Value
 
@@ -141,13 +142,23 @@ Law = Callable[..., tuple[Array, Array]]
 
 
 class Element(Value, kw_only=True, eq=False):
-    """One law between two named faces; `values` are the law's parameters in its sequence, numbers or one array each."""
+    """One law between two named faces; `values` are the law's parameters in its sequence, numbers or one array each.
+
+    A single number that numpy holds becomes a plain one: with few of them, calculating takes several times as long.
+    """
 
     name: str
     a: str
     b: str
     law: Law
     values: tuple
+
+    def __post_init__(self) -> None:
+        force_setattr(self, "values", (*map(_plain, self.values),))
+
+
+def _plain(value: Any) -> Any:
+    return value.item() if isinstance(value, np.ndarray | np.generic) and value.size == 1 else value
 
 
 def body(name: str, a: str, b: str, *, length: object, k: object) -> Element:

@@ -12,7 +12,7 @@ elements are arrays.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -39,6 +39,22 @@ class Network(Value, kw_only=True, eq=False):
         return tuple(dict.fromkeys([*names, *self.fixed, *self.loads]))
 
 
+class Rows(Mapping):
+    """The rows of a table by their names; a row is an array with one value a variant, and is made when it is asked for."""
+
+    def __init__(self, number: Mapping[str, int], table: Sequence[float] | np.ndarray):
+        self._number, self._table = number, table
+
+    def __getitem__(self, name: str) -> np.ndarray:
+        return np.atleast_1d(self._table[self._number[name]])
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._number)
+
+    def __len__(self) -> int:
+        return len(self._number)
+
+
 class State(Value, kw_only=True, eq=False):
     """Positions [mm] by face and forces [N] by element (tension +), each an array with one value a variant."""
 
@@ -61,8 +77,8 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
         NetworkError: a stiffness not above 0, no numbers, or forces that nothing opposes.
     """
     elements, loads = network.elements, network.loads
-    names = [element.name for element in elements]
-    if len({*names}) != len(names):
+    names = {element.name: i for i, element in enumerate(elements)}
+    if len(names) != len(elements):
         raise NetworkError("two elements have one name")
     for face, load in loads.items():
         if not np.all(np.isfinite(load)):
@@ -71,10 +87,7 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
     found = plain.balance(elements, network.fixed, loads, start)
     if found is not None:
         faces, x, forces, out, steps = found
-        rows = np.array([*x, *forces])[:, None]
-        return State(
-            positions=dict(zip(faces, rows)), forces=dict(zip(names, rows[len(x) :])), out_of_balance=out, steps=steps
-        )
+        return State(positions=Rows(faces, x), forces=Rows(names, forces), out_of_balance=out, steps=steps)
     system = System(elements, network.fixed, loads)
     _check(system)
     try:
@@ -83,13 +96,9 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
         raise NetworkError("nothing opposes the forces: nothing is clamped") from None
     except Unbalanced as problem:
         raise NetworkError(f"no balance was found; out of balance by {problem.args[0]:.3g} N") from None
-    names = [element.name for element in system.elements]
-    return State(
-        positions=dict(zip(system.faces, x.T[system.number])),
-        forces=dict(zip(names, forces.T)),
-        out_of_balance=out,
-        steps=steps,
-    )
+    faces = dict(zip(system.faces, system.number.tolist()))
+    names = {element.name: i for i, element in enumerate(system.elements)}
+    return State(positions=Rows(faces, x.T), forces=Rows(names, forces.T), out_of_balance=out, steps=steps)
 
 
 def _check(system: System) -> None:

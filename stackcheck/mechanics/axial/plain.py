@@ -3,111 +3,112 @@
 With a dozen faces nearly all of a step in arrays goes into calling numpy; in plain numbers it takes a fraction of that.
 Nearly all elements are springs, so that their law is written out here once more; the others are asked theirs.
 What a few whole steps do not bring into balance is left to `newton`, which gets there from anywhere.
+
+An element that carries nothing resists a change of its length by a trace, so that what is loose keeps its distances and
+every step has one answer. In the first step a bearing drawn inside its play is drawn to the middle of that by the same
+trace: a hub that floats between two of them comes to where both carry alike, or neither.
 """
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import chain
-from math import isfinite
+from math import inf, isfinite
+from operator import sub
+
+import numpy as np
+from scipy.linalg.lapack import dposv
 
 from stackcheck.mechanics.axial.laws import DRAWN_TOUCHING_MM, PLAIN, STIFFNESS, TOUCHING_MM, Element, spring
-from stackcheck.mechanics.axial.newton import PULL, known_to, variants_among
+from stackcheck.mechanics.axial.newton import PULL, known_to
 
 FEW = 60
 """With more elements than these, arrays are quicker."""
 
 STEPS = 12
 
-Found = tuple[Iterable[str], list[float], list[float], float, int]
+Found = tuple[Mapping[str, int], list[float], list[float], float, int]
 
 
 def balance(
-    elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, float], start: Mapping[str, float]
+    elements: Sequence[Element], fixed: Mapping[str, float], loads: Mapping[str, object], start: Mapping[str, float]
 ) -> Found | None:
-    """The faces and where they are, the force of every element, the largest force out of balance and the steps.
+    """The faces, numbered, and where they are, the force of every element, the largest force out of balance
+    and the steps.
 
     None for what is left to `newton`: more than a few elements or steps, many variants, values that it refuses.
     """
     if len(elements) > FEW:
         return None
-    if variants_among([*chain.from_iterable([each.values for each in elements]), *loads.values()]):
+    total = sum(chain(*[each.values for each in elements], loads.values()))
+    if isinstance(total, np.ndarray) or not isfinite(total):
         return None
     number = {face: i for i, face in enumerate(fixed)}
     still, met = len(number), number.setdefault
     ends = [(met(each.a, len(number)), met(each.b, len(number))) for each in elements]
-    values = [[*map(float, each.values)] for each in elements]
+    springs = [(i, *ends[i], *each.values) for i, each in enumerate(elements) if each.law is spring]
+    others = [(i, *ends[i], each.law, each.values) for i, each in enumerate(elements) if each.law is not spring]
     loaded = [(met(face, len(number)), float(load)) for face, load in loads.items()]
-    if not isfinite(sum([*map(sum, values), *[load for _, load in loaded]])):
+    softest = min([k for _, _, _, _, k, _, _ in springs], default=1.0)
+    if min([softest, *[min(own[STIFFNESS[law]]) for *_, law, own in others]]) <= 0:
         return None
-    springs = [(i, *ends[i], *values[i]) for i, each in enumerate(elements) if each.law is spring]
-    others = [(i, *ends[i], each.law, values[i]) for i, each in enumerate(elements) if each.law is not spring]
-    if any(k <= 0 for _, _, _, _, k, _, _ in springs) or any(min(own[STIFFNESS[law]]) <= 0 for *_, law, own in others):
-        return None
-    largest_load = max([abs(load) for _, load in loaded], default=0.0)
-    x, free = [start.get(face, 0.0) for face in number], range(still, len(number))
-    forces, slopes = [0.0] * len(ends), [0.0] * len(ends)
+    x = [start.get(face, 0.0) for face in number]
+    forces, slopes, free = [0.0] * len(ends), [0.0] * len(ends), len(x) - still
     for steps in range(STEPS):
-        is_first = steps == 0 < len(free)
+        is_first = steps == 0 < free
         near = DRAWN_TOUCHING_MM if is_first else TOUCHING_MM
-        for i, a, b, length, k, least, most in springs:
-            straight = k * (x[b] - x[a] - length)
-            force = straight if least <= straight <= most else least if straight < least else most
-            touches = abs(straight - force) < k * near
-            forces[i], slopes[i] = straight if touches and is_first else force, k if touches else 0.0
-        for i, a, b, law, own in others:
-            forces[i], slopes[i] = law(x[b] - x[a], *own, PLAIN)
         gradient = [0.0] * len(x)
         for face, load in loaded:
             gradient[face] = -load
-        for (a, b), force in zip(ends, forces):
+        for i, a, b, length, k, least, most in springs:
+            force, slope = k * (x[b] - x[a] - length), k
+            if not least <= force <= most:
+                end = least if force < least else most
+                touches = abs(force - end) < k * near
+                force, slope = force if touches and is_first else end, k if touches else 0.0
+            forces[i], slopes[i] = force, slope
             gradient[a] -= force
             gradient[b] += force
-        gradient[:still] = [0.0] * still
-        stiffest = max([1.0, *slopes])
+        for i, a, b, law, own in others:
+            forces[i], slopes[i] = force, _ = law(x[b] - x[a], *own, PLAIN)
+            gradient[a] -= force
+            gradient[b] += force
+        stiffest = max(1.0, *slopes)
         if not is_first:
-            out = _largest(gradient)
-            known = known_to(max(largest_load, _largest(forces)), stiffest, _largest(x))
+            out = _largest(gradient[still:])
+            known = known_to(_largest([*forces, *[load for _, load in loaded]]), stiffest, _largest(x))
             if out <= known:
                 return number, x, [force if abs(force) > known else 0.0 for force in forces], out, steps
-        diagonal, beyond = [PULL / len(free) ** 2 * stiffest] * len(x), [{} for _ in x]
-        for (a, b), slope in zip(ends, slopes):
-            if slope:
-                diagonal[a] += slope
-                diagonal[b] += slope
-                # In the row of a face that stands still nobody reads it.
-                row, column = (beyond[a], b) if a < b else (beyond[b], a)
-                row[column] = row.get(column, 0.0) - slope
-        if not _solved(free, diagonal, beyond, gradient):
+        pull = PULL / free**2 * stiffest
+        for i, a, b, _, own in others if is_first else ():
+            if not slopes[i]:
+                force = pull * (x[b] - x[a] - own[0])
+                gradient[a] -= force
+                gradient[b] += force
+        moved = _solved(ends, [slope or pull for slope in slopes], still, gradient)
+        if not moved:
             return None
-        x = [at - moved for at, moved in zip(x, gradient)]
+        x = [*map(sub, x, moved)]
     return None
 
 
-def _largest(values: Sequence[float]) -> float:
+def _largest(values: Iterable[float]) -> float:
     """The largest, whatever its sign."""
-    return max(max(values), -min(values)) if values else 0.0
+    return max(map(abs, values), default=0.0)
 
 
-def _solved(rows: range, diagonal: list[float], beyond: Sequence[dict[int, float]], right: list[float]) -> bool:
-    """Put the solution of a symmetric system where its right side stands;
-    `beyond` is what stands in each row after its diagonal.
+def _solved(ends: Sequence[tuple[int, int]], k: Sequence[float], still: int, right: Sequence[float]) -> list[float]:
+    """The solution of the system Σ k v vᵀ x = right, each v a pair of faces, b less a; empty where round-off has eaten it.
 
-    Elimination row by row: faces follow one another along the axis, so that few entries come in on the way.
+    The first `still` faces are held as by an endless stiffness.
     """
-    for i in rows:
-        own, wanted, entries = diagonal[i], right[i], beyond[i].items()
-        if not own > 0:
-            return False  # the pull is so small that round-off has eaten it
-        for j, entry in entries:
-            share = entry / own
-            right[j] -= share * wanted
-            diagonal[j] -= share * entry
-            for k, other in entries:
-                if k > j:
-                    beyond[j][k] = beyond[j].get(k, 0.0) - share * other
-    for i in reversed(rows):
-        for j, entry in beyond[i].items():
-            right[i] -= entry * right[j]
-        right[i] /= diagonal[i]
-    return True
+    size = len(right)
+    diagonal, matrix = [inf] * still + [0.0] * (size - still), array("d", bytes(8 * size * size))
+    for (a, b), stiff in zip(ends, k):
+        diagonal[a] += stiff
+        diagonal[b] += stiff
+        matrix[a * size + b if a > b else b * size + a] -= stiff
+    matrix[:: size + 1] = array("d", diagonal)
+    _, solution, failed = dposv(np.frombuffer(matrix).reshape(size, size).T, right, overwrite_a=True)
+    return [] if failed else solution.tolist()

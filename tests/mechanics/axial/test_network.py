@@ -1,5 +1,7 @@
 """Laws of the axial network, on random networks and on small ones where a hand sum goes wrong."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -21,6 +23,7 @@ from stackcheck.mechanics.axial.laws import (
 )
 from stackcheck.mechanics.axial.loose import reach
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
+from stackcheck.mechanics.axial.plain import balance as balance_plainly
 from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_force, disc_stack, free_height
 from stackcheck.mechanics.axial.tighten import Joint, frozen, tightened
 from stackcheck.mechanics.disc_groups import groups
@@ -149,6 +152,37 @@ def test_every_force_is_in_balance_and_bodies_never_pull(network):
         if element.law is spring:
             *_, least, most = element.values
             assert least <= force(state, element.name) <= most
+
+
+@pytest.mark.parametrize(
+    ("fixed", "loads"), [({"f0": 0.0, "f40": 39.9}, {"f20": 5e3}), ({"f0": 0.0}, {"f40": -5e3})],
+    ids=["between two walls", "against one wall"],
+)  # fmt: skip
+def test_plain_numbers_find_the_forces_of_as_many_elements_as_they_take(fixed, loads):
+    """A row of forty, half of its faces held by a soft support each."""
+    faces = [f"f{i}" for i in range(41)]
+    row = [body(f"row {i}", *pair, length=1.0, k=1e6) for i, pair in enumerate(pairwise(faces))]
+    soft = [held(f"support {i}", "f0", faces[i], length=i - 0.01 * (i % 3), k=200.0) for i in range(1, 21)]
+    network = Network(elements=(*row, *soft), fixed=fixed, loads=loads)
+    start = {face: float(i) for i, face in enumerate(faces)} | fixed
+    _, _, forces, out, _ = balance_plainly(network.elements, fixed, loads, start)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("stackcheck.mechanics.axial.plain.STEPS", 0)
+        in_arrays = solve(network, start)
+    assert out <= 1e-9 * 5e3 + 1e-6
+    assert forces == pytest.approx([force(in_arrays, each.name) for each in network.elements], abs=1e-6 * 5e3)
+
+
+def test_a_number_that_an_array_holds_alone_is_as_good_as_a_plain_one():
+    """What comes from an earlier state is an array of one value."""
+    pulls = [12.5e3, np.float64(12.5e3), np.array(12.5e3), np.array([12.5e3])]
+    assert {force(solve(hub(pull=pull), DRAWN), "tube") for pull in pulls} == {force(solve(hub(), DRAWN), "tube")}
+
+
+@pytest.mark.parametrize(("tube", "steps"), [(58.0, 1), (58.3, 4)], ids=["nothing preloaded", "tube too long"])
+def test_a_hub_is_in_balance_after_few_steps(tube, steps):
+    """Between two bearings it floats to where both carry alike: from one of them alone it would come back slowly."""
+    assert solve(hub(tube=tube), DRAWN).steps <= steps
 
 
 def test_many_variants_side_by_side_are_each_the_single_one():
