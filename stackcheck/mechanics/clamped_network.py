@@ -36,8 +36,9 @@ from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
-from stackcheck.mechanics.spring_rate import spring_rate
+from stackcheck.mechanics.spring_rate import free_length, spring_rate
 from stackcheck.mechanics.sums import Lengths
+from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
@@ -334,6 +335,7 @@ class ClampedNetwork:
                 else f"free length of the {called(part)}"
             )
         force = asked(self.unknowns, f"crush force of the {called(part)}", part.crush_force)
+        free = with_limits(free, part.kind)
         length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
         k = body_stiffness(self.unknowns, self.ruler, member.standing, free.nominal_mm)
         self.elements.append(Element(name=name, a=face, b=after, law=crush, values=(length, k, force)))
@@ -343,11 +345,8 @@ class ClampedNetwork:
         """A spring from its free length, and beside it the length it cannot be pressed below;
         the length it is drawn at.
         """
+        length, stiffness = free_length(self.unknowns, part), spring_rate(self.unknowns, part)
         free, flat = part.size("free_length"), part.size("length")
-        if free is None:
-            raise Missing(f"free length of the {called(part)}")
-        stiffness = spring_rate(self.unknowns, part)
-        length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
         self.elements.append(body(name, face, after, length=length, k=stiffness))
         if flat is not None:
             self.elements.append(body(f"{name}, pressed flat", face, after, length=flat.nominal_mm, k=STIFF))

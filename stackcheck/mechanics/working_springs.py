@@ -17,7 +17,7 @@ from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.spring_rate import spring_rate
+from stackcheck.mechanics.spring_rate import free_length, spring_rate
 from stackcheck.mechanics.sums import Lengths, length_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import Part
@@ -78,10 +78,6 @@ def _room(arrangement: Arrangement, stack: Stack, place: str) -> Lengths:
 
 
 def _force(unknowns: Unknowns, spring: Part, room: Interval) -> Any:
-    free, its = spring.size("free_length"), called(spring)
-    if free is None:
-        raise Missing(f"free length of the {its}")
-    k = spring_rate(unknowns, spring)
-    length = unknowns.value(f"free length of the {its}", free.low_mm, free.nominal_mm, free.high_mm)
-    at = unknowns.value(f"room of the {its}", room.least_mm, room.nominal_mm, room.most_mm)
+    k, length = spring_rate(unknowns, spring), free_length(unknowns, spring)
+    at = unknowns.value(f"room of the {called(spring)}", room.least_mm, room.nominal_mm, room.most_mm)
     return k * np.maximum(length - at, 0.0)
