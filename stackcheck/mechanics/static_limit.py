@@ -6,6 +6,7 @@ so that it is good to a quarter at best: enough to say where a figure must not s
 
 from __future__ import annotations
 
+import re
 from math import cos, radians, tan
 
 import numpy as np
@@ -38,15 +39,34 @@ class StaticLimit(Value, kw_only=True):
 
 
 GIVEN_HALF = "half of its static rating"
+GIVEN_QUARTER = "a quarter of its static rating"
 GIVEN_ALONG = "its static rating along the axis"
 HALF = "half of an estimated static rating"
+QUARTER = "a quarter of an estimated static rating"
 ALONG = "an estimated static rating along the axis"
+
+
+SMALL_MM = 12.0
+LIGHT = re.compile(r"(60|160|618|619|68|69)\d\d(?!\d)")
+"""Numbers of the diameter series 8, 9, 0 and 1 among deep-groove bearings (ISO 15)."""
+
+
+def is_light(part: Part) -> bool:
+    """Whether a deep-groove bearing is one of those that carry only half as much along their axis as others:
+    a bore of up to 12 mm, or by its number one of a light series (SKF General Catalogue, read).
+
+    >>> from stackcheck.model.part import Part
+    >>> [is_light(Part(id="b", name="b", kind="ball bearing", standard=number)) for number in ("6004 C3", "6204", "61804")]
+    [True, False, True]
+    """
+    bore = part.size("bore")
+    return bore is not None and bore.nominal_mm <= SMALL_MM or bool(LIGHT.match(part.standard.strip()))
 
 
 def static_limit(part: Part) -> StaticLimit | None:
     """The axial force that a bearing's estimated static rating allows; None where its kind or its sizes tell none.
 
-    Deep groove: half of C0, pure axial load (SKF General Catalogue). Angular and taper: C0/Y0, where the equivalent
+    Deep groove: half of C0, of a light or small one a quarter, pure axial load (SKF General Catalogue, read). Angular and taper: C0/Y0, where the equivalent
     static load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
     """
     if part.static_rating is not None:
@@ -56,7 +76,9 @@ def static_limit(part: Part) -> StaticLimit | None:
         return None
     if part.kind == "ball bearing":
         inside = deep_groove_inside(part)
-        return StaticLimit(force_n=0.5 * BALLS_FACTOR * inside.balls * inside.ball_mm**2, called=HALF)
+        rating = BALLS_FACTOR * inside.balls * inside.ball_mm**2
+        share, called = (0.25, QUARTER) if is_light(part) else (0.5, HALF)
+        return StaticLimit(force_n=share * rating, called=called)
     if part.kind == "angular bearing":
         try:
             balls, ball, angle = angular_inside(part)
@@ -72,7 +94,8 @@ def static_limit(part: Part) -> StaticLimit | None:
 def _by_rating(part: Part, rating_n: float) -> StaticLimit | None:
     """The same from a rating that the reference gives."""
     if part.kind == "ball bearing":
-        return StaticLimit(force_n=0.5 * rating_n, called=GIVEN_HALF)
+        share, called = (0.25, GIVEN_QUARTER) if is_light(part) else (0.5, GIVEN_HALF)
+        return StaticLimit(force_n=share * rating_n, called=called)
     if part.kind == "angular bearing" and (angle := contact_deg(part)) is not None:
         return StaticLimit(force_n=rating_n / _axial_factor(angle), called=GIVEN_ALONG)
     if part.kind == "taper bearing":
