@@ -50,7 +50,12 @@ def _even(part):
     return (
         part
         if length is None
-        else replace(part, sizes=tuple((name, size(length, length, length) if name == "length" else each) for name, each in part.sizes))
+        else replace(
+            part,
+            sizes=tuple(
+                (name, size(length, length, length) if name == "length" else each) for name, each in part.sizes
+            ),
+        )
     )
 
 

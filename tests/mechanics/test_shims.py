@@ -135,7 +135,18 @@ def test_turning_back_by_what_a_slot_is_away_gives_the_play_that_was_measured(pl
 
 @pytest.mark.parametrize(
     "thread, pitch",
-    [("M20x1.5", 1.5), ("M16 x 2", 2), ("3/4-16 UNF", 25.4 / 16), ("1 1/8-12", 25.4 / 12), ("M20", 2.5), ("M14 left hand", 2.0), ("M21", None), ("14 fine", None), ("M20x0", None), ("", None)],
+    [
+        ("M20x1.5", 1.5),
+        ("M16 x 2", 2),
+        ("3/4-16 UNF", 25.4 / 16),
+        ("1 1/8-12", 25.4 / 12),
+        ("M20", 2.5),
+        ("M14 left hand", 2.0),
+        ("M21", None),
+        ("14 fine", None),
+        ("M20x0", None),
+        ("", None),
+    ],
 )
 def test_the_pitch_is_read_off_the_thread(thread, pitch):
     assert thread_pitch_mm(thread) == (pytest.approx(pitch) if pitch else None)

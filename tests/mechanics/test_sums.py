@@ -139,7 +139,9 @@ def test_nothing_is_added_up_where_a_bolt_only_says_what_it_bears_on():
 
 def test_a_difference_counts_only_what_differs_even_where_a_length_is_not_known():
     """The shaft has no length: nobody can add up the stack, but the ring that is gone is known."""
-    wanted = as_wanted(reference("nut ring shaft", sizes={"nut": {"length": (8.0,)}, "ring": {"length": (2.0, 2.0, 2.0)}}))
+    wanted = as_wanted(
+        reference("nut ring shaft", sizes={"nut": {"length": (8.0,)}, "ring": {"length": (2.0, 2.0, 2.0)}})
+    )
     without = as_wanted(reference("nut shaft", sizes={"nut": {"length": (8.0,)}}))
     ours, theirs = stack_lengths(without, "stack 1")[0], stack_lengths(wanted, "stack 1")[0]
     assert ours.total is None and ours.needs == ("length of shaft",)

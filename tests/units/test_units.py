@@ -50,7 +50,23 @@ def test_pint_knows_the_rest(spelling, factor):
 
 @pytest.mark.parametrize(
     "spelling",
-    ["kg", "s", "percent", "radian_per", "K", "J", "kWh", "kW·h", "W·s", "degR", "mm**9", "m^99", "mm/mm/mm/mm/mm", "__class__", "wobbles"],
+    [
+        "kg",
+        "s",
+        "percent",
+        "radian_per",
+        "K",
+        "J",
+        "kWh",
+        "kW·h",
+        "W·s",
+        "degR",
+        "mm**9",
+        "m^99",
+        "mm/mm/mm/mm/mm",
+        "__class__",
+        "wobbles",
+    ],
 )
 def test_nothing_else_is_a_unit(spelling):
     assert find_unit(spelling) == NO_UNIT
