@@ -10,6 +10,7 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from functools import cache
 from importlib import import_module
 from types import SimpleNamespace
 from typing import NoReturn
@@ -60,7 +61,7 @@ def run() -> NoReturn:
 def main(arguments: Sequence[str]) -> int:
     """Run one command; returns the exit status and prints nothing but its answer."""
     try:
-        options = _parser(arguments[:1]).parse_args(arguments)
+        options = _parser(*(name for name in arguments[:1] if name in ALONE)).parse_args(arguments)
         return options.command(options)
     except InputError as problem:
         print(problem, file=sys.stderr)
@@ -93,7 +94,8 @@ def _columns() -> int:
         return 80
 
 
-def _parser(named: Sequence[str] = ()) -> argparse.ArgumentParser:
+@cache
+def _parser(alone: str = "") -> argparse.ArgumentParser:
     """The whole parser, or one of the named command alone."""
     parser = _Parser(
         prog="stackcheck",
@@ -102,6 +104,6 @@ def _parser(named: Sequence[str] = ()) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"stackcheck {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    for module in (ALONE[named[0]],) if named and named[0] in ALONE else COMMANDS:
+    for module in (ALONE[alone],) if alone else COMMANDS:
         import_module(f"stackcheck.commands.{module}").add(commands)
     return parser

@@ -7,7 +7,9 @@ _BLANKS = dict.fromkeys(map(ord, "\t\n\v\f\r"), " ")
 
 
 def lines_of(text: str, width: int, *, first: str = "", then: str = "") -> list[str]:
-    """The lines of a paragraph, `first` before the first and `then` before the others; a word too long for one has its own.
+    """The lines of a paragraph, `first` before the first and `then` before the others.
+
+    A word too long for a line has one of its own.
 
     >>> lines_of("collar, then washer", 12, first="- ", then="  ")
     ['- collar,', '  then', '  washer']

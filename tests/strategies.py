@@ -170,7 +170,12 @@ def found_trees(draw) -> dict:
             toward=st.sampled_from(["left", "away from left", "not seen", "?", "both ways"]), feel=st.lists(words, max_size=2),
             look=st.lists(words, max_size=2), came_off=words, card=words, tag=words, place_seen=st.sampled_from(["inferred", "found loose"]),
             stuck_to_next=st.booleans(), note=words,
+            sections=st.lists(st.fixed_dictionaries(
+                {"length": readings, "outside": st.just("30.1 cal"), "bore": st.just("20 ±0.1")}, optional={"material": words}
+            ), min_size=1, max_size=3),
         )  # fmt: skip
+        # A length and its steps may contradict one another, which is another test.
+        entry.pop("length", None) if "sections" in entry else None
         entries.append(entry)
     measured = [{"gap": "free gap", "reading": "0.0..0.3 feeler"}, {"place": "hub", "reading": draw(readings)}]
     return {

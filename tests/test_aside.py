@@ -53,3 +53,10 @@ def test_dates_are_the_same_whoever_loads_them_first():
     """Their types are those written in C, which stand in for the module that names them."""
     code = "import stackcheck.catalogue.index, datetime, sqlite3, msgspec; day = datetime.date(2024, 2, 29); print(sqlite3.Date is datetime.date, msgspec.to_builtins(day))"
     assert in_a_new_process(code) == "True 2024-02-29"
+
+
+def test_the_solvers_of_the_network_are_those_of_scipy_and_come_without_its_linear_algebra():
+    """Loading all of it took a quarter of a whole answer about forces."""
+    code = "import stackcheck.mechanics.axial.network, stackcheck.mechanics.axial.lapack as ours, sys; assert 'scipy.linalg' not in sys.modules"
+    code += "; from scipy.linalg import lapack, norm; print(all(getattr(ours, name) is getattr(lapack, name) for name in ours.__all__))"
+    assert in_a_new_process(code) == "True"

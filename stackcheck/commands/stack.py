@@ -7,12 +7,13 @@ from pathlib import Path
 from typing import Any
 
 from stackcheck.commands.common import CANNOT_TELL, DONE, common_options, mistake, print_json, reference_and_list, said
+from stackcheck.commands.load_point import load_point
 from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
 FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps", "states")
 """What `--json` holds of forces, one list each."""
-OF_FORCES = ("torque", "angle", "temperature", "radial", "terms", "svg")
+OF_FORCES = ("torque", "angle", "temperature", "radial", "radial_at", "terms", "svg")
 """Options that ask for forces: for the whole reference only."""
 
 
@@ -43,6 +44,12 @@ def add(commands: Any) -> None:
         "--radial",
         metavar="FORCE",
         help='a load across on one bearing, like "1.5 kN": what angular and taper bearings make of it along the axis',
+    )
+    parser.add_argument(
+        "--radial-at",
+        metavar="WHERE",
+        help="where that load acts, to share it between the two bearings: "
+        'like "hub", "hub/left" or "35 mm right of hub/right"',
     )
     parser.add_argument(
         "--terms",
@@ -119,7 +126,9 @@ def _show_lengths(options: argparse.Namespace, reference: Any, stacks: Any, loop
 
     if options.json:
         print_json(
-            as_json.lengths(reference, stacks, loops, with_found=with_found) | dict.fromkeys(FORCES, ()) | {"sweep": ()}
+            as_json.lengths(reference, stacks, loops, with_found=with_found)
+            | dict.fromkeys(FORCES, ())
+            | {"load_across": None, "sweep": ()}
         )
     else:
         show(lengths_page(reference, stacks, loops, with_found=with_found))
@@ -142,7 +151,8 @@ def _show_all(
     if warm.states:
         _show_states(options, reference, comparison, loops, states(reference, found, best, loops, warm.states, **at))
         return
-    forces = all_forces(reference, found, best, heat=warm.heat, radial_n=asked["radial_n"], **at)
+    across = {"radial_n": asked["radial_n"], "radial_at": asked["radial_at"]}
+    forces = all_forces(reference, found, best, heat=warm.heat, **across, **at)
     judged = states(reference, found, best, loops, said_for(reference, warm.heat), **at)
     swept = sweep(
         reference, found, torque=torque, temperature=warm.swept, angle=angle, heat=warm.heat, explanation=best
@@ -155,7 +165,9 @@ def _show_all(
             forces, with_found=with_found
         )
         tree |= {"states": states_tree(judged, with_found=with_found)}
-        print_json(tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(comparison, loops, forces))
+        print_json(
+            tree | {"sweep": sweep_tree(swept, with_found=with_found)} | said_tree(reference, comparison, loops, forces)
+        )
     else:
         show(
             stack_answer(
@@ -190,6 +202,7 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
         raise mistake(
             "--temperature", "torque and temperature are both ranges", "sweep over one and give the other one value"
         )
+    _something_answers(options, reference, warm)
     _check("--torque", torque, LEAST_NMM, MOST_NMM, "0.1 to 5000 N·m")
     radial = (
         said("--radial", options.radial, lambda words: amount_of("force", words))
@@ -199,6 +212,8 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
     _check("--radial", radial, 1.0, 1e6, "1 N to 1000 kN, one value")
     if _is_range(radial):
         raise mistake("--radial", f'"{options.radial[:60]}" is a range', "name one value")
+    if options.radial_at is not None and radial is None:
+        raise mistake("--radial-at", "no load is named", 'name it too, like --radial "1.5 kN"')
     _check("--angle", angle, 0.0, 720.0, "0 to 720 deg")
     if options.svg is not None and not (_is_range(torque) or warm.swept is not None):
         raise mistake("--svg", "there is no sweep to draw", 'name a range, like --torque "20..80 N·m"')
@@ -207,12 +222,33 @@ def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
         "temperature": warm,
         "angle": angle,
         "radial_n": None if radial is None else radial.nominal,
+        "radial_at": None if options.radial_at is None else load_point(options.radial_at, reference),
     }
+
+
+def _something_answers(options: argparse.Namespace, reference: Any, warm: Any) -> None:
+    """What is asked for and would change no line of the answer is refused, not passed over."""
+    if reference.joints:
+        return
+    for name in ("torque", "angle", "terms"):
+        if getattr(options, name):
+            raise mistake(f"--{name}", f"{reference.id} has no joint that is tightened", "leave it out")
+    if warm.swept is not None:
+        what = f"a sweep is over the forces of a joint, and {reference.id} has none"
+        raise mistake("--temperature", what, "name one temperature")
+    if warm.heat is not None and not any(loop.closed_stack and not loop.set_by for loop in reference.loops):
+        what = f"{reference.id} has no joint, and no gap that its lengths leave: nothing of it is told warm"
+        raise mistake("--temperature", what, "leave it out")
 
 
 def _only_side_by_side(options: argparse.Namespace, torque: Any) -> None:
     """States side by side tell what differs between them: what opens or sweeps one answer would be left out unsaid."""
-    for name, is_said in (("terms", options.terms), ("svg", options.svg), ("radial", options.radial)):
+    for name, is_said in (
+        ("terms", options.terms),
+        ("svg", options.svg),
+        ("radial", options.radial),
+        ("radial-at", options.radial_at),
+    ):
         if is_said:
             raise mistake(f"--{name}", "it does not go with several states", "name one state, or leave it out")
     if _is_range(torque):

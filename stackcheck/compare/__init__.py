@@ -21,8 +21,8 @@ __all__ = ["explanations", "replay", "same_arrangement"]
 def explanations(reference: Reference, found: Found, *, margin: int = 100, most: int = 4) -> tuple[Explanation, ...]:
     """The least explanation, then at most `most` less one others that cost less than `margin` points more.
 
-    What its replay does not confirm is passed over, however little it costs; where it confirms none, as in a long muddle,
-    the least is told as not proved.
+    What its replay does not confirm is passed over, however little it costs; where it confirms none, as in a long
+    muddle, the least is told as not proved.
     """
     from stackcheck.compare.search import Search
     from stackcheck.compare.separate import separation

@@ -33,9 +33,10 @@ class Breaks:
         """The breaks of the stack that has most of them."""
         known = self._most.get(order)
         if known is None:
-            known = self._most[order] = max(
-                [_breaks([steps[i] for i in order], end) for steps, end in self._stacks], default=0
-            )
+            known = 0
+            for steps, end in self._stacks:
+                known = max(known, _breaks([steps[i] for i in order], end))
+            self._most[order] = known
         return known
 
     def broken(self, order: Sequence[int]) -> list[int]:

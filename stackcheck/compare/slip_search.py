@@ -82,7 +82,9 @@ class SlipSearch(Knot):
         return Settled(best.price, best.slips, min(best.price, cheapest_of(seen, swaps)))
 
     def _likely(self, limit: int) -> Settled:
-        """Slips that leave the fewest breaks and contradictions, one after the other: a price to begin with, and no proof."""
+        """Slips that leave the fewest breaks and contradictions, one after the other:
+        a price to begin with, and no proof.
+        """
         best = Settled(IMPOSSIBLE, (), 0)
         all_seen, self.all_seen = self.all_seen, True
         ahead: list[tuple[int, tuple[Slip, ...], tuple]] = [(0, (), self.start)]

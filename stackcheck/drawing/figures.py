@@ -61,7 +61,8 @@ def _steps(
     """The steps of a part as it stands; of one that stands in no place of its own as it was seen to look."""
     steps = steps_of(ruler, standing)
     total = sum(step.length_mm for step in steps)
-    if steps and standing.home is None and facing:
+    entry = ruler.readings.entries.get(standing.entry or 0)
+    if steps and standing.home is None and facing and not (entry is not None and entry.sections):
         first = reference.places_of(standing.part)[0].facing
         steps = steps[::-1] if first and (first == "first") != (facing < 0) else steps
     return tuple((step.length_mm / total, step.bore_mm / 2, step.outside_mm / 2) for step in steps)

@@ -19,7 +19,7 @@ from stackcheck.formats.new_file import write_new
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, designation_in, plain
-from stackcheck.model.found import Entry, Found, Measured
+from stackcheck.model.found import Entry, Found, Measured, MeasuredSection
 from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import Reference
 from stackcheck.value import replace
@@ -149,6 +149,7 @@ class _Builder:
             marked=marked,
             count=table.count,
             sizes=sizes,
+            sections=self._sections(table, sizes, path, what),
             feature=table.feature,
             feel=table.feel,
             look=table.look,
@@ -201,6 +202,24 @@ class _Builder:
                 path + ("bore",), f"{what}: the bore is not smaller than the outside", wanted, said=bore.text
             )
         return tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes)
+
+    def _sections(
+        self, table: Any, sizes: tuple[tuple[str, Reading], ...], path: TreePath, what: str
+    ) -> tuple[MeasuredSection, ...]:
+        """The steps of a part as measured: each with metal in it, and together as long as it is said to be."""
+        sections = tuple(MeasuredSection(**dict(each)) for each in table.sections)
+        for index, section in enumerate(sections):
+            if section.bore.low_mm >= section.outside.high_mm:
+                problem = f"{what}, section {index + 1}: the bore is not smaller than the outside"
+                at = path + ("sections", index, "bore")
+                self.reader.mistake(at, problem, "exchange the two, or measure again", said=section.bore.text)
+        length = dict(sizes).get("length")
+        if sections and length is not None:
+            apart = abs(sum(section.length.value_mm for section in sections) - length.value_mm)
+            if apart > length.good_to_mm + sum(section.length.good_to_mm for section in sections):
+                problem = f"{what}: its sections add up to another length, {apart:.3g} mm apart"
+                self.reader.mistake(path + ("sections",), problem, "measure the length and the steps again")
+        return sections
 
     def _faced(self, entry: Entry, word: str, line: LineOfNames) -> Entry:
         toward = self.words.facing(entry, word, line)

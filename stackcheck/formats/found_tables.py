@@ -5,7 +5,7 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import BeforeValidator, Field, create_model
 
 from stackcheck.formats.reference_tables import Count
-from stackcheck.formats.sizes import Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
+from stackcheck.formats.sizes import LISTED, Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
 from stackcheck.formats.source import Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
 from stackcheck.model.found import SYMPTOMS
@@ -46,6 +46,15 @@ class FoundTables(Table):
     }
 
 
+class MeasuredSectionTable(Table):
+    length: MeasuredLength
+    outside: MeasuredLength
+    bore: MeasuredLength
+    material: str = ""
+
+    also_called: ClassVar = SIZES_ALSO_CALLED
+
+
 class _OffWords(Table):
     what: Said | None = None
     end: str | None = None
@@ -54,6 +63,7 @@ class _OffWords(Table):
     kind: Annotated[str, one_of(KINDS, "kind", also=named_kind)] | None = None
     number: str = ""
     count: Count = 1
+    sections: Annotated[tuple[MeasuredSectionTable, ...], LISTED] = ()
     feature: str = ""
     toward: str = ""
     feel: Texts = ()

@@ -43,6 +43,15 @@ def _entry(entry: Entry, reference: Reference) -> dict[str, Any]:
         "number": entry.marked,
         "count": entry.count if entry.count != 1 else None,
         **{name: reading.text for name, reading in entry.sizes},
+        "sections": [
+            {
+                "length": section.length.text,
+                "outside": section.outside.text,
+                "bore": section.bore.text,
+                "material": section.material,
+            }
+            for section in entry.sections
+        ],
         "feature": entry.feature,
         "toward": reference.ends[DIRECTIONS.index(entry.toward)] if entry.toward in DIRECTIONS else entry.toward,
         "feel": entry.feel,

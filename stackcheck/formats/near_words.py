@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+MOST = 80
+"""More words than a person looks through; every kind of part is told."""
+
 
 def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
     """ "did you mean "length"?" for a word that is not known,
@@ -15,4 +18,5 @@ def did_you_mean(said: str, known: list[str] | tuple[str, ...]) -> str:
     if near and not 2 <= len(known) <= 8 and get_close_matches(said[:80], near, cutoff=0.75):
         return f'did you mean "{near[0]}"?'
     start = f'did you mean "{near[0]}"? ' if near else ""
-    return f"{start}Known here: {', '.join(known[:40])}" + (f" and {len(known) - 40} more" if len(known) > 40 else "")
+    more = f" and {len(known) - MOST} more" if len(known) > MOST else ""
+    return f"{start}Known here: {', '.join(known[:MOST])}{more}"

@@ -15,6 +15,12 @@ from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.model.part import SIZE_NAMES, Duty, Part, Size
 from stackcheck.tables import UnknownStandard, resolve
 
+THRUST_SIDE = {
+    "angular bearing": ("wide face of the outer ring", "wide face"),
+    "taper bearing": ("small end of the rollers", "small end", "wide face"),
+}
+"""Of a bearing of one direction: the feature on the side that its outer ring is pushed to, and words that name it."""
+
 ID = re.compile(r"[a-z0-9][a-z0-9-]{0,63}")
 ID_WANTED = "an id is made of small letters, figures and hyphens, like spacer-tube"
 
@@ -49,6 +55,19 @@ def check_parts(reader: Reader, parts: dict[str, Part], declared: list[str]) -> 
             reader.mistake(path + ("bore",), what, "look at both figures", said=bore.text)
         check_sections(reader, part)
         _check_faces(reader, part)
+        _check_thrust(reader, part)
+
+
+def _check_thrust(reader: Reader, part: Part) -> None:
+    """Which way a bearing takes thrust is read from where its feature looks, so that it must be the one that says it."""
+    name, *says = THRUST_SIDE.get(part.kind, ("",))
+    if part.feature and says and not any(words in part.feature.lower() for words in says):
+        reader.mistake(
+            ("parts", part.id, "feature"),
+            f'part "{part.id}": which way it takes thrust cannot be read from that',
+            f'name the {name}: write feature = "{name}", and toward = where that looks',
+            said=part.feature,
+        )
 
 
 def _check_faces(reader: Reader, part: Part) -> None:

@@ -68,8 +68,8 @@ class JobFolder:
         """Begin a job in a folder that holds none; `sent` is the mark of the form that began it."""
         begun = Begun(
             reference=reference.id, revision=reference.revision, ends=reference.ends,
-            ends_seen_from=reference.ends_seen_from,
-            title=reference.title, machine=machine, serial=serial, why=why, by=by, unit=unit, points=points, sent=sent, at=now(),
+            ends_seen_from=reference.ends_seen_from, title=reference.title,
+            machine=machine, serial=serial, why=why, by=by, unit=unit, points=points, sent=sent, at=now(),
         )  # fmt: skip
         try:
             path.mkdir(parents=True, exist_ok=True)

@@ -3,8 +3,8 @@
 The inner rings stand S apart, the seats of the outer rings H. Where S is smaller, the pull of the joint draws the inner
 rings together, and the seats keep the outer ones from following; where S is larger, the inner rings are driven apart,
 which loads the balls only if the outer rings are held fast. Two deep-groove bearings allow either by the axial play of
-one of them; bearings of one direction take the one way as preload and the other as end float. A bearing that by the reference has
-more room in its seat than their play is one that slides: while room is left there nothing is forced.
+one of them; bearings of one direction take the one way as preload and the other as end float. A bearing that by the
+reference has more room in its seat than their play is one that slides: while room is left there nothing is forced.
 Source: stackcheck's own reckoning of a loop; axial play by NSK, Rolling Bearings catalogue, section 15.3.
 """
 
@@ -13,6 +13,7 @@ from __future__ import annotations
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.bearings import axial_play, estimated_deep_groove
 from stackcheck.mechanics.clamp import clamps_loop, inner_stack, joins_bearings
+from stackcheck.mechanics.force_path import SPRINGS
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.model.finding import Finding, GapDiffers
@@ -38,7 +39,6 @@ _ROUND_OFF_MM = 1e-9
 
 TOGETHER, APART = "together", "apart"
 WIDE, NARROW = "wide", "narrow"
-SPRINGS = frozenset({"spring washer", "spring"})
 
 
 class BearingChange(Value, kw_only=True):

@@ -121,6 +121,13 @@ def guessed_inside(part: Part) -> tuple[str, ...]:
     return tuple(words for words, value in said.items() if not value)
 
 
+def inside_is_given(part: Part) -> bool:
+    """Whether nothing of the inside of a bearing has to be guessed; the grooves of a ball bearing always are."""
+    if part.kind == "taper bearing":
+        return not guessed_inside(part)
+    return part.kind == "angular bearing" and bool(part.balls) and part.size("ball") is not None
+
+
 def _deep_groove(
     unknowns: Unknowns, part: Part, place: str, name: str, inner: str, outer: str, wider_mm: Any, play: Interval | None
 ) -> Element:

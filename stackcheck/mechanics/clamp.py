@@ -8,7 +8,7 @@ A gap left open ends it.
 from __future__ import annotations
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
-from stackcheck.model.reference import Gap, Joint, Loop, Reference
+from stackcheck.model.reference import Gap, Joint, Loop, Reference, Stack
 
 PULLS = frozenset({"nut", "bolt", "axle", "shaft", "arbor"})
 """Kinds of part that a pull ends at."""
@@ -64,6 +64,40 @@ def grip(arrangement: Arrangement, joint: Joint, stack: str) -> range:
         _end(arrangement, stack, inside[at], step, at_shoulder=len(named) == 2) for at, step in ((0, -1), (-1, 1))
     )
     return range(first, last + 1) if len(named) == 2 or last > first else range(0)
+
+
+def pinching(reference: Reference, loop: Loop) -> str:
+    """The joint that presses what a gap should leave free as soon as the gap is none; "" for none.
+
+    It clamps the path that closes the gap from end to end. Between two bearings it is their preload.
+    """
+    if loop.set_by or not loop.closed_stack or joins_bearings(reference, loop):
+        return ""
+    places = reference.stack(loop.closed_stack).places
+    ends = [places.index(place) for place in (loop.start, loop.end)]
+    for joint in reference.joints:
+        if set(joint.clamps) <= set(places):
+            first, last = sorted(places.index(place) for place in joint.clamps)
+            if first <= min(ends) and max(ends) <= last:
+                return joint.name
+    return ""
+
+
+def drawn_shut(reference: Reference, joint: Joint) -> tuple[str, ...]:
+    """The gaps between its two places that a joint must draw shut before it clamps, and no support says what that takes."""
+    return tuple(
+        gap.name
+        for stack in reference.stacks if set(joint.clamps) <= set(stack.places)
+        for gap, beside in _gaps_between(stack, joint)
+        if not (gap.clamped or gap.set_by) and not any(support.place in beside for support in reference.supports)
+    )  # fmt: skip
+
+
+def _gaps_between(stack: Stack, joint: Joint) -> list[tuple[Gap, tuple[str, str]]]:
+    """Each gap of a stack between the two places of a joint, with what stands beside it."""
+    first, last = sorted(stack.items.index(place) for place in joint.clamps)
+    items = stack.items
+    return [(items[i], (items[i - 1], items[i + 1])) for i in range(first + 1, last) if isinstance(items[i], Gap)]
 
 
 def ends_the_pull(arrangement: Arrangement, member: Member, joint: Joint) -> bool:

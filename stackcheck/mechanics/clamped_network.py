@@ -28,17 +28,16 @@ from stackcheck.mechanics.bodies import (
 )
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
+from stackcheck.mechanics.force_path import SPRINGS
 from stackcheck.mechanics.heat import COLD, Heat, expansion_along
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
-from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
-from stackcheck.mechanics.spring_rate import free_length, spring_rate
+from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths
-from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
@@ -51,8 +50,6 @@ AXLE = "axle"
 
 FACE_TO_FACE = ["first", "second"]
 """The ends that outer rings are pushed to where the wide faces of two bearings look away from each other."""
-
-SPRINGS = frozenset({"spring washer", "spring"})
 
 
 class Watched(Value, kw_only=True):
@@ -285,7 +282,7 @@ class ClampedNetwork:
                 self.drawn[middle] = x + half
                 x += 2 * half
             elif part is not None and (part.kind in SPRINGS or part.stiffness is not None):
-                x += self._spring(part, name, face, after)
+                x += self._spring(member, part, name, face, after)
             elif part is not None and part.kind == "crush sleeve":
                 x += self._crushed(member, part, name, face, after)
             else:
@@ -309,8 +306,11 @@ class ClampedNetwork:
             return 0.0, 0.0
         if member.standing.home in self.pair and (ground := self._ground()) is not None:
             return (0.0, ground) if member.standing.home == self.loop.start else (ground, 0.0)
-        stands = standout(self.arrangement, member.standing)
-        name = f"stand-out of the inner ring at {member.standing.home}"
+        stands, home = standout(self.arrangement, member.standing), member.standing.home
+        name = f"stand-out of the inner ring at {home}"
+        inward = {self.loop.start: (stands.toward_second,), self.loop.end: (stands.toward_first,)}.get(home, ())
+        if missing := [what for side in inward for what in side.missing]:
+            raise Missing(*missing)
         ends = [
             self.unknowns.value(name, *_of(side)) if side.terms else 0.0
             for side in (stands.toward_first, stands.toward_second)
@@ -327,7 +327,7 @@ class ClampedNetwork:
 
     def _crushed(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A crush sleeve from its length before it is crushed: stiff up to its force, then shortening at that force."""
-        free = part.size("free_length") or part.size("length")
+        free = self.ruler.size(member.standing, "free_length") or self.ruler.size(member.standing, "length")
         if part.crush_force is None or free is None:
             raise Missing(
                 f"crush force of the {called(part)}"
@@ -335,18 +335,20 @@ class ClampedNetwork:
                 else f"free length of the {called(part)}"
             )
         force = asked(self.unknowns, f"crush force of the {called(part)}", part.crush_force)
-        free = with_limits(free, part.kind)
-        length = self.unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
+        length = self.unknowns.value(f"free length of the {called(part)}", free.least_mm, free.nominal_mm, free.most_mm)
         k = body_stiffness(self.unknowns, self.ruler, member.standing, free.nominal_mm)
         self.elements.append(Element(name=name, a=face, b=after, law=crush, values=(length, k, force)))
         return free.nominal_mm
 
-    def _spring(self, part: Part, name: str, face: str, after: str) -> float:
+    def _spring(self, member: Member, part: Part, name: str, face: str, after: str) -> float:
         """A spring from its free length, and beside it the length it cannot be pressed below;
         the length it is drawn at.
         """
-        length, stiffness = free_length(self.unknowns, part), spring_rate(self.unknowns, part)
-        free, flat = part.size("free_length"), part.size("length")
+        free, flat = self.ruler.size(member.standing, "free_length"), self.ruler.size(member.standing, "length")
+        if free is None:
+            raise Missing(f"free length of the {called(part)}")
+        stiffness = spring_rate(self.unknowns, part)
+        length = self.unknowns.value(f"free length of the {called(part)}", free.least_mm, free.nominal_mm, free.most_mm)
         self.elements.append(body(name, face, after, length=length, k=stiffness))
         if flat is not None:
             self.elements.append(body(f"{name}, pressed flat", face, after, length=flat.nominal_mm, k=STIFF))
@@ -373,14 +375,7 @@ class ClampedNetwork:
         wider = clearance_change(self.unknowns, part, place, seat, heat)
         if self.pair and part.kind in SINGLE_DIRECTION_KINDS:
             wider = wider - taken_by_the_fits(self.unknowns, self.arrangement, place, self.loop)
-        reading, given = self.ruler.readings.size(standing, "axial_play"), part.size("axial_play")
-        play = (
-            Interval.of_reading(reading)
-            if reading is not None
-            else Interval.of_size(given)
-            if given is not None
-            else None
-        )
+        play = self.ruler.size(standing, "axial_play")
         return rolling(
             self.unknowns, part, place, self.middles[place, "inner"], self.middles[place, "outer"],
             pushed=pushed(self.ruler, standing), wider_mm=wider, play=play,

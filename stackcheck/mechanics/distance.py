@@ -2,7 +2,8 @@
 
 Every place has a face to the first end and one to the second; neighbours in a stack share a face unless a gap stays
 open between them. A bearing has the faces of both its rings; one passes from ring to ring at the mid plane of the
-balls, or by the stand-out of the inner ring where that is given. The chain is the one of fewest parts (Dijkstra 1959):
+balls, or by the stand-out of the inner ring where that is given; of a taper bearing the width is known from back to
+back. The chain is the one of fewest parts (Dijkstra 1959):
 a dozen lines here instead of networkx, which takes longer to load than the whole comparison; a test holds them against
 it.
 """
@@ -15,8 +16,9 @@ from itertools import count, pairwise
 from typing import NamedTuple
 
 from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
+from stackcheck.mechanics.faces import wide_end
 from stackcheck.mechanics.lengths import Ruler
-from stackcheck.mechanics.loops import standout
+from stackcheck.mechanics.loops import over_both_backs, standout
 from stackcheck.mechanics.sums import Lengths, Sum, length_of
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
@@ -162,12 +164,24 @@ def _add_body(graph: Graph, arrangement: Arrangement, member: Member, who: tuple
     if not is_bearing:
         return first, second
     across = standout(arrangement, member.standing).toward_first
-    if not across.terms:
+    if (over := over_both_backs(ruler, member.standing)) is not None:
+        _join_backs(graph, ruler, member.standing, who, Lengths(terms=(over,)))
+    elif not across.terms:
         _join(graph, first, middle, _half(lengths, through), parts=1)
         _join(graph, middle, second, _half(lengths, through), parts=1)
     elif through == "inner rings":
         _join(graph, first, (who, "outer rings", FIRST), across, parts=1)
     return first, second
+
+
+def _join_backs(graph: Graph, ruler: Ruler, standing: Standing, who: tuple, over: Lengths) -> None:
+    """The rings of a taper bearing: its width lies between their two backs, that of the outer one where small ends look."""
+    looks = wide_end(ruler, standing)
+    inner, outer = (who, "inner rings"), (who, "outer rings")
+    if looks == "second":
+        _join(graph, (*inner, FIRST), (*outer, SECOND), over, parts=1)
+    elif looks == "first":
+        _join(graph, (*outer, FIRST), (*inner, SECOND), over, parts=1)
 
 
 def _half(lengths: Lengths, through: str) -> Lengths:

@@ -17,12 +17,10 @@ def face_size(ruler: Ruler, standing: Standing, part: Part | None, end: str, nam
     """The "outside" or "bore" of the face that looks at this end ("first" or "second") [mm];
     None where it is that of the part.
     """
-    if part is None:
-        return None
     facing = ruler.facing(standing)
     fronts = ["feature_face_"] if facing and (facing == end) != standing.turned else []
-    sizes = [part.size(front + name) for front in (*fronts, "face_")]
-    if (section := end_section(ruler, standing, part, end)) is not None:
+    sizes = [part.size(front + name) for front in (*fronts, "face_")] if part is not None else []
+    if (section := end_section(ruler, standing, end)) is not None:
         sizes.append(section.outside if name == "outside" else section.bore)
     return next((size.nominal_mm for size in sizes if size is not None), None)
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D
 from stackcheck.mechanics.axle import AXLE_IS, BEYOND_THE_SHANK
+from stackcheck.mechanics.bearing_laws import inside_is_given
 from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.heat import FOLLOWS_IS
 from stackcheck.mechanics.joint_pull import grip_row
@@ -32,11 +33,12 @@ def defaults_of(
     clamped: Sequence[Loop],
     loops: tuple[LoopForces, ...],
     *,
+    faced: Joint,
     settles: bool,
     follows: bool,
 ) -> tuple[str, ...]:
-    """The defaults of a joint that clamps these loops, and of what was told of them;
-    `follows` where heat moves a bearing that bears one way only.
+    """The defaults of a joint that clamps these loops, and of what was told of them: `faced` is the same with the face
+    that was taken for it; `follows` where heat moves a bearing that bears one way only.
     """
     friction, used = friction_of(joint), []
     if not joint.friction:
@@ -45,12 +47,15 @@ def defaults_of(
         used.append(
             f"friction {friction.least:.2f} to {friction.most:.2f} of thread and face ({of}: {friction.source})"
         )
-    if joint.face is None:
+    if joint.face is None and faced.face is not None:
+        used.append(f"face of the {joint.name} no wider than what it presses, {faced.face.nominal_mm:.1f}")
+    elif joint.face is None:
         used.append(f"mean radius under the nut {MEAN_FACE_RADIUS_OVER_D} of the thread's diameter")
-    if loops:
-        used.append("inside of the bearings guessed from bore and outside diameter")
     reference = arrangement.reference
-    if any(reference.part_at(place).kind == "ball bearing" for loop in clamped for place in (loop.start, loop.end)):
+    bearings = [reference.part_at(place) for loop in clamped for place in (loop.start, loop.end)]
+    if loops and not all(map(inside_is_given, bearings)):
+        used.append("inside of the bearings guessed from bore and outside diameter")
+    if any(part.kind == "ball bearing" and part.size("axial_play") is None for part in bearings):
         used.append("fit takes 0 to 80 in 100 of what play the rings lose")
     used += dict.fromkeys(fits_are(reference, loop) for loop in clamped if is_touching(loop))
     if any(name.startswith(OUTER) for loop in loops for name, _ in loop.press_fits):

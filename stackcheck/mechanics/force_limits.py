@@ -22,7 +22,9 @@ NOTHING = Spanned(usual=0.0, least=0.0, most=0.0)
 
 
 class HeldForce(Value, kw_only=True):
-    """A verdict, and the range that it rests on [N]: to infinity where no figure holds, None where it cannot be told."""
+    """A verdict, and the range that it rests on [N]:
+    to infinity where no figure holds, None where it cannot be told.
+    """
 
     verdict: str
     least_n: float | None = None
@@ -72,7 +74,7 @@ def judged(limit: ForceLimit, told: Told) -> HeldForce:
     verdicts = {_against(limit, way, told.beyond_n) for way in ways}
     return HeldForce(
         verdict=verdicts.pop() if len(verdicts) == 1 else CANNOT_TELL,
-        least_n=min(way.least for way in ways),
+        least_n=min(inf if told.beyond_n is not None and way.least > told.beyond_n else way.least for way in ways),
         most_n=max(_upper(way, told.beyond_n) for way in ways),
     )
 

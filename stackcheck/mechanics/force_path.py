@@ -24,13 +24,16 @@ INNER, OUTER, CLAMPED, GAP, LOOSE, EITHER, BEARING = (
 )  # fmt: skip
 """Where a part lies, seen from the forces."""
 
+SPRINGS = frozenset({"spring washer", "spring"})
+"""Kinds of part that fill the gap beside them."""
+
 
 class ForcePath(Value, kw_only=True):
     """Where one part lies.
 
     `where` is one of the words above; `joint` names what presses on it ("" for nothing that the reference names),
-    `loop` the loop of two bearings whose path it lies in, `gap` the open gap. Where it is `EITHER`, `choices` are what
-    it may be.
+    `loop` the loop of two bearings whose path it lies in, `gap` the open gap, `spring` the place of the spring that
+    fills it. Where it is `EITHER`, `choices` are what it may be.
     """
 
     where: str
@@ -38,14 +41,15 @@ class ForcePath(Value, kw_only=True):
     joint: str = ""
     loop: str = ""
     gap: str = ""
+    spring: str = ""
     choices: tuple[ForcePath, ...] = ()
 
 
 def force_paths(arrangement: Arrangement, standings: Iterable[Standing]) -> tuple[ForcePath, ...]:
     """The path of each of these, each kind of path once, in the sequence in which they stand."""
     found = dict.fromkeys(path for standing in standings for path in _paths(arrangement, standing))
-    in_a_path = [path for path in found if path.where in (INNER, OUTER, CLAMPED, BEARING)]
-    return tuple(in_a_path or found)
+    pressed = [path for path in found if path.where in (INNER, OUTER, CLAMPED, BEARING) or path.spring]
+    return tuple(pressed or found)
 
 
 def _paths(arrangement: Arrangement, standing: Standing) -> list[ForcePath]:
@@ -83,8 +87,22 @@ def _path(arrangement: Arrangement, stack: Stack, spot: int) -> ForcePath:
             return ForcePath(where=OUTER if stack.through == "outer rings" else INNER, loop=loop.name, **here)
     gap = _gap_beside(path, stack, spot)
     if gap is not None and (not joint or home not in stack.places and spot not in (held[0], held[-1])):
-        return ForcePath(where=GAP, gap=gap.name, stacks=(stack.name,))
+        return ForcePath(where=GAP, gap=gap.name, stacks=(stack.name,), spring=_spring_in(arrangement, path, gap))
     return ForcePath(where=CLAMPED, **here) if joint else ForcePath(where=LOOSE, stacks=(stack.name,))
+
+
+def _spring_in(arrangement: Arrangement, path: tuple[Member | Gap, ...], gap: Gap) -> str:
+    """The place of a spring that fills a gap: next to it, or one of the disc springs on the path that closes it; or ""."""
+    spot = path.index(gap)
+    beside = [path[i] for i in (spot - 1, spot + 1) if 0 <= i < len(path)]
+    closed = [loop.closed_stack for loop in arrangement.reference.loops if loop.name == gap.name and loop.closed_stack]
+    rows = ((SPRINGS, beside), *(({"disc spring"}, arrangement.members(stack)) for stack in closed))
+    for kinds, items in rows:
+        for item in items:
+            part = arrangement.ruler.part(item.standing) if isinstance(item, Member) else None
+            if part is not None and part.kind in kinds:
+                return item.place or ""
+    return ""
 
 
 def _gap_beside(path: tuple[Member | Gap, ...], stack: Stack, spot: int) -> Gap | None:

@@ -16,7 +16,7 @@ from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bodies import Missing, step_stiffness
 from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pressed_row, pull_at, thread_of
 from stackcheck.mechanics.pressure_cone import Pressed
-from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, pairs_of_faces
+from stackcheck.mechanics.settling import pairs_of_faces, settles_mm
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.reference import Joint
@@ -55,14 +55,15 @@ class Gives(Value, kw_only=True):
 
 
 class ForceTerms(Value, kw_only=True):
-    """One joint: its torque, what it presses together, the axle that it stretches, and what the faces settle [mm]."""
+    """One joint: its torque, what it presses together, the axle that it stretches, and what the faces settle [mm]
+    (least, usual, most)."""
 
     torque: TorqueTerms
     parts: tuple[Gives, ...] = ()
     axle_n_per_mm: float | None = None
     stack_n_per_mm: float | None = None
     faces: int = 0
-    settles_mm: float | None = None
+    settles_mm: tuple[float, float, float] | None = None
     needs: tuple[str, ...] = ()
 
 
@@ -86,7 +87,7 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
         axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row), shank=shank),
         stack_n_per_mm=1 / soft,
         faces=faces,
-        settles_mm=faces * FACE_MM[1] + ENDS_AND_THREAD_MM,
+        settles_mm=settles_mm(faces),
     )
 
 

@@ -22,13 +22,13 @@ from stackcheck.mechanics.axial.bearings import unloads_at
 from stackcheck.mechanics.axial.network import Network, NetworkError, State, solve
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing, OneWay
-from stackcheck.mechanics.clamp import clamps_loop
+from stackcheck.mechanics.clamp import clamps_loop, drawn_shut
 from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork, Watched
 from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_defaults import defaults_of
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.heat import COLD, Heat
-from stackcheck.mechanics.joint_pull import pull, thread_of
+from stackcheck.mechanics.joint_pull import faced, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
@@ -92,7 +92,7 @@ class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
     `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
-    joint sets when it is backed off; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
+    joint sets when it is backed off, `draws_shut` gaps that take of its pull, nobody says how much; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
     what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
     clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
     runs than by the reference where nobody says where the thread ends; `settling` what it loses when its faces
@@ -106,6 +106,7 @@ class JointForces(Value, kw_only=True):
     heat: Heat = COLD
     then_n: Spanned | None = None
     sets: str = ""
+    draws_shut: tuple[str, ...] = ()
     stress_mpa: float | None = None
     thread_room: Interval | None = None
     further_in_mm: float | None = None
@@ -186,7 +187,8 @@ def _joint(
     arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, heat: Heat
 ) -> tuple[list[JointForces], JointChange]:
     torque = torque_nmm if torque_nmm is not None else joint.torque.nominal if joint.torque else None
-    thread, reference = thread_of(joint), arrangements[0].reference
+    thread, reference, stated = thread_of(joint), arrangements[0].reference, joint
+    joint = joint if thread is None else faced(reference, joint, thread)
     needs = [f"the {what} of the {joint.name}" for what, known in (("torque", torque), ("thread", thread)) if not known]
     if needs:
         if thread is None and joint.thread:
@@ -225,12 +227,15 @@ def _joint(
                 thread_room=rooms[i],
                 further_in_mm=further_in(arrangements[0], arrangement, joint) if i else None,
                 sets=sets,
+                draws_shut=drawn_shut(reference, joint),
                 settling=None if sets else _settling(arrangement, joint, torque, thread, through),
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
                 shared=shared_clamps(arrangement, joint, torque, thread),
                 terms=force_terms(arrangement, joint, torque),
-                defaults=defaults_of(arrangement, joint, clamped, through, settles=not sets, follows=follows),
+                defaults=defaults_of(
+                    arrangement, stated, clamped, through, faced=joint, settles=not sets, follows=follows
+                ),
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)

@@ -66,7 +66,7 @@ class Heat(Value, kw_only=True):
         """Whether anything has another length than that at 20 °C."""
         return any(at_c != REFERENCE_C for at_c in (self.at_c, *(at for _, at in self.named)))
 
-    def ring(self, part: Part, place: str, ring: str) -> float:
+    def ring(self, part: Part, place: str | None, ring: str) -> float:
         """How much warmer than 20 °C one ring of a bearing is [K]; `ring` is "inner" or "outer"."""
         return self.kelvin(place, part.id, INNER if ring == "inner" else OUTER)
 

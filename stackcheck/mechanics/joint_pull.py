@@ -15,7 +15,7 @@ import numpy as np
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
 from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
-from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness
+from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness, ring_width
 from stackcheck.mechanics.clamp import ends_the_pull, grip
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
 from stackcheck.mechanics.pressed_faces import TURNED, pressed_faces, pressed_ring
@@ -23,8 +23,9 @@ from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.thread_end import is_face
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
-from stackcheck.model.part import Amount
-from stackcheck.model.reference import Joint
+from stackcheck.model.part import Amount, Size
+from stackcheck.model.reference import Joint, Reference
+from stackcheck.value import replace
 
 
 def thread_of(joint: Joint) -> Thread | None:
@@ -53,6 +54,29 @@ def face_radius(joint: Joint, thread: Thread) -> float:
     )
 
 
+def faced(reference: Reference, joint: Joint, thread: Thread) -> Joint:
+    """The joint with a face no wider than the part that it presses, where its own is not given.
+
+    An adjuster that screws into a housing presses on a ring inside its thread: 0.65 of that would lie outside the ring.
+    """
+    outside = _pressed_outside(reference, joint)
+    if joint.face is not None or outside is None or outside.nominal_mm >= 2 * MEAN_FACE_RADIUS_OVER_D * thread.d_mm:
+        return joint
+    return replace(joint, face=outside)
+
+
+def _pressed_outside(reference: Reference, joint: Joint) -> Size | None:
+    """The outside of what stands next to the nut or bolt of a joint, between its two places; None where nobody gives it."""
+    for stack in reference.stacks:
+        if not set(joint.clamps) <= set(stack.places):
+            continue
+        first, last = sorted(stack.places.index(place) for place in joint.clamps)
+        for turns, beside in ((last + 1, last), (first - 1, first)):
+            if 0 <= turns < len(stack.places) and reference.part_at(stack.places[turns]).kind in TURNED:
+                return reference.part_at(stack.places[beside]).size("outside")
+    return None
+
+
 def pull_at(unknowns: Unknowns, joint: Joint, torque_nmm: float, thread: Thread) -> Any:
     """Tension at a torque [N], before the joint is turned on by an angle."""
     friction = friction_of(joint)
@@ -60,19 +84,14 @@ def pull_at(unknowns: Unknowns, joint: Joint, torque_nmm: float, thread: Thread)
     prevailing = (
         0.0 if joint.prevailing is None else asked(unknowns, f"prevailing torque of the {joint.name}", joint.prevailing)
     )
-    radius = face_radius(joint, thread)
-
-    def one(mu: float, prevailing: float) -> float:
-        return tension_from(
-            torque_nmm=torque_nmm,
-            thread=thread,
-            thread_friction=mu,
-            face_friction=mu,
-            face_radius_mm=radius,
-            prevailing_nmm=prevailing,
-        )
-
-    return np.vectorize(one)(mu, prevailing)
+    return tension_from(
+        torque_nmm=torque_nmm,
+        thread=thread,
+        thread_friction=mu,
+        face_friction=mu,
+        face_radius_mm=face_radius(joint, thread),
+        prevailing_nmm=prevailing,
+    )
 
 
 def turned_deg(unknowns: Unknowns, joint: Joint) -> Any:
@@ -151,10 +170,11 @@ def _softness(
     term = ruler.term(member.standing, through)
     if part is not None and part.kind in TURNED or is_face(arrangement, member, through):
         return 0.0, 0.0
-    if term is None:
+    ring = pressed_ring(part, through)
+    if term is None and not ring:
         raise Missing(ruler.needs_length(member.standing))
-    length = term.interval.nominal_mm
-    if ring := pressed_ring(part, through):
+    length = term.interval.nominal_mm if term is not None else ring_width(part)
+    if ring:
         return 1 / ring_stiffness(unknowns, part, ring), length
     return 1 / body_stiffness(unknowns, ruler, member.standing, length, pressing), length
 

@@ -26,6 +26,8 @@ INSTRUMENT_NOT_SAID = "instrument not said"
 RING_WIDTH = {"inner rings": "inner_width", "outer rings": "outer_width"}
 """Which size counts before the length, by the faces that a stack runs through."""
 
+TAPER = "taper bearing"
+
 
 class Interval(Value, kw_only=True):
     """A length or a gap [mm]: nominal, and the least and the most it can be. A gap below zero is an overlap.
@@ -135,15 +137,26 @@ def part_length(part: Part, through: str) -> Interval | None:
 
 
 def length_size(part: Part, through: str, *, turned: bool = False) -> Size | None:
-    for name in length_names(through, turned=turned):
+    for name in length_names(through, turned=turned, part=part):
         if (size := part.size(name)) is not None:
             return size
     return None
 
 
-def length_names(through: str, *, turned: bool = False) -> tuple[str, ...]:
-    """Names of the sizes that may count, the first that is given first."""
+def has_two_widths(part: Part) -> bool:
+    """Whether the length of a bearing is that of both rings as they stand, and the inner ring has its own."""
+    return part.kind == TAPER and part.size("length") is not None and part.size("inner_width") is not None
+
+
+def length_names(through: str, *, turned: bool = False, part: Part | None = None) -> tuple[str, ...]:
+    """Names of the sizes that may count, the first that is given first.
+
+    The length of a taper bearing whose inner ring has a width of its own is that from the back of the inner ring to the
+    back of the outer one: wider than either.
+    """
     ring = RING_WIDTH.get(through)
+    if ring and part is not None and has_two_widths(part):
+        return (ring,)
     return (("length_when_turned",) if turned else ()) + ((ring,) if ring else ()) + ("length",)
 
 
@@ -179,6 +192,10 @@ def _rank(reading: Reading) -> tuple[bool, float]:
 NOTHING_MEASURED = Readings()
 
 
+LENGTHS = frozenset({"length", "free_length"})
+"""Sizes for which limits are taken where none are given."""
+
+
 class Ruler(Value, kw_only=True):
     """Lengths of what stands somewhere: the sizes of the reference, and the readings that take their place.
 
@@ -200,6 +217,16 @@ class Ruler(Value, kw_only=True):
         id = standing.part
         return self.reference.part(id) if id is not None and self.reference.has_part(id) else None
 
+    def size(self, standing: Standing, name: str) -> Interval | None:
+        """A size of what stands there: as measured, else as the reference gives it, else None."""
+        reading, part = self.readings.size(standing, name), self.part(standing)
+        if reading is not None:
+            return Interval.of_reading(reading)
+        given = part.size(name) if part is not None else None
+        if given is not None and name in LENGTHS:
+            given = with_limits(given, part.kind)
+        return Interval.of_size(given) if given is not None else None
+
     def name(self, standing: Standing) -> str:
         part = self.part(standing)
         if part is not None:
@@ -208,14 +235,16 @@ class Ruler(Value, kw_only=True):
         return entry.what if entry else f"entry {standing.entry}"
 
     def needs_length(self, standing: Standing) -> str:
-        return f"length of {self.name(standing) if self.part(standing) else f'entry {standing.entry}'}"
+        part = self.part(standing)
+        what = "outer ring width" if part is not None and has_two_widths(part) else "length"
+        return f"{what} of {self.name(standing) if part else f'entry {standing.entry}'}"
 
     def term(self, standing: Standing, through: str, sign: int = 1) -> Term | None:
         """The length of what stands there as a term; None where nobody knows it."""
         part = self.part(standing)
         turned = standing.turned and part is not None and part.size("length_when_turned") is not None
         size = length_size(part, through, turned=turned) if part is not None else None
-        names = ("length_when_turned",) if turned else length_names(through)
+        names = ("length_when_turned",) if turned else length_names(through, part=part)
         if part is None and (entry := self.readings.entries.get(standing.entry or 0)) is not None:
             size = size_by_number(entry, names)
         read = (self.readings.size(standing, name) for name in names)

@@ -2,8 +2,8 @@
 
 The gap is the length of the closed path less the length of the open one. The two bearings that a loop shares add
 nothing: a ring width varies, one-sidedly, but what counts is where its faces stand beside the spacer tube and the
-seats, and that only differs by how far the inner ring stands out of the outer one (`inner_standout`), where the
-reference gives it.
+seats, and that only differs by how far the inner ring stands out of the outer one: `inner_standout`, where the
+reference gives it, and the widths of a taper bearing.
 
 A gap that was measured directly decides; the sum stands beside it, and where the two have nothing in common the list
 contradicts itself. Sizes that are only assumed decide nothing as long as
@@ -13,13 +13,14 @@ nothing in the loop was measured and nothing in it differs: then it was not look
 from __future__ import annotations
 
 from stackcheck.mechanics.arrangement import Arrangement, Member, as_believed, as_wanted
-from stackcheck.mechanics.lengths import RING_WIDTH, Interval, Term
+from stackcheck.mechanics.faces import wide_end
+from stackcheck.mechanics.lengths import RING_WIDTH, Interval, Ruler, Term, has_two_widths
 from stackcheck.mechanics.spread import Spread, spread_of
 from stackcheck.mechanics.sums import Lengths, lengths_of
 from stackcheck.mechanics.uncertainty import Measurement
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
-from stackcheck.model.part import Reading
+from stackcheck.model.part import Part, Reading
 from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Loop, Reference
 from stackcheck.value import Value, replace
@@ -198,6 +199,8 @@ class Standout(Value, kw_only=True):
 def standout(arrangement: Arrangement, standing: Standing) -> Standout:
     """The stand-out of the inner ring, nothing where the reference gives none.
 
+    The rings of a taper bearing stand out by its widths: T over both backs less that of the inner ring where the small
+    ends of the rollers look, T less that of the outer ring where they do not (ISO 355).
     `inner_standout` holds for the first place of the part; in a place that faces the other way, and in a part that was
     turned round, it is on the other side. What stands out at one side is missing at the other,
     but for the difference of the two ring widths where both are given.
@@ -205,6 +208,8 @@ def standout(arrangement: Arrangement, standing: Standing) -> Standout:
     ruler = arrangement.ruler
     part = ruler.part(standing)
     size = part.size("inner_standout") if part is not None else None
+    if part is not None and size is None and has_two_widths(part):
+        return _of_widths(ruler, standing, part)
     if part is None or size is None:
         return Standout()
     reading = ruler.readings.size(standing, "inner_standout")
@@ -223,6 +228,27 @@ def standout(arrangement: Arrangement, standing: Standing) -> Standout:
         other_side += Lengths(terms=(inner, replace(outer, sign=-1)))
     mirrored = standing.turned != _faces_otherwise(arrangement.reference, standing)
     first, second = (other_side, one_side) if mirrored else (one_side, other_side)
+    return Standout(toward_first=first, toward_second=second)
+
+
+def over_both_backs(ruler: Ruler, standing: Standing) -> Term | None:
+    """The width T of a taper bearing, from the back of its inner ring to the back of its outer one; None for any other."""
+    part = ruler.part(standing)
+    return ruler.term(standing, "") if part is not None and has_two_widths(part) else None
+
+
+def _of_widths(ruler: Ruler, standing: Standing, part: Part) -> Standout:
+    looks, over = wide_end(ruler, standing), over_both_backs(ruler, standing)
+    inner, outer = (ruler.term(standing, through) for through in RING_WIDTH)
+    if not looks or over is None or inner is None:
+        return Standout()
+    over, inner = replace(over, name=f"{part.name}: both rings"), replace(inner, name=f"{part.name}: inner ring")
+    small = Lengths(terms=(inner, replace(over, sign=-1)))
+    if outer is None:
+        large = Lengths(missing=(ruler.needs_length(standing),))
+    else:
+        large = Lengths(terms=(over, replace(outer, name=f"{part.name}: outer ring", sign=-1)))
+    first, second = (small, large) if looks == "first" else (large, small)
     return Standout(toward_first=first, toward_second=second)
 
 

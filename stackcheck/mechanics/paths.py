@@ -114,9 +114,7 @@ def _face(ruler: Ruler, standing: Standing, end: str, through: str) -> tuple[flo
 
 def _across(ruler: Ruler, standing: Standing, end: str) -> tuple[float | None, float | None]:
     """Bore and outside where it looks at this end [mm]: of its end section where it has steps."""
-    part = ruler.part(standing)
-    section = end_section(ruler, standing, part, end) if part is not None else None
-    if section is not None:
+    if (section := end_section(ruler, standing, end)) is not None:
         return section.bore.nominal_mm if section.bore is not None else 0.0, section.outside.nominal_mm
     return diameter(ruler, standing, "bore"), diameter(ruler, standing, "outside")
 

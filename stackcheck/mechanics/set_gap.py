@@ -169,7 +169,9 @@ class _Pair:
         self.parts = {place: arrangement.ruler.part(standing) for place, standing in standings.items()}
         stack = clamped_stack(arrangement.reference, joint)
         if stack is None:
-            raise Missing(f"the stack through inner rings that the {joint.name} clamps")
+            raise Missing(
+                f"inner rings that the {joint.name} presses: what a pair does whose outer rings are pressed is not reckoned"
+            )
         self.outer_stack = (
             loop.open_stack if loop.closed_stack == inner_stack(arrangement.reference, loop) else loop.closed_stack
         )

@@ -113,7 +113,8 @@ def slip_forces(arrangement: Arrangement, loop: Loop, heat: Heat = COLD) -> tupl
         for ring in (INNER, OUTER):
             try:
                 unknowns, force = with_variants(
-                    lambda u, place=place, ring=ring: _holds(u, arrangement, place, ring, outer_stack, heat)
+                    lambda u, place=place, ring=ring: _holds(u, arrangement, place, ring, outer_stack, heat),
+                    whose=(place,),
                 )
             except Missing:
                 continue

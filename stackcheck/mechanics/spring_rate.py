@@ -34,19 +34,6 @@ def spring_rate(unknowns: Unknowns, part: Part) -> Any:
     return _wave(unknowns, part, name)
 
 
-def free_length(unknowns: Unknowns, part: Part) -> Any:
-    """Length by itself [mm], of a spring, a gasket or a crush sleeve, with the limits taken where none are given.
-
-    Raises:
-        Missing: nobody gives it.
-    """
-    free = part.size("free_length")
-    if free is None:
-        raise Missing(f"free length of the {called(part)}")
-    free = with_limits(free, part.kind)
-    return unknowns.value(f"free length of the {called(part)}", free.low_mm, free.nominal_mm, free.high_mm)
-
-
 def taken_of(part: Part) -> tuple[str, ...]:
     """What was taken of a spring, a gasket or a crush sleeve that the reference does not give, each in words."""
     free, its, used = part.size("free_length"), called(part), []

@@ -1,7 +1,8 @@
 """What a stack of disc springs does at the length it is set to: free length, groups and force.
 
 Neighbours the same way round lie in one another and share the force, opposite ones stand on each other and share the
-travel; so one spring turned round changes groups, free length and force together, and only the facing tells.
+travel; so one spring turned round changes groups, free length and force together, and only the facing tells. Springs that were
+measured one by one count as alike with the mean of their sizes: what the free lengths add up to is what the force hangs on.
 """
 
 from __future__ import annotations
@@ -19,8 +20,10 @@ from stackcheck.mechanics.axial.springs import (
     outside_the_formula,
 )
 from stackcheck.mechanics.disc_groups import disc_groups
+from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
@@ -76,11 +79,12 @@ def _spring_stack(arrangement: Arrangement, stack: str, measured: Mapping[str, f
         at = tuple(sorted({*at, read}))
     if laid.needs:
         return SpringStack(stack=stack, gap=gap, counts=(), free_mm=None, at_mm=at, force_n=None, needs=laid.needs)
-    part, counts = laid.part, laid.counts
+    counts = laid.counts
     try:
-        usual = _spring(part, Unknowns())
+        sizes = _sizes(arrangement, stack, laid.part)
+        usual = _spring(sizes, Unknowns())
         outside = outside_the_formula(usual)
-        told = [] if at is None or outside else [_at_height(part, counts, height) for height in at]
+        told = [] if at is None or outside else [_at_height(sizes, counts, height) for height in at]
     except (_NoSize, SnapsThrough, NetworkError) as problem:
         return SpringStack(
             stack=stack, gap=gap, counts=counts, free_mm=None, at_mm=at, force_n=None, needs=(str(problem),)
@@ -103,14 +107,41 @@ class _NoSize(ValueError):
     pass
 
 
-def _spring(part: Part, unknowns: Unknowns) -> Any:
-    sizes = {name: part.size(name) for name in ("outside", "bore", "disc_thickness", "disc_height")}
-    absent = [name.replace("_", " ") for name, size in sizes.items() if size is None]
+def _sizes(arrangement: Arrangement, stack: str, part: Part) -> dict[str, Interval]:
+    """The sizes of one spring that is the mean of the stack: each as measured where it was, else as the reference has it."""
+    springs = [
+        member.standing for member in arrangement.members(stack) if arrangement.ruler.part(member.standing) == part
+    ]
+    names = ("outside", "bore", "disc_thickness", "disc_height")
+    sizes = {name: [_size(arrangement, standing, part, name) for standing in springs] for name in names}
+    absent = [name.replace("_", " ") for name, its in sizes.items() if None in its]
     if absent:
         raise _NoSize(f"{' and '.join(absent)} of the {part.name}")
-    thick, high = (with_limits(sizes[name], part.kind) for name in ("disc_thickness", "disc_height"))
-    thickness = unknowns.value("thickness of the springs", thick.low_mm, thick.nominal_mm, thick.high_mm)
-    height = unknowns.value("free height of the springs", high.low_mm, high.nominal_mm, high.high_mm)
+    pieces = [standing.count for standing in springs]
+    return {name: _mean(its, pieces) for name, its in sizes.items()}
+
+
+def _size(arrangement: Arrangement, standing: Standing, part: Part, name: str) -> Interval | None:
+    """As measured; else as the reference gives it, with the limits that are taken where it gives none."""
+    reading, given = arrangement.ruler.readings.size(standing, name), part.size(name)
+    if reading is not None:
+        return Interval.of_reading(reading)
+    if given is None:
+        return None
+    return Interval.of_size(with_limits(given, part.kind) if name in ("disc_thickness", "disc_height") else given)
+
+
+def _mean(sizes: list[Interval], pieces: list[int]) -> Interval:
+    def one(end: str) -> float:
+        return sum(getattr(size, end) * count for size, count in zip(sizes, pieces)) / sum(pieces)
+
+    return Interval(nominal_mm=one("nominal_mm"), least_mm=one("least_mm"), most_mm=one("most_mm"))
+
+
+def _spring(sizes: Mapping[str, Interval], unknowns: Unknowns) -> Any:
+    thick, high = sizes["disc_thickness"], sizes["disc_height"]
+    thickness = unknowns.value("thickness of the springs", thick.least_mm, thick.nominal_mm, thick.most_mm)
+    height = unknowns.value("free height of the springs", high.least_mm, high.nominal_mm, high.most_mm)
     return DiscSpring(
         outside_mm=sizes["outside"].nominal_mm,
         inside_mm=sizes["bore"].nominal_mm,
@@ -119,13 +150,15 @@ def _spring(part: Part, unknowns: Unknowns) -> Any:
     )
 
 
-def _at_height(part: Part, counts: tuple[int, ...], height_mm: float) -> tuple[Spanned, tuple[Spanned, ...]]:
+def _at_height(
+    sizes: Mapping[str, Interval], counts: tuple[int, ...], height_mm: float
+) -> tuple[Spanned, tuple[Spanned, ...]]:
     """The force at one length, and the share of its cone that each group is pressed to,
     all springs alike within their limits.
     """
 
     def build(unknowns: Unknowns) -> Any:
-        spring = _spring(part, unknowns)
+        spring = _spring(sizes, unknowns)
         friction = unknowns.value("friction of the springs", -1.0, 0.0, 1.0)
         elements = disc_stack("springs", "seat", "plate", spring, counts, friction=friction)
         start = {f"springs {i}": height_mm * i / len(counts) for i in range(1, len(counts))}

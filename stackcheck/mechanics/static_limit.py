@@ -37,6 +37,10 @@ class StaticLimit(Value, kw_only=True):
     force_n: float
     called: str
 
+    @property
+    def is_given(self) -> bool:
+        return self.called in (GIVEN_HALF, GIVEN_QUARTER, GIVEN_ALONG, GIVEN_RATING)
+
 
 GIVEN_HALF = "half of its static rating"
 GIVEN_QUARTER = "a quarter of its static rating"
@@ -44,6 +48,8 @@ GIVEN_ALONG = "its static rating along the axis"
 HALF = "half of an estimated static rating"
 QUARTER = "a quarter of an estimated static rating"
 ALONG = "an estimated static rating along the axis"
+GIVEN_RATING = "its static rating C0"
+RATING = "an estimated static rating C0"
 
 
 SMALL_MM = 12.0
@@ -69,43 +75,57 @@ def static_limit(part: Part) -> StaticLimit | None:
     Deep groove: half of C0, of a light or small one a quarter, pure axial load (SKF General Catalogue, read). Angular and taper: C0/Y0, where the equivalent
     static load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
     """
+    rating, factors, is_given = static_rating(part), static_factors(part), part.static_rating is not None
+    if rating is None or factors is None:
+        return None
+    if part.kind == "ball bearing":
+        if is_light(part):
+            return StaticLimit(force_n=0.25 * rating, called=GIVEN_QUARTER if is_given else QUARTER)
+        return StaticLimit(force_n=0.5 * rating, called=GIVEN_HALF if is_given else HALF)
+    return StaticLimit(force_n=rating / factors[1], called=GIVEN_ALONG if is_given else ALONG)
+
+
+def static_rating(part: Part) -> float | None:
+    """C0 of a bearing [N]: as the reference gives it, else estimated from its sizes; None where neither tells one."""
     if part.static_rating is not None:
-        return _by_rating(part, part.static_rating.nominal)
+        return part.static_rating.nominal
     bore, outside, width = (size and size.nominal_mm for size in map(part.size, ("bore", "outside", "length")))
     if bore is None or outside is None:
         return None
     if part.kind == "ball bearing":
         inside = deep_groove_inside(part)
-        rating = BALLS_FACTOR * inside.balls * inside.ball_mm**2
-        share, called = (0.25, QUARTER) if is_light(part) else (0.5, HALF)
-        return StaticLimit(force_n=share * rating, called=called)
+        return BALLS_FACTOR * inside.balls * inside.ball_mm**2
     if part.kind == "angular bearing":
         try:
             balls, ball, angle = angular_inside(part)
         except Missing:
             return None
-        rating = BALLS_FACTOR * balls * ball**2 * cos(radians(angle))
-        return StaticLimit(force_n=rating / _axial_factor(angle), called=ALONG)
+        return BALLS_FACTOR * balls * ball**2 * cos(radians(angle))
     if part.kind == "taper bearing" and (width is not None or part.size("roller_length") and part.rollers):
-        return StaticLimit(force_n=_taper(part, bore, outside, width), called=ALONG)
+        return _taper(part, bore, outside, width)
     return None
 
 
-def _by_rating(part: Part, rating_n: float) -> StaticLimit | None:
-    """The same from a rating that the reference gives."""
+def rating_limit(part: Part) -> StaticLimit | None:
+    """C0 itself, the load across that uses it up: P0 is at least F_r (ISO 76, from memory)."""
+    rating = static_rating(part)
+    if rating is None:
+        return None
+    return StaticLimit(force_n=rating, called=RATING if part.static_rating is None else GIVEN_RATING)
+
+
+def static_factors(part: Part) -> tuple[float, float] | None:
+    """X0 and Y0 of P0 = X0 F_r + Y0 F_a, at least F_r: ISO 76 (from memory);
+    None for another kind, and where no contact angle is told.
+    """
     if part.kind == "ball bearing":
-        share, called = (0.25, GIVEN_QUARTER) if is_light(part) else (0.5, GIVEN_HALF)
-        return StaticLimit(force_n=share * rating_n, called=called)
+        return 0.6, 0.5
     if part.kind == "angular bearing" and (angle := contact_deg(part)) is not None:
-        return StaticLimit(force_n=rating_n / _axial_factor(angle), called=GIVEN_ALONG)
+        return 0.5, float(np.interp(angle, list(Y0_BY_DEG), list(Y0_BY_DEG.values())))
     if part.kind == "taper bearing":
         angle = part.contact_angle.nominal if part.contact_angle is not None else TAPER_DEG[1]
-        return StaticLimit(force_n=rating_n / (0.22 / tan(radians(angle))), called=GIVEN_ALONG)
+        return 0.5, 0.22 / tan(radians(angle))
     return None
-
-
-def _axial_factor(angle: float) -> float:
-    return float(np.interp(angle, list(Y0_BY_DEG), list(Y0_BY_DEG.values())))
 
 
 def _taper(part: Part, bore_mm: float, outside_mm: float, width_mm: float | None) -> float:
@@ -117,8 +137,7 @@ def _taper(part: Part, bore_mm: float, outside_mm: float, width_mm: float | None
     )
     angle = radians(part.contact_angle.nominal if part.contact_angle is not None else TAPER_DEG[1])
     roller, pitch = ROLLER_OF_SECTION * (outside_mm - bore_mm), (bore_mm + outside_mm) / 2
-    rating = ROLLERS_FACTOR * (1 - roller * cos(angle) / pitch) * rollers * length * roller * cos(angle)
-    return rating / (0.22 / tan(angle))
+    return ROLLERS_FACTOR * (1 - roller * cos(angle) / pitch) * rollers * length * roller * cos(angle)
 
 
 def least_limit(reference: Reference, loop: Loop) -> StaticLimit | None:

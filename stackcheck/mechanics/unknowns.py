@@ -19,6 +19,10 @@ DRAWS = 400
 SEED = 20
 HOLDS = 0.95
 LEAST_SHARE = 0.01
+DRAWN_TO = 0.01
+"""How well the ends of a range are known over its width: one draw in 40 lies past each, of 400 draws ten."""
+AS_FAR = 0.99
+"""An unknown that moves an answer nearly as far as another is told by which was asked for first."""
 
 
 class Cause(Value, kw_only=True):
@@ -48,6 +52,13 @@ class Spanned(Value, kw_only=True):
     causes: tuple[Cause, ...] = ()
 
 
+def told_apart(one: Spanned, other: Spanned, *, least: float = 0.0) -> bool:
+    """Whether two answers differ by more than the draws can tell, and anywhere by more than `least`."""
+    known_to = max(least, DRAWN_TO * max(one.most - one.least, other.most - other.least))
+    ends = ((one.least, other.least), (one.usual, other.usual), (one.most, other.most))
+    return any(abs(a - b) > known_to for a, b in ends)
+
+
 class Unknown(NamedTuple):
     name: str
     least: float
@@ -59,10 +70,12 @@ class Unknowns:
     """Asks for every unknown twice: first to learn which there are, then to give each as an array of variants.
 
     One that is asked for again by the same name and range is the same unknown, so that it cancels in a difference; by
-    the same name and another range (a length as by the reference, and as measured) it is another one.
+    the same name and another range (a length as by the reference, and as measured) it is another one. `whose` are words
+    of the names that say whose an unknown is: the draws do without them, so that like parts, each by itself, come to
+    the same.
     """
 
-    def __init__(self, known: Sequence[Unknown] = ()):
+    def __init__(self, known: Sequence[Unknown] = (), whose: Sequence[str] = ()):
         self.known = list(known)
         self.columns: dict[Unknown, np.ndarray] = {}
         count, named = len(self.known), set()
@@ -70,8 +83,11 @@ class Unknowns:
             column = np.full(1 + 2 * count + DRAWS, unknown.usual)
             column[1 + 2 * i], column[2 + 2 * i] = unknown.least, unknown.most
             # Drawn by its name, so that an unknown more or less changes no other draw.
-            seed = unknown.name if unknown.name not in named else repr(unknown)
-            named.add(unknown.name)
+            name = unknown.name
+            for word in whose:
+                name = name.replace(word, "")
+            seed = name if name not in named else repr(unknown)
+            named.add(name)
             draws = np.random.default_rng([SEED, crc32(seed.encode())]).random(DRAWS)
             column[1 + 2 * count :] = unknown.least + (unknown.most - unknown.least) * draws
             self.columns[unknown] = column
@@ -96,7 +112,7 @@ class Unknowns:
         low, high = np.quantile(values[1 + 2 * count :], [(1 - HOLDS) / 2, (1 + HOLDS) / 2])
         usual = float(values[0])
         moves = np.abs(values[1 : 1 + 2 * count].reshape(count, 2) - usual).max(axis=1)
-        largest = int(np.argmax(moves))
+        largest = int(np.argmax(moves >= AS_FAR * moves.max())) if count else 0
         cause = self.known[largest].name if moves[largest] > 0 else ""
         return Spanned(
             usual=usual,
@@ -117,12 +133,14 @@ class Unknowns:
             for unknown, (low, high), share in zip(self.known, ends, shares)
             if share >= LEAST_SHARE
         ]
-        return tuple(sorted(named, key=lambda cause: -cause.share))
+        return tuple(sorted(named, key=lambda cause: -round(cause.share, 2)))
 
 
-def with_variants(build: Callable[[Unknowns], Any]) -> tuple[Unknowns, Any]:
-    """What `build` makes with every unknown as an array of variants, and the unknowns that it asked for."""
+def with_variants(build: Callable[[Unknowns], Any], *, whose: Sequence[str] = ()) -> tuple[Unknowns, Any]:
+    """What `build` makes with every unknown as an array of variants, and the unknowns that it asked for;
+    `whose` as by `Unknowns`.
+    """
     learned = Unknowns()
     build(learned)
-    unknowns = Unknowns(learned.known)
+    unknowns = Unknowns(learned.known, whose)
     return unknowns, build(unknowns)

@@ -20,7 +20,7 @@ from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
-from stackcheck.model.part import RING_BEARINGS
+from stackcheck.model.part import RING_BEARINGS, Part
 from stackcheck.model.reference import Loop
 from stackcheck.value import Value
 
@@ -72,9 +72,11 @@ def warm_gap(arrangement: Arrangement, loop: Loop, heat: Heat) -> WarmGap | None
 def _by_length(arrangement: Arrangement, loop: Loop, lengths: Lengths, heat: Heat) -> float:
     wider = 0.0
     for term in lengths.terms:
-        part = arrangement.reference.part_at(term.place)
-        ring = "outer" if part.kind in RING_BEARINGS and _is_outer(arrangement, loop, term.sign) else "inner"
-        kelvin = heat.ring(part, term.place, ring) if part.kind in RING_BEARINGS else heat.kelvin(term.place, part.id)
+        part = _part_of(arrangement, loop, term)
+        if part is not None and part.kind in RING_BEARINGS:
+            kelvin = heat.ring(part, term.place, "outer" if _is_outer(arrangement, loop, term.sign) else "inner")
+        else:
+            kelvin = heat.kelvin(term.place, part and part.id)
         wider += term.sign * term.interval.nominal_mm * expansion_along(part) * kelvin
     return wider
 
@@ -82,17 +84,26 @@ def _by_length(arrangement: Arrangement, loop: Loop, lengths: Lengths, heat: Hea
 def _goes_from_ring_to_ring(arrangement: Arrangement, loop: Loop, term: Term) -> bool:
     """Whether a path comes in at one ring of a taper bearing and leaves at the other: its stack is through neither."""
     stack = arrangement.reference.stack(_stack_of(loop, term.sign))
-    return not stack.through and arrangement.reference.part_at(term.place).kind == "taper bearing"
+    part = _part_of(arrangement, loop, term)
+    return not stack.through and part is not None and part.kind == "taper bearing"
 
 
 def _by_races(unknowns: Unknowns, arrangement: Arrangement, loop: Loop, term: Term, heat: Heat) -> Any:
     """A wider outer race lets the rollers further in: the bearing is shorter over both rings by Δd/(2 tan α)."""
     reference = arrangement.reference
-    part = reference.part_at(term.place)
+    part = _part_of(arrangement, loop, term)
     standing = [reference.part_at(place) for place in (*loop.open_path, *loop.closed_path)]
     seat = next((each for each in standing if each.kind in SEATS), None)
     wider = clearance_change(unknowns, part, term.place, seat, heat)
     return -term.sign * along(wider, contact_angle(unknowns, part))
+
+
+def _part_of(arrangement: Arrangement, loop: Loop, term: Term) -> Part | None:
+    """What a length is of; None for what is no part of the reference."""
+    if term.place is not None:
+        return arrangement.reference.part_at(term.place)
+    members = arrangement.members(_stack_of(loop, term.sign))
+    return next((arrangement.ruler.part(each.standing) for each in members if each.standing.entry == term.entry), None)
 
 
 def _stack_of(loop: Loop, sign: int) -> str:

@@ -14,6 +14,15 @@ from stackcheck.value import Value
 TOWARD_FIRST, TOWARD_SECOND = "first", "second"
 
 
+class MeasuredSection(Value, kw_only=True):
+    """One step of a part as somebody measured it; `material` is "" where it is that of the part."""
+
+    length: Reading
+    outside: Reading
+    bore: Reading
+    material: str = ""
+
+
 class Entry(Value, kw_only=True):
     """One thing that came off.
 
@@ -21,7 +30,8 @@ class Entry(Value, kw_only=True):
     `part` is the id of a part, a unit or a fixed member of the reference when somebody named it: certain when `sure`,
     otherwise a guess; None when nobody could say. `toward` is "first" or "second" (the end that the feature points to),
     "same both ways", "not seen", or "" when nothing was said. `place_seen` is one of "seen in place", "inferred",
-    "found loose", "" (not said); a part found loose takes no place in the sequence.
+    "found loose", "" (not said); a part found loose takes no place in the sequence. `sections` are its steps, first end
+    to second as it lay.
     """
 
     number: int
@@ -33,6 +43,7 @@ class Entry(Value, kw_only=True):
     marked: str = ""
     count: int = 1
     sizes: tuple[tuple[str, Reading], ...] = ()
+    sections: tuple[MeasuredSection, ...] = ()
     feature: str = ""
     toward: str = ""
     feel: tuple[str, ...] = ()

@@ -25,6 +25,12 @@ def find_loops(reference: Reference) -> tuple[Loop, ...]:
     return (*found, *_alone(reference, {loop.name for loop in found}))
 
 
+def path_name(reference: Reference, loop: Loop) -> str:
+    """The name of a gap, and by which stack where several close it: "side play (closed by the frame)"."""
+    is_only = sum(other.name == loop.name for other in reference.loops) < 2
+    return loop.name if is_only or not loop.closed_stack else f"{loop.name} (closed by {loop.closed_stack})"
+
+
 NEIGHBOURS = "parts beside it"
 """What sets a gap that no second path closes: it can be measured, and no sum tells it."""
 

@@ -1,4 +1,7 @@
-"""What a place is called at the bench: its part, and which of several by its side or number; engines and pages say the same."""
+"""What a place is called at the bench: its part, and which of several by its side or number.
+
+Engines and pages say the same.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,9 @@ def lower_first(name: str) -> str:
 
 
 def place_words(reference: Reference, place: str) -> str:
-    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end"; a unit that stayed closed by its name."""
+    """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end";
+    a unit that stayed closed by its name.
+    """
     for unit in reference.units:
         if unit.id == place:
             return lower_first(unit.name)

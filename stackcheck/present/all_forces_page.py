@@ -7,6 +7,7 @@ from typing import Any
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
+from stackcheck.present.across_page import across_blocks, across_json
 from stackcheck.present.blocks import Block, Heading, Rows
 from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
@@ -48,9 +49,10 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
         *springs_blocks(value.discs, with_found=with_found),
         *working_springs_blocks(value.coils, reference, with_found=with_found),
         *supports_blocks(value.supports, reference, with_found=with_found),
-        *radial_blocks(value.thrusts, value.radial_n),
+        *(radial_blocks(value.thrusts, value.radial_n) if value.across is None else []),
+        *across_blocks(value.across, with_found=with_found),
     ]
-    if any(joint.reference.heat.is_grown for joint in value.joints):
+    if value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks
@@ -85,6 +87,7 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
             for each in value.warm_gaps
         ],
         "self_thrusts": [radial_json(each) for each in value.thrusts],
+        "load_across": across_json(value.across, with_found=with_found),
         "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
     }
 

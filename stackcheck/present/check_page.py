@@ -44,7 +44,7 @@ def check_page(checked: Sequence[Checked], refused: int) -> list[Block]:
             )
         )
         blocks.append(Text(f"{grade_words(reference)}; {weak_words(one)}", indent=2))
-        blocks += [Text(loop_words(state, inches=reference.inches), mark="  -  ") for state in one.loops]
+        blocks += [Text(loop_words(reference, state, inches=reference.inches), mark="  -  ") for state in one.loops]
         for weakness, line in one.weak:
             where = f"{reference.file}:{line}: " if line else f"{reference.file}: "
             blocks.append(

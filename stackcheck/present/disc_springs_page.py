@@ -34,7 +34,7 @@ def spring_words(value: SpringStack) -> str:
     """ "2 + 2 + 2 nested, free 15.30; at 14.20: 2.9 to 6.0 kN, about 4.4"."""
     if value.needs:
         return f"cannot tell: needs {needed(value.needs)}"
-    words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 3))}"
+    words = f"{' + '.join(map(str, value.counts))} nested, free {mm(round(value.free_mm, 2))}"
     if value.outside:
         return f"{words}; no figure holds: {'; '.join(value.outside)}"
     if value.at_mm is None or value.force_n is None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.figures import mm
 
@@ -18,7 +19,8 @@ def spanned_force(value: Spanned) -> str:
     """ "15.0 to 27.2 kN, about 20.6"."""
     if value.most >= 1000:
         return f"{value.least / 1000:.1f} to {value.most / 1000:.1f} kN, about {value.usual / 1000:.1f}"
-    return f"{value.least:.0f} to {value.most:.0f} N, about {value.usual:.0f}"
+    least, most, usual = (force_words(each).removesuffix(" N") for each in (value.least, value.most, value.usual))
+    return f"{least} to {most} N, about {usual}"
 
 
 def range_of_force(value: Spanned) -> str:
@@ -34,6 +36,13 @@ def spanned_mm(value: Spanned) -> str:
 
 def because(value: Spanned) -> str:
     return f"; most of the range from the {value.main_cause}" if value.main_cause else ""
+
+
+def limit_words(value: StaticLimit) -> str:
+    """ "its static rating C0 of 33.5 kN", "an estimated static rating C0, about 38 kN": two digits of an estimate."""
+    if value.is_given:
+        return f"{value.called} of {force_words(value.force_n)}"
+    return f"{value.called}, about {force_words(float(f'{value.force_n:.2g}')).replace('.0 kN', ' kN')}"
 
 
 def signed(value: Spanned, said: Callable[[float], str]) -> str:

@@ -57,6 +57,7 @@ def _path(value: ForcePath) -> dict[str, Any]:
         "joint": value.joint,
         "loop": value.loop,
         "gap": value.gap,
+        "spring": value.spring,
         "choices": [_path(choice) for choice in value.choices],
     }
 

@@ -19,10 +19,11 @@ from stackcheck.mechanics.bearing_change import (
     set_gap_side,
 )
 from stackcheck.mechanics.bridges import NEEDS_SIZE, OVER_THE_SEAL, PRESSES_BOTH, Bridge
+from stackcheck.mechanics.clamp import pinching
 from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import MOVED, Effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER, ForcePath
-from stackcheck.model.finding import Finding
+from stackcheck.model.finding import Finding, GapDiffers
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.present.figures import size_word
@@ -52,12 +53,13 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference, *
         or effect.set_changes
         or effect.bridges
         or turned
+        or any(path.spring in finding.places for path in effect.paths)  # its free length is no length of a stack
     )
     if not effect.paths or not feels and finding.kind not in ("extra", "missing"):
         return ""
-    here = _paths_words(effect.paths, finding)
+    here = _paths_words(effect.paths, finding, reference)
     if effect.home_paths and effect.home_paths != effect.paths:
-        here += f"; in its place: {_paths_words(effect.home_paths, finding)}"
+        here += f"; in its place: {_paths_words(effect.home_paths, finding, reference)}"
     elif here == UNCLAMPED:
         here = ""
     springs = map(disc_words, effect.discs if discs else ())
@@ -74,17 +76,33 @@ def force_words(finding: Finding, effect: Effect | None, reference: Reference, *
 
 def _gap_words(finding: Finding, reference: Reference) -> str:
     """What a play that a nut sets does to the bearings it lies between, where it is outside its limits."""
+    if words := _pinched(reference, finding):
+        return words
     side = set_gap_side(reference, finding)
     if side == WIDE:
         return "the bearings have more end float than they should: they rock"
     return "the bearings have less end float than they should: they may run loaded, and warm" if side == NARROW else ""
 
 
-def _paths_words(paths: tuple[ForcePath, ...], finding: Finding) -> str:
-    return listed(dict.fromkeys(_path_words(path, finding) for path in paths))
+def _pinched(reference: Reference, finding: Finding) -> str:
+    """What a joint does to a part that should turn or slide beside what it clamps, where no room is left for it."""
+    loop = next(
+        (loop for loop in reference.loops if isinstance(finding, GapDiffers) and loop.name == finding.what), None
+    )
+    is_over = loop is not None and finding.gap_mm[0] < 0 <= (finding.limits_mm[0] or 0.0)
+    if not is_over or not (joint := pinching(reference, loop)):
+        return ""
+    when = "no room is left" if finding.gap_mm[1] <= 0 else "where it overlaps no room is left"
+    between = [place for place in loop.gap_between if place not in (loop.start, loop.end)] or loop.gap_between
+    part = the(place_words(reference, between[0]))
+    return f"{when}: the {joint} then clamps {part} too, which should be free, and the rest carries less of its pull"
 
 
-def _path_words(path: ForcePath, finding: Finding) -> str:
+def _paths_words(paths: tuple[ForcePath, ...], finding: Finding, reference: Reference) -> str:
+    return listed(dict.fromkeys(_path_words(path, finding, reference) for path in paths))
+
+
+def _path_words(path: ForcePath, finding: Finding, reference: Reference) -> str:
     held = f"clamped by the {path.joint}" if path.joint else "clamped by no joint that the reference names"
     if path.where == INNER:
         return f"in the path of the inner rings, between the two bearings, {held}"
@@ -92,10 +110,17 @@ def _path_words(path: ForcePath, finding: Finding) -> str:
         return "in the path of the outer rings, between the two bearings"
     if path.where == CLAMPED:
         return f"{held}, not between two bearings" if path.joint else held
+    if path.where == GAP and path.spring:
+        spring = reference.part_at(path.spring)
+        if path.spring in finding.places:
+            return f"it fills the {path.gap}: how far that presses it together is how hard it presses"
+        what = "disc springs" if spring.kind == "disc spring" else the(place_words(reference, path.spring))
+        return f"in the {path.gap}, pressed by {what}"
     if path.where == GAP:
         return f"in the {path.gap}, which stays open: nothing presses on it"
     if path.where == EITHER:
-        return f"a look must tell: either {listed((_path_words(choice, finding) for choice in path.choices), 'or')}"
+        choices = (_path_words(choice, finding, reference) for choice in path.choices)
+        return f"a look must tell: either {listed(choices, 'or')}"
     if path.where == BEARING:
         return f"one of the two bearings that the {path.loop} lies between"
     if not path.stacks:

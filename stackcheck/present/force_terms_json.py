@@ -23,7 +23,9 @@ def force_terms(value: ForceTerms | None) -> dict[str, Any] | None:
         "parts": [_gives(part) | {"sections": [_gives(section) for section in part.sections]} for part in value.parts],
         "axle_n_per_mm": _stiff(value.axle_n_per_mm),
         "stack_n_per_mm": _stiff(value.stack_n_per_mm),
-        "settles_mm": None if value.settles_mm is None else round(value.settles_mm, 6),
+        "settles_mm": None if value.settles_mm is None else round(value.settles_mm[1], 6),
+        "settles_least_mm": None if value.settles_mm is None else round(value.settles_mm[0], 6),
+        "settles_most_mm": None if value.settles_mm is None else round(value.settles_mm[2], 6),
         "needs": list(value.needs),
     }
 

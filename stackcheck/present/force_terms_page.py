@@ -6,9 +6,9 @@ from __future__ import annotations
 
 from stackcheck.mechanics.force_terms import ForceTerms, TorqueTerms
 from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
-from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.force_figures import force_words
+from stackcheck.present.force_figures import force_words, range_of_force
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
@@ -86,8 +86,8 @@ def _settles(joint: JointForces) -> list[Block]:
     if terms.settles_mm is None:
         return []
     words = (
-        f"{joint.settling.faces} pairs of faces and the thread settle {1000 * terms.settles_mm:.0f} µm, over "
-        f"what axle and parts give together: {force_words(loss.usual)} less."
+        f"{joint.settling.faces} pairs of faces and the thread settle {1000 * terms.settles_mm[0]:.0f} to "
+        f"{1000 * terms.settles_mm[2]:.0f} µm, over what axle and parts give together: {range_of_force(loss)} less."
     )
     return [Text(words), *_causes("loss", loss)]
 
@@ -98,8 +98,10 @@ def _loop(value: LoopForces) -> list[Block]:
         return []
     if value.beyond_n is not None and max(value.slides.most, value.held.most) > value.beyond_n:
         return _shares(value)
+    told: list[Spanned] = []
     both = [
-        (name, _range(free), _range(fast)) for (name, free), (_, fast) in zip(value.carried_slides, value.carried_held)
+        (name, _range(_as_told(free, told)), _range(_as_told(fast, told)))
+        for (name, free), (_, fast) in zip(value.carried_slides, value.carried_held)
     ]
     is_one = all(free == fast for _, free, fast in both)
     header = (
@@ -150,12 +152,20 @@ def _whole_rings(rows: list[tuple[str, ...]]) -> list[tuple[str, ...]]:
     return whole
 
 
+def _as_told(value: Spanned, told: list[Spanned]) -> Spanned:
+    """A force that the draws cannot tell from one that stands in the table already is written as that one."""
+    same = next((each for each in told if not told_apart(each, value)), None)
+    if same is None:
+        told.append(value)
+    return same or value
+
+
 def _range(value: Spanned) -> str:
     if value.most < NOTHING_N:
         return "nothing"
     if value.most >= 1000:
         return f"{value.least / 1000:.1f}..{value.most / 1000:.1f} kN"
-    return f"{value.least:.0f}..{value.most:.0f} N"
+    return f"{force_words(value.least).removesuffix(' N')}..{force_words(value.most)}"
 
 
 def _causes(answer: str, value: Spanned, *, force: bool = True) -> list[Block]:

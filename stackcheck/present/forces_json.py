@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.forces import GAUGE_N, JointForces
+from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
 from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.thread_friction import friction_of
@@ -38,16 +38,24 @@ def joint(value: ForcesResult, *, with_found: bool) -> dict[str, Any]:
 def _change(value: ForcesResult) -> dict[str, Any] | None:
     if value.change is None:
         return None
+    loops = zip(value.reference.loops, value.as_found.loops, value.change.loops)
+    past = {
+        own.loop: (
+            _is_past(own, own.slides) or _is_past(seen, seen.slides),
+            _is_past(own, own.held) or _is_past(seen, seen.held),
+        )
+        for own, seen, _ in loops
+    }
     pairs = zip(value.reference.loops, value.change.loops)
     return {
         "tension_n": spanned(value.change.tension_n, 1),
         "loops": [
             {
                 "name": loop.loop,
-                "preload_rings_free_n": spanned(change.slides, 1),
-                "preload_rings_held_n": spanned(change.held, 1),
-                "end_float_rings_free_mm": spanned(change.float_slides, 4),
-                "end_float_rings_held_mm": spanned(change.float_held, 4),
+                "preload_rings_free_n": None if past[loop.loop][0] else spanned(change.slides, 1),
+                "preload_rings_held_n": None if past[loop.loop][1] else spanned(change.held, 1),
+                "end_float_rings_free_mm": None if past[loop.loop][0] else spanned(change.float_slides, 4),
+                "end_float_rings_held_mm": None if past[loop.loop][1] else spanned(change.float_held, 4),
             }
             for loop, change in pairs
             if change is not None
@@ -101,6 +109,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
     return {
         "tension_n": spanned(value.tension_n, 1),
         "tension_then_n": spanned(value.then_n, 1),
+        "draws_shut": list(value.draws_shut),
         "thread_room_mm": interval(value.thread_room),
         "nut_further_in_mm": None if value.further_in_mm is None else round(value.further_in_mm, 6),
         "needs": list(value.needs),
@@ -119,30 +128,37 @@ def _forces(value: JointForces) -> dict[str, Any]:
             for each in value.shared
         ],
         "terms": force_terms(value.terms),
-        "loops": [
-            {
-                "name": loop.loop,
-                "preload_rings_free_n": spanned(loop.slides, 1),
-                "preload_rings_held_n": spanned(loop.held, 1),
-                "settled_preload_rings_free_n": spanned(loop.settled_slides, 1),
-                "settled_preload_rings_held_n": spanned(loop.settled_held, 1),
-                "end_float_rings_free_mm": spanned(loop.float_slides, 4),
-                "end_float_rings_held_mm": spanned(loop.float_held, 4),
-                "tension_then_n": spanned(loop.then_n, 1),
-                "gauge_n": GAUGE_N,
-                "least_clamp_n": spanned(loop.least_clamp_n, 1),
-                "unloads_one_at_n": spanned(loop.unloads_n, 1),
-                "one_way": loop.one_way,
-                "only_if_held": loop.only_if_held,
-                "press_fits": [{"what": name, "holds_n": spanned(fit, 1)} for name, fit in loop.press_fits],
-                "no_figure_beyond_n": None if loop.beyond_n is None else round(loop.beyond_n, 1),
-                "needs": list(loop.needs),
-                "carried_rings_free": carried(loop.carried_slides),
-                "carried_rings_held": carried(loop.carried_held),
-            }
-            for loop in value.loops
-        ],
+        "loops": [_loop(loop) for loop in value.loops],
     }
+
+
+def _loop(value: LoopForces) -> dict[str, Any]:
+    """Past the static rating of a bearing no figure of its way to seat the rings is told."""
+    beyond, free, fast = value.beyond_n, _is_past(value, value.slides), _is_past(value, value.held)
+    return {
+        "name": value.loop,
+        "preload_rings_free_n": spanned(value.slides, 1, beyond),
+        "preload_rings_held_n": spanned(value.held, 1, beyond),
+        "settled_preload_rings_free_n": spanned(value.settled_slides, 1, beyond),
+        "settled_preload_rings_held_n": spanned(value.settled_held, 1, beyond),
+        "end_float_rings_free_mm": None if free else spanned(value.float_slides, 4),
+        "end_float_rings_held_mm": None if fast else spanned(value.float_held, 4),
+        "tension_then_n": spanned(value.then_n, 1),
+        "gauge_n": GAUGE_N,
+        "least_clamp_n": None if free else spanned(value.least_clamp_n, 1),
+        "unloads_one_at_n": None if free or fast else spanned(value.unloads_n, 1),
+        "one_way": value.one_way,
+        "only_if_held": value.only_if_held,
+        "press_fits": [{"what": name, "holds_n": spanned(fit, 1)} for name, fit in value.press_fits],
+        "no_figure_beyond_n": None if beyond is None else round(beyond, 1),
+        "needs": list(value.needs),
+        "carried_rings_free": [] if free else carried(value.carried_slides),
+        "carried_rings_held": [] if fast else carried(value.carried_held),
+    }
+
+
+def _is_past(value: LoopForces, preload: Spanned | None) -> bool:
+    return value.beyond_n is not None and preload is not None and preload.most > value.beyond_n
 
 
 def _settling(value: Settling | None) -> dict[str, Any] | None:
@@ -153,20 +169,24 @@ def _settling(value: Settling | None) -> dict[str, Any] | None:
     )
 
 
-def spanned(value: Spanned | None, digits: int) -> dict[str, Any] | None:
+def spanned(value: Spanned | None, digits: int, beyond: float | None = None) -> dict[str, Any] | None:
+    """A range and its causes; null in the place of every figure past `beyond`, where none holds."""
     if value is None:
         return None
-    least, usual, most = (round(number, digits) + 0.0 for number in (value.least, value.usual, value.most))
+
+    def told(number: float) -> float | None:
+        return None if beyond is not None and number > beyond else round(number, digits) + 0.0
+
     return {
-        "least": least,
-        "usual": usual,
-        "most": most,
+        "least": told(value.least),
+        "usual": told(value.usual),
+        "most": told(value.most),
         "main_cause": value.main_cause,
         "causes": [
             {
                 "what": cause.name,
-                "at_least": round(cause.at_least, digits) + 0.0,
-                "at_most": round(cause.at_most, digits) + 0.0,
+                "at_least": told(cause.at_least),
+                "at_most": told(cause.at_most),
                 "share": round(cause.share, 3),
             }
             for cause in value.causes

@@ -8,21 +8,27 @@ from __future__ import annotations
 
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.settling import Settling
-from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.crushing_words import crushing_lines
-from stackcheck.present.force_figures import because, force_words, signed, spanned_force, spanned_mm
+from stackcheck.present.force_figures import because, force_words, range_of_force, signed, spanned_force, spanned_mm
 from stackcheck.present.force_limit_words import held_lines
 from stackcheck.present.heat_words import heat_words, temperature_words
 from stackcheck.present.names import needed
 from stackcheck.present.press_fit_words import press_fit_lines
 from stackcheck.present.shared_clamp_words import shared_lines
 from stackcheck.present.side_by_side import beside_lines
-from stackcheck.present.words import mm
+from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult
 
 YIELD_MPA = 640.0
+NOTHING_MM = 0.005
+"""Half of the last digit of an end float."""
+TOLD = (
+    "slides", "held", "float_slides", "float_held", "settled_slides", "settled_held", "then_n", "least_clamp_n",
+)  # fmt: skip
+"""What the line of a loop is made of."""
 
 TRAVELS_MM = 1.0
 """A nut that runs further than this past where the reference has it may meet the end of a thread that nobody gave:
@@ -49,6 +55,7 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
             joint, tension = f"{joint}: {tension[0]}", []
         lines = [
             *tension,
+            *shut_lines(result.reference),
             *warm_lines(result, with_found=with_found),
             *settling_lines(result, with_found=with_found),
             *crushing_lines(result.as_found),
@@ -131,6 +138,17 @@ def _tension_words(value: JointForces) -> str:
     return words
 
 
+def shut_lines(value: JointForces) -> list[str]:
+    """ "draws the room at the right cheek shut first: ..."."""
+    if not value.draws_shut:
+        return []
+    words = (
+        f"draws the {listed(value.draws_shut)} shut first: what bending its members takes of that pull is not known, and "
+        "what is told of clamp and faces holds if it takes nothing; a support with its stiffness in the reference tells it"
+    )
+    return [words]
+
+
 def warm_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
     """ "then, all of it at 60 °C: tension 14.7 to 24.9 kN, about 19.1; ..." of a joint that clamps no two bearings."""
     own, seen = (_warm_words(each) for each in (value.reference, value.as_found))
@@ -149,14 +167,14 @@ def _warm_words(value: JointForces) -> str:
 
 
 def settling_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
-    """ "loses 2.4 to 5.3 kN, about 3.7, when 8 pairs of new faces and the thread have settled";
+    """ "loses 1.2 to 5.3 kN when 8 pairs of new faces and the thread have settled";
     beside the reference where that is another.
     """
     own, seen = value.reference, value.as_found if with_found else value.reference
     words = _settled_words(seen)
     if not words or own.settling is None or own.settling.loss_n is None or _settle_alike(own.settling, seen.settling):
         return [words] if words else []
-    return [f"{words}; by the reference {spanned_force(own.settling.loss_n)}, with {own.settling.faces} pairs"]
+    return [f"{words}; by the reference {range_of_force(own.settling.loss_n)}, with {own.settling.faces} pairs"]
 
 
 def _settle_alike(own: Settling, seen: Settling) -> bool:
@@ -176,7 +194,7 @@ def _settled_words(value: JointForces) -> str:
     if settling.loss_n is None:
         return f"loses some of it {when}; cannot tell how much: needs {needed(settling.needs)}"
     loss = settling.loss_n
-    words = f"loses {spanned_force(loss)}, {when}{because(loss)}"
+    words = f"loses {range_of_force(loss)} {when}{because(loss)}"
     return words + ("; that may leave no clamp" if loss.most >= value.tension_n.least else "")
 
 
@@ -188,9 +206,28 @@ def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[
         if value.as_found.is_unclamped
         else loop_words(seen)
     )
-    return beside_lines(
-        loop_words(own), found, loop_change_words(value, position), called=own.loop, with_found=with_found
+    change = loop_change_words(value, position)
+    if with_found and not change and not value.as_found.is_unclamped and _loops_alike(own, seen):
+        found = loop_words(own)
+    return beside_lines(loop_words(own), found, change, called=own.loop, with_found=with_found)
+
+
+def _loops_alike(own: LoopForces, seen: LoopForces) -> bool:
+    """Whether every figure that is told of the two is the same as far as the draws can tell."""
+    told = [name for name in TOLD if not name.startswith("float") or not (_is_held_tight(own) and _is_held_tight(seen))]
+    figures = [(name, getattr(own, name), getattr(seen, name)) for name in told]
+    if any((one is None) != (other is None) for _, one, other in figures):
+        return False
+    return own.needs == seen.needs and not any(
+        told_apart(one, other, least=NOTHING_MM if name.startswith("float") else NOTHING_N)
+        for name, one, other in figures
+        if one is not None
     )
+
+
+def _is_held_tight(value: LoopForces) -> bool:
+    """Whether there is a preload for sure, so that no end float is told."""
+    return value.slides is not None and min(value.slides.least, value.held.least) > NOTHING_N
 
 
 def loop_change_words(value: ForcesResult, position: int) -> str:
@@ -211,7 +248,9 @@ def loop_change_words(value: ForcesResult, position: int) -> str:
 def _difference(preload: Spanned, play: Spanned, is_loaded: bool) -> str:
     if is_loaded:
         return f"preload {signed(preload, force_words)}{because(preload)}" if _shows(preload, NOTHING_N) else ""
-    return f"end float {signed(play, lambda value: mm(round(value, 2)))}{because(play)}" if _shows(play, 0.005) else ""
+    if not _shows(play, NOTHING_MM):
+        return ""
+    return f"end float {signed(play, lambda value: mm(round(value, 2)))}{because(play)}"
 
 
 def _shows(change: Spanned, least: float) -> bool:
@@ -231,8 +270,11 @@ def loop_words(value: LoopForces) -> str:
         return f"cannot tell: needs {needed(value.needs)}"
     words = _both_ways(value)
     if value.settled_slides is not None and value.settled_held is not None and not is_beyond(value):
-        then = _preload_words(value, either_way(value.settled_slides, value.settled_held), says_why=False)
-        words += [f"when the faces have settled: {then}"] if all(not each.startswith(then) for each in words) else []
+        settled = either_way(value.settled_slides, value.settled_held)
+        then = _preload_words(value, settled, says_why=False)
+        is_new = told_apart(settled, either_way(value.slides, value.held), least=NOTHING_N)
+        if is_new and all(not each.startswith(then) for each in words):
+            words.append(f"when the faces have settled: {then}")
     if value.unloads_n is not None and value.held.least > NOTHING_N and not is_beyond(value):
         words.append(f"a load of {spanned_force(value.unloads_n)}, along the axis takes all of it off one of the two")
     if value.then_n is not None:
@@ -297,4 +339,5 @@ def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = N
         least = "" if play is None else f" and end float up to {mm(round(play.most, 2))}"
         most = f"{'a preload of ' if least else ''}up to {force_words(preload.most)}"
         return f"may be either: no preload{least}, or {most}{why}"
-    return f"preload {spanned_force(preload)}{why}"
+    # Where between its ends a joint settles nobody knows: no usual figure of what is left.
+    return f"preload {spanned_force(preload) if says_why else range_of_force(preload)}{why}"

@@ -38,12 +38,15 @@ def in_place_words(reference: Reference, words: str) -> str:
     """What an engine says of places, by the names of the bench:
     "the hub bearing at bearing@left" is "the left hub bearing".
     """
+    said = {}
     for place in reference.line:
-        own, said = lower_first(reference.part_at(place).name), the(place_words(reference, place))
-        words = words.replace(f"the {own} at {place}", said)
+        own, name = lower_first(reference.part_at(place).name), the(place_words(reference, place))
+        words = words.replace(f"the {own} at {place}", name)
+        said |= {own: own}  # "stand-off" is a place, and no place within "stand-off washer"
         if not place.isalpha():  # "hub" may be any word, "hub@left" and "hub-seal" are places
-            words = re.sub(rf"(?<![\w@-]){re.escape(place)}(?![\w@-])", said, words)
-    return words
+            said |= {place: name}
+    longest_first = "|".join(map(re.escape, sorted(said, key=len, reverse=True)))
+    return re.sub(rf"(?<![\w@-])(?:{longest_first})(?![\w@-])", lambda match: said[match[0]], words)
 
 
 def end_words(reference: Reference, end: int) -> str:

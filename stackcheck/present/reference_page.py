@@ -8,6 +8,7 @@ from typing import Any
 from stackcheck.formats.variants import NAMED
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.mechanics.lengths import length_size
+from stackcheck.model.loops import path_name
 from stackcheck.model.machine import Machine
 from stackcheck.model.reference import Gap, Reference, Revised, Stack, Variant
 from stackcheck.present.blocks import Block, Heading, Rows, Text
@@ -51,7 +52,7 @@ def show_page(reference: Reference, loops: tuple[LoopState, ...]) -> list[Block]
         blocks.append(_stack_rows(tuple(_place_rows(reference, stack))))
     if loops:
         blocks.append(Heading("GAPS between two paths"))
-        blocks += [Text(loop_words(state, inches=reference.inches), mark=" -  ") for state in loops]
+        blocks += [Text(loop_words(reference, state, inches=reference.inches), mark=" -  ") for state in loops]
     if reference.pairings:
         blocks.append(Heading("PAIRINGS"))
         blocks += [
@@ -154,21 +155,22 @@ def _place_rows(reference: Reference, stack: Stack) -> Iterable[tuple[str, ...]]
         )
 
 
-def loop_words(state: LoopState, *, inches: bool = False) -> str:
+def loop_words(reference: Reference, state: LoopState, *, inches: bool = False) -> str:
     """ "seat gap: gap 0.01 to 0.09; allowed 0.00 to 0.10: agrees"; with `inches` each range also in those."""
     loop = state.loop
+    name = path_name(reference, loop)
     limits = (
         f"allowed {limits_words(loop.least_mm, loop.most_mm)}{_beside(loop, inches)}"
         if state.verdict != "no limits"
         else "no limits given"
     )
     if loop.set_by:
-        return f"{loop.name}: set by the {loop.set_by} when fitted; {limits}"
+        return f"{name}: set by the {loop.set_by} when fitted; {limits}"
     if state.gap is None:
-        return f"{loop.name}: cannot tell, needs {listed(state.needs)}; {limits}"
+        return f"{name}: cannot tell, needs {listed(state.needs)}; {limits}"
     closes = {"agrees": ": closes", "no limits": ""}.get(state.verdict, ": does not close inside its limits")
     gap = (
         f"{gap_words(state.gap.least_mm, state.gap.most_mm)}"
         f"{f' ({gap_words(state.gap.least_mm, state.gap.most_mm, inch_figure)} in)' if inches else ''}"
     )
-    return f"{loop.name}: {gap} in the worst case; {limits}{closes}"
+    return f"{name}: {gap} in the worst case; {limits}{closes}"

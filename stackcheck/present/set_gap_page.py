@@ -74,13 +74,11 @@ def past_words(value: SetGap) -> str:
     if value.past_n is None:
         return f"past no play: cannot tell: needs {needed(value.needs)}"
     turn = f", {value.past_deg:.0f} degrees of the nut" if value.past_deg is not None else ""
-    words = f"{mm(PAST_MM)} past no play{turn}: preload {range_of_force(value.past_n)}{because(value.past_n)}"
-    limit = value.limit
-    return (
-        words
-        if limit is None or value.past_n.most < limit.force_n
-        else f"{words}; no figure holds past {limit.called}, about {force_words(limit.force_n)}"
-    )
+    limit, force = value.limit, range_of_force(value.past_n)
+    if limit is not None and value.past_n.most > limit.force_n:
+        past = f"beyond {limit.called}, about {force_words(limit.force_n)}: no figure holds there"
+        force = past if value.past_n.least > limit.force_n else f"{force_words(value.past_n.least)} to {past}"
+    return f"{mm(PAST_MM)} past no play{turn}: preload {force}{because(value.past_n)}"
 
 
 def set_gap_json(value: SetGapResult, *, with_found: bool) -> dict[str, Any]:
@@ -96,15 +94,16 @@ def set_gap_json(value: SetGapResult, *, with_found: bool) -> dict[str, Any]:
 
 
 def _tree(value: SetGap) -> dict[str, Any]:
+    beyond = None if value.limit is None else value.limit.force_n
     return {
         "play_mm": interval(value.play),
         "dial_reads_mm": spanned(value.float_mm, 4),
-        "preload_past_no_play_n": spanned(value.past_n, 1),
+        "preload_past_no_play_n": spanned(value.past_n, 1, beyond),
         "play_then_mm": spanned(value.then_mm, 4),
         "play_then_by_length_mm": spanned(value.by_length_mm, 4),
         "play_then_by_races_mm": spanned(value.by_races_mm, 4),
         "dial_reads_then_mm": spanned(value.then_reads_mm, 4),
-        "preload_then_n": spanned(value.then_n, 1),
-        "no_figure_beyond_n": None if value.limit is None else round(value.limit.force_n, 1),
+        "preload_then_n": spanned(value.then_n, 1, beyond),
+        "no_figure_beyond_n": None if beyond is None else round(beyond, 1),
         "needs": list(value.needs),
     }

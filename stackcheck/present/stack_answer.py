@@ -66,7 +66,7 @@ def stack_answer(
         *carried,
         *named(behind, reference),
         *how_blocks(sums, states, forces_how(forces, reference)),
-        *next_blocks(next_look(loops, forces, with_found=with_found), reference),
+        *next_blocks(next_look(reference, loops, forces, with_found=with_found), reference),
     ]
 
 
@@ -74,7 +74,10 @@ def sweep_tree(swept: Swept, *, with_found: bool) -> list[list[dict[str, Any]]]:
     return [[forces_json.joint(each, with_found=with_found) for each in step] for step in swept]
 
 
-def said_tree(comparison: Comparison | None, loops: tuple[LoopResult, ...], forces: AllForces) -> dict[str, Any]:
+def said_tree(
+    reference: Reference, comparison: Comparison | None, loops: tuple[LoopResult, ...], forces: AllForces
+) -> dict[str, Any]:
     """In which respects it agrees, and what to measure next."""
     respects = None if comparison is None else agreement_tree(aspects(comparison, forces))
-    return {"respects": respects, "next": next_tree(next_look(loops, forces, with_found=comparison is not None))}
+    look = next_look(reference, loops, forces, with_found=comparison is not None)
+    return {"respects": respects, "next": next_tree(look)}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from stackcheck.mechanics.lengths import Interval
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_limit_words import held_words, wanted_words
@@ -57,12 +58,12 @@ def _gap_said(held: GapHeld) -> Said:
     return own, seen
 
 
-def gap_held_words(verdict: str, gap, least: float | None, most: float | None) -> str:
+def gap_held_words(verdict: str, gap: Interval | None, least: float | None, most: float | None) -> str:
     """ "agrees", "differs: at least 0.02 too much", "cannot tell: the range reaches above 0.08"."""
     if verdict == AGREES:
         return AGREES
     if gap is None:
-        return CANNOT_TELL
+        return verdict
     if verdict == DIFFERS:
         is_less = least is not None and gap.most_mm < least
         by = least - gap.most_mm if is_less else gap.least_mm - most

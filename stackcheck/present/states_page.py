@@ -25,7 +25,7 @@ from stackcheck.present.words import gap_words
 from stackcheck.result.forces import ForcesResult, SetGapResult
 from stackcheck.result.states import StateGap, StateResult
 
-UNTOLD = "cannot tell"
+UNTOLD, UNREAD = "cannot tell", "not measured"
 
 
 class Row(NamedTuple):
@@ -50,6 +50,11 @@ def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_
     how = [f"Forces: {LIMITS}", WARM, "Gaps: free lengths in the worst case, every part at its limit at once."]
     if with_found:
         how.append("Readings are taken to be of 20 °C; of a play that was set, of when it was set.")
+    how += [
+        f"The {each.reference.joint.name} is backed off to set the {each.reference.sets}: no state changes its tension."
+        for each in answers[0].joints
+        if each.reference.sets
+    ]
     how.append(_taken(answers))
     how.append("Settling, terms and everything else of one state: --temperature with its name alone.")
     return [
@@ -88,6 +93,8 @@ def tables(answers: tuple[StateResult, ...], *, with_found: bool) -> list[Block]
     names, first = [each.heat.state for each in answers], answers[0]
     told: list[tuple[str, list[Row]]] = []
     for i, joint in enumerate(first.joints):
+        if joint.reference.sets:
+            continue  # the tension of a nut that is backed off is gone before anything is warm
         results = [each.joints[i] for each in answers]
         same = all(_clamps_alike(each) for each in results)
         also = ", and least clamp between the inner rings" if joint.reference.loops and same else ""
@@ -214,9 +221,7 @@ def _play(result: SetGapResult) -> Row:
     change = "" if not result.is_measured or own.play is None else _between(seen.play - own.play)
     then = (seen if result.is_measured else own).then_mm
     cause = then.main_cause if then is not None else ""
-    return Row(
-        _play_words(own), _play_words(seen) if result.is_measured else "not measured", change, cause, _play_growth(own)
-    )
+    return Row(_play_words(own), _play_words(seen) if result.is_measured else UNREAD, change, cause, _play_growth(own))
 
 
 def _play_words(value: SetGap) -> str:
@@ -242,7 +247,9 @@ def _moves(value: SetGap) -> bool:
 
 def _gap(value: StateGap) -> Row:
     own, seen = (
-        UNTOLD if each is None else gap_words(each.least_mm, each.most_mm, _hundredths)
+        (UNREAD if value.loop.set_by else UNTOLD)
+        if each is None
+        else gap_words(each.least_mm, each.most_mm, _hundredths)
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)

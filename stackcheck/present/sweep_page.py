@@ -5,6 +5,7 @@ from __future__ import annotations
 from stackcheck.mechanics.forces import GAUGE_N, LoopForces
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.force_figures import force_words
 from stackcheck.present.force_limit_words import wanted_words
 from stackcheck.present.forces_page import is_near, loop_words
 from stackcheck.present.limits_in_sweep import limits_in_sweep, stretch_words
@@ -54,7 +55,14 @@ def _loop_drawn(names: list[str], loops: list[LoopForces]) -> list[Block]:
         rings = "" if one_answer else f", rings {how}"
         forces, plays = ([getattr(loop, field) for loop in loops] for field in (preload, play))
         blocks += _drawn(f"{name}: preload{rings}", names, forces, is_force=True, beyond=known[0].beyond_n)
-        blocks += _drawn(f"{name}: end float under ±{GAUGE_N:g} N{rings}", names, plays, is_force=False)
+        # Where the bearings are forced past what the model can say, their end float is no figure either.
+        beyond = known[0].beyond_n
+        told = [
+            None if beyond is not None and force is not None and force.most > beyond else play
+            for force, play in zip(forces, plays)
+        ]
+        if any(play is not None for play in told):
+            blocks += _drawn(f"{name}: end float under ±{GAUGE_N:g} N{rings}", names, told, is_force=False)
     return blocks
 
 
@@ -94,6 +102,9 @@ def _drawn(
         rows.append(
             (name, least if least == "beyond" else f"{least} to {most}", f"|{line}{'>' if most == 'beyond' else '|'}")
         )
+    if {row[1] for row in rows} == {"beyond"}:
+        words = f"{title}: beyond {force_words(greatest)} at all of them, where no figure holds"
+        return [Text(words, mark=" -  ")]
     if len({row[1:] for row in rows}) == 1:
         return [Text(f"{title}: {rows[0][1]} {unit} at all of them", mark=" -  ")]
     return [Rows(("", f"{title}, {unit}", f"0 to {greatest / size:.{digits}f}"), tuple(rows), right=(0,), wraps=(1,))]

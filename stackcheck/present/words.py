@@ -39,8 +39,13 @@ def narrow_span(low: float, high: float) -> str:
     return span(low, high).replace(" to ", "..")
 
 
+_NOTHING_MM = 1e-9
+"""What adding up leaves of nothing."""
+
+
 def gap_words(low: float, high: float, figure: Callable[[float], str] = mm) -> str:
     """ "gap 3.02 to 3.64", "overlap 0.01 to 0.05", "between overlap 0.05 and gap 0.03"."""
+    low, high = (0.0 if abs(end) < _NOTHING_MM else end for end in (low, high))
     if low >= 0:
         return f"gap {span(low, high, figure)}"
     if high <= 0:

@@ -1,4 +1,4 @@
-"""Coil springs at the length that their place leaves them, in words and as JSON: reference beside as found."""
+"""Coil springs and wave washers at the length that their place leaves them, in words and as JSON: reference beside as found."""
 
 from __future__ import annotations
 
@@ -36,8 +36,12 @@ def working_spring_words(value: WorkingSpring) -> str:
         return f"cannot tell: needs {needed(value.needs)}"
     words, force = f"{mm(round(value.length.least_mm, 3))} to {mm(round(value.length.most_mm, 3))} long", value.force_n
     if value.coils_touch_mm is not None and value.length.least_mm < value.coils_touch_mm:
-        may = "" if value.length.most_mm < value.coils_touch_mm else " may"
-        return f"{words}: its coils{may} touch, at {mm(value.coils_touch_mm)}; no force is told"
+        is_sure = value.length.most_mm < value.coils_touch_mm
+        if value.is_washer:
+            touch = "it is pressed flat" if is_sure else "it may be pressed flat"
+        else:
+            touch = f"its coils{'' if is_sure else ' may'} touch"
+        return f"{words}: {touch}, at {mm(value.coils_touch_mm)}; no force is told"
     if force.most < 0.5:
         return f"{words}: longer than it is by itself, so that nothing presses on it"
     if force.least < 0.5:

@@ -11,11 +11,10 @@ from __future__ import annotations
 from stackcheck.compare import explanations
 from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Entry, Found
-from stackcheck.model.limits import ForceLimit, Limit, Pairing, StateLimit
 from stackcheck.model.part import Part, Reading, Size
-from stackcheck.model.reference import Gap, Place, Reference
-from stackcheck.model.state import State
+from stackcheck.model.reference import Place, Reference
 from stackcheck.references.mirror import mirrored
+from stackcheck.references.must_hold import Rule, limits_text, told_rules
 from stackcheck.references.partners import partners
 from stackcheck.units import in_inches
 from stackcheck.value import Value, replace
@@ -309,7 +308,7 @@ TOLD_OF_A_PART = {
 
 
 def _size_mm(size: Size | None) -> str:
-    return _limits(size.low_mm, size.high_mm, 3) if size is not None and in_inches(size.text) else ""
+    return limits_text(size.low_mm, size.high_mm, 3) if size is not None and in_inches(size.text) else ""
 
 
 def _equal(was, now) -> bool:
@@ -321,80 +320,10 @@ def _rules(first: Reference, second: Reference) -> list[Change]:
     """Gaps, limits, pairings, joints and supports by their names:
     one that only one of the two has, or that says something else.
     """
-    ours, theirs = _told_rules(first), _told_rules(second)
+    ours, theirs = told_rules(first), told_rules(second)
     nothing = Rule(said="")
     return [
         Change(kind="must hold", what=name, was=was.said, now=now.said, was_mm=was.mm, now_mm=now.mm)
         for name in dict.fromkeys((*ours, *theirs))
         if (was := ours.get(name, nothing)).told != (now := theirs.get(name, nothing)).told
     ]
-
-
-class Rule(Value, kw_only=True):
-    """What must hold, as the file says it; limits that were written in inches also in mm."""
-
-    said: str
-    limits_mm: tuple[float | None, float | None] | None = None
-    mm: str = ""
-
-    @property
-    def told(self) -> object:
-        """What two rules are the same by: limits by their figures, however they are written."""
-        return self.said if self.limits_mm is None else self.limits_mm
-
-
-def _limits_rule(rule: Gap | Limit | Pairing) -> Rule:
-    limits = tuple(None if value is None else round(value, 6) for value in (rule.least_mm, rule.most_mm))
-    if in_inches(rule.text):
-        least, _, most = rule.text.partition("..")
-        said = f"{least} to {most}" if least and most else f"at least {least}" if least else f"at most {most}"
-        return Rule(said=said, limits_mm=limits, mm=_limits(*limits, 3))
-    return Rule(said=_limits(*limits) or "no limits", limits_mm=limits)
-
-
-def _rule_of(limit: ForceLimit | StateLimit) -> Rule:
-    least, _, most = limit.text.partition("..")
-    amounts = f"{least} to {most}" if least and most else f"at least {least}" if least else f"at most {most}"
-    return Rule(said=f"{limit.of}{f', {limit.state}' if limit.state else ''}: {amounts}")
-
-
-def _state_rule(state: State) -> Rule:
-    apart = (f"{name} {amount.text}" for name, amount in state.apart)
-    return Rule(said=", ".join([state.temperature.text, *apart]))
-
-
-def _told_rules(reference: Reference) -> dict[str, Rule]:
-    gaps = [item for stack in reference.stacks for item in stack.items if isinstance(item, Gap)]
-    told = {gap.name: _limits_rule(gap) for gap in gaps}
-    told |= {limit.what: _limits_rule(limit) for limit in reference.limits}
-    told |= {limit.what: _rule_of(limit) for limit in (*reference.force_limits, *reference.state_limits)}
-    told |= {f"state {state.name}": _state_rule(state) for state in reference.states}
-    told |= {pairing.what: _limits_rule(pairing) for pairing in reference.pairings}
-    for joint in reference.joints:
-        amounts = [amount.text for amount in (joint.torque, joint.angle) if amount]
-        shank = "; ".join(section.words for section in joint.shank)
-        told[joint.name] = Rule(
-            said=", ".join(filter(None, (joint.thread, *amounts, joint.thread_condition, joint.locked_by, shank)))
-        )
-    for support in reference.supports:
-        sizes = (support.stiffness, support.outside, support.bore, support.reach, support.free_position)
-        amounts = [amount.text for amount in sizes if amount]
-        says = {"floats": support.floating, "pinched after it has settled": support.pinched_after_settling}
-        words = ", ".join(
-            filter(None, (*amounts, support.material, support.end, *(word for word, so in says.items() if so)))
-        )
-        told[f"support {support.place}"] = Rule(said=words or "named")
-    return told
-
-
-def _limits(least: float | None, most: float | None, digits: int = 6) -> str:
-    """ "2.50..4.00 mm"; an open side stays empty, as the files write it."""
-    if least is None and most is None:
-        return ""
-    return "..".join("" if value is None else _figure(value, digits) for value in (least, most)) + " mm"
-
-
-def _figure(value_mm: float, digits: int) -> str:
-    """To a hundredth, or as far as it goes."""
-    text = f"{value_mm:.{digits}f}".rstrip("0")
-    return text.ljust(text.index(".") + 3, "0")

@@ -15,6 +15,7 @@ from stackcheck.model.part import SIZE_NAMES, Reading
 from stackcheck.model.reference import Reference, Source
 from stackcheck.references.difference import Change, Difference, difference
 from stackcheck.references.partners import partners
+from stackcheck.references.resized import resized
 from stackcheck.references.taken import SizeKey, Taken, range_of
 from stackcheck.value import Value, replace
 
@@ -75,7 +76,7 @@ def merged(machines: Sequence[Taken], title: str = "") -> Merged:
             if len(machines) > 1 and (apart := _apart(met)):
                 apart_in += 1
                 look.append(f"{part.name}: {name} differs between machines: {apart}")
-        parts.append(replace(part, sizes=tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes)))
+        parts.append(resized(part, {name: sizes[name] for name in SIZE_NAMES if name in sizes}))
     look += [
         f"{machine.machine}: {sentence}"
         for machine in machines[1:]

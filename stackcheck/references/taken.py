@@ -19,6 +19,7 @@ from stackcheck.model.found import Entry, Found
 from stackcheck.model.part import Part, Reading, Size
 from stackcheck.model.reference import Gap, Place, Reference, Source, Stack
 from stackcheck.model.state import State, can_be_apart
+from stackcheck.references.resized import resized
 from stackcheck.value import Value, replace
 
 SizeKey = tuple[str, str]
@@ -322,7 +323,7 @@ class _Taker:
             ):
                 self.remarks["parts", part.id, name] = f"as in {self.was.id}: not measured on this machine"
         duties = tuple(duty for duty in part.duties if duty.name != "pair" or duty.detail in used)
-        return replace(part, sizes=tuple(sizes.items()), duties=duties)
+        return replace(resized(part, sizes), duties=duties)
 
 
 def range_of(readings: tuple[Reading, ...]) -> Size:

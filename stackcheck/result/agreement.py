@@ -198,17 +198,22 @@ def _discs(value: SpringsResult) -> Told:
         return Told(what=what, verdict=CANNOT_TELL, why=f"needs {', '.join(seen.needs)}")
     if seen.counts != value.reference.counts:
         return Told(what=what, verdict=DIFFERS, why="they lie otherwise")
-    return Told(what=what, verdict=OUTSIDE if any(map(seen.beyond, range(len(seen.at_mm or ())))) else AGREES)
+    if any(map(seen.beyond, range(len(seen.at_mm or ())))):
+        return Told(what=what, verdict=OUTSIDE)
+    wanted = dict(zip(value.reference.at_mm or (), value.reference.force_n or ()))
+    beside = {_beside(force, wanted[at]) for at, force in zip(seen.at_mm or (), seen.force_n or ()) if at in wanted}
+    return Told(what=what, verdict=next((each for each in (DIFFERS, CANNOT_TELL) if each in beside), AGREES))
 
 
 def _coil(value: WorkingSpringResult) -> Told:
-    own, seen, what = value.reference, value.as_found, f"force of {value.reference.place}"
+    own, seen, what = value.reference, value.as_found, f"force of {value.reference.name}"
     if seen.needs or own.needs:
         return Told(what=what, verdict=CANNOT_TELL, why=f"needs {', '.join(seen.needs or own.needs)}")
     if seen.coils_touch_mm is not None and seen.length.least_mm < seen.coils_touch_mm:
-        return Told(what=what, verdict=OUTSIDE, why="its coils may touch")
-    apart = seen.force_n.least > own.force_n.most or seen.force_n.most < own.force_n.least
-    return Told(what=what, verdict=DIFFERS if apart else AGREES)
+        return Told(
+            what=what, verdict=OUTSIDE, why="it may be pressed flat" if seen.is_washer else "its coils may touch"
+        )
+    return Told(what=what, verdict=_beside(seen.force_n, own.force_n))
 
 
 def _support(value: SupportResult) -> Told:
@@ -217,8 +222,12 @@ def _support(value: SupportResult) -> Told:
         return Told(what=what, verdict=CANNOT_TELL, why=f"needs {', '.join(seen.needs)}")
     if seen.side_load_n is None or own.side_load_n is None:
         return Told(what=what, verdict=OUTSIDE, why="bent further than a load is told for")
-    load, wanted = seen.side_load_n, own.side_load_n
-    if load.least > wanted.most or load.most < wanted.least:
-        return Told(what=what, verdict=DIFFERS)
-    is_inside = wanted.least - NOTHING_N <= load.least and load.most <= wanted.most + NOTHING_N
-    return Told(what=what, verdict=AGREES if is_inside else CANNOT_TELL)
+    return Told(what=what, verdict=_beside(seen.side_load_n, own.side_load_n))
+
+
+def _beside(seen: Spanned, own: Spanned) -> str:
+    """A force as found beside that of the reference: wholly inside it, wholly outside it, or neither."""
+    if seen.least > own.most or seen.most < own.least:
+        return DIFFERS
+    is_inside = own.least - NOTHING_N <= seen.least and seen.most <= own.most + NOTHING_N
+    return AGREES if is_inside else CANNOT_TELL

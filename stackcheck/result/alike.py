@@ -1,5 +1,6 @@
-"""Equal pieces that differ in the same way are one finding: six plates worn alike are one state of the pack, not six mistakes.
+"""Equal pieces that differ in the same way are one finding.
 
+Six plates worn alike are one state of the pack, not six mistakes.
 Told as one are readings of the same size that are equal, on parts of several places of which nothing else is found. The
 finding keeps every place and every entry.
 """

@@ -14,6 +14,7 @@ from stackcheck.mechanics.forces import JointChange, JointForces, compared_force
 from stackcheck.mechanics.frames import frame
 from stackcheck.mechanics.heat import COLD, Heat, put_together
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.load_across import LoadPoint
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
@@ -27,11 +28,14 @@ from stackcheck.model.found import Found
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Reference
+from stackcheck.result.across import AcrossResult, across
 from stackcheck.value import Value, replace
 
 
 class ForcesResult(Value, kw_only=True):
-    """One joint by the reference and as found, the difference (None where nothing was found), and the limits of its forces."""
+    """One joint by the reference and as found, the difference (None where nothing was found),
+    and the limits of its forces.
+    """
 
     reference: JointForces
     as_found: JointForces
@@ -215,6 +219,7 @@ class AllForces(Value, kw_only=True):
     of_springs: tuple[str, ...] = ()
     radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
+    across: AcrossResult | None = None
     warm_gaps: tuple[WarmGap, ...] = ()
     unclamped: tuple[ForceLimit, ...] = ()
     heat: Heat = COLD
@@ -240,9 +245,10 @@ def all_forces(
     angle: Amount | None = None,
     heat: Heat | None = None,
     radial_n: float | None = None,
+    radial_at: LoadPoint | None = None,
 ) -> AllForces:
     """Joints, plays that a nut sets, supports and springs;
-    `explanation` says who stands where, `radial_n` a load across on one bearing [N].
+    `explanation` says who stands where, `radial_n` a load across [N], on one bearing or where `radial_at` says.
     """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
@@ -267,7 +273,16 @@ def all_forces(
         ),
         heat=heat,
         radial_n=radial_n,
-        thrusts=() if radial_n is None else self_thrusts(reference, radial_n),
+        thrusts=() if radial_n is None or radial_at is not None else self_thrusts(reference, radial_n),
+        across=None
+        if radial_n is None or radial_at is None
+        else across(
+            (wanted := as_wanted(reference), wanted if found is None else _believed(reference, found, explanation)),
+            radial_n,
+            radial_at,
+            (tuple(each.reference for each in joints), tuple(each.as_found for each in joints)),
+            (tuple(each.reference for each in set_by_nuts), tuple(each.as_found for each in set_by_nuts)),
+        ),
     )
 
 

@@ -12,6 +12,7 @@ from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.chain import LoopState
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned
+from stackcheck.model.reference import Reference
 from stackcheck.result.forces import AllForces
 from stackcheck.result.lengths import LoopResult
 from stackcheck.result.points import CANNOT_TELL, DIFFERS
@@ -51,19 +52,22 @@ SLIDES = "whether the outer rings can slide in their seats"
 HELD_TOGETHER = "whether the outer rings are held together"
 
 
-def next_look(loops: tuple[LoopResult, ...], forces: AllForces, *, with_found: bool) -> NextLook | None:
+def next_look(
+    reference: Reference, loops: tuple[LoopResult, ...], forces: AllForces, *, with_found: bool
+) -> NextLook | None:
     """The first that helps, in the sequence above; None where nothing at the bench would tell more."""
     states = [result.as_found if with_found else result.reference for result in loops]
     joints = [result.as_found if with_found else result.reference for result in forces.joints]
     if any(joint.is_unclamped for joint in joints):
         return None  # what is not clamped has no gap and no end float to read
     clamped = {loop.loop for joint in joints for loop in joint.loops}
+    springs = frozenset(f"{SECTION}{lower(part.name)}" for part in reference.parts if part.stiffness is not None)
     for ways in (
         _needed(joints),
         map(_of_rings, joints),
         (_of_gap(state, clamped) for state in states),
-        _of_bearings(joints),
-        _of_springs(forces, with_found=with_found),
+        _of_bearings(joints, springs),
+        _of_springs(forces, springs, with_found=with_found),
         map(_unread, states),
         _of_joints(joints),
     ):
@@ -122,16 +126,16 @@ def _of_gap(state: LoopState, clamped: set[str]) -> NextLook | None:
     )
 
 
-def _of_bearings(joints: list[JointForces]) -> list[NextLook | None]:
+def _of_bearings(joints: list[JointForces], springs: frozenset[str]) -> list[NextLook | None]:
     return [
-        _of_bearing(joint, loop)
+        _of_bearing(joint, loop, springs)
         for joint in joints
         for loop in joint.loops
         if loop.slides is not None and loop.held is not None
     ]
 
 
-def _of_bearing(joint: JointForces, loop: LoopForces) -> NextLook | None:
+def _of_bearing(joint: JointForces, loop: LoopForces, springs: frozenset[str]) -> NextLook | None:
     """An end float is read as it is; a preload by its largest term."""
     if max(loop.slides.most, loop.held.most) <= NOTHING_N:
         return NextLook(
@@ -142,21 +146,21 @@ def _of_bearing(joint: JointForces, loop: LoopForces) -> NextLook | None:
     if loop.beyond_n is not None and max(loop.slides.least, loop.held.least) > loop.beyond_n:
         return None
     widest = max((loop.slides, loop.held), key=lambda way: way.most - way.least)
-    return _largest(widest, loop.loop)
+    return _largest(widest, loop.loop, springs)
 
 
-def _of_springs(forces: AllForces, *, with_found: bool) -> list[NextLook | None]:
+def _of_springs(forces: AllForces, springs: frozenset[str], *, with_found: bool) -> list[NextLook | None]:
     coils = [each.as_found if with_found else each.reference for each in forces.coils]
     discs = [each.as_found if with_found else each.reference for each in forces.discs]
     return [
-        *(_largest(each.force_n, f"force of {each.place}") for each in coils if each.force_n is not None),
+        *(_largest(each.force_n, f"force of {each.name}", springs) for each in coils if each.force_n is not None),
         *(_largest(each.force_n[0], f"force of the {each.stack}") for each in discs if each.force_n),
     ]  # fmt: skip
 
 
 def _unread(state: LoopState) -> NextLook | None:
-    """A gap that nobody read: one reading in the place of its sum, or of no answer at all."""
-    if state.measured is not None or state.verdict == DIFFERS:
+    """A gap that nobody read: one reading in the place of its sum, or of no answer at all. An overlap takes no feeler."""
+    if state.measured is not None or state.verdict == DIFFERS or state.gap is not None and state.gap.most_mm <= 0:
         return None
     return NextLook(what=state.loop.name, how="by dial" if state.loop.set_by else "by feeler", narrows=state.loop.name)
 
@@ -180,8 +184,8 @@ def _of_joints(joints: list[JointForces]) -> list[NextLook | None]:
     ]
 
 
-def _largest(value: Spanned, narrows: str) -> NextLook | None:
-    """The largest cause that somebody can measure."""
+def _largest(value: Spanned, narrows: str, springs: frozenset[str] = frozenset()) -> NextLook | None:
+    """The largest cause that somebody can measure; `springs` are the causes that are the stiffness of one."""
     for cause in value.causes:
         if cause.share < LEAST_SHARE:
             break
@@ -190,7 +194,7 @@ def _largest(value: Spanned, narrows: str) -> NextLook | None:
                 return NextLook(
                     what=what + cause.name.removeprefix(begins), how=how, narrows=narrows, share=cause.share
                 )
-        if cause.name.startswith(f"{SECTION}spring"):
+        if cause.name in springs:
             return NextLook(
                 what=cause.name.removeprefix("stiffness of "),
                 how="pressed to its fitted length on a scale",

@@ -25,6 +25,7 @@ from stackcheck.model.part import Amount
 from stackcheck.model.reference import Loop, Reference
 from stackcheck.result.forces import ForcesResult, SetGapResult, forces, set_gaps
 from stackcheck.result.lengths import LoopResult
+from stackcheck.result.points import CANNOT_TELL, NOT_LOOKED_AT
 from stackcheck.value import Value
 
 
@@ -44,7 +45,8 @@ class StateGap(Value, kw_only=True):
 
 
 class GapHeld(Value, kw_only=True):
-    """A limit of a gap against one state, by the reference and as found: "agrees", "differs" or "cannot tell".
+    """A limit of a gap against one state, by the reference and as found: "agrees", "differs", "cannot tell", or
+    as found "not looked at".
 
     `limit` is None where the gap has none of its own in that state: then its limits when fitted are laid beside it.
     """
@@ -97,27 +99,18 @@ def states(
     angle: Amount | None = None,
 ) -> tuple[StateResult, ...]:
     """The states of these names; `loops` are the gaps at 20 °C."""
-    wanted = as_wanted(reference)
-    believed = as_believed(reference, found, explanation) if found is not None else wanted
     results = []
     for name in names:
         heat = heat_in(reference, name)
         joints = forces(reference, found, torque_nmm=torque_nmm, angle=angle, heat=heat, explanation=explanation)
-        by_nut = set_gaps(reference, found, explanation, heat=heat)
-        plays = {each.reference.gap for each in by_nut}
-        gaps = tuple(
-            gap
-            for each in loops
-            if each.reference.loop.name not in plays
-            if (gap := _gap(each, wanted, believed, heat)) is not None
-        )
+        by_nut, gaps, held = gaps_in(reference, found, explanation, loops, heat)
         results.append(
             StateResult(
                 heat=heat,
                 joints=joints,
                 set_gaps=by_nut,
                 gaps=gaps,
-                gaps_held=tuple(_gaps_held(reference, name, loops, gaps, by_nut)),
+                gaps_held=held,
                 forces_held=tuple(
                     ForceHeld(
                         limit=limit,
@@ -132,6 +125,23 @@ def states(
     return tuple(results)
 
 
+def gaps_in(
+    reference: Reference,
+    found: Found | None,
+    explanation: Explanation | None,
+    loops: tuple[LoopResult, ...],
+    heat: Heat,
+) -> tuple[tuple[SetGapResult, ...], tuple[StateGap, ...], tuple[GapHeld, ...]]:
+    """Plays that a nut sets, all other gaps, and their limits, in the state of `heat`."""
+    wanted = as_wanted(reference)
+    believed = as_believed(reference, found, explanation) if found is not None else wanted
+    by_nut = set_gaps(reference, found, explanation, heat=heat)
+    plays = {each.reference.gap for each in by_nut}
+    others = (each for each in loops if each.reference.loop.name not in plays)
+    gaps = tuple(gap for each in others if (gap := _gap(each, wanted, believed, heat)) is not None)
+    return by_nut, gaps, tuple(_gaps_held(reference, heat.state, loops, gaps, by_nut))
+
+
 def _gap(result: LoopResult, wanted: Arrangement, believed: Arrangement, heat: Heat) -> StateGap | None:
     """A gap that is a sum of lengths, or that somebody read; None for one that can only be read."""
     own, seen = result.reference, result.as_found
@@ -142,11 +152,21 @@ def _gap(result: LoopResult, wanted: Arrangement, believed: Arrangement, heat: H
     return StateGap(
         loop=own.loop,
         reference=_grown(own, grown),
-        as_found=_grown(seen, grown_as_found),
+        as_found=None if _is_unread(result) else _grown(seen, grown_as_found),
         grown=grown,
         change=None if other is None else _change(own, seen, other),
         cause=_widest(seen, grown.by_races_mm),
     )
+
+
+def _is_unread(result: LoopResult) -> bool:
+    """Whether a list is there, but nobody read what the gap was set to."""
+    seen = result.as_found
+    return seen is not result.reference and bool(seen.loop.set_by) and seen.measured is None
+
+
+def _is_looked_at(result: LoopResult) -> bool:
+    return not _is_unread(result) and (result.as_found is result.reference or result.as_found.verdict != NOT_LOOKED_AT)
 
 
 def _grown(state: LoopState, grown: WarmGap | None) -> Interval | None:
@@ -204,14 +224,17 @@ def _gaps_held(
     told = {each.loop.name: (each.reference, each.as_found) for each in gaps}
     told |= {each.reference.gap: (_play(each.reference), _play(each.as_found)) for each in by_nut}
     held = []
-    for loop in (each.reference.loop for each in loops):
+    for result in loops:
+        loop = result.reference.loop
         own = [limit for limit in reference.state_limits if limit.of == loop.name and limit.state == name]
         for limit in own or [None]:
             least, most = (limit.least_mm, limit.most_mm) if limit is not None else (loop.least_mm, loop.most_mm)
             first, second = told.get(loop.name, (None, None))
             if (least, most) == (None, None) or limit is None and (first, second) == (None, None):
                 continue
-            verdicts = ["cannot tell" if gap is None else against(gap, (least, most)) for gap in (first, second)]
+            verdicts = [CANNOT_TELL if gap is None else against(gap, (least, most)) for gap in (first, second)]
+            if not _is_looked_at(result):
+                second, verdicts[1] = None, NOT_LOOKED_AT
             held.append(
                 GapHeld(
                     loop=loop, limit=limit, least_mm=least, most_mm=most, own=first, seen=second,

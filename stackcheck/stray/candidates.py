@@ -55,7 +55,10 @@ class Candidate(Value, kw_only=True):
     look_alikes: tuple[str, ...] = ()
 
     def size(self, name: str) -> Limits | None:
-        return next((limits for limits in self.sizes if limits.name == name), None)
+        for limits in self.sizes:  # asked a thousand times for one stray
+            if limits.name == name:
+                return limits
+        return None
 
     @property
     def object(self) -> tuple:

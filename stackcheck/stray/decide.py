@@ -70,8 +70,9 @@ def identity(stray: Stray, shares: Iterable[Hypothesis]) -> Decision:
     answers, in_place = [], set()
     for hypotheses in groups.values():
         members = {(member.name, member.reference): member for member in (h.candidate for h in hypotheses) if member}
-        best = max((looks_factor(stray, member) for member in members.values()), default=0.0)
-        kept = tuple(member for member in members.values() if looks_factor(stray, member) >= CONTRADICTED * best)
+        looks = [looks_factor(stray, member) for member in members.values()]
+        best = max(looks, default=0.0)
+        kept = tuple(member for member, look in zip(members.values(), looks) if look >= CONTRADICTED * best)
         share = sum(h.share for h in hypotheses)
         answers.append(Identity(members=kept, share=share, agrees=_agree(stray, kept)))
         if 2 * sum(h.share for h in hypotheses if h.origin.kind == HERE) >= share:

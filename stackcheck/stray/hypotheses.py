@@ -172,10 +172,11 @@ def _room(genuine: Candidate) -> Candidate | None:
 
 
 def _goes_into(item: Candidate, room: Candidate) -> bool:
-    pairs = [(item.size(limits.name), limits) for limits in room.sizes]
-    return all(
-        own is not None and own.high_mm >= limits.low_mm and own.low_mm <= limits.high_mm for own, limits in pairs
-    )
+    for limits in room.sizes:
+        own = item.size(limits.name)
+        if own is None or own.high_mm < limits.low_mm or own.low_mm > limits.high_mm:
+            return False
+    return True
 
 
 @cache

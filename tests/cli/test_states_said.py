@@ -93,6 +93,23 @@ def test_as_found_stands_beside_the_reference_and_the_difference(capsys):
     assert any(line.startswith(" oil warm") and "less" in line and "overlap" in line for line in out)
 
 
+def test_a_play_that_nobody_read_is_not_told_as_found(capsys, tmp_path):
+    """What the reference wants it set to says nothing of the machine that came off."""
+    found = tmp_path / "found.toml"
+    listed = (
+        'kind = "as found"\nformat = 1\nreference = "freight-tricycle/rear-hub"\nrevision = "B"\nfinished = false\n'
+    )
+    off = '[[off]]\nend = "right"\nwhat = "grease cap"\n'
+    found.write_text(listed + off, encoding="utf-8")
+    words = ("rear-hub", "--found", str(found), *asked("states"))
+    limits = [each["limits"][0] for each in tree(capsys, *words)["states"]]
+    assert {each["as_found"]["verdict"] for each in limits} == {"not looked at"}
+    assert any(line.split()[-2:] == ["not", "measured"] for line in lines(capsys, *words))
+    found.write_text(listed + off + '[[measured]]\ngap = "end float"\nreading = "0.30 dial"\n', encoding="utf-8")
+    limits = [each["limits"][0] for each in tree(capsys, *words)["states"]]
+    assert {each["as_found"]["verdict"] for each in limits} == {"differs"}
+
+
 def test_no_line_of_it_is_wider_than_a_terminal(capsys):
     for words in (("arbor",), ("pinion-shaft", *SHORT), ("shaft-o", *HOIST)):
         assert max(map(len, lines(capsys, *words, *asked("states")))) <= 80

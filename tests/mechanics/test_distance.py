@@ -27,7 +27,7 @@ def faces_as_a_graph(reference: Reference) -> networkx.Graph:
     """The faces of a reference and the parts between them, built again from the description alone.
 
     A face is (place, ring, end); an edge weighs the parts that it passes: 0 where two parts touch, 1 through a part, 1
-    through each half of a bearing ring, 1000 through a part of which no length is known.
+    through each half of a bearing ring or from back to back of a taper bearing, 1000 through a part of which no length is known.
     """
     graph = networkx.Graph()
     open_at = {frozenset(loop.gap_between) for loop in reference.loops if loop.stated}
@@ -40,7 +40,11 @@ def faces_as_a_graph(reference: Reference) -> networkx.Graph:
             known = part_length(part, stack.through) is not None
             if known or not part.fixed:
                 graph.add_edge(first, second, parts=1 if known else 1000)
-            if "bearing" in part.kind:
+            if part.kind == "taper bearing" and part.size("inner_width") is not None:
+                ends = ("first", "second") if reference.place(place).facing == "second" else ("second", "first")
+                backs = ((place, ring, end) for ring, end in zip(("inner rings", "outer rings"), ends))
+                graph.add_edge(*backs, parts=1)  # its width lies between the backs of its two rings
+            elif "bearing" in part.kind:
                 graph.add_edge(first, middle, parts=1)
                 graph.add_edge(middle, second, parts=1)
         for a, b in pairwise(stack.items):

@@ -12,11 +12,13 @@ from stackcheck.mechanics.arrangement import arranged, as_wanted, reference_line
 from stackcheck.mechanics.axial.threads import FRICTION, Thread, gain_by_angle, tension_from, torque_for
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import compared_forces, joint_forces
+from stackcheck.mechanics.joint_pull import face_radius, faced, thread_of
 from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.thread_friction import conditions, friction_of
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.part import Amount
-from stackcheck.model.reference import Joint
+from stackcheck.model.reference import Joint, Support
+from stackcheck.references.weak.threads import threads
 from stackcheck.value import replace
 from tests.builders import found, size
 from tests.mechanics.small import nut_hub
@@ -200,6 +202,46 @@ def test_without_its_tube_the_seats_keep_the_rings_apart_and_the_nut_off_the_end
     own = replace(nut_hub(), joints=(stopped,))
     room = joint_forces(changed_by(own, found(""), Missing(places=("spacer",))), stopped).thread_room
     assert room.least_mm > 0 and room.nominal_mm == pytest.approx(126 - 58 + 57.95 - 110)
+
+
+def test_a_metric_thread_without_a_pitch_is_the_coarse_one_and_one_that_says_none_is_none():
+    """ "M12" on a drawing is M12x1.75 (ISO 261); a torque on it is as good a torque as any."""
+    joint = Joint(name="bolt", clamps=("a", "b"), thread="M12")
+    assert thread_of(joint) == Thread(d_mm=12.0, pitch_mm=1.75)
+    assert thread_of(replace(joint, thread="M12 left hand")) == thread_of(joint)
+    assert thread_of(replace(joint, thread="12 fine")) is None
+    assert thread_of(replace(joint, thread="M12.3")) is None
+
+
+def test_a_joint_across_an_open_gap_draws_it_shut_first_and_that_is_said_where_no_support_tells_what_it_takes():
+    """A nut on a frame that must bend by two millimetres clamps with less than it pulls."""
+    own = nut_hub(leg={"length": (8.0, 7.8, 8.2)})
+    nut = replace(own.joints[0], thread="M16x1.5", torque=torque(60), thread_condition="dry")
+    own = replace(own, joints=(nut,))
+    assert joint_forces(as_wanted(own), own.joints[0]).draws_shut == ()
+    across = replace(own, joints=(replace(own.joints[0], clamps=("leg@left", "leg@right")),))
+    assert joint_forces(as_wanted(across), across.joints[0]).draws_shut == ("free gap",)
+    assert "draws the free gap shut before it clamps" in " ".join(each.sentence for each in threads(across))
+    held = replace(across, supports=(Support(place="leg@right"),))
+    assert joint_forces(as_wanted(held), held.joints[0]).draws_shut == ()
+    assert not list(threads(held))
+
+
+def test_a_face_is_no_wider_than_the_part_it_presses():
+    """A ring that screws into a housing, M56, presses a bearing ring 52 wide: 0.65 of the thread would rub beside it."""
+    own = nut_hub(leg={"length": (8.0, 7.8, 8.2), "outside": (18.0,)})
+    nut = replace(own.joints[0], thread="M16x1.5", torque=torque(60), thread_condition="dry")
+    narrow, wide = (
+        faced(replace(own, parts=tuple(
+            replace(each, sizes=(*each.sizes[:1], ("outside", size(outside)))) if each.id == "leg" else each
+            for each in own.parts
+        )), nut, M16)
+        for outside in (18.0, 40.0)
+    )  # fmt: skip
+    assert face_radius(narrow, M16) == pytest.approx((18 + 16) / 4)
+    assert face_radius(wide, M16) == pytest.approx(0.65 * 16) and wide is nut
+    given = replace(nut, face=size(24))
+    assert faced(own, given, M16) is given
 
 
 def travelled(*, stop: float | None = None, tube: bool = True, collar: bool = True):

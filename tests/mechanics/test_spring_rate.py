@@ -4,9 +4,12 @@ import pytest
 
 from stackcheck.mechanics.axial.springs import WAVE_DIVISOR, coil_stiffness, wave_stiffness
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.spring_rate import free_length, spring_rate, taken_of
+from stackcheck.mechanics.lengths import Ruler
+from stackcheck.mechanics.spring_rate import spring_rate, taken_of
 from stackcheck.mechanics.unknowns import with_variants
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import Amount, Part
+from stackcheck.value import replace
 from tests.builders import reference, size
 
 COIL = {"wire": 2.0, "outside": 32.0}
@@ -69,14 +72,16 @@ def test_what_is_missing_is_named(own, wanted):
 
 
 def free(own: Part):
-    unknowns, length = with_variants(lambda unknowns: free_length(unknowns, own))
-    return unknowns.spanned(length)
+    """The free length as the ruler has it that every engine asks."""
+    whole = reference("spring nut", kinds={"spring": own.kind})
+    whole = replace(whole, parts=tuple(own if part.id == "spring" else part for part in whole.parts))
+    return Ruler(reference=whole).size(Standing(part="spring", home="spring"), "free_length")
 
 
 def test_a_free_length_without_limits_is_not_exact_and_what_is_taken_is_said():
     own = part("spring", COIL | {"free_length": 30.0}, coils=6.5)
     told = free(own)
-    assert (told.least, told.most) == pytest.approx((29.1, 30.9), abs=0.06)
+    assert (told.least_mm, told.most_mm) == pytest.approx((29.1, 30.9))
     assert taken_of(own) == (
         "free length of the spring ±0.9 taken, common practice, no source",
         "stiffness of the spring by its wire and coils ±10 in 100 (EN 15800, from memory)",

@@ -21,12 +21,13 @@ from stackcheck.mechanics.force_terms import force_terms
 from stackcheck.mechanics.heat import Heat, expansion_along
 from stackcheck.mechanics.heat_of_bearings import axle_expansion
 from stackcheck.mechanics.joint_pull import grip_stiffness, thread_of
-from stackcheck.mechanics.lengths import Ruler
+from stackcheck.mechanics.lengths import Readings, Ruler
 from stackcheck.mechanics.steps import steps_of
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import outgrows
 from stackcheck.model.finding import Standing, Swapped
-from stackcheck.model.part import Section
+from stackcheck.model.found import Entry, MeasuredSection
+from stackcheck.model.part import Reading, Section
 from stackcheck.value import replace
 from tests.builders import size
 from tests.mechanics.small import nut_hub
@@ -319,3 +320,35 @@ def test_a_shank_of_a_metal_nobody_knows_here_is_asked_for():
     own, joint = stepped(FLANGED)
     with pytest.raises(Missing, match="modulus of resin"):
         grip(own, replace(joint, shank=(section(30, 20, 5, "resin"),)))
+
+
+def measured_section(length: float, outside: float, bore: float) -> MeasuredSection:
+    return MeasuredSection(
+        **{
+            name: Reading(text=f"{figure} cal", value_mm=figure, good_to_mm=0.03, how="calliper")
+            for name, figure in (("length", length), ("outside", outside), ("bore", bore))
+        }
+    )
+
+
+def test_steps_measured_on_what_came_off_count_before_those_of_the_reference():
+    """As it lay, first end to second: nobody turns them again for a part that is turned round."""
+    own, _ = stepped(FLANGED)
+    entry = Entry(
+        number=1, what="collar", part="collar", sections=(measured_section(18, 30, 20), measured_section(4, 41, 20))
+    )
+    ruler = Ruler(reference=own, readings=Readings(entries={1: entry}), as_found=True)
+    turned = Standing(entry=1, part="collar", home="collar", turned=True)
+    by_hand = 1 / (18 / (STEEL_MPA * area(30, 20)) + 4 / (STEEL_MPA * area(41, 20)))
+    assert body_stiffness(Unknowns(), ruler, turned, 22.0) == pytest.approx(by_hand)
+    assert [face_size(ruler, turned, own.part("collar"), end, "outside") for end in ("first", "second")] == [30.0, 41.0]
+
+
+def test_a_stray_that_the_reference_does_not_know_is_told_by_its_measured_steps():
+    own, _ = stepped(FLANGED)
+    entry = Entry(number=1, what="some sleeve", sections=(measured_section(5, 30, 20), measured_section(3, 26, 20)))
+    ruler = Ruler(reference=own, readings=Readings(entries={1: entry}), as_found=True)
+    unknowns, stray = Unknowns(), Standing(entry=1)
+    by_hand = 1 / (5 / (STEEL_MPA * area(30, 20)) + 3 / (STEEL_MPA * area(26, 20)))
+    assert body_stiffness(unknowns, ruler, stray, 8.0) == pytest.approx(by_hand)
+    assert not unknowns.known

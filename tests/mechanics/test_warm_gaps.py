@@ -10,8 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.cli import main
+from stackcheck.compare import explanations
+from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
-from stackcheck.mechanics.arrangement import as_wanted
+from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.warm_gaps import warm_gaps
 
@@ -46,6 +48,15 @@ def test_the_rings_of_a_bearing_have_a_temperature_each():
     warm = wider(PUMP, Heat(named=(("outer rings", 60.0),)))
     assert warm["end float of the shaft"] == pytest.approx(-32 * 11.5e-6 * 40)
     assert wider(PUMP, Heat(named=(("inner rings", 60.0),)))["end float of the shaft"] == 0
+
+
+def test_a_ring_more_than_the_reference_wants_grows_too():
+    """Three gaskets of 0.15 under the end cover where two belong."""
+    found, reference = read_found(ROOT / "examples" / "32-pump-third-gasket.toml", LIBRARY.reference)
+    believed = as_believed(reference, found, explanations(reference, found)[0])
+    warm = Heat(named=(("cover-gasket", 60.0),))
+    assert wider(believed, warm)["end float of the shaft"] == pytest.approx(3 * 0.15 * 11.5e-6 * 40)
+    assert wider(PUMP, warm)["end float of the shaft"] == pytest.approx(2 * 0.15 * 11.5e-6 * 40)
 
 
 @given(st.floats(-60, 200), st.floats(-60, 200))

@@ -7,10 +7,11 @@ from pathlib import Path
 
 from starlette.testclient import TestClient
 
-from stackcheck.bench.questions import next_question
+from stackcheck.bench.questions import lasting_name, next_question
 from stackcheck.formats.library import Library
 from stackcheck.job.events import Fitted
 from stackcheck.job.state import Job
+from stackcheck.page.answers import take
 from stackcheck.page.jobs import Bench
 
 LIBRARY = Library(Path(__file__).parents[2] / "reference_assemblies")
@@ -61,12 +62,16 @@ def job(bench: Bench) -> Job:
 
 
 def say_until(phone: Phone, bench: Bench, key: str, *, facing: str = "0") -> None:
-    """Answer YES to every part and 0 to everything else until this question comes next."""
-    while not next_question(job(bench)).key.startswith(key):
-        question = next_question(job(bench))
-        phone.say(
-            "" if question.kind == "part" and question.place else facing if question.key.startswith("facing") else "0"
-        )
+    """Answer YES to every part and 0 to everything else until this question comes next.
+
+    The phone only says who it is: a browser sends each answer in `tests/page/test_in_browser.py` and `test_serving.py`.
+    """
+    folder = bench.folder("front-hub")
+    by = phone.client.cookies.get("by", "")
+    while not (question := next_question(folder.job)).key.startswith(key):
+        is_part = question.kind == "part" and question.place
+        text = "" if is_part else facing if question.key.startswith("facing") else "0"
+        assert take(folder, name=lasting_name(folder.job, question), text=text, by=by).step is None
 
 
 def take_apart(phone: Phone, bench: Bench) -> None:

@@ -6,15 +6,16 @@ import pytest
 
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.effects import effect
-from stackcheck.model.finding import Extra, Missing, SizeDiffers, Swapped
+from stackcheck.model.finding import Extra, GapDiffers, Missing, SizeDiffers, Swapped
+from stackcheck.model.reference import Gap, Joint
 from stackcheck.present.force_path_words import force_words
 from stackcheck.value import replace
-from tests.builders import found, reading
+from tests.builders import found, reading, reference
 from tests.strategies import LIBRARY
 
 
-def told(reference: str, finding) -> str:
-    assembly = Library(LIBRARY).reference(reference)
+def told(id: str, finding) -> str:
+    assembly = Library(LIBRARY).reference(id)
     return force_words(finding, effect(assembly, found(""), finding), assembly)
 
 
@@ -93,3 +94,32 @@ def test_where_its_room_may_be_used_up_it_may_be_either():
 def test_where_the_room_is_used_up_the_balls_are_told_to_be_loaded_as_before():
     assert "short by 28.37 to 28.63" in (words := told("orchard-tractor/layshaft", Missing(places=("spacer-tube",))))
     assert "the balls are loaded" in words and "by design" not in words
+
+
+def idler():
+    """A sprocket that turns between two cheeks which a bolt draws together over a tube."""
+    plain = reference("cheek@left! tube cheek@right!", "cheek@left! sprocket cheek@right!")
+    play = Gap(name="side play", least_mm=0.1, most_mm=0.6, source="the bench")
+    tube, turning = plain.stacks
+    turning = replace(turning, items=(*turning.items[:-1], play, turning.items[-1]))
+    bolt = Joint(name="idler bolt", clamps=("cheek@left", "cheek@right"))
+    return replace(plain, stacks=(tube, turning), joints=(bolt,))
+
+
+@pytest.mark.parametrize(
+    ("gap", "said"),
+    [
+        ((-0.2, -0.1), "no room is left: the idler bolt then clamps the sprocket too, which should be free, "),
+        ((-0.08, 0.05), "where it overlaps no room is left: the idler bolt then clamps the sprocket too, "),
+        ((0.02, 0.05), ""),
+    ],
+)
+def test_what_should_turn_beside_a_tube_is_clamped_with_it_where_no_room_is_left(gap, said):
+    """The tube is too short: the bolt is as tight as ever, and the sprocket no longer turns."""
+    words = force_words(GapDiffers(what="side play", gap_mm=gap, limits_mm=(0.1, 0.6)), None, idler())
+    assert words.startswith(said) and bool(words) == bool(said)
+
+
+def test_between_bearings_no_room_is_preload_and_told_as_such():
+    assembly = Library(LIBRARY).reference("freight-tricycle/front-hub")
+    assert force_words(GapDiffers(what="seat gap", gap_mm=(-0.1, -0.05), limits_mm=(0.0, 0.1)), None, assembly) == ""

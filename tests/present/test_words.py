@@ -5,10 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.model.part import Reading
-from stackcheck.present.names import counted
+from stackcheck.present.names import counted, in_place_words
+from stackcheck.present.spread_words import rounded_stretch
 from stackcheck.present.words import gap_words, limits_words, listed, mm, place_words, reading_words
 from stackcheck.value import replace
-from tests.builders import hub
+from tests.builders import hub, reference
 
 
 @pytest.mark.parametrize(
@@ -26,6 +27,8 @@ def test_a_length_is_said_to_a_hundredth_or_a_thousandth_where_it_has_one(value,
         (-0.05, -0.01, "overlap 0.01 to 0.05"),
         (-0.05, 0.03, "between overlap 0.05 and gap 0.03"),
         (0.0, 0.0, "gap 0.00"),
+        (-1e-14, 0.64, "gap 0.00 to 0.64"),
+        (-0.04, 1e-14, "overlap 0.00 to 0.04"),
     ],
 )
 def test_less_than_no_gap_is_an_overlap(low, high, said):
@@ -76,3 +79,21 @@ def test_a_list_is_said_as_one_would(items, said):
 
 def test_one_point_and_two_points():
     assert (counted(1, "point"), counted(2, "point"), counted(0, "loop")) == ("1 point", "2 points", "0 loops")
+
+
+def test_a_place_that_is_a_word_of_a_name_is_no_place_inside_that_name():
+    """Place "stand-off" is the stand-off washer, and a stand-off washer is not "the stand-off washer washer"."""
+    assembly = reference("arm! stand-off bearing@left bearing@right")
+    named = (replace(part, name="Stand-off washer") if part.id == "stand-off" else part for part in assembly.parts)
+    assembly = replace(assembly, parts=tuple(named))
+    assert in_place_words(assembly, "length of the stand-off washer") == "length of the stand-off washer"
+    assert in_place_words(assembly, "room beside stand-off") == "room beside the stand-off washer"
+
+
+@pytest.mark.parametrize(
+    ("stretch", "said"),
+    [((-0.013, -0.007), "0.007 to 0.013"), ((-0.0355, -0.0045), "0.004 to 0.035"), ((0.028, 0.072), "0.03 to 0.07")],
+)
+def test_a_stretch_narrower_than_its_hundredths_is_said_in_thousandths(stretch, said):
+    """An offset ground into two spacers is microns: "overlap 0.01" would say nothing of it."""
+    assert gap_words(*rounded_stretch(*stretch)).partition(" ")[2] == said

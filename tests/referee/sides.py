@@ -23,6 +23,9 @@ class Spot:
     copy: int
     over: bool = False
 
+    def __hash__(self) -> int:
+        return hash((self.place.name, self.copy))  # all sizes of the part would be hashed at every look
+
     @property
     def counted(self) -> bool:
         return self.place.count > 1

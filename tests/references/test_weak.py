@@ -21,11 +21,14 @@ CLUTCH, PINION, LAYSHAFT, DISCS = (
 )
 ARBOR, TRAILER, JOCKEY = "bench-grinder/arbor", "boat-trailer/hub", "boat-trailer/jockey-wheel"
 
+BARREL = ('{ length = "43.95 mm", outside', '{ length = "44.95 mm", outside')
+"""The sections of the hub go with its length."""
+
 PLANTED = [
     # chains that do not close, and limits that cannot be met
     (HUB, ('length = "58.00 mm ±0.02"', ""), ('must_measure = ["length"]\n\n[parts.hub]', "[parts.hub]"), "chain",
      ("limits", "seat gap")),
-    (HUB, ('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"'), "chain", ("limits", "seat gap")),
+    (HUB, ('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"'), BARREL, "chain", ("limits", "seat gap")),
     (HUB, ('length = "58.00 mm ±0.02"', 'length = "58.00 mm ±0.08"'), "chain", ("limits", "seat gap")),
     (HUB, ('length = "129.2 mm ±0.2"', 'length = "126.2 mm ±0.2"'), "chain", ("places", "free gap")),
     (HUB, ('most = "4.0 mm"', 'most = "3.5 mm"'), "chain", ("places", "free gap")),
@@ -45,6 +48,9 @@ PLANTED = [
      ("[[joints]]",
       '[[limits]]\nwhat = "clamp of the hub"\nof = "axle nut"\nleast = "40 kN"\nsource = "own record"\n\n[[joints]]'),
      "force", ("limits", "clamp of the hub")),
+    # a gap that heat carries out of the limits that are said for a state
+    (REAR, ('most = "0.20 mm"', 'most = "0.05 mm"'), "state", ("limits", "end float with a hot brake")),
+    (PUMP, ('least = "0.5 mm"', 'least = "2.0 mm"'), "state", ("limits", "room for the shaft to grow")),
     # a bolt in line with what it reaches through
     (HUB, ('kind = "spacer tube"', 'kind = "bolt"'), "passing", ("parts", "spacer-tube", "length")),
     # facing not stated
@@ -133,6 +139,7 @@ PLANTED = [
      ("joints", "axle nut", "clamps")),
     (REAR, ('thread_condition = "greased"', ""), "thread", ("joints", "axle nut", "torque")),
     (HEAD, ('thread = "M25x1"', ""), "thread", ("joints", "lock nut", "torque")),
+    (HEAD, ('thread = "M25x1"', 'thread = "25 fine"'), "thread", ("joints", "lock nut", "thread")),
     # look-alikes that nothing tells apart
     (CLUTCH, ("look-alike: steel plate of the reverse pack OT-2203, 1.80 thick", "look-alike: the other one"),
      "look-alike", ("parts", "steel-plate")),
@@ -210,5 +217,39 @@ def test_a_limit_that_parts_cannot_keep_says_how_often(tmp_path):
         "if every part lies evenly between its limits"
     )
     path.unlink()
-    path = planted(tmp_path, HUB, [('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"')])
+    path = planted(tmp_path, HUB, [('length = "57.95 mm ±0.02"', 'length = "58.95 mm ±0.02"'), BARREL])
     assert weaknesses(read_reference(path))[0].sentence.endswith("allowed gap 0.00 to 0.10: no set of parts keeps it")
+
+
+def test_a_gap_that_a_shim_ring_is_chosen_for_is_left_open_and_not_called_a_slip(tmp_path):
+    """Limits narrower than the parts are what shims are there for; only a gap that no set keeps contradicts itself."""
+    path = planted(tmp_path, PINION, [('most = "0.14 mm"', 'most = "0.10 mm"')])
+    (weakness,) = weaknesses(read_reference(path))
+    assert (weakness.check, weakness.grade) == ("chain", OPEN)
+    assert weakness.sentence.endswith("; the preload shim ring is chosen for it")
+    assert 'pinion-shaft "end float of the pinion"`' in weakness.mend
+
+
+def test_a_shaft_that_says_from_where_to_where_it_was_measured_is_taken_at_its_word(tmp_path):
+    """A shaft between two bearings comes off with them; its length, shoulder to shoulder, is in their line."""
+    named = (
+        'name = "Layshaft, between the outer walls of its grooves"\nkind = "shaft"\nlength = "107.70 mm ±0.03"\n'
+        'seat = "25 k6"\nfixed = true'
+    )
+    line = ('"spacer-tube",\n  { place = "gear-small"', '"spacer-tube",\n  "layshaft",\n  { place = "gear-small"')
+    out = ('[[stacks]]\nname = "layshaft itself"\norder = ["groove@input", "layshaft", "groove@output"]\n', "")
+    for name, is_said in (("Layshaft, shoulder to shoulder", False), ("Layshaft", True)):
+        loose = named.replace("Layshaft, between the outer walls of its grooves", name).replace("\nfixed = true", "")
+        path = planted(tmp_path, LAYSHAFT, [(named, loose), line, out])
+        assert ("passing" in [weakness.check for weakness in weaknesses(read_reference(path))]) == is_said
+
+
+def test_where_two_stacks_close_one_gap_it_is_said_which_of_them_does_not(tmp_path):
+    """A tie tube beside the frame, a millimetre too long: without its name both lines speak of one gap."""
+    itself = '[[stacks]]\nname = "layshaft itself"'
+    part = '[parts.tie]\nname = "Tie"\nkind = "spacer tube"\nlength = "108.70 mm ±0.03"\nfixed = true'
+    stack = '[[stacks]]\nname = "tie beside it"\norder = ["groove@input", "tie", "groove@output"]'
+    tie = (itself, f"{part}\n\n{stack}\n\n{itself}")
+    path = planted(tmp_path, LAYSHAFT, [tie])
+    said = [weakness.sentence for weakness in weaknesses(read_reference(path)) if weakness.check == "chain"]
+    assert [sentence.partition(":")[0] for sentence in said] == ["room on the shaft (closed by tie beside it)"]

@@ -47,6 +47,7 @@ def made(request):
     return comparison, report, document
 
 
+@cache
 def tree(document):
     return html5lib.HTMLParser(strict=True).parse(document)  # a mistake raises
 

@@ -37,7 +37,8 @@ class Turned(NamedTuple):
     other_thing: int
 
 
-Scored = tuple[Stray, tuple[Hypothesis, ...]]
+Scored = tuple[Stray, tuple[Hypothesis, ...], Decision, Decision]
+"""A stray, the shares of what it may be, and both decisions as the priors stand."""
 
 
 def stories() -> list[tuple[Stray, Bench]]:
@@ -51,7 +52,8 @@ def stories() -> list[tuple[Stray, Bench]]:
 
 
 def scored(strays: Iterable[tuple[Stray, Bench]]) -> list[Scored]:
-    return [(stray, hypotheses(stray, bench)) for stray, bench in strays]
+    shares = ((stray, hypotheses(stray, bench)) for stray, bench in strays)
+    return [(stray, of_it, identity(stray, of_it), origin(stray, of_it)) for stray, of_it in shares]
 
 
 def reweighed(shares: tuple[Hypothesis, ...], prior: str, factor: float) -> tuple[Hypothesis, ...]:
@@ -63,16 +65,16 @@ def reweighed(shares: tuple[Hypothesis, ...], prior: str, factor: float) -> tupl
 
 def turned(all_scored: list[Scored], prior: str, factor: float) -> Turned:
     objects = origins = other = 0
-    for stray, shares in all_scored:
+    for stray, shares, before, why in all_scored:
         then = reweighed(shares, prior, factor)
-        before, after = identity(stray, shares), identity(stray, then)
+        after = identity(stray, then)
         objects += before.verdict != after.verdict
         other += (
             _identified(before) is not None
             and _identified(after) is not None
             and _identified(before) != _identified(after)
         )
-        origins += origin(stray, shares).verdict != origin(stray, then).verdict
+        origins += why.verdict != origin(stray, then).verdict
     return Turned(objects, origins, other)
 
 

@@ -9,7 +9,8 @@ variants one behind the other, in a time that grows with the number of faces and
 from __future__ import annotations
 
 import numpy as np
-from scipy.linalg.lapack import dpbsv, dptsv
+
+from stackcheck.mechanics.axial.lapack import dpbsv, dptsv
 
 NARROW = 2
 """A band no wider than this is left as it is."""

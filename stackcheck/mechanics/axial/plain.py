@@ -18,8 +18,8 @@ from math import inf, isfinite
 from operator import sub
 
 import numpy as np
-from scipy.linalg.lapack import dposv
 
+from stackcheck.mechanics.axial.lapack import dposv
 from stackcheck.mechanics.axial.laws import DRAWN_TOUCHING_MM, PLAIN, STIFFNESS, TOUCHING_MM, Element, spring
 from stackcheck.mechanics.axial.newton import PULL, known_to
 

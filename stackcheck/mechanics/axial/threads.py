@@ -63,7 +63,7 @@ def torque_for(
     40.0
     """
     _above_nothing(face_radius_mm=face_radius_mm, pitch_mm=thread.pitch_mm, root_mm=thread.root_mm)
-    if not min(tension_n, thread_friction, face_friction) >= 0:
+    if not all(_all(value >= 0) for value in (tension_n, thread_friction, face_friction)):
         raise ValueError("tension and friction are not below 0")
     lead = thread.pitch_mm / (pi * thread.flank_mm)
     flank = thread_friction / cos(radians(30))
@@ -93,7 +93,7 @@ def tension_from(
     >>> [round(tension_from(thread_friction=mu, face_friction=mu, **own), -2) for mu in FRICTION]
     [18600.0, 13700.0, 9800.0]
     """
-    if not torque_nmm >= 0 or not prevailing_nmm >= 0:
+    if not _all(torque_nmm >= 0) or not _all(prevailing_nmm >= 0):
         raise ValueError("a torque is not below 0")
     for_one = torque_for(
         tension_n=1.0,
@@ -102,7 +102,8 @@ def tension_from(
         face_friction=face_friction,
         face_radius_mm=face_radius_mm,
     )
-    return max(0.0, torque_nmm - prevailing_nmm) / for_one
+    left = torque_nmm - prevailing_nmm
+    return (left + abs(left)) / 2 / for_one
 
 
 def tension_by_factor(*, torque_nmm: float, d_mm: float, factor: float) -> float:

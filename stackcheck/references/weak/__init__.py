@@ -19,6 +19,7 @@ from stackcheck.references.weak.passing import passing
 from stackcheck.references.weak.retention import retention
 from stackcheck.references.weak.sources import sources
 from stackcheck.references.weak.standards import standards
+from stackcheck.references.weak.states import wanted_gaps
 from stackcheck.references.weak.steps import steps
 from stackcheck.references.weak.threads import threads
 from stackcheck.references.weak.thrust import thrust
@@ -30,9 +31,9 @@ from stackcheck.value import replace
 __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 
 CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
-    "chain": chains, "force": wanted_forces, "passing": passing, "facing": facings, "steps": steps, "pair": pairs, "retention": retention, "thrust": thrust,
-    "bridging": bridging, "bore": bores, "standard": standards, "thread": threads, "look-alike": look_alikes,
-    "size": unmeasured, "source": sources,
+    "chain": chains, "force": wanted_forces, "state": wanted_gaps, "passing": passing, "facing": facings, "steps": steps,
+    "pair": pairs, "retention": retention, "thrust": thrust, "bridging": bridging, "bore": bores,
+    "standard": standards, "thread": threads, "look-alike": look_alikes, "size": unmeasured, "source": sources,
 }  # fmt: skip
 """Name of a check -> the check, in the sequence in which they are told."""
 

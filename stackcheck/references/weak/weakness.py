@@ -28,8 +28,13 @@ def mm(value: float) -> str:
     return text.removesuffix("0")
 
 
+_NOTHING_MM = 1e-9
+"""What adding up leaves of nothing."""
+
+
 def room(low: float, high: float, name: str = "gap") -> str:
     """A gap or clearance between two figures, an overlap where it is less than nothing: "overlap 0.07 to gap 0.05"."""
+    low, high = (0.0 if abs(end) < _NOTHING_MM else end for end in (low, high))
     if low * high >= 0:
         return (
             f"{name} {mm(low)} to {mm(high)}" if high > 0 or low == high == 0 else f"overlap {mm(-high)} to {mm(-low)}"

@@ -5,6 +5,7 @@
 
 from math import pi
 
+import numpy as np
 import pytest
 
 from stackcheck.mechanics.axial.bearings import axial_play, palmgren_balls, unloads_at
@@ -220,3 +221,18 @@ def test_a_clamped_stack_of_another_metal_gains_tension_when_warm():
     grip = float(at.distance("head", "nut")[0])
     wanted = 10e3 + (23.5e-6 * 60 * 50 - 11.5e-6 * grip * 50) / (1 / 2e5 + 1 / 4e5)
     assert force(solve(warm, {"nut": 60.0}), "bolt") == pytest.approx(wanted, rel=1e-9)
+
+
+def test_the_tension_of_many_frictions_is_that_of_each():
+    """A nut of which little is known takes what the torque has, and never more than all of it."""
+    own = {"torque_nmm": 40e3, "thread": Thread(d_mm=16, pitch_mm=1.5), "face_radius_mm": 10.4}
+    mu, prevailing = np.array([0.10, 0.14, 0.20]), np.array([0.0, 5e3, 41e3])
+    many = tension_from(thread_friction=mu, face_friction=mu, prevailing_nmm=prevailing, **own)
+    each = [
+        tension_from(thread_friction=one, face_friction=one, prevailing_nmm=lost, **own)
+        for one, lost in zip(mu.tolist(), prevailing.tolist())
+    ]
+    assert many.tolist() == each
+    assert each[-1] == 0
+    with pytest.raises(ValueError, match="not below 0"):
+        tension_from(thread_friction=-mu, face_friction=mu, **own)
