@@ -59,7 +59,9 @@ def test_two_paths_share_as_the_network_has_it(force, k1, k2, longer):
 def test_equally_long_tubes_share_by_their_stiffness():
     forces = told(nested(60.0, 60.0))
     (shared,) = forces.shared
-    stiff = [tube_stiffness(outside_mm=d, bore_mm=b, length_mm=60, modulus_mpa=206e3) for d, b in ((30, 20.5), (44, 34))]
+    stiff = [
+        tube_stiffness(outside_mm=d, bore_mm=b, length_mm=60, modulus_mpa=206e3) for d, b in ((30, 20.5), (44, 34))
+    ]
     total = sum(force.usual for force in shared.carried_n)
     assert total == pytest.approx(forces.tension_n.usual)
     assert shared.carried_n[0].usual / total == pytest.approx(stiff[0] / sum(stiff), rel=0.15)  # pressed over a cone
