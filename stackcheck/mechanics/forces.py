@@ -32,6 +32,7 @@ from stackcheck.mechanics.joint_pull import faced, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
+from stackcheck.mechanics.shared_clamp import SharedClamp, shared_clamps
 from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import further_in, thread_room
@@ -98,7 +99,7 @@ class JointForces(Value, kw_only=True):
     clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
     runs than by the reference where nobody says where the thread ends; `settling` what it loses when its faces
     have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
-    worst first.
+    worst first; `shared` how its pull divides between paths side by side.
     """
 
     joint: Joint
@@ -113,6 +114,7 @@ class JointForces(Value, kw_only=True):
     further_in_mm: float | None = None
     settling: Settling | None = None
     crushing: tuple[Crushing, ...] = ()
+    shared: tuple[SharedClamp, ...] = ()
     terms: ForceTerms | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
@@ -231,6 +233,7 @@ def _joint(
                 settling=None if sets else _settling(arrangement, joint, torque, thread, through),
                 stress_mpa=tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque),
+                shared=shared_clamps(arrangement, joint, torque, thread),
                 terms=force_terms(arrangement, joint, torque),
                 defaults=defaults_of(
                     arrangement, stated, clamped, through, faced=joint, settles=not sets, follows=follows

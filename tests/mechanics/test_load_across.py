@@ -95,9 +95,7 @@ def test_the_pressure_centres_of_tapers_are_those_of_a_maker_within_their_roundi
     rows = [numbers(row, "d", "D", "C", "a", "e") for row in catalogue("tapered_roller")]
     assert len(rows) == 27
     for bore, outside, width, a, e in rows:
-        own = taper_centre(
-            bore_mm=bore, outside_mm=outside, outer_width_mm=width, contact_deg=degrees(atan(e / 1.5))
-        )
+        own = taper_centre(bore_mm=bore, outside_mm=outside, outer_width_mm=width, contact_deg=degrees(atan(e / 1.5)))
         assert own == pytest.approx(a, abs=1.0)
 
 
@@ -214,7 +212,9 @@ def test_without_a_contact_angle_the_centre_is_not_guessed():
     assert found.needs == ("contact angle of the bearing",)
 
 
-@pytest.mark.parametrize("reference", ["freight-tricycle/rear-hub", "boat-trailer/hub", "freight-tricycle/steering-head"])
+@pytest.mark.parametrize(
+    "reference", ["freight-tricycle/rear-hub", "boat-trailer/hub", "freight-tricycle/steering-head"]
+)
 def test_the_hubs_of_the_fleet_share_a_load_though_their_outer_rings_have_no_length(reference):
     own = LIBRARY.reference(reference)
     middle = next(p for p in own.line if own.part_at(p).kind == "hub" or p == "bearing@top")
