@@ -195,12 +195,12 @@ def _joint(
     if needs:
         if thread is None and joint.thread:
             needs[-1] += f' with its pitch, like M16x1.5 or 3/4-16 UNF ("{joint.thread}" tells none)'
-        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(needs))
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, heat=heat, needs=tuple(needs))
         return [absent] * len(arrangements), JointChange()
     try:
         unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
     except Missing as problem:
-        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, heat=heat, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
     clamped = [
