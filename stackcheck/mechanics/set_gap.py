@@ -143,6 +143,22 @@ def _answers(
     }  # fmt: skip
 
 
+def play_grows(arrangement: Arrangement, joint: Joint, loop: Loop, heat: Heat) -> Spanned:
+    """What heat adds to a play that a nut sets, below nothing where it takes some away [mm], whatever the play is.
+
+    Raises:
+        Missing: what it would need.
+    """
+
+    def grows(unknowns: Unknowns) -> Any:
+        pair, before = _Pair(unknowns, arrangement, joint, loop), heat.together
+        by_length = pair.by_length(heat) - pair.by_length(before)
+        return np.ravel(by_length + sum(pair.by_races(heat)) - sum(pair.by_races(before)))
+
+    unknowns, values = with_variants(grows)
+    return unknowns.spanned(values)
+
+
 def _dial(network: Network) -> Any:
     """How far the outer member moves between the gauge force one way and the other [mm]."""
     moved = [
