@@ -17,7 +17,7 @@ from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import force_words, range_of_force, signed, spanned_mm
 from stackcheck.present.forces_page import is_beyond
-from stackcheck.present.heat_words import growth_words, play_terms
+from stackcheck.present.heat_words import growth_words, heat_moves, play_terms
 from stackcheck.present.names import in_place_words
 from stackcheck.present.stack_page import title
 from stackcheck.present.state_limits import state_limit_blocks
@@ -230,7 +230,7 @@ def _play(result: SetGapResult) -> Row:
 
 
 def _play_words(value: SetGap) -> str:
-    if value.then_mm is None or not _moves(value):
+    if value.then_mm is None or not heat_moves(value):
         return UNTOLD if value.play is None else gap_words(value.play.least_mm, value.play.most_mm, _thousandths)
     words = gap_words(value.then_mm.least, value.then_mm.most, _thousandths)
     if value.then_n.most < NOTHING_N:
@@ -241,20 +241,14 @@ def _play_words(value: SetGap) -> str:
 
 
 def _play_growth(value: SetGap) -> str:
-    return "" if value.then_mm is None else play_terms(value) if _moves(value) else "none"
-
-
-def _moves(value: SetGap) -> bool:
-    """Whether heat does anything to the play: 95 of 100 draws of what is set are no change of it."""
-    grown = (value.by_length_mm, value.by_races_mm)
-    return any(max(abs(each.least), abs(each.most)) >= 0.0005 for each in grown if each is not None)
+    return "" if value.then_mm is None else play_terms(value) if heat_moves(value) else "none"
 
 
 def _gap(value: StateGap) -> Row:
     own, seen = (
         (UNREAD if value.loop.set_by else UNTOLD)
         if each is None
-        else gap_words(each.least_mm, each.most_mm, _hundredths)
+        else gap_words(each.least_mm, each.most_mm, mm)
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)
@@ -269,7 +263,7 @@ def _growth(value: StateGap) -> str:
 
 def _between(change: Interval) -> str:
     spanned = Spanned(usual=change.nominal_mm, least=change.least_mm, most=change.most_mm)
-    return _differs(spanned, _hundredths, 0.005)
+    return _differs(spanned, mm, 0.0005)
 
 
 def _differs(change: Spanned | None, said, least: float) -> str:
