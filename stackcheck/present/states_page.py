@@ -165,6 +165,8 @@ def _tension_change(result: ForcesResult) -> str:
     change = result.change
     if change is None or result.as_found.is_unclamped:
         return ""
+    if result.reference.tension_n is None:
+        return UNTOLD
     loop = next((each for each in change.loops if each is not None), None)
     if not result.reference.heat.is_warm:
         told = change.tension_n
@@ -246,9 +248,7 @@ def _play_growth(value: SetGap) -> str:
 
 def _gap(value: StateGap) -> Row:
     own, seen = (
-        (UNREAD if value.loop.set_by else UNTOLD)
-        if each is None
-        else gap_words(each.least_mm, each.most_mm, mm)
+        (UNREAD if value.loop.set_by else UNTOLD) if each is None else gap_words(each.least_mm, each.most_mm, mm)
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)
