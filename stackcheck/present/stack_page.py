@@ -170,7 +170,9 @@ def _change(change_mm: float | None, *, in_inch: bool) -> list[Block]:
 def _name(reference: Reference, term: Term) -> str:
     name = term.name
     if term.place:
-        name = place_words(reference, term.place) + name.removeprefix(reference.part_at(term.place).name)
+        own = reference.part_at(term.place).name
+        more = name.removeprefix(own) if name.startswith(own) else f": {lower_first(name)}"  # another part stands there
+        name = place_words(reference, term.place) + more
     return f"less {name}" if term.sign < 0 else name
 
 

@@ -174,6 +174,8 @@ def _tension_change(result: ForcesResult) -> str:
     change = result.change
     if change is None or result.as_found.is_unclamped or result.reference.tension_n is None:
         return ""
+    if result.reference.tension_n is None:
+        return UNTOLD
     loop = next((each for each in change.loops if each is not None), None)
     if not result.reference.heat.is_warm:
         told = change.tension_n
@@ -262,10 +264,10 @@ def _play_growth(value: SetGap) -> str:
 
 
 def _gap(value: StateGap) -> Row:
+    # Ends of a sum of lengths add up to the last digit; those of draws are known no closer than to a hundredth.
+    figure = mm if value.grown.by_races_mm is None else _hundredths
     own, seen = (
-        (UNREAD if value.loop.set_by else UNTOLD)
-        if each is None
-        else gap_words(each.least_mm, each.most_mm, mm)
+        (UNREAD if value.loop.set_by else UNTOLD) if each is None else gap_words(each.least_mm, each.most_mm, figure)
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)
