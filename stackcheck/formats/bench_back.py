@@ -155,7 +155,15 @@ def _spoken(text: str) -> str:
     reading = read_reading(text, may_be_zero=True)
     match = re.match(r"(?:about )?[\d./ ]+(?:\.\.[\d./ ]+)?\s?(?:mm|in|thou|um|cm)(?: ±[\d.,/ ]+)?", text)
     figure = match.group() if match else text
-    return figure + (f" by {reading.how}" if reading.how and not text.startswith("about") else "")
+    by = f" by {reading.how}" if reading.how and not text.startswith("about") else ""
+    return figure + by + _how_warm(reading)
+
+
+def _how_warm(reading: WrittenReading) -> str:
+    if reading.part_at is None:
+        return ""
+    tool = f", instrument {reading.tool_at.text}" if reading.tool_at else ""
+    return f" at {reading.part_at.text}{tool}"
 
 
 def _how_once(sizes: list[str]) -> list[str]:

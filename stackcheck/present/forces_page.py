@@ -10,6 +10,7 @@ import re
 
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.settling import Settling
+from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
@@ -122,6 +123,8 @@ def _tension_words(value: JointForces) -> str:
             f"nothing is clamped: the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too "
             "soon, and what it should clamp has that much to spare; the wrench feels its torque all the same"
         )
+    if value.turned_past is not None:
+        return f"no figure of its tension holds: its turn goes into bearings that it forces beyond {_limit(value.turned_past)}"
     if value.tension_n is None:
         return f"cannot tell the tension: needs {needed(value.needs)}"
     words = f"tension {spanned_force(value.tension_n)}{because(value.tension_n)}"
@@ -316,6 +319,10 @@ def _clamp_words(value: LoopForces) -> str:
     )
 
 
+def _limit(value: StaticLimit) -> str:
+    return f"{value.called}, about {force_words(value.force_n)}"
+
+
 def _both_ways(value: LoopForces) -> list[str]:
     ways = (value.slides, value.float_slides), (value.held, value.float_held)
     if is_near(value):
@@ -356,7 +363,7 @@ def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
 
 def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = None, *, says_why: bool = True) -> str:
     beyond, why = value.beyond_n, because(preload) if says_why else ""
-    limit = f"{value.limit.called}, about {force_words(beyond)}" if beyond is not None else ""
+    limit = _limit(value.limit) if value.limit is not None else ""
     if preload.most <= NOTHING_N:
         return "no preload"
     if beyond is not None and preload.least > beyond:
