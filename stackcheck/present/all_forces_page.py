@@ -43,8 +43,10 @@ def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) ->
     return named(blocks, reference)
 
 
-def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
-    """What springs press with, and what the members carry that the stack stands between."""
+def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool, is_warm: bool = False) -> list[Block]:
+    """What springs press with, and what the members carry that the stack stands between;
+    `is_warm`: other answers stand beside them that are told warm.
+    """
     blocks = [
         *springs_blocks(value.discs, with_found=with_found),
         *working_springs_blocks(value.coils, reference, with_found=with_found),
@@ -52,7 +54,7 @@ def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) 
         *(radial_blocks(value.thrusts, value.radial_n) if value.across is None else []),
         *across_blocks(value.across, with_found=with_found),
     ]
-    if value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
+    if is_warm or value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks

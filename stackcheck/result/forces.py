@@ -232,6 +232,17 @@ class AllForces(Value, kw_only=True):
         return tuple(dict.fromkeys(default for defaults in taken for default in defaults))
 
 
+def kept_forces(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> AllForces:
+    """What no temperature is asked for: springs and supports alone."""
+    return AllForces(
+        joints=(),
+        set_gaps=(),
+        supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation),
+        coils=coil_springs(reference, found, explanation),
+    )
+
+
 def all_forces(
     reference: Reference,
     found: Found | None,
