@@ -32,6 +32,7 @@ from stackcheck.mechanics.joint_pull import faced, pull, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
+from stackcheck.mechanics.shared_clamp import SharedClamp, shared_clamps
 from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import further_in, thread_room
@@ -99,7 +100,7 @@ class JointForces(Value, kw_only=True):
     clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
     runs than by the reference where nobody says where the thread ends; `settling` what it loses when its faces
     have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
-    worst first.
+    worst first; `shared` how its pull divides between paths side by side.
     """
 
     joint: Joint
@@ -115,6 +116,7 @@ class JointForces(Value, kw_only=True):
     further_in_mm: float | None = None
     settling: Settling | None = None
     crushing: tuple[Crushing, ...] = ()
+    shared: tuple[SharedClamp, ...] = ()
     terms: ForceTerms | None = None
     loops: tuple[LoopForces, ...] = ()
     defaults: tuple[str, ...] = ()
@@ -197,12 +199,12 @@ def _joint(
     if needs:
         if thread is None and joint.thread:
             needs[-1] += f' with its pitch, like M16x1.5 or 3/4-16 UNF ("{joint.thread}" tells none)'
-        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(needs))
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, heat=heat, needs=tuple(needs))
         return [absent] * len(arrangements), JointChange()
     try:
         unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
     except Missing as problem:
-        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, heat=heat, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
     clamped = [
@@ -239,6 +241,7 @@ def _joint(
                 settling=None if sets or past else _settling(arrangement, joint, torque, thread, through),
                 stress_mpa=None if tension is None else tension.most / thread.stress_area_mm2,
                 crushing=crushing(arrangement, joint, torque) if past is None else (),
+                shared=shared_clamps(arrangement, joint, torque, thread) if past is None else (),
                 terms=force_terms(arrangement, joint, torque),
                 defaults=defaults_of(
                     arrangement, stated, clamped, through, faced=joint, settles=not sets, follows=follows

@@ -20,6 +20,7 @@ from stackcheck.present.force_limit_words import held_lines
 from stackcheck.present.heat_words import heat_words, temperature_words
 from stackcheck.present.names import needed
 from stackcheck.present.press_fit_words import press_fit_lines
+from stackcheck.present.shared_clamp_words import shared_lines
 from stackcheck.present.side_by_side import beside_lines
 from stackcheck.present.words import listed, mm
 from stackcheck.result.forces import ForcesResult
@@ -62,6 +63,7 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
             *warm_lines(result, with_found=with_found),
             *settling_lines(result, with_found=with_found),
             *crushing_lines(result.as_found),
+            *shared_lines(result, with_found=with_found),
             *held_lines(result, with_found=with_found),
         ]
         for i in range(len(result.reference.loops)):

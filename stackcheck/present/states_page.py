@@ -16,9 +16,9 @@ from stackcheck.present.all_forces_page import LIMITS, WARM, carried_blocks, nam
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import force_words, range_of_force, signed, spanned_mm
-from stackcheck.present.forces_page import is_beyond
-from stackcheck.present.heat_words import growth_words, heat_moves, play_terms
-from stackcheck.present.names import in_place_words
+from stackcheck.present.forces_page import IF_HELD, ONE_WAY, is_beyond
+from stackcheck.present.heat_words import HALF_A_DIGIT_MM, growth_words, heat_moves, play_terms
+from stackcheck.present.names import in_place_words, needed
 from stackcheck.present.stack_page import title
 from stackcheck.present.state_limits import state_limit_blocks
 from stackcheck.present.words import gap_words
@@ -29,8 +29,8 @@ UNTOLD, UNREAD = "cannot tell", "not measured"
 
 
 class Row(NamedTuple):
-    """One state of one thing: by the reference, as found, the difference, what most of the range comes from, and what
-    heat does to it.
+    """One state of one thing: by the reference, as found, the difference, what most of the range comes from, what
+    heat does to it, and what is missing to tell it.
     """
 
     own: str
@@ -38,6 +38,7 @@ class Row(NamedTuple):
     change: str = ""
     cause: str = ""
     heat: str = ""
+    needs: str = ""
 
 
 def states_page(
@@ -151,13 +152,14 @@ def _table(thing: str, what: str, names: list[str], rows: list[Row], with_found:
     if len(causes) > 1:
         columns.append(("most of it from the", [row.cause for row in rows]))
     header, cells = zip(*(column for column in columns if any(column[1])))
+    needs = [each for each in dict.fromkeys(row.needs for row in rows) if each]
     same = len(names) > 1 and len(set(zip(*cells[1:]))) == 1
-    if same:
-        said = [each[0] for each in cells[1:]]
-        one = said[0] if not with_found else "; ".join(f"{name} {each}" for name, each in zip(header[1:], said))
-        what = "; ".join(filter(None, (f"in all states {one}", what)))
+    one = [each[0] for each in cells[1:]]
+    if same and not (needs and set(one) == {UNTOLD}):
+        one = one if not with_found else [f"{name} {each}" for name, each in zip(header[1:], one)]
+        what = "; ".join(filter(None, (f"in all states {'; '.join(one)}", what)))
     cause = f"most of the range from the {causes.pop()}" if len(causes) == 1 else ""
-    said = "; ".join(filter(None, (what, cause)))
+    said = "; ".join(filter(None, (what, cause, *needs)))
     return [
         Heading(thing),
         *([Text(said, indent=1)] if said else []),
@@ -171,7 +173,14 @@ def _tension(result: ForcesResult) -> Row:
         for each in (result.reference, result.as_found)
     ]
     cause = result.as_found.now_n or result.reference.now_n
-    return Row(*sides, _tension_change(result), cause.main_cause if cause is not None else "")
+    return Row(
+        *sides, _tension_change(result), cause.main_cause if cause is not None else "",
+        needs=_needs(*result.reference.needs, *result.as_found.needs),
+    )  # fmt: skip
+
+
+def _needs(*needs: str) -> str:
+    return f"cannot be told without {needed(needs)}" if needs else ""
 
 
 def _lost(result: ForcesResult) -> Row:
@@ -185,15 +194,14 @@ def _lost(result: ForcesResult) -> Row:
         for each in sides
     )
     loss = None if sides[1] is None else sides[1].loss_n
-    return Row(own, seen, "", "" if loss is None else loss.main_cause)
+    needs = [each for settling in sides if settling is not None for each in settling.needs]
+    return Row(own, seen, "", "" if loss is None else loss.main_cause, needs=_needs(*needs))
 
 
 def _tension_change(result: ForcesResult) -> str:
     change = result.change
-    if change is None or result.as_found.is_unclamped:
+    if change is None or result.as_found.is_unclamped or result.reference.tension_n is None:
         return ""
-    if result.reference.tension_n is None:
-        return UNTOLD
     loop = next((each for each in change.loops if each is not None), None)
     if not result.reference.heat.is_warm:
         told = change.tension_n
@@ -214,7 +222,7 @@ def _loop(result: ForcesResult, position: int) -> Row:
             if _is_loaded(own)
             else _differs(either_way(change.float_slides, change.float_held), _hundredths, 0.005)
         )
-    return Row(_loop_words(own), _loop_words(seen), said, _cause(seen))
+    return Row(_loop_words(own), _loop_words(seen), said, _cause(seen), needs=_needs(*own.needs, *seen.needs))
 
 
 def _clamp(result: ForcesResult, position: int) -> Row:
@@ -239,8 +247,14 @@ def _clamp_words(value: LoopForces) -> str:
 
 
 def _loop_words(value: LoopForces) -> str:
+    if value.one_way:
+        return ONE_WAY
     if value.slides is None or value.held is None:
         return UNTOLD
+    return f"{IF_HELD}{_held_words(value)}" if value.only_if_held else _held_words(value)
+
+
+def _held_words(value: LoopForces) -> str:
     preload, play = either_way(value.slides, value.held), either_way(value.float_slides, value.float_held)
     if preload.most <= NOTHING_N:
         return f"end float {spanned_mm(play)}"
@@ -269,8 +283,10 @@ def _play(result: SetGapResult) -> Row:
     own, seen = result.reference, result.as_found
     change = "" if not result.is_measured or own.play is None else _between(seen.play - own.play)
     then = (seen if result.is_measured else own).then_mm
-    cause = then.main_cause if then is not None else f"{own.gap} that is set"
-    return Row(_play_words(own), _play_words(seen) if result.is_measured else UNREAD, change, cause, _play_growth(own))
+    cause = then.main_cause if then is not None else ""
+    needs = _needs(*own.needs, *seen.needs)
+    seen_words = _play_words(seen) if result.is_measured else UNREAD
+    return Row(_play_words(own), seen_words, change, cause, _play_growth(own), needs)
 
 
 def _play_words(value: SetGap) -> str:
@@ -302,7 +318,7 @@ def _gap(value: StateGap) -> Row:
 def _growth(value: StateGap) -> str:
     grown = value.grown
     moved = [grown.wider_mm, *((grown.by_races_mm.least, grown.by_races_mm.most) if grown.by_races_mm else ())]
-    return growth_words(grown) if any(abs(each) >= 0.0005 for each in moved) else "none"
+    return growth_words(grown) if any(abs(each) >= HALF_A_DIGIT_MM for each in moved) else "none"
 
 
 def _between(change: Interval) -> str:

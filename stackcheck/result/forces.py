@@ -18,6 +18,7 @@ from stackcheck.mechanics.load_across import LoadPoint
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
+from stackcheck.mechanics.spring_rate import taken_of
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
 from stackcheck.mechanics.warm_gaps import WarmGap, warm_gaps
@@ -208,8 +209,10 @@ def supports(
 
 
 class AllForces(Value, kw_only=True):
-    """Everything that a reference can be asked about forces, in the sequence of its file;
-    `unclamped` are limits of loops that no joint clamps.
+    """Everything that a reference can be asked about forces, in the sequence of its file.
+
+    `of_springs` is what was taken of springs that the reference does not give; `unclamped` are limits of loops that no
+    joint clamps.
     """
 
     joints: tuple[ForcesResult, ...]
@@ -217,6 +220,7 @@ class AllForces(Value, kw_only=True):
     supports: tuple[SupportResult, ...]
     discs: tuple[SpringsResult, ...]
     coils: tuple[WorkingSpringResult, ...]
+    of_springs: tuple[str, ...] = ()
     radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
     across: AcrossResult | None = None
@@ -228,7 +232,11 @@ class AllForces(Value, kw_only=True):
     def defaults(self) -> tuple[str, ...]:
         """What was taken where nothing is given, each said once."""
         results = (*self.joints, *self.set_gaps, *self.supports)
-        taken = [*(each.reference.defaults for each in results), *(gap.defaults for gap in self.warm_gaps)]
+        taken = [
+            *(each.reference.defaults for each in results),
+            *(gap.defaults for gap in self.warm_gaps),
+            self.of_springs,
+        ]
         return tuple(dict.fromkeys(default for defaults in taken for default in defaults))
 
 
@@ -272,6 +280,7 @@ def all_forces(
         supports=supports(reference, found, explanation),
         discs=springs(reference, found, explanation),
         coils=coil_springs(reference, found, explanation),
+        of_springs=tuple(words for place in reference.places for words in taken_of(reference.part_at(place.name))),
         unclamped=tuple(
             limit
             for limit in reference.force_limits

@@ -26,7 +26,7 @@ from stackcheck.mechanics.axial.newton import PULL, known_to
 FEW = 60
 """With more elements than these, arrays are quicker."""
 
-STEPS = 12
+STEPS = 16
 
 Found = tuple[Mapping[str, int], list[float], list[float], float, int]
 
