@@ -16,7 +16,7 @@ FORCES = (
     "states", "sweep",
 )  # fmt: skip
 """What `--json` holds of forces, one list each."""
-NOT_OF_A_PART = ("load_across", "respects", "next")
+NOT_OF_A_PART = ("thrust_anywhere_n", "load_across", "respects", "next")
 """What it tells of the whole reference alone."""
 OF_FORCES = ("torque", "angle", "temperature", "radial", "radial_at", "terms", "svg")
 """Options that ask for forces: for the whole reference only."""
