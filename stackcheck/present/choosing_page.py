@@ -193,7 +193,7 @@ def _slot_rows(answer: SlotAnswer, slots: tuple[Slot, ...], inch: bool) -> Rows:
         )
         for slot in slots
     )
-    return Rows(header, rows, wraps=tuple(range(1, len(header))) if warm else ())
+    return Rows(header, rows, wraps=tuple(range(1, len(header))) if warm else (0,))
 
 
 def _heat_words(own: WarmSlots) -> str:
