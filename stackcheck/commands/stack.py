@@ -11,8 +11,13 @@ from stackcheck.commands.load_point import load_point
 from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps", "states")
+FORCES = (
+    "forces", "unclamped_limits", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps",
+    "states", "sweep",
+)  # fmt: skip
 """What `--json` holds of forces, one list each."""
+NOT_OF_A_PART = ("load_across", "respects", "next")
+"""What it tells of the whole reference alone."""
 OF_FORCES = ("torque", "angle", "temperature", "radial", "radial_at", "terms", "svg")
 """Options that ask for forces: for the whole reference only."""
 
@@ -128,7 +133,7 @@ def _show_lengths(options: argparse.Namespace, reference: Any, stacks: Any, loop
         print_json(
             as_json.lengths(reference, stacks, loops, with_found=with_found)
             | dict.fromkeys(FORCES, ())
-            | {"load_across": None, "sweep": ()}
+            | dict.fromkeys(NOT_OF_A_PART)
         )
     else:
         show(lengths_page(reference, stacks, loops, with_found=with_found))

@@ -87,6 +87,23 @@ def temperatures(texts: list[str], reference: Any) -> Asked:
     )
 
 
+def heats_asked(texts: list[str], reference: Any) -> tuple[Any, ...]:
+    """How warm it gets, each asked for beside the others: states by name, or one temperature; none of a sweep.
+
+    Raises:
+        InputError: as `temperatures`, and a range.
+    """
+    asked = temperatures(texts, reference)
+    if asked.swept is not None:
+        raise mistake("--temperature", f'"{asked.swept.text}" is a range', "name one temperature, or states")
+    if asked.states:
+        from stackcheck.mechanics.heat import heat_in
+        from stackcheck.model.state import ASSEMBLY
+
+        return tuple(heat_in(reference, name) for name in asked.states if name != ASSEMBLY)
+    return () if asked.heat is None else (asked.heat,)
+
+
 def _refuse_state(text: str, known: list[str]) -> None:
     from stackcheck.formats.near_words import did_you_mean
 

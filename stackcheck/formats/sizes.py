@@ -114,6 +114,14 @@ def temperature_of(text: Any) -> Amount:
     return amount
 
 
+def warmth_of(text: Any) -> Amount:
+    """How warm something was when it was measured, one figure or a range. Raises SizeError."""
+    amount = amount_of("temperature", text)
+    if what := out_of_range(amount):
+        raise SizeError(amount.text, f"it is {what}; name {TEMPERATURE_WANTED}")
+    return amount
+
+
 def _reads(read: Callable[[Any], Any]) -> PlainValidator:
     def validate(value: Any) -> Any:
         try:
@@ -147,6 +155,7 @@ PairPreload = Annotated[
     Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "the preload of a pair", "120..260 N"))
 ]
 Temperature = Annotated[Amount, _reads(temperature_of)]
+Warmth = Annotated[Amount, _reads(warmth_of)]
 ForceWanted = Annotated[Amount, _reads(lambda text: _one_force(amount_of("force", text)))]
 """A limit of a force: one figure above nothing."""
 TighteningTorque = Annotated[

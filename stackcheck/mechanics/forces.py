@@ -93,7 +93,8 @@ class LoopForces(Value, kw_only=True):
 class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
-    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
+    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `turned_past` is the limit of
+    bearings that a turn by an angle goes into and forces past it: no figure of the tension holds then. `sets` names the gap that the
     joint sets when it is backed off, `draws_shut` gaps that take of its pull, nobody says how much; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
     what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
     clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
@@ -107,6 +108,7 @@ class JointForces(Value, kw_only=True):
     tension_n: Spanned | None
     heat: Heat = COLD
     then_n: Spanned | None = None
+    turned_past: StaticLimit | None = None
     sets: str = ""
     draws_shut: tuple[str, ...] = ()
     stress_mpa: float | None = None
@@ -217,7 +219,10 @@ def _joint(
     rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
-        tension = _turned_against(joint, through) or unknowns.spanned(pulled)
+        past = turned_past(joint, through)
+        tension = None if past is not None else _turned_against(joint, through) or unknowns.spanned(pulled)
+        if past is not None:
+            through = tuple(replace(each, then_n=None) for each in through)
         forces.append(
             JointForces(
                 joint=joint,
@@ -230,10 +235,11 @@ def _joint(
                 further_in_mm=further_in(arrangements[0], arrangement, joint) if i else None,
                 sets=sets,
                 draws_shut=drawn_shut(reference, joint),
-                settling=None if sets else _settling(arrangement, joint, torque, thread, through),
-                stress_mpa=tension.most / thread.stress_area_mm2,
-                crushing=crushing(arrangement, joint, torque),
-                shared=shared_clamps(arrangement, joint, torque, thread),
+                turned_past=past,
+                settling=None if sets or past else _settling(arrangement, joint, torque, thread, through),
+                stress_mpa=None if tension is None else tension.most / thread.stress_area_mm2,
+                crushing=crushing(arrangement, joint, torque) if past is None else (),
+                shared=shared_clamps(arrangement, joint, torque, thread) if past is None else (),
                 terms=force_terms(arrangement, joint, torque),
                 defaults=defaults_of(
                     arrangement, stated, clamped, through, faced=joint, settles=not sets, follows=follows
@@ -241,9 +247,10 @@ def _joint(
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
-    tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
-        pulls[-1] - pulls[0]
-    )
+    tension = None
+    if all(each.tension_n is not None for each in forces):
+        by_network = _turned_against(joint, tuple(change for change in changes if change is not None))
+        tension = by_network or unknowns.spanned(pulls[-1] - pulls[0])
     return forces, JointChange(tension_n=tension, then_n=then_change, loops=changes)
 
 
@@ -266,12 +273,23 @@ def _turned_against(joint: Joint, loops: tuple[LoopForces | LoopChange, ...]) ->
     return either_way(*pulls[0]) if joint.angle is not None and pulls else None
 
 
+def turned_past(joint: Joint, loops: tuple[LoopForces, ...]) -> StaticLimit | None:
+    """The limit of bearings that a joint turned on by an angle forces past it, where nothing else may take its pull."""
+    for each in loops:
+        if joint.angle is None or each.slides is None or each.limit is None or each.least_clamp_n is None:
+            continue
+        if each.least_clamp_n.least < NOTHING_N and max(each.slides.most, each.held.most) > each.limit.force_n:
+            return each.limit
+    return None
+
+
 def either_way(slides: Spanned, held: Spanned) -> Spanned:
     """One answer for outer rings of which nobody knows whether they slide or are held fast."""
     apart = abs(slides.usual - held.usual) > 0.02 * max(abs(slides.usual), abs(held.usual), NOTHING_N)
     return Spanned(
         usual=slides.usual, least=min(slides.least, held.least), most=max(slides.most, held.most),
         main_cause="way the outer rings are held" if apart else slides.main_cause,
+        causes=() if apart else slides.causes,
     )  # fmt: skip
 
 

@@ -29,12 +29,13 @@ from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion, expansion_along
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.expansion import expansion, expansion_along
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.place_words import in_its_place
@@ -140,6 +141,22 @@ def _answers(
         "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(by_races), "then_mm": np.ravel(then),
         "then_reads_mm": _dial(warm), "then_n": np.ravel(np.abs(solve(warm).forces["nut"])),
     }  # fmt: skip
+
+
+def play_grows(arrangement: Arrangement, joint: Joint, loop: Loop, heat: Heat) -> Spanned:
+    """What heat adds to a play that a nut sets, below nothing where it takes some away [mm], whatever the play is.
+
+    Raises:
+        Missing: what it would need.
+    """
+
+    def grows(unknowns: Unknowns) -> Any:
+        pair, before = _Pair(unknowns, arrangement, joint, loop), heat.together
+        by_length = pair.by_length(heat) - pair.by_length(before)
+        return np.ravel(by_length + sum(pair.by_races(heat)) - sum(pair.by_races(before)))
+
+    unknowns, values = with_variants(grows)
+    return unknowns.spanned(values)
 
 
 def _dial(network: Network) -> Any:

@@ -14,12 +14,13 @@ from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.bearing_laws import contact_angle
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion_along
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along
 from stackcheck.mechanics.heat_of_bearings import SEATS, clearance_change
 from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.expansion import expansion_along
 from stackcheck.model.part import RING_BEARINGS, Part
 from stackcheck.model.reference import Loop
 from stackcheck.value import Value

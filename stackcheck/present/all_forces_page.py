@@ -103,7 +103,8 @@ def named(blocks: list[Block], reference: Reference) -> list[Block]:
 
 
 def _named_rows(block: Rows, reference: Reference) -> Rows:
-    return replace(block, rows=tuple(tuple(in_place_words(reference, cell) for cell in row) for row in block.rows))
+    header, *rows = (tuple(in_place_words(reference, cell) for cell in row) for row in (block.header, *block.rows))
+    return replace(block, header=header, rows=tuple(rows))
 
 
 def forces_how(value: AllForces, reference: Reference) -> list[str]:

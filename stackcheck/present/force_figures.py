@@ -34,7 +34,13 @@ def spanned_force(value: Spanned) -> str:
 def range_of_force(value: Spanned) -> str:
     """ "64 to 100 N", "580 N to 2.5 kN"; one figure where both ends come to the same."""
     low, high = force_words(value.least), force_words(value.most)
-    return low if low == high else f"{low.removesuffix(' ' + high.split()[-1])} to {high}"
+    return low if low == high else _to(low, high)
+
+
+def _to(low: str, high: str) -> str:
+    """ "580 N to 2.5 kN", "5.8 to 7.4 kN": a unit that both have is said once."""
+    unit = high.partition(" ")[2]
+    return f"{low.removesuffix(f' {unit}') if unit else low} to {high}"
 
 
 def spanned_mm(value: Spanned) -> str:
@@ -59,7 +65,7 @@ def signed(value: Spanned, said: Callable[[float], str]) -> str:
     if low == high and value.least * value.most >= 0:
         return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
     if value.least >= 0 or low == nothing:
-        return f"up to {high} more" if low == nothing else f"{low} to {high} more"
+        return f"up to {high} more" if low == nothing else f"{_to(low, high)} more"
     if value.most <= 0 or high == nothing:
-        return f"up to {low} less" if high == nothing else f"{high} to {low} less"
+        return f"up to {low} less" if high == nothing else f"{_to(high, low)} less"
     return f"{low} less to {high} more"

@@ -109,6 +109,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
     return {
         "tension_n": spanned(value.tension_n, 1),
         "tension_then_n": spanned(value.then_n, 1),
+        "turned_past_n": None if value.turned_past is None else round(value.turned_past.force_n, 1),
         "draws_shut": list(value.draws_shut),
         "thread_room_mm": interval(value.thread_room),
         "nut_further_in_mm": None if value.further_in_mm is None else round(value.further_in_mm, 6),

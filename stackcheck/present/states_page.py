@@ -17,7 +17,7 @@ from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import force_words, range_of_force, signed, spanned_mm
 from stackcheck.present.forces_page import IF_HELD, ONE_WAY, is_beyond
-from stackcheck.present.heat_words import HALF_A_DIGIT_MM, growth_words, play_terms
+from stackcheck.present.heat_words import HALF_A_DIGIT_MM, growth_words, heat_moves, play_terms
 from stackcheck.present.names import in_place_words, needed
 from stackcheck.present.stack_page import title
 from stackcheck.present.state_limits import state_limit_blocks
@@ -174,6 +174,8 @@ def _tension_change(result: ForcesResult) -> str:
     change = result.change
     if change is None or result.as_found.is_unclamped or result.reference.tension_n is None:
         return ""
+    if result.reference.tension_n is None:
+        return UNTOLD
     loop = next((each for each in change.loops if each is not None), None)
     if not result.reference.heat.is_warm:
         told = change.tension_n
@@ -247,7 +249,7 @@ def _play(result: SetGapResult) -> Row:
 
 
 def _play_words(value: SetGap) -> str:
-    if value.then_mm is None or not _moves(value):
+    if value.then_mm is None or not heat_moves(value):
         return UNTOLD if value.play is None else gap_words(value.play.least_mm, value.play.most_mm, _thousandths)
     words = gap_words(value.then_mm.least, value.then_mm.most, _thousandths)
     if value.then_n.most < NOTHING_N:
@@ -258,20 +260,14 @@ def _play_words(value: SetGap) -> str:
 
 
 def _play_growth(value: SetGap) -> str:
-    return "" if value.then_mm is None else play_terms(value) if _moves(value) else "none"
-
-
-def _moves(value: SetGap) -> bool:
-    """Whether heat does anything to the play: 95 of 100 draws of what is set are no change of it."""
-    grown = (value.by_length_mm, value.by_races_mm)
-    return any(max(abs(each.least), abs(each.most)) >= HALF_A_DIGIT_MM for each in grown if each is not None)
+    return "" if value.then_mm is None else play_terms(value) if heat_moves(value) else "none"
 
 
 def _gap(value: StateGap) -> Row:
+    # Ends of a sum of lengths add up to the last digit; those of draws are known no closer than to a hundredth.
+    figure = mm if value.grown.by_races_mm is None else _hundredths
     own, seen = (
-        (UNREAD if value.loop.set_by else UNTOLD)
-        if each is None
-        else gap_words(each.least_mm, each.most_mm, _hundredths)
+        (UNREAD if value.loop.set_by else UNTOLD) if each is None else gap_words(each.least_mm, each.most_mm, figure)
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)
@@ -286,7 +282,7 @@ def _growth(value: StateGap) -> str:
 
 def _between(change: Interval) -> str:
     spanned = Spanned(usual=change.nominal_mm, least=change.least_mm, most=change.most_mm)
-    return _differs(spanned, _hundredths, 0.005)
+    return _differs(spanned, mm, 0.0005)
 
 
 def _differs(change: Spanned | None, said, least: float) -> str:

@@ -21,8 +21,6 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
     blocks: list[Block] = []
     for i, first in enumerate(steps[0] if steps else ()):
         joints = [step[i].as_found for step in steps]
-        if first.reference.tension_n is None:
-            continue
         blocks.append(
             Heading(
                 "SWEEP of the "
@@ -36,6 +34,9 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         unit = "N·m" if over_torque else "°C"
         names = [f"{place:.4g} {unit}" if over_torque else f"{round(place, 1):g} {unit}" for place in at]
         column = [step[i] for step in steps]
+        if all(joint.tension_n is None and not joint.turned_past for joint in joints):
+            blocks.append(Text("tension: cannot tell at any of them", mark=" -  "))
+            continue
         blocks += _drawn("tension", names, [joint.now_n for joint in joints], is_force=True)
         blocks += _kept(at, column, first.reference.joint.name, unit)
         for play in swept_plays(column):

@@ -29,6 +29,7 @@ from stackcheck.model.limits import ForceLimit
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.result.across import AcrossResult, across
+from stackcheck.result.sweep_steps import sweep_steps
 from stackcheck.value import Value, replace
 
 
@@ -52,9 +53,6 @@ class ForcesResult(Value, kw_only=True):
     plays: tuple[SetGapResult, ...] = ()
 
 
-STEPS = 7
-
-
 def sweep(
     reference: Reference,
     found: Found | None,
@@ -65,8 +63,8 @@ def sweep(
     heat: Heat | None = None,
     explanation: Explanation | None = None,
 ) -> tuple[tuple[ForcesResult, ...], ...]:
-    """The forces at even steps over a range of torque [N·mm] or of the temperature of everything that is not told apart
-    in `heat` [°C]; nothing where neither is a range.
+    """The forces at `sweep_steps` over a range of torque [N·mm] or of the temperature of everything that is not told
+    apart in `heat` [°C]; nothing where neither is a range.
     """
     amount = next((each for each in (torque, temperature) if _is_range(each)), None)
     if amount is None:
@@ -75,8 +73,7 @@ def sweep(
         explanation = explanations(reference, found)[0]
     heat, fixed = heat or put_together(reference), None if torque is None else torque.nominal
     told = []
-    for i in range(STEPS):
-        step = amount.least + (amount.most - amount.least) * i / (STEPS - 1)
+    for step in sweep_steps(amount.least, amount.most):
         at = {"torque_nmm": step, "heat": heat}
         if amount is temperature:
             at = {"torque_nmm": fixed, "heat": replace(heat, at_c=step)}

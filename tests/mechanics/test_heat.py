@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.bearings import axial_play, estimated_deep_groove
-from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
 from stackcheck.mechanics.force_terms import force_terms
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import Heat, clearance_growth
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
+from stackcheck.model.expansion import EXPANSION_PER_K
 from stackcheck.model.part import Amount
 from stackcheck.value import replace
 from tests.mechanics.test_set_gap import KNOWN, rear_hub
