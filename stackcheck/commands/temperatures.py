@@ -11,8 +11,8 @@ from stackcheck.commands.common import mistake, said
 
 
 class Asked(NamedTuple):
-    """How warm it is asked for: `heat` of one answer (None: as it is put together), `swept` a range of everything (else None), `states` by their
-    names where several are asked for side by side.
+    """How warm it is asked for: `heat` of one answer (None: as it is put together), `swept` a range of everything (else
+    None), `states` by their names where several are asked for side by side.
     """
 
     heat: Any
