@@ -1,4 +1,6 @@
-"""What must hold in a reference, rule by rule, in the words of its file: gaps, limits, states, pairings, joints, supports."""
+"""What must hold in a reference, rule by rule, in the words of its file: gaps, limits, states, pairings, joints,
+supports.
+"""
 
 from __future__ import annotations
 
