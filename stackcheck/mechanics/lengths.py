@@ -196,6 +196,10 @@ def _rank(reading: Reading) -> tuple[bool, float]:
 NOTHING_MEASURED = Readings()
 
 
+LENGTHS = frozenset({"length", "free_length"})
+"""Sizes for which limits are taken where none are given."""
+
+
 class Ruler(Value, kw_only=True):
     """Lengths of what stands somewhere: the sizes of the reference, and the readings that take their place.
 
@@ -223,6 +227,8 @@ class Ruler(Value, kw_only=True):
         if reading is not None:
             return Interval.of_reading(reading)
         given = part.size(name) if part is not None else None
+        if given is not None and name in LENGTHS:
+            given = with_limits(given, part.kind)
         return Interval.of_size(given) if given is not None else None
 
     def name(self, standing: Standing) -> str:

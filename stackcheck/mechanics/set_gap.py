@@ -65,11 +65,11 @@ class SetGap(Value, kw_only=True):
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
     gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that
-    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at `heat`:
-    `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then,
-    `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
-    `is_sum` tells a gap that nobody sets: its lengths leave it. `now_n` is the force between the rings where the play
-    may be less than none; `step` what a mechanic's step does to outer rings that an adjuster or a cover presses.
+    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at
+    `heat`: `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial
+    reads then, `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds
+    to the play. `is_sum` tells a gap that nobody sets: its lengths leave it. `now_n` is the force between the rings where
+    the play may be less than none; `step` what a mechanic's step does to outer rings that an adjuster or a cover presses.
     """
 
     gap: str
@@ -179,6 +179,22 @@ def _answers(
         "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(by_races), "then_mm": np.ravel(then),
         "then_reads_mm": _dial(warm), "then_n": _force(warm),
     }  # fmt: skip
+
+
+def play_grows(arrangement: Arrangement, joint: Joint | None, loop: Loop, heat: Heat) -> Spanned:
+    """What heat adds to a play that a nut sets, below nothing where it takes some away [mm], whatever the play is.
+
+    Raises:
+        Missing: what it would need.
+    """
+
+    def grows(unknowns: Unknowns) -> Any:
+        pair, before = set_pair(unknowns, arrangement, joint, loop), heat.together
+        by_length = pair.by_length(heat) - pair.by_length(before)
+        return np.ravel(by_length + pair.by_races(heat) - pair.by_races(before))
+
+    unknowns, values = with_variants(grows)
+    return unknowns.spanned(values)
 
 
 def _force(network: Network) -> Any:

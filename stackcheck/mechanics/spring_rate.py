@@ -12,6 +12,7 @@ from stackcheck.mechanics.axial.springs import WAVE_DIVISOR, coil_stiffness, wav
 from stackcheck.mechanics.axial.stiffness import MODULUS_MPA
 from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.joint_pull import asked
+from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Part, Size
 
@@ -31,6 +32,19 @@ def spring_rate(unknowns: Unknowns, part: Part) -> Any:
     if part.kind == "spring":
         return _coil(unknowns, part, name)
     return _wave(unknowns, part, name)
+
+
+def taken_of(part: Part) -> tuple[str, ...]:
+    """What was taken of a spring, a gasket or a crush sleeve that the reference does not give, each in words."""
+    free, its, used = part.size("free_length"), called(part), []
+    if free is not None and not free.has_limits:
+        used.append(f"free length of the {its} {with_limits(free, part.kind).limits_from}, common practice, no source")
+    if part.stiffness is None and part.kind == "spring" and part.coils and part.size("wire"):
+        used.append(f"stiffness of the {its} by its wire and coils ±10 in 100 (EN 15800, from memory)")
+    if part.stiffness is None and part.kind == "spring washer" and part.waves:
+        ends = f"{WAVE_DIVISOR[0]:g} to {WAVE_DIVISOR[1]:g}"
+        used.append(f"stiffness of the {its} by its waves, divisor {ends} (makers' catalogues, from memory)")
+    return tuple(used)
 
 
 def _coil(unknowns: Unknowns, part: Part, name: str) -> Any:

@@ -6,6 +6,7 @@ so that it is good to a quarter at best: enough to say where a figure must not s
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from math import cos, radians, tan
 
@@ -39,27 +40,49 @@ class StaticLimit(Value, kw_only=True):
 
     @property
     def is_given(self) -> bool:
-        return self.called in (GIVEN_HALF, GIVEN_ALONG, GIVEN_RATING)
+        return self.called in (GIVEN_HALF, GIVEN_QUARTER, GIVEN_ALONG, GIVEN_RATING)
 
 
 GIVEN_HALF = "half of its static rating"
+GIVEN_QUARTER = "a quarter of its static rating"
 GIVEN_ALONG = "its static rating along the axis"
 HALF = "half of an estimated static rating"
+QUARTER = "a quarter of an estimated static rating"
 ALONG = "an estimated static rating along the axis"
 GIVEN_RATING = "its static rating C0"
 RATING = "an estimated static rating C0"
 
 
+SMALL_MM = 12.0
+LIGHT = re.compile(r"(60|160|618|619|68|69)\d\d(?!\d)")
+"""Numbers of the diameter series 8, 9, 0 and 1 among deep-groove bearings (ISO 15)."""
+
+
+def is_light(part: Part) -> bool:
+    """Whether a deep-groove bearing is one of those that carry only half as much along their axis as others:
+    a bore of up to 12 mm, or by its number one of a light series (SKF General Catalogue, read).
+
+    >>> from stackcheck.model.part import Part
+    >>> [is_light(Part(id="b", name="b", kind="ball bearing", standard=number)) for number in ("6004 C3", "6204", "61804")]
+    [True, False, True]
+    """
+    bore = part.size("bore")
+    return bore is not None and bore.nominal_mm <= SMALL_MM or bool(LIGHT.match(part.standard.strip()))
+
+
 def static_limit(part: Part) -> StaticLimit | None:
     """The axial force that a bearing's estimated static rating allows; None where its kind or its sizes tell none.
 
-    Deep groove: half of C0, pure axial load (SKF General Catalogue). Angular and taper: C0/Y0, where the equivalent
-    static load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
+    Deep groove: half of C0, of a light or small one a quarter, pure axial load (SKF General Catalogue, read). Angular
+    and taper: C0/Y0, where the equivalent static load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory);
+    Y0 = 0.22 cot α for rollers.
     """
     rating, factors, is_given = static_rating(part), static_factors(part), part.static_rating is not None
     if rating is None or factors is None:
         return None
     if part.kind == "ball bearing":
+        if is_light(part):
+            return StaticLimit(force_n=0.25 * rating, called=GIVEN_QUARTER if is_given else QUARTER)
         return StaticLimit(force_n=0.5 * rating, called=GIVEN_HALF if is_given else HALF)
     return StaticLimit(force_n=rating / factors[1], called=GIVEN_ALONG if is_given else ALONG)
 

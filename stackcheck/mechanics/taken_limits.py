@@ -24,7 +24,11 @@ SHIM_SHARE, SHIM_LEAST_MM = 0.05, 0.01
 DISC_MM = 0.05
 """Thickness and free height of a disc spring: common practice, no source."""
 
+SPRING_SHARE = 0.03
+"""The free length of a coil spring or a wave washer, and at least as a turned part: common practice, no source."""
+
 STAMPED = frozenset({"washer", "tab washer"})
+SPRINGS = frozenset({"spring", "spring washer"})
 
 
 def with_limits(size: Size, kind: str) -> Size:
@@ -62,4 +66,5 @@ def _off(length_mm: float, kind: str) -> float:
         return DISC_MM
     if kind in STAMPED:
         return next(off for up_to, off in STAMPED_MM if length_mm <= up_to)
-    return min(TURNED_MM, length_mm / 2)
+    off = max(TURNED_MM, SPRING_SHARE * length_mm) if kind in SPRINGS else TURNED_MM
+    return min(off, length_mm / 2)

@@ -16,6 +16,17 @@ def test_each_bearing_with_a_slant_says_what_it_pushes_along(capsys):
     assert all(each["radial_n"] == 1500 and 300 < each["thrust_n"]["usual"] < 600 for each in thrusts)
 
 
+def test_without_a_place_the_answer_holds_over_the_whole_span(capsys):
+    """Nobody has to know where a wheel pushes to be told how much at the least and at the most."""
+    main(["stack", "rear-hub", "--radial", "1.5 kN"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "LOAD ACROSS of 1.5 kN anywhere between the two bearings - along the axis: both carry 160 to 570 N" in told
+    assert "--radial-at narrows it: a place, a face, or a length from one." in told
+    main(["stack", "shaft-bearings", "--radial", "1.5 kN"])
+    three = " ".join(capsys.readouterr().out.split())
+    assert "on one bearing - thrust bearing 1: its rings" in three and "told as if one bearing took all of it" in three
+
+
 def test_it_says_that_no_other_force_counts_the_load_across(capsys):
     main(["stack", "rear-hub", "--radial", "1.5 kN"])
     told = " ".join(capsys.readouterr().out.split())
@@ -63,7 +74,9 @@ def test_one_on_an_overhang_presses_the_far_bearing_the_other_way(capsys):
     assert "no force of its own: these bearings have no slant" in out
 
 
-@pytest.mark.parametrize("words", ["hub/right", "0 mm right of hub/right", "46 mm right of hub/left", "46 mm left of hub/right"])
+@pytest.mark.parametrize(
+    "words", ["hub/right", "0 mm right of hub/right", "46 mm right of hub/left", "46 mm left of hub/right"]
+)
 def test_a_place_may_be_said_by_a_face_and_a_length_from_it(capsys, words):
     main(["stack", "rear-hub", "--radial", "1 kN", "--radial-at", words, "--json"])
     across = json.loads(capsys.readouterr().out)["load_across"]
@@ -82,7 +95,16 @@ def test_as_json_every_share_has_its_range_and_its_needs(capsys):
 
 
 def test_as_found_stands_beside_the_reference(capsys):
-    out = told(capsys, "front-hub", "--found", "examples/01-front-hub-collars-swapped.toml", "--radial", "1 kN", "--radial-at", "hub")
+    out = told(
+        capsys,
+        "front-hub",
+        "--found",
+        "examples/01-front-hub-collars-swapped.toml",
+        "--radial",
+        "1 kN",
+        "--radial-at",
+        "hub",
+    )
     assert "the left hub bearing, as found and by the reference: takes 500 N" in out
 
 
@@ -91,7 +113,9 @@ def test_three_bearings_are_told_as_too_many(capsys):
     assert "cannot tell how it is shared: needs two bearings to share the load between: 3 bearings" in out
 
 
-@pytest.mark.parametrize("words", ["nowhere", "hub/up", "5 mm right of hub", "x right of hub/left", "5 N right of hub/left", ""])
+@pytest.mark.parametrize(
+    "words", ["nowhere", "hub/up", "5 mm right of hub", "x right of hub/left", "5 N right of hub/left", ""]
+)
 def test_what_is_no_place_is_refused(capsys, words):
     assert main(["stack", "rear-hub", "--radial", "1 kN", f"--radial-at={words}"]) == 3
     shown = capsys.readouterr()

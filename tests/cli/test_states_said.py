@@ -74,7 +74,7 @@ def test_states_means_all_of_them_in_the_sequence_of_the_file(capsys):
 def test_it_says_in_which_state_a_limit_is_crossed(capsys):
     out = " ".join(" ".join(lines(capsys, "shaft-x", *HOIST, *asked("states"))).split())
     assert (
-        "agrees in assembly; cannot tell in frost: the range reaches below 0.03; differs in running: at least 0.03 too much"
+        "agrees in assembly; cannot tell in frost: the range reaches below 0.03; differs in running: at least 0.02 too much"
     ) in out
     limits = [each["limits"][0] for each in tree(capsys, "shaft-x", *HOIST, *asked("states"))["states"]]
     assert [each["reference"]["verdict"] for each in limits] == ["agrees", "cannot tell", "differs"]

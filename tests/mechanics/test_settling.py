@@ -213,6 +213,8 @@ def test_the_loss_is_told_as_a_range_without_a_usual_figure(capsys, monkeypatch)
     monkeypatch.chdir(LIBRARY_ROOT)
     main(["stack", "front-hub", "--terms"])
     out = " ".join(capsys.readouterr().out.split())
-    assert "loses 1.2 to 5.3 kN when 8 pairs of new faces and the thread have settled; most of the range from the" in out
+    assert (
+        "loses 1.2 to 5.3 kN when 8 pairs of new faces and the thread have settled; most of the range from the" in out
+    )
     assert "8 pairs of faces and the thread settle 4 to 29 µm" in out
     assert "most of the range from the share of the guide values that settles" in out

@@ -4,9 +4,12 @@ import pytest
 
 from stackcheck.mechanics.axial.springs import WAVE_DIVISOR, coil_stiffness, wave_stiffness
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.spring_rate import spring_rate
+from stackcheck.mechanics.lengths import Ruler
+from stackcheck.mechanics.spring_rate import spring_rate, taken_of
 from stackcheck.mechanics.unknowns import with_variants
+from stackcheck.model.finding import Standing
 from stackcheck.model.part import Amount, Part
+from stackcheck.value import replace
 from tests.builders import reference, size
 
 COIL = {"wire": 2.0, "outside": 32.0}
@@ -66,6 +69,36 @@ def test_a_stiffness_that_was_pressed_counts_before_any_formula():
 def test_what_is_missing_is_named(own, wanted):
     with pytest.raises(Missing, match=wanted):
         rate(own)
+
+
+def free(own: Part):
+    """The free length as the ruler has it that every engine asks."""
+    whole = reference("spring nut", kinds={"spring": own.kind})
+    whole = replace(whole, parts=tuple(own if part.id == "spring" else part for part in whole.parts))
+    return Ruler(reference=whole).size(Standing(part="spring", home="spring"), "free_length")
+
+
+def test_a_free_length_without_limits_is_not_exact_and_what_is_taken_is_said():
+    own = part("spring", COIL | {"free_length": 30.0}, coils=6.5)
+    told = free(own)
+    assert (told.least_mm, told.most_mm) == pytest.approx((29.1, 30.9))
+    assert taken_of(own) == (
+        "free length of the spring ±0.9 taken, common practice, no source",
+        "stiffness of the spring by its wire and coils ±10 in 100 (EN 15800, from memory)",
+    )
+
+
+def test_nothing_is_taken_of_a_spring_that_is_given_whole():
+    pressed = Amount(text="20 N/mm", dimension="stiffness", nominal=20.0)
+    own = Part(
+        id="spring", name="Spring", kind="spring", sizes=(("free_length", size(30.0, 29.8, 30.2)),), stiffness=pressed
+    )
+    assert taken_of(own) == ()
+
+
+def test_the_divisor_of_a_wave_washer_is_said():
+    (words,) = taken_of(part("spring washer", WAVE, waves=3))
+    assert words.endswith("by its waves, divisor 2.4 to 3.9 (makers' catalogues, from memory)")
 
 
 def test_a_coil_spring_between_two_places_leaves_neither_a_gap_nor_an_overlap():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stackcheck.mechanics.static_limit import ALONG, HALF, Y0_BY_DEG, static_limit
+from stackcheck.mechanics.static_limit import ALONG, GIVEN_QUARTER, HALF, QUARTER, Y0_BY_DEG, static_limit
 from stackcheck.model.part import Amount, Part
 from stackcheck.value import replace
 from tests.builders import size
@@ -30,6 +30,30 @@ TAPER = bearing("taper bearing", 25, 52, 16.25)
 )
 def test_the_estimate_is_within_a_quarter_of_what_catalogues_allow_along_the_axis(part, allowed_n):
     assert static_limit(part).force_n == pytest.approx(allowed_n, rel=0.25)
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        bearing("ball bearing", 20, 42, 12, standard="6004"),
+        bearing("ball bearing", 20, 32, 7, standard="61804"),
+        bearing("ball bearing", 12, 32, 10, standard="6201"),
+        bearing("ball bearing", 10, 30, 9),
+    ],
+    ids=["series 0", "series 8", "bore of 12", "bore of 10, no number"],
+)
+def test_a_light_or_small_bearing_carries_a_quarter_along_its_axis_and_not_half(part):
+    """SKF General Catalogue, deep groove ball bearings, axial load (read)."""
+    rated = Amount(text="4 kN", dimension="force", nominal=4000.0)
+    assert static_limit(part).called == QUARTER
+    told = static_limit(replace(part, static_rating=rated))
+    assert (told.force_n, told.called) == (1000.0, GIVEN_QUARTER)
+
+
+def test_the_estimate_of_a_light_bearing_is_within_a_quarter_of_its_catalogue():
+    """6004: C0 5.0 kN (from memory)."""
+    own = bearing("ball bearing", 20, 42, 12, standard="6004")
+    assert static_limit(own).force_n == pytest.approx(0.25 * 5000, rel=0.25)
 
 
 def test_each_kind_says_what_its_limit_is():

@@ -66,7 +66,7 @@ def test_ranges_nearer_than_the_draws_can_tell_are_not_told_apart():
 
 @pytest.mark.parametrize("listed", ["02-grinder-arbor-clean", "28-grinder-tubes-exchanged"])
 def test_a_loop_that_is_the_same_as_found_is_told_once(listed, ask):
-    """"22 to 88 N" as found stood above "21 to 87 N" of the reference, and no difference was told."""
+    """ "22 to 88 N" as found stood above "21 to 87 N" of the reference, and no difference was told."""
     out = " ".join(ask("arbor", "--found", f"examples/{listed}.toml").split())
     assert "room for the waves of the washer, as found and by the reference: preload 21 to 87 N, about 53" in out
 
