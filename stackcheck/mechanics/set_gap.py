@@ -29,11 +29,12 @@ from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
+from stackcheck.mechanics.grip_gives import row_gives
 from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
-from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.expansion import expansion, expansion_along
 from stackcheck.model.finding import Standing

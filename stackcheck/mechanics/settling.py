@@ -20,6 +20,7 @@ from stackcheck.mechanics.axial.threads import Thread, embedding_loss
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import ends_the_pull, grip
 from stackcheck.mechanics.joint_pull import grip_stiffness, pull
+from stackcheck.mechanics.side_by_side import Gives, paths_beside
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.reference import Joint
 from stackcheck.value import Value
@@ -76,6 +77,14 @@ def settling(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: 
 
     def lost(unknowns: Unknowns) -> Any:
         stack, axle = grip_stiffness(unknowns, arrangement, joint, thread)
+        beside, tension = (
+            paths_beside(unknowns, arrangement, joint),
+            pull(unknowns, arrangement, joint, torque_nmm, thread),
+        )
+        if beside:
+            gives = Gives(row=1 / stack + 1 / axle, beside=beside)
+            settled = faces * face_settles(unknowns) + ends_settle(unknowns)
+            return tension - gives.force(gives.travel(tension) - settled)
         loss = embedding_loss(
             faces=faces,
             bolt_n_per_mm=axle,
@@ -83,7 +92,7 @@ def settling(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: 
             face_mm=face_settles(unknowns),
             thread_mm=ends_settle(unknowns),
         )
-        return np.minimum(loss, pull(unknowns, arrangement, joint, torque_nmm, thread))
+        return np.minimum(loss, tension)
 
     try:
         unknowns, loss = with_variants(lost)

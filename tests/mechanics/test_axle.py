@@ -14,7 +14,8 @@ from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.stiffness import bolt_stiffness
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axle import Stretch, axle_stiffness, stretches
-from stackcheck.mechanics.joint_pull import grip_gives, thread_of
+from stackcheck.mechanics.grip_gives import grip_gives
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 
 LIBRARY = Library(Path(__file__).parents[2] / "reference_assemblies")

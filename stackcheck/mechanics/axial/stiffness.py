@@ -15,6 +15,7 @@ MODULUS_MPA = {
 }
 """Young's modulus [MPa]; handbook values, from memory."""
 
+
 def _all(answers: Any) -> bool:
     """Whether an answer, or every one of an array of them, is yes; numpy is not loaded for one number."""
     return bool(answers.all() if hasattr(answers, "all") else answers)
