@@ -145,13 +145,18 @@ def test_a_temperature_that_cannot_be_is_refused(text, said):
 
 def read(text: str) -> Term:
     own = reading_of(text)
-    return Term(place="a", entry=1, name="ring", sign=1, interval=Interval.of_reading(own), how=own.how, text=text, reading=own)
+    return Term(
+        place="a", entry=1, name="ring", sign=1, interval=Interval.of_reading(own), how=own.how, text=text, reading=own
+    )
 
 
 def test_a_step_coarser_than_the_instrument_is_a_doubt_of_its_own():
     """JCGM 100:2008, F.2.2.1: step/√12 = 0.0289 of a tenth, beside the 0.005 of the micrometer."""
     budget = {each.name: each.uncertainty_mm for each in as_measured((read("58.0 mic"),)).contributions}
-    assert budget == {"step of the figure of the ring": pytest.approx(0.1 / sqrt(12)), "micrometer": pytest.approx(0.005)}
+    assert budget == {
+        "step of the figure of the ring": pytest.approx(0.1 / sqrt(12)),
+        "micrometer": pytest.approx(0.005),
+    }
 
 
 def test_a_step_within_what_the_instrument_is_good_to_is_not_counted_twice():
