@@ -55,11 +55,11 @@ class LoopForces(Value, kw_only=True):
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
     `settled_clamp_n` the least that still presses the parts between the inner rings, `lost_...` what the joint has lost
     by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
-    tension at the temperature asked for, `limit` the force above which the model says nothing. `unloads_n` is the load along the axis that takes all force off one of two equal bearings, `one_way` tells
-    two that look the same way, so that nothing can press them on each other, `only_if_held` two that press on each
-    other only where their outer rings are held together. `carried_...` is what presses each body and each row of balls
-    or rollers [N], by name, inner path first.
-    `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
+    tension at the temperature asked for, `limit` the force above which the model says nothing. `unloads_n` is the load
+    along the axis that takes all force off one of two equal bearings, `one_way` tells two that look the same way, so
+    that nothing can press them on each other, `only_if_held` two that press on each other only where their outer rings
+    are held together. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path
+    first. `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
     loop: str
@@ -94,13 +94,14 @@ class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
     `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `turned_past` is the limit of
-    bearings that a turn by an angle goes into and forces past it: no figure of the tension holds then. `sets` names the gap that the
-    joint sets when it is backed off, `draws_shut` gaps that take of its pull, nobody says how much; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
-    what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
-    clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
-    runs than by the reference where nobody says where the thread ends; `settling` what it loses when its faces
-    have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
-    worst first; `shared` how its pull divides between paths side by side.
+    bearings that a turn by an angle goes into and forces past it: no figure of the tension holds then. `sets` names the
+    gap that the joint sets when it is backed off, `draws_shut` gaps that take of its pull, nobody says how much;
+    `stress_mpa` is the highest stress in its thread; `thread_room` how much longer what it clamps is than where its
+    thread ends [mm], below nothing where the nut meets that end first and leaves no clamp (where it may be either, the
+    loops are told for a nut that does not); `further_in_mm` how much further the nut runs than by the reference where
+    nobody says where the thread ends; `settling` what it loses when its faces have settled, None for a nut that is
+    backed off; `crushing` what it may press harder than a mild metal bears, the worst first; `shared` how its pull
+    divides between paths side by side.
     """
 
     joint: Joint
@@ -143,7 +144,8 @@ class JointForces(Value, kw_only=True):
 
 
 class LoopChange(Value, kw_only=True):
-    """What is different as found: force between the rings [N] and end float [mm], more than by the reference above 0.
+    """What is different as found: force between the rings and least clamp of the inner path [N], end float [mm], more
+    than by the reference above 0.
 
     What both states share cancels: the friction of the joint, the inside of the bearings, parts that nobody measured.
     """
@@ -154,6 +156,7 @@ class LoopChange(Value, kw_only=True):
     float_held: Spanned
     pull_slides: Spanned
     pull_held: Spanned
+    least_clamp_n: Spanned
 
 
 class JointChange(Value, kw_only=True):
@@ -326,7 +329,8 @@ def _loop_forces(
                 its[f"carried_{seated}"] = tuple((name, unknowns.spanned(values)) for name, values in carried.items())
             change |= {
                 name: unknowns.spanned(answers[-1][name] - answers[0][name])
-                for name in (seated, f"float_{seated}", f"pull_{seated}")
+                for name in (seated, f"float_{seated}", f"pull_{seated}", "least_clamp_n")
+                if name in answers[0]
             }
             for its, (_, _, watched) in zip(spanned, built):
                 its["only_if_held"] = watched.only_if_held

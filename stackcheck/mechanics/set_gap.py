@@ -54,9 +54,10 @@ class SetGap(Value, kw_only=True):
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
     gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that
-    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at `heat`:
-    `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then,
-    `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
+    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at
+    `heat`: `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial
+    reads then, `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds
+    to the play.
     """
 
     gap: str

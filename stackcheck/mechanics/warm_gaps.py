@@ -1,8 +1,8 @@
 """What heat does to a gap that no force closes: each of its two paths grows, and the gap by the difference, Σ ± α L ΔT.
 
 Where a path goes through a taper bearing from ring to ring, as it does where covers stop the outer rings from outside
-(X, face to face), the races add Δd/(2 tan α) a bearing. Gaps between two bearings that a joint clamps or sets have more to them (preload, races):
-`stackcheck.mechanics.clamped_network` and `stackcheck.mechanics.set_gap` answer for those.
+(X, face to face), the races add Δd/(2 tan α) a bearing. Gaps between two bearings that a joint clamps or sets have more
+to them (preload, races): `stackcheck.mechanics.clamped_network` and `stackcheck.mechanics.set_gap` answer for those.
 Left out: what a clamped stack is shortened by another tension, the growth of a spring in the gap.
 Source: lengths at 20 °C, ISO 1; linear growth (elementary).
 """

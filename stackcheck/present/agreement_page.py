@@ -7,7 +7,7 @@ from typing import Any
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows
-from stackcheck.present.force_path_words import force_words
+from stackcheck.present.force_path_words import force_sentence
 from stackcheck.present.names import in_place_words, listed, place_words, size_words, the
 from stackcheck.present.words import LABELS
 from stackcheck.result.agreement import CONDITION, GAPS, OUTSIDE, SIZES, Aspect, Told, has_effect
@@ -88,7 +88,7 @@ def finding_words(result: FindingResult, reference: Reference, found: Found) -> 
         return f"{size_words(finding.size_name)} of {the(said)}"
     if finding.kind == "condition":
         return said
-    computed = has_effect(result.effect) or force_words(finding, result.effect, reference)
+    computed = has_effect(result.effect) or force_sentence(finding, result.effect, reference)
     return f"{said} ({LABELS[finding.kind].lower()}{'' if computed else f'; {NO_EFFECT}'})"
 
 

@@ -8,7 +8,7 @@ from stackcheck.mechanics.force_terms import ForceTerms, TorqueTerms
 from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.force_figures import force_words, range_of_force
+from stackcheck.present.force_figures import force_words, kilonewtons, range_of_force
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
@@ -174,7 +174,7 @@ def _range(value: Spanned) -> str:
     if value.most < NOTHING_N:
         return "nothing"
     if value.most >= 1000:
-        return f"{value.least / 1000:.1f}..{value.most / 1000:.1f} kN"
+        return f"{kilonewtons(value.least)}..{kilonewtons(value.most)} kN"
     return f"{force_words(value.least).removesuffix(' N')}..{force_words(value.most)}"
 
 

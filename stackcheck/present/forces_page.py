@@ -49,10 +49,9 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     if not results:
         return []
     heat = results[0].reference.heat
-    tightened = f"tightened {temperature_words(heat.together)}"
-    blocks: list[Block] = [Heading(f"FORCES, {tightened}, now {heat_words(heat)}")]
-    if not heat.is_warm:
-        blocks = [Heading(f"FORCES when {tightened.replace(' at', ', at', 1)}")]
+    together = temperature_words(heat.together)
+    now = f"FORCES, tightened {together}, now {heat_words(heat)}"
+    blocks: list[Block] = [Heading(now if heat.is_warm else f"FORCES when tightened, {together}")]
     for result in results:
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
