@@ -63,6 +63,25 @@ def test_links_lead_somewhere():
             assert target.startswith("http") or (path.parent / target).exists(), f"{path.name}: {target}"
 
 
+def _headings(page):
+    return re.findall(r"^##+ (.+)$", (ROOT / f"stackcheck/manual/{page}.md").read_text(), re.MULTILINE)
+
+
+def test_the_contents_of_the_forces_name_every_heading():
+    """A mechanic with ten minutes finds the question by the list at the top, and the list leads there."""
+    text = (ROOT / "stackcheck/manual/forces.md").read_text()
+    listed = re.findall(r"^ *- \[(.+)\]\(#(.+)\)$", text, re.MULTILINE)
+    assert [title for title, _ in listed] == _headings("forces")
+    assert all(anchor == re.sub(r"[^\w -]", "", title.lower()).replace(" ", "-") for title, anchor in listed)
+
+
+def test_what_the_sharp_edges_name_of_the_forces_is_a_heading_there():
+    rows = re.findall(r"forces\.md, ((?:\"[^\"]+\"(?:, )?)+)", (ROOT / "stackcheck/manual/sharp_edges.md").read_text())
+    named = [title for row in rows for title in re.findall(r'"([^"]+)"', row)]
+    assert len(named) > 10
+    assert [title for title in named if not any(head.startswith(title) for head in _headings("forces"))] == []
+
+
 def test_every_price_stands_in_the_manual_with_its_reason():
     from stackcheck.compare.prices import PRICES
 

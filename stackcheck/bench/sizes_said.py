@@ -130,4 +130,5 @@ def reading_back(reading: Reading) -> str:
     if len(reading.readings_mm) > 1:
         spread = max(reading.readings_mm) - min(reading.readings_mm)
         several = f" (middle of {len(reading.readings_mm)}, spread {spread:.3g})"
-    return f"{reading.value_mm:g} mm ({reading.value_mm / 25.4:.3f} in){by}{several}."
+    warm = reading.warm and f", {reading.warm.read_mm:g} read at {reading.warm.part.text}, brought to 20 °C as steel"
+    return f"{reading.value_mm:g} mm ({reading.value_mm / 25.4:.3f} in){by}{several}{warm or ''}."

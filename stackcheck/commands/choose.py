@@ -19,6 +19,7 @@ from stackcheck.commands.common import (
     reference_in,
     said,
 )
+from stackcheck.commands.temperatures import add_temperature, heats_asked
 
 
 def add(commands: Any) -> None:
@@ -61,6 +62,7 @@ def _add_slots(commands: Any) -> None:
     parser.add_argument(
         "--target", metavar="RANGE", help='play wanted, like "0.02..0.06 mm" (default: the limits of the reference)'
     )
+    add_temperature(parser)
     common_options(parser)
     parser.set_defaults(command=_slots)
 
@@ -97,7 +99,10 @@ def _slots(options: argparse.Namespace) -> int:
     reference = reference_in(library_of(options), options.reference)
     measured = reading_said("READING", options.measured)
     try:
-        answer = nut_slots(reference, options.gap, measured, target=range_said("--target", options.target))
+        answer = nut_slots(
+            reference, options.gap, measured, target=range_said("--target", options.target),
+            heats=heats_asked(options.temperature, reference),
+        )  # fmt: skip
     except CannotChoose as problem:
         raise mistake(reference.id, problem.what, problem.wanted) from None
     if options.json:

@@ -11,8 +11,8 @@ from stackcheck.commands.common import mistake, said
 
 
 class Asked(NamedTuple):
-    """How warm it is asked for: `heat` of one answer (None: as it is put together), `swept` a range of everything (else None), `states` by their
-    names where several are asked for side by side.
+    """How warm it is asked for: `heat` of one answer (None: as it is put together), `swept` a range of everything (else
+    None), `states` by their names where several are asked for side by side.
     """
 
     heat: Any
@@ -26,8 +26,8 @@ def add_temperature(parser: argparse.ArgumentParser) -> None:
         metavar="TEMPERATURE",
         action="append",
         default=[],
-        help='a state that the reference names, like "running", several of them, or "states" for all, side by side with that of assembly; or '
-        'all of it at this, like "60 °C", a range for a sweep, and once more for a part, a place, "inner rings", '
+        help='a state that the reference names, like "running", several of them, or "states" for all, side by side '
+        'with that of assembly; or all of it at this, like "60 °C", a range for a sweep, and once more for a part, a place, "inner rings", '
         '"outer rings" or "axle": "hub=45 °C"; put together at 20 °C, or as the state "assembly" of the reference says',
     )
 
@@ -85,6 +85,23 @@ def temperatures(texts: list[str], reference: Any) -> Asked:
     return Asked(
         Heat(at_c=at_c, named=tuple(named.items()), before=together.before), swept=everything if is_swept else None
     )
+
+
+def heats_asked(texts: list[str], reference: Any) -> tuple[Any, ...]:
+    """How warm it gets, each asked for beside the others: states by name, or one temperature; none of a sweep.
+
+    Raises:
+        InputError: as `temperatures`, and a range.
+    """
+    asked = temperatures(texts, reference)
+    if asked.swept is not None:
+        raise mistake("--temperature", f'"{asked.swept.text}" is a range', "name one temperature, or states")
+    if asked.states:
+        from stackcheck.mechanics.heat import heat_in
+        from stackcheck.model.state import ASSEMBLY
+
+        return tuple(heat_in(reference, name) for name in asked.states if name != ASSEMBLY)
+    return () if asked.heat is None else (asked.heat,)
 
 
 def _refuse_state(text: str, known: list[str]) -> None:

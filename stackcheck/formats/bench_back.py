@@ -15,6 +15,7 @@ from stackcheck.formats.bench_read import ReadLine, ReadPart
 from stackcheck.formats.bench_words import LOCK_NUT
 from stackcheck.formats.words import INWARD, OUTWARD, TYPED
 from stackcheck.model.part import SIZE_NAMES
+from stackcheck.model.place_words import end_called
 from stackcheck.model.reference import Reference
 from stackcheck.units import INCH_MM, WrittenReading, read_reading
 from stackcheck.value import replace
@@ -65,7 +66,7 @@ def _part(group: tuple[ReadPart, ...], ends: Sequence[str], pack_measured: bool)
         f"Turns: {', '.join(part.feel)}" if part.feel else "",
         f"Look: {', '.join(part.look)}" if part.look else "",
         f"Came off: {part.came_off}" if part.came_off else "",
-        f"Off the {ends[part.end].removesuffix(' end')} end" if part.end is not None else "",
+        f"Off the {end_called(ends[part.end])}" if part.end is not None else "",
         _place(part),
         "Same as the other side, not measured" if part.same_as_other_side else "",
         f"Card {part.card}" if part.card else "",
@@ -154,7 +155,15 @@ def _spoken(text: str) -> str:
     reading = read_reading(text, may_be_zero=True)
     match = re.match(r"(?:about )?[\d./ ]+(?:\.\.[\d./ ]+)?\s?(?:mm|in|thou|um|cm)(?: ±[\d.,/ ]+)?", text)
     figure = match.group() if match else text
-    return figure + (f" by {reading.how}" if reading.how and not text.startswith("about") else "")
+    by = f" by {reading.how}" if reading.how and not text.startswith("about") else ""
+    return figure + by + _how_warm(reading)
+
+
+def _how_warm(reading: WrittenReading) -> str:
+    if reading.part_at is None:
+        return ""
+    tool = f", instrument {reading.tool_at.text}" if reading.tool_at else ""
+    return f" at {reading.part_at.text}{tool}"
 
 
 def _how_once(sizes: list[str]) -> list[str]:

@@ -58,6 +58,11 @@ _UNCOUNTED = Pattern(r"\bnot counted\b|\b\d{1,3} not measured\b", re.IGNORECASE)
 _TOOL_BEHIND = Pattern(rf"(?<![\d\"m])(?:,\s*|\s)(?:all )?{TYPED_HOW.pattern}\s*$", re.IGNORECASE)
 
 
+_DEGREES = r"[+-]?\d+(?:[.,]\d+)?(?: ?(?:\.\.|±|to) ?\d+(?:[.,]\d+)?)?[^\w,;.]{0,3}[CF]\b"
+_HOW_WARM = Pattern(rf"\bat {_DEGREES}(?:,? (?:instrument|tool)(?: at)? {_DEGREES})?")
+_UNIT_OF_HEAT = Pattern(r"(?<=\d)\W*([CF])\b")
+
+
 class PartReader:
     """Reads one piece; the answer stands in `parts` (several for pieces measured one by one) and `questions`."""
 
@@ -85,6 +90,8 @@ class PartReader:
         text = self.text
         if note := text.take(NOTE):
             self.notes.append(text.as_typed(note.start() + note.group().index(":") + 1, note.end()).removesuffix("."))
+        warm = text.take(_HOW_WARM)
+        self.warm = _UNIT_OF_HEAT.sub(r" °\1", f" {text.as_typed(*warm.span())}") if warm else ""
         unknown = bool(text.take(UNKNOWN))
         same = bool(text.take(SAME))
         text.take(STUCK)
@@ -131,7 +138,7 @@ class PartReader:
             )
             text.cross(before.end if side_by_side else figure.start, figure.end)
         what, rest = self._words_left()
-        sizes = dict(threads) | {name: figure.text(self.unit) for name, figure in read.sizes}
+        sizes = dict(threads) | {name: figure.text(self.unit) + self.warm for name, figure in read.sizes}
         for size in (*sizes.values(), *(piece.text(self.unit) for piece in read.pieces)):
             read_reading(size)
         where = next((match["where"] for match in lay if match["where"]), "")
@@ -159,7 +166,7 @@ class PartReader:
         if not pieces:
             return [part]
         singles = [
-            replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit)}))
+            replace(part, count=1, sizes=_in_sequence(dict(part.sizes) | {"length": piece.text(self.unit) + self.warm}))
             for piece in pieces
         ]
         missing = count - len(pieces)

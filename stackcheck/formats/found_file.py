@@ -17,11 +17,13 @@ from stackcheck.formats.found_text import found_text
 from stackcheck.formats.found_words import FoundWords, LineOfNames
 from stackcheck.formats.new_file import write_new
 from stackcheck.formats.positions import TreePath
+from stackcheck.formats.readings import belonging_to, degrees_of, measured_warm
 from stackcheck.formats.source import Reader, did_you_mean
 from stackcheck.formats.words import SIZES_ALSO_CALLED, WIDTH_IS_LENGTH, designation_in, plain
 from stackcheck.model.found import Entry, Found, Measured, MeasuredSection
-from stackcheck.model.part import SIZE_NAMES, Reading
+from stackcheck.model.part import SIZE_NAMES, Part, Reading
 from stackcheck.model.reference import Reference
+from stackcheck.model.warm_reading import Warm
 from stackcheck.value import replace
 
 
@@ -86,11 +88,13 @@ class _Builder:
     def __init__(self, reader: Reader, reference: Reference):
         self.reader, self.reference = reader, reference
         self.words = FoundWords(reference)
+        self.warm: Warm | None = None
 
     def build(self, tables: FoundTables) -> Found:
         if tables.finished and not tables.off:
             wanted = "add [[off]] for each part that came off, or write finished = false"
             self.reader.mistake(("off",), "nothing is entered, and the list counts as finished", wanted)
+        self.warm = self._how_warm(tables)
         entries: dict[int, Entry] = {}
         toward: dict[int, str] = {}
         for index, raw in enumerate(tables.off):
@@ -127,6 +131,26 @@ class _Builder:
             file=self.reader.name,
         )
 
+    def _how_warm(self, tables: FoundTables) -> Warm | None:
+        """How warm all was that does not say it by itself."""
+        if tables.instruments_at is not None and tables.parts_at is None:
+            wanted = 'add parts_at = "..."; parts that nobody says were warm count as at 20 °C'
+            self.reader.mistake(
+                ("instruments_at",), "how warm were the parts?", wanted, said=tables.instruments_at.text
+            )
+        if tables.parts_at is None:
+            return None
+        tool = tables.instruments_at and degrees_of(tables.instruments_at, "the instruments")
+        return Warm(part=degrees_of(tables.parts_at, "the parts"), tool=tool)
+
+    def _at_20(
+        self, reading: Reading, whose: str, part: Part | None, *, metal: str = "", across: bool = False
+    ) -> Reading:
+        """A reading at 20 °C: by what it says itself of how warm it was, else by what the list says of all."""
+        if reading.warm is None and self.warm is not None and reading.is_measurement:
+            return measured_warm(reading, self.warm, part, metal=metal, across=across)
+        return belonging_to(reading, whose, part, metal=metal, across=across)
+
     def _entry(self, index: int, table: Any) -> Entry:
         path, what = ("off", index), f"entry {index + 1}"
         end = self._end(table.end, path, what)
@@ -148,8 +172,8 @@ class _Builder:
             kind=kind,
             marked=marked,
             count=table.count,
-            sizes=sizes,
-            sections=self._sections(table, sizes, path, what),
+            sizes=self._sizes_at_20(sizes, what, part),
+            sections=self._sections_at_20(self._sections(table, sizes, path, what), what, part),
             feature=table.feature,
             feel=table.feel,
             look=table.look,
@@ -203,6 +227,27 @@ class _Builder:
             )
         return tuple((name, sizes[name]) for name in SIZE_NAMES if name in sizes)
 
+    def _sizes_at_20(
+        self, sizes: tuple[tuple[str, Reading], ...], what: str, part: str | None
+    ) -> tuple[tuple[str, Reading], ...]:
+        own = self.reference.part(part) if part is not None and self.reference.has_part(part) else None
+        return tuple((name, self._at_20(size, what, own, across="length" not in name)) for name, size in sizes)
+
+    def _sections_at_20(
+        self, sections: tuple[MeasuredSection, ...], what: str, part: str | None
+    ) -> tuple[MeasuredSection, ...]:
+        own = self.reference.part(part).material if part is not None and self.reference.has_part(part) else ""
+        return tuple(
+            replace(
+                each,
+                **{
+                    name: self._at_20(getattr(each, name), what, None, metal=each.material or own)
+                    for name in ("length", "outside", "bore")
+                },
+            )
+            for each in sections
+        )
+
     def _sections(
         self, table: Any, sizes: tuple[tuple[str, Reading], ...], path: TreePath, what: str
     ) -> tuple[MeasuredSection, ...]:
@@ -247,12 +292,20 @@ class _Builder:
             gaps = [gap.name for stack in self.reference.stacks for gap in stack.gaps]
             gaps += [limit.what for limit in self.reference.limits]
             known = self._known(table.gap, gaps, path + ("gap",), f"{what}: unknown gap")
+            if table.reading.warm is not None:
+                wanted = "give it as it was read; stack --temperature tells what a gap is while it is warm"
+                said = table.reading.text
+                self.reader.mistake(path + ("reading",), f"{what}: a gap is not brought to 20 °C", wanted, said=said)
             return Measured(reading=table.reading, gap=table.gap) if known else None
         places = [place.name for place in self.reference.places]
         known = self._known(table.place, places, path + ("place",), f"{what}: unknown place")
         size = table.size or "length"
         known &= self._known(size, list(SIZE_NAMES), path + ("size",), f"{what}: unknown size")
-        return Measured(reading=table.reading, place=table.place, size=size) if known else None
+        if not known:
+            return None
+        part = self.reference.part_at(table.place)
+        reading = self._at_20(table.reading, f"the {part.name}", part, across="length" not in size)
+        return Measured(reading=reading, place=table.place, size=size)
 
     def _known(self, word: str, known: list[str], path: TreePath, what: str) -> bool:
         if word not in known:

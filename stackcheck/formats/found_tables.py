@@ -5,7 +5,7 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import BeforeValidator, Field, create_model
 
 from stackcheck.formats.reference_tables import Count
-from stackcheck.formats.sizes import LISTED, Dated, MeasuredGap, MeasuredLength, Said, Texts, one_of
+from stackcheck.formats.sizes import LISTED, Dated, MeasuredGap, MeasuredLength, Said, Texts, Warmth, one_of
 from stackcheck.formats.source import Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED, named_kind
 from stackcheck.model.found import SYMPTOMS
@@ -31,6 +31,8 @@ class FoundTables(Table):
     date: Dated = ""
     year: Annotated[str, BeforeValidator(_year)] = ""
     serial: Annotated[str, BeforeValidator(_year)] = ""
+    parts_at: Warmth | None = None
+    instruments_at: Warmth | None = None
     off: list[Any] = Field(default_factory=list)
     measured: list[Any] = Field(default_factory=list)
     symptoms: list[Any] = Field(default_factory=list)

@@ -10,6 +10,7 @@ from stackcheck.formats.sizes import (
     Angle,
     CrushForce,
     Dated,
+    Extent,
     ForceWanted,
     Length,
     Pair,
@@ -116,10 +117,18 @@ class _PartWords(Table):
 
 
 SIGNED_SIZES = frozenset({"inner_standout"})
+MAY_BE_NOTHING = frozenset({"radial_clearance", "axial_play", "pair_play"})
+"""Sizes of a bearing that may be 0."""
+
+
+def _read_as(name: str) -> Any:
+    return SignedLength if name in SIGNED_SIZES else Length if name in MAY_BE_NOTHING else Extent
+
+
 PartTable = create_model(
     "PartTable",
     __base__=_PartWords,
-    **{name: ((SignedLength if name in SIGNED_SIZES else Length) | None, None) for name in SIZE_NAMES},
+    **{name: (_read_as(name) | None, None) for name in SIZE_NAMES},
 )
 
 
@@ -208,8 +217,8 @@ class JointTable(Table):
     angle: Angle | None = None
     prevailing: Torque | None = None
     friction: Annotated[tuple[Coefficient, ...], LISTED, AfterValidator(_friction)] = ()
-    face: Length | None = None
-    thread_stop: Length | None = None
+    face: Extent | None = None
+    thread_stop: Extent | None = None
     locked_by: str = ""
     slots: Annotated[int, Field(ge=1, le=60)] | None = None
     holes: Annotated[tuple[Degrees, ...], LISTED] = (0,)
@@ -222,9 +231,9 @@ class JointTable(Table):
 class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
-    outside: Length | None = None
+    outside: Extent | None = None
     bore: Length | None = None
-    reach: Length | None = None
+    reach: Extent | None = None
     material: str = ""
     free_position: SignedLength | None = None
     end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""

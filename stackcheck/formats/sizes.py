@@ -65,6 +65,13 @@ def _length(text: Any) -> Size:
     return _size(text) if isinstance(text, str) else size_of(read_limits(text))
 
 
+def _extent(text: Any) -> Size:
+    size = _length(text)
+    if not size.low_mm > 0:
+        raise SizeError(size.text, "a size is above 0: look at the figure and its limits, or leave it out")
+    return size
+
+
 def _signed_length(text: Any) -> Size:
     return _size(text, may_be_negative=True) if isinstance(text, str) else size_of(read_limits(text))
 
@@ -107,6 +114,14 @@ def temperature_of(text: Any) -> Amount:
     return amount
 
 
+def warmth_of(text: Any) -> Amount:
+    """How warm something was when it was measured, one figure or a range. Raises SizeError."""
+    amount = amount_of("temperature", text)
+    if what := out_of_range(amount):
+        raise SizeError(amount.text, f"it is {what}; name {TEMPERATURE_WANTED}")
+    return amount
+
+
 def _reads(read: Callable[[Any], Any]) -> PlainValidator:
     def validate(value: Any) -> Any:
         try:
@@ -118,6 +133,8 @@ def _reads(read: Callable[[Any], Any]) -> PlainValidator:
 
 
 Length = Annotated[Size, _reads(_length)]
+Extent = Annotated[Size, _reads(_extent)]
+"""A length that cannot be nothing, not even by its limits: an outside, a width, a wire."""
 SignedLength = Annotated[Size, _reads(_signed_length)]
 SingleLength = Annotated[Size, _reads(lambda text: _single(read_limits(text, may_be_negative=True)))]
 """A limit of a gap or of a clearance: one figure, below zero for an overlap."""
@@ -138,6 +155,7 @@ PairPreload = Annotated[
     Amount, _reads(lambda text: _above_nothing(amount_of("force", text), "the preload of a pair", "120..260 N"))
 ]
 Temperature = Annotated[Amount, _reads(temperature_of)]
+Warmth = Annotated[Amount, _reads(warmth_of)]
 ForceWanted = Annotated[Amount, _reads(lambda text: _one_force(amount_of("force", text)))]
 """A limit of a force: one figure above nothing."""
 TighteningTorque = Annotated[

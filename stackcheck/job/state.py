@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from stackcheck.errors import SizeError
 from stackcheck.formats.found_words import FoundWords
-from stackcheck.formats.readings import reading_of
+from stackcheck.formats.readings import belonging_to, reading_of
 from stackcheck.job.events import (
     Answered,
     Begun,
@@ -318,6 +318,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         sizes = tuple((name, finest(readings[name])) for name in SIZE_NAMES if name in readings)
         if part is None and not off.marked and not off.part and (part := words.part_fitting(kind, sizes)):
             kind = ""
+        sizes = tuple((name, self._of_part(size, f"entry {number}", part, name)) for name, size in sizes)
         return Entry(
             number=number,
             what=off.what,
@@ -344,15 +345,22 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         others = [other for other in self.offs if other.end not in ("", off.end)]
         return others[position] if position < len(others) else None
 
+    def _of_part(self, reading: Reading, whose: str, part: str | None, size: str) -> Reading:
+        """A reading of a part that was warm, as one of its metal."""
+        own = self.reference.part(part) if part is not None and self.reference.has_part(part) else None
+        return belonging_to(reading, whose, own, across="length" not in size)
+
     def _measured_there(self) -> Iterable[MeasuredThere]:
         latest = {(event.place, event.size, event.gap): None for event in self.of(Measured) if event.place or event.gap}
         for place, size, gap in latest:
             readings = self.readings(place=place, gap=gap).get(size, ())
             if not readings:
                 continue
-            yield MeasuredThere(
-                reading=finest(readings), place=place, size=size or ("length" if place else ""), gap=gap
-            )
+            reading, size = finest(readings), size or ("length" if place else "")
+            if place and self.reference.has_place(place):
+                part = self.reference.part_at(place)
+                reading = self._of_part(reading, f"the {part.name}", part.id, size)
+            yield MeasuredThere(reading=reading, place=place, size=size, gap=gap)
 
 
 def finest(readings: tuple[Reading, ...]) -> Reading:

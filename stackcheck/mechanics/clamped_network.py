@@ -29,7 +29,7 @@ from stackcheck.mechanics.bodies import (
 from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.force_path import SPRINGS
-from stackcheck.mechanics.heat import COLD, Heat, expansion_along
+from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
 from stackcheck.mechanics.loops import standout
@@ -39,6 +39,7 @@ from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_fa
 from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.expansion import expansion_along
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.place_words import in_its_place

@@ -12,13 +12,12 @@ Left out: heat that flows, and a seat that grows off its ring, which stops the r
 
 from __future__ import annotations
 
-from operator import mul
 from typing import Any
 
 from stackcheck.mechanics.axial.bearings import axial_from_radial
-from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
 from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.expansion import EXPANSION_PER_K, expansion
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Reference
 from stackcheck.model.state import ASSEMBLY, INNER, OUTER, State
@@ -95,28 +94,6 @@ def heat_in(reference: Reference, name: str) -> Heat:
     if name == ASSEMBLY:
         return replace(together, state=ASSEMBLY)
     return heat_of(next(state for state in reference.states if state.name == name), together.before)
-
-
-def expansion(part: Part | None) -> float:
-    """Linear expansion of a part [1/K], that of steel where no material is given or none that is known here."""
-    return of_metal(part.material if part is not None else "")
-
-
-def expansion_along(part: Part | None) -> float:
-    """Linear expansion of a part from face to face [1/K]: that of its sections together, each of its own metal.
-
-    α = Σ α_i l_i / Σ l_i
-    """
-    if part is None or not part.sections:
-        return expansion(part)
-    lengths = [section.length.nominal_mm for section in part.sections]
-    metals = [section.material or part.material for section in part.sections]
-    return sum(map(mul, lengths, map(of_metal, metals))) / sum(lengths)
-
-
-def of_metal(material: str) -> float:
-    """Linear expansion of a metal [1/K], that of steel for one that is not known here."""
-    return EXPANSION_PER_K.get(material, EXPANSION_PER_K["steel"])
 
 
 def race_diameter(part: Part) -> float:

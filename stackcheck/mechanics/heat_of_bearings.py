@@ -8,8 +8,9 @@ from operator import mul
 from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
-from stackcheck.mechanics.heat import Heat, clearance_growth, expansion, of_metal, outer_growth, race_diameter
+from stackcheck.mechanics.heat import Heat, clearance_growth, outer_growth, race_diameter
 from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.expansion import expansion, of_metal
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.model.state import AXLE

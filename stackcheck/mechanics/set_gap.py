@@ -29,12 +29,13 @@ from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, guessed_inside, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion, expansion_along
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
 from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.expansion import expansion, expansion_along
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS
 from stackcheck.model.place_words import in_its_place
@@ -53,9 +54,10 @@ class SetGap(Value, kw_only=True):
 
     `play` is what it is set to [mm], the limits of the reference or as measured; `float_mm` what a dial reads under the
     gauge force; `past_n` the force between the rings when the nut is turned `PAST_MM` past no play, `past_deg` that
-    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at `heat`:
-    `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial reads then,
-    `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds to the play.
+    turn; `limit` is what the static rating of the weaker bearing allows. Set as warm as it was put together, then at
+    `heat`: `then_mm` is what is left of the play (below nothing: the rings are forced), `then_reads_mm` what a dial
+    reads then, `then_n` the force between the rings; `by_length_mm` and `by_races_mm` are the two parts that heat adds
+    to the play.
     """
 
     gap: str
@@ -140,6 +142,22 @@ def _answers(
         "by_length_mm": np.ravel(by_length), "by_races_mm": np.ravel(by_races), "then_mm": np.ravel(then),
         "then_reads_mm": _dial(warm), "then_n": np.ravel(np.abs(solve(warm).forces["nut"])),
     }  # fmt: skip
+
+
+def play_grows(arrangement: Arrangement, joint: Joint, loop: Loop, heat: Heat) -> Spanned:
+    """What heat adds to a play that a nut sets, below nothing where it takes some away [mm], whatever the play is.
+
+    Raises:
+        Missing: what it would need.
+    """
+
+    def grows(unknowns: Unknowns) -> Any:
+        pair, before = _Pair(unknowns, arrangement, joint, loop), heat.together
+        by_length = pair.by_length(heat) - pair.by_length(before)
+        return np.ravel(by_length + sum(pair.by_races(heat)) - sum(pair.by_races(before)))
+
+    unknowns, values = with_variants(grows)
+    return unknowns.spanned(values)
 
 
 def _dial(network: Network) -> Any:

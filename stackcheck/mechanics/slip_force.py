@@ -15,13 +15,14 @@ import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.bearings import POISSON
-from stackcheck.mechanics.axial.stiffness import EXPANSION_PER_K, MODULUS_MPA
+from stackcheck.mechanics.axial.stiffness import MODULUS_MPA
 from stackcheck.mechanics.bodies import Missing, ring_section, ring_width
 from stackcheck.mechanics.clamp import inner_stack
-from stackcheck.mechanics.heat import COLD, Heat, expansion
+from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.heat_of_bearings import axle_kelvin, axle_part, seat_of
 from stackcheck.mechanics.press_fit import INNER, OUTER, clearance, probable_clearance
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.expansion import EXPANSION_PER_K, expansion
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Loop
 

@@ -72,8 +72,9 @@ def is_light(part: Part) -> bool:
 def static_limit(part: Part) -> StaticLimit | None:
     """The axial force that a bearing's estimated static rating allows; None where its kind or its sizes tell none.
 
-    Deep groove: half of C0, of a light or small one a quarter, pure axial load (SKF General Catalogue, read). Angular and taper: C0/Y0, where the equivalent
-    static load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory); Y0 = 0.22 cot α for rollers.
+    Deep groove: half of C0, of a light or small one a quarter, pure axial load (SKF General Catalogue, read). Angular
+    and taper: C0/Y0, where the equivalent static load P0 = Y0 F_a without radial load reaches C0 (ISO 76, from memory);
+    Y0 = 0.22 cot α for rollers.
     """
     rating, factors, is_given = static_rating(part), static_factors(part), part.static_rating is not None
     if rating is None or factors is None:

@@ -5,19 +5,24 @@ add linearly with their signs (5.2.2, note 1); everything else is independent an
 (5.1.2). A part that nobody measured is taken as evenly spread between its limits (4.3.7), which is an assumption of
 ours and not of the drawing. A size that was read several times counts with the mean of its readings; their scatter is
 its own, independent contribution with as many degrees of freedom as there were further readings (4.2.3), the offset of
-the instrument stays. The result is the best estimate, not the worst case: one-sided limits move it off the nominal sum.
+the instrument stays. Figures written to a coarser step than the instrument is good to are each off by up to half of
+that step, independently (F.2.2.1); a finer step is within what it is good to already. What was measured warm brings the
+doubts of `stackcheck.model.warm_reading`. The result is the best estimate, not the worst case: one-sided limits move it
+off the nominal sum.
 """
 
 from __future__ import annotations
 
 from math import inf, sqrt
 
+from stackcheck.mechanics.budget import to_a_step
 from stackcheck.mechanics.degrees_of_freedom import (
     TWO_STANDARD_UNCERTAINTIES,
     effective_degrees_of_freedom,
     student_factor,
 )
 from stackcheck.mechanics.lengths import INSTRUMENT_NOT_SAID, Term
+from stackcheck.model.part import Reading
 from stackcheck.units import INSTRUMENTS
 from stackcheck.units.scan import RANGE
 from stackcheck.value import Value
@@ -37,13 +42,15 @@ class Contribution(Value, kw_only=True):
     """What one instrument, the scatter of one size,
     or one part that was not measured adds to the standard uncertainty [mm].
 
-    `degrees` of freedom are infinite but for the scatter of repeated readings.
+    `degrees` of freedom are infinite but for the scatter of repeated readings. `what` names it where it is none of the
+    part: how warm something was, the step of a figure.
     """
 
     name: str
     uncertainty_mm: float
     terms: tuple[Term, ...]
     degrees: float = inf
+    what: str = ""
 
 
 class Measurement(Value, kw_only=True):
@@ -64,12 +71,13 @@ class Measurement(Value, kw_only=True):
 def as_measured(terms: tuple[Term, ...]) -> Measurement | None:
     """The best estimate of a sum, good to about 95 in 100; None for a sum of nothing.
 
-    u² = Σ over instruments (Σ sign · offset)² + Σ over repeated sizes s²/n + Σ over the others half_width²/(3 · pieces)
+    u² = Σ over instruments (Σ sign · offset)² + Σ over repeated sizes s²/n + Σ over coarse figures step²/12
+         + Σ over temperatures and metals (Σ sign · doubt)² + Σ over the others half_width²/(3 · pieces)
 
     Units: mm. `Reading.good_to_mm` is two standard uncertainties, so half of it is the offset. The pieces of an
     unmeasured group are independent of one another, those of a measured one share the instrument. The factor is 2, or
     Student's t at the effective degrees of freedom where readings were repeated.
-    Source: JCGM 100:2008, 4.2.1, 4.2.3, 4.3.7, 5.1.2, 5.2.2 note 1, 6.3.3 and G.4 (clauses from memory).
+    Source: JCGM 100:2008, 4.2.1, 4.2.3, 4.3.7, 5.1.2, 5.2.2 note 1, 6.3.3, F.2.2.1, G.4 and H.1 (clauses from memory).
     """
     if not terms:
         return None
@@ -112,7 +120,47 @@ def _contributions(terms: tuple[Term, ...]) -> list[Contribution]:
         for term in terms
         if not term.is_measured
     ]
-    return measured + scattered + assumed
+    return measured + scattered + _steps(terms) + _warm(terms) + assumed
+
+
+def _steps(terms: tuple[Term, ...]) -> list[Contribution]:
+    """What the step of a figure adds that is coarser than its instrument (JCGM 100:2008, F.2.2.1)."""
+    return [
+        Contribution(
+            name=f"step of the figure of the {term.name}",
+            uncertainty_mm=_scale(term) * to_a_step(term.reading.step_mm),
+            terms=(term,),
+            what=f"the step of {term.reading.step_mm:g} that the {term.name} was written to",
+        )
+        for term in terms
+        if term.is_measured and _is_coarse(term.reading)
+    ]
+
+
+def _is_coarse(reading: Reading) -> bool:
+    """Whether the digits written are coarser than what the instrument is good to; a ± written beside them holds all."""
+    instrument = INSTRUMENTS.get(reading.how or "calliper")
+    return instrument is not None and not reading.own_good_to and reading.step_mm / 2 > instrument.good_to_mm
+
+
+def _warm(terms: tuple[Term, ...]) -> list[Contribution]:
+    """What is not known of how warm parts and instruments were: one temperature, one metal behind several readings adds
+    linearly with the signs of the parts (JCGM 100:2008, 5.2.2, note 1).
+    """
+    behind: dict[str, list[tuple[Term, float]]] = {}
+    for term in terms:
+        warm = term.reading.warm if term.is_measured else None
+        for doubt in warm.doubts if warm else ():
+            behind.setdefault(doubt.name, []).append((term, term.sign * _scale(term) * doubt.adds_mm))
+    return [
+        Contribution(
+            name=name,
+            uncertainty_mm=abs(sum(adds for _, adds in each)),
+            terms=tuple(term for term, _ in each),
+            what=name,
+        )
+        for name, each in behind.items()
+    ]
 
 
 def repeated_readings(term: Term) -> tuple[float, ...]:
@@ -142,12 +190,15 @@ def _of_one_instrument(how: str, terms: list[Term]) -> float:
 def _offset_mm(term: Term) -> float:
     """The offset of the instrument alone: of repeated readings the scatter counts by itself."""
     reading, repeated = term.reading, repeated_readings(term)
-    scatter = max((abs(value - reading.value_mm) for value in repeated), default=0.0)
-    if not repeated or reading.own_good_to and reading.good_to_mm > scatter:
-        return _own_uncertainty_mm(term)
+    own = reading.good_to_mm if reading.warm is None else reading.warm.read_good_to_mm
     instrument = INSTRUMENTS.get(reading.how or "calliper")
-    good_to = reading.good_to_mm if instrument is None else max(instrument.good_to_mm, reading.step_mm / 2)
-    return _scale(term) * min(good_to, reading.good_to_mm) / 2
+    if instrument is not None and _is_coarse(reading):
+        return _scale(term) * min(instrument.good_to_mm, own) / 2
+    scatter = max((abs(value - reading.value_mm) for value in repeated), default=0.0)
+    if not repeated or reading.own_good_to and own > scatter:
+        return _scale(term) * own / 2
+    good_to = own if instrument is None else max(instrument.good_to_mm, reading.step_mm / 2)
+    return _scale(term) * min(good_to, own) / 2
 
 
 def _scale(term: Term) -> float:

@@ -1,8 +1,8 @@
 """What heat does to a gap that no force closes: each of its two paths grows, and the gap by the difference, Σ ± α L ΔT.
 
 Where a path goes through a taper bearing from ring to ring, as it does where covers stop the outer rings from outside
-(X, face to face), the races add Δd/(2 tan α) a bearing. Gaps between two bearings that a joint clamps or sets have more to them (preload, races):
-`stackcheck.mechanics.clamped_network` and `stackcheck.mechanics.set_gap` answer for those.
+(X, face to face), the races add Δd/(2 tan α) a bearing. Gaps between two bearings that a joint clamps or sets have more
+to them (preload, races): `stackcheck.mechanics.clamped_network` and `stackcheck.mechanics.set_gap` answer for those.
 Left out: what a clamped stack is shortened by another tension, the growth of a spring in the gap.
 Source: lengths at 20 °C, ISO 1; linear growth (elementary).
 """
@@ -14,12 +14,13 @@ from typing import Any
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.bearing_laws import contact_angle
-from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along, expansion_along
+from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along
 from stackcheck.mechanics.heat_of_bearings import SEATS, clearance_change
 from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.expansion import expansion_along
 from stackcheck.model.part import RING_BEARINGS, Part
 from stackcheck.model.reference import Loop
 from stackcheck.value import Value

@@ -18,10 +18,11 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamped_stack
-from stackcheck.mechanics.heat import Heat, expansion_along
+from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin
 from stackcheck.mechanics.joint_pull import grip_gives, grip_stiffness, pull
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
+from stackcheck.model.expansion import expansion_along
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Joint
 from stackcheck.model.state import INNER, OUTER

@@ -6,6 +6,7 @@ measured (value, how it was got, good to). The text as written survives in both,
 
 from __future__ import annotations
 
+from stackcheck.model.warm_reading import Warm
 from stackcheck.value import Value
 
 SIZE_NAMES = {
@@ -128,7 +129,8 @@ class Reading(Value, kw_only=True):
     the interval that holds the true length (coverage factor 2 in the sense of JCGM 100:2008), so the true length lies
     in `value_mm` ± `good_to_mm`. `how` is the instrument, "marking", "drawing" or "guess", "" when not said. `step_mm`
     is the smallest step of the digits written, 0 where nobody wrote any; `own_good_to` tells a ± that somebody wrote
-    from what the instrument is taken to be good to.
+    from what the instrument is taken to be good to. Lengths are at 20 °C; `warm` tells what was read of a part that was
+    not, None where nobody says that it was warm.
     """
 
     text: str
@@ -138,6 +140,7 @@ class Reading(Value, kw_only=True):
     readings_mm: tuple[float, ...] = ()
     step_mm: float = 0.0
     own_good_to: bool = False
+    warm: Warm | None = None
 
     @property
     def low_mm(self) -> float:

@@ -15,6 +15,7 @@ from stackcheck.model.finding import Explanation, Finding
 from stackcheck.model.found import Found
 from stackcheck.model.part import Reading, Section
 from stackcheck.model.reference import Reference
+from stackcheck.model.warm_reading import Warm
 from stackcheck.present.force_path_json import force
 from stackcheck.present.json_values import interval, rounded_mm
 from stackcheck.present.symptom_json import tried
@@ -33,6 +34,22 @@ def reading(value: Reading | None) -> dict[str, Any] | None:
         "value_mm": rounded_mm(value.value_mm),
         "good_to_mm": rounded_mm(value.good_to_mm),
         "how": value.how,
+        "measured_warm": _warm(value.warm),
+    }
+
+
+def _warm(value: Warm | None) -> dict[str, Any] | None:
+    if value is None:
+        return None
+    return {
+        "read_mm": rounded_mm(value.read_mm),
+        "part_c": {"least": value.part.least_c, "most": value.part.most_c},
+        "instrument_c": None if value.tool is None else {"least": value.tool.least_c, "most": value.tool.most_c},
+        "metal": value.metal or "steel",
+        "metal_taken": not value.metal,
+        "budget": [
+            {"what": doubt.name, "standard_uncertainty_mm": rounded_mm(abs(doubt.adds_mm))} for doubt in value.doubts
+        ],
     }
 
 
@@ -179,6 +196,10 @@ def sum_(value: Sum) -> dict[str, Any]:
             "factor": round(measured.factor, 3),
             "degrees_of_freedom": None if isinf(measured.degrees) else round(measured.degrees, 1),
             "largest": measured.largest.name if measured.largest else None,
+            "budget": [
+                {"what": each.what or each.name, "standard_uncertainty_mm": rounded_mm(each.uncertainty_mm)}
+                for each in measured.contributions
+            ],
         },
         "even_spread": spread(value.spread),
         "needs": list(value.needs),

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.loops import against
+from stackcheck.mechanics.nut_slots import Slot
 from stackcheck.mechanics.shims import Pack
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.present.as_json import finding, interval, reading, reference, rounded_mm
-from stackcheck.result.choosing import ShimAnswer, SlotAnswer
+from stackcheck.result.choosing import ShimAnswer, SlotAnswer, WarmSlots
 
 
 def shims(own: Reference, value: ShimAnswer, found: Found | None) -> dict[str, Any]:
@@ -44,10 +45,30 @@ def slots(own: Reference, value: SlotAnswer) -> dict[str, Any]:
     return {
         "reference": reference(own), "gap": value.loop.name, "joint": value.joint.name, "measured": reading(value.play),
         "target_mm": _ends(value.target),
-        "slots": [
-            {"turned_deg": slot.turned_deg, "play_mm": interval(slot.play), "verdict": against(slot.play, value.target)}
-            for slot in value.slots
+        "slots": [_slot(value, slot) for slot in value.slots],
+        "from_another_hole": [
+            {"hole_deg": other.hole_deg, "slots": [_slot(value, slot) for slot in other.slots]}
+            for other in value.elsewhere
         ],
+        "warm": [
+            {"state": own.heat.state or None, "at_c": own.heat.at_c, "apart_c": dict(own.heat.named),
+             "more_mm": None if own.more_mm is None else _spanned(own), "needs": list(own.needs)}
+            for own in value.warm
+        ],
+    }  # fmt: skip
+
+
+def _spanned(own: WarmSlots) -> dict[str, Any] | None:
+    from stackcheck.present.forces_json import spanned  # loads what knows forces
+
+    return spanned(own.more_mm, 3)
+
+
+def _slot(value: SlotAnswer, slot: Slot) -> dict[str, Any]:
+    warm = [None if own.more_mm is None else interval(own.play(slot)) for own in value.warm]
+    return {
+        "turned_deg": slot.turned_deg, "play_mm": interval(slot.play), "verdict": against(slot.play, value.target),
+        "warm_play_mm": warm,
     }  # fmt: skip
 
 

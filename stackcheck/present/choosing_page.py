@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from stackcheck.mechanics.loops import against
 from stackcheck.mechanics.nut_slots import Slot
 from stackcheck.mechanics.shims import Pack
@@ -21,8 +23,11 @@ from stackcheck.present.words import (
     sentence,
     span,
 )
-from stackcheck.result.choosing import ShimAnswer, SlotAnswer
+from stackcheck.result.choosing import ShimAnswer, SlotAnswer, WarmSlots
 from stackcheck.units.inches import in_inches
+
+if TYPE_CHECKING:
+    from stackcheck.mechanics.unknowns import Spanned
 
 CLAMPED = "Thickness is added up here. Burrs and oil add to a packet: measure it clamped together before it goes in."
 VERDICT = {"agrees": "within", "differs": "outside", "cannot tell": "may be either"}
@@ -135,9 +140,13 @@ def _pieces(answer: ShimAnswer, pack: Pack) -> str:
 def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
     """The positions around the measured play, tightest first."""
     inside = [slot for slot in answer.slots if against(slot.play, answer.target) == "agrees"]
+    every = (*answer.slots, *(slot for other in answer.elsewhere for slot in other.slots))
     inch = reference.inches or in_inches(answer.play.text)
     wanted = beside(inch, limits_words, *answer.target)
-    if inside:
+    if answer.elsewhere and any(against(slot.play, answer.target) != "differs" for slot in every):
+        holes = [answer.joint.holes_deg[0], *(other.hole_deg for other in answer.elsewhere)]
+        words = f"Look which hole the pin stands in now, {listed((f'{hole:g}' for hole in holes), 'or')} degrees: each leads to other slots."
+    elif inside:
         words = f"{_turn_words(inside[-1])}: {beside(inch, gap_words, *_ends(inside[-1]))}; wanted {wanted}."
         words += " The loosest of those within is the cautious choice." if len(inside) > 1 else ""
     elif any(against(slot.play, answer.target) == "cannot tell" for slot in answer.slots):
@@ -155,11 +164,13 @@ def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
         ),
         Heading("SLOTS, mm"),
     ]
-    rows = tuple(
-        (_turn_words(slot), beside(inch, gap_words, *_ends(slot)), VERDICT[against(slot.play, answer.target)])
-        for slot in answer.slots
-    )
-    blocks.append(Rows(("nut", "play then", f"wanted {limits_words(*answer.target)}"), rows))
+    if answer.elsewhere:
+        blocks.append(Text(f"If the pin now stands in the hole at {answer.joint.holes_deg[0]:g} degrees:", indent=1))
+    blocks.append(_slot_rows(answer, answer.slots, inch))
+    for other in answer.elsewhere:
+        blocks.append(Text(f"If it now stands in the hole at {other.hole_deg:g} degrees:", indent=1))
+        blocks.append(_slot_rows(answer, other.slots, inch))
+    blocks += _warm_words(answer)
     blocks.append(
         Text(
             "Never go on to the next slot where that takes the play below nothing: on taper bearings a part of a slot "
@@ -168,6 +179,52 @@ def slots_page(reference: Reference, answer: SlotAnswer) -> list[Block]:
         )
     )
     return blocks
+
+
+def _slot_rows(answer: SlotAnswer, slots: tuple[Slot, ...], inch: bool) -> Rows:
+    warm = [own for own in answer.warm if own.more_mm is not None]
+    header = ("nut", "play then", f"wanted {limits_words(*answer.target)}", *(_heat_words(own) for own in warm))
+    rows = tuple(
+        (
+            _turn_words(slot),
+            beside(inch, gap_words, *_ends(slot)),
+            VERDICT[against(slot.play, answer.target)],
+            *(beside(inch, gap_words, own.play(slot).least_mm, own.play(slot).most_mm) for own in warm),
+        )
+        for slot in slots
+    )
+    return Rows(header, rows, wraps=tuple(range(1, len(header))) if warm else (0,))
+
+
+def _heat_words(own: WarmSlots) -> str:
+    from stackcheck.present.heat_words import heat_words
+
+    return heat_words(own.heat)
+
+
+def _warm_words(answer: SlotAnswer) -> list[Block]:
+    """How warm each state is, what it adds and what cannot be told of it."""
+    if not answer.warm:
+        return []
+    from stackcheck.present.force_figures import because
+    from stackcheck.present.heat_words import state_words
+
+    said = [f"{state_words(own.heat)} " if own.heat.state else "" for own in answer.warm]
+    told = [
+        f"{_heat_words(own)[:1].upper()}{_heat_words(own)[1:]}: {_more_words(own.more_mm)} play{because(own.more_mm)}."
+        if own.more_mm is not None
+        else f"{_heat_words(own)}: cannot tell: needs {listed(own.needs)}."
+        for own in answer.warm
+    ]
+    words = [f"{state}{what}" for state, what in zip(said, told)]
+    last = "The play wanted is that of the nut as it is set; warm, less than nothing presses the bearings."
+    return [Text(each, indent=1) for each in (*words, last)]
+
+
+def _more_words(more: Spanned) -> str:
+    from stackcheck.present.force_figures import signed
+
+    return "no more and no less" if mm(more.least) == mm(more.most) == mm(0.0) else signed(more, mm)
 
 
 def _ends(slot: Slot) -> tuple[float, float]:

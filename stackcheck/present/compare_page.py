@@ -11,7 +11,7 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_summary import summary
 from stackcheck.present.compare_sums import contradiction, gap_found, gap_span, lengths_and_gaps
-from stackcheck.present.force_path_words import disc_words, force_words
+from stackcheck.present.force_path_words import disc_words, force_sentence
 from stackcheck.present.names import capital_first, end_words, listed, lower_first, place_words
 from stackcheck.present.other_readings import other_readings
 from stackcheck.present.symptom_words import pinched_words, symptom_words, trial_words
@@ -101,7 +101,7 @@ def _finding(comparison: Comparison, position: int, result: FindingResult) -> li
         does := effect_words(result.effect, reference, in_inches_too(reference, comparison.found))
     ):
         blocks.append(Text("; ".join([does, *_inside_together(comparison, result)]), indent=4, mark="does: "))
-    if force := force_words(finding, result.effect, reference, discs=not _lie_together(comparison)):
+    if force := force_sentence(finding, result.effect, reference, discs=not _lie_together(comparison)):
         blocks.append(Text(force, indent=4, mark="force: "))
     return blocks
 

@@ -8,6 +8,7 @@ from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.names import listed, place_words
+from stackcheck.present.warm_words import measured_warm
 from stackcheck.present.words import beside, gap_words, in_inches_too, limits_words
 from stackcheck.result.comparison import Comparison
 from stackcheck.result.lengths import LoopResult, StackResult
@@ -53,7 +54,10 @@ def _taken_for_granted(comparison: Comparison, stacks: list[StackResult]) -> lis
         words.append(f"as found without {listed(place_words(reference, name) for name in absent)}, which may be absent")
     if comparison.points_in(NOT_REACHED):
         words.append("what was not reached is counted as the reference has it")
-    return words
+    warm = measured_warm(
+        (f"entry {entry.number}", reading) for entry in comparison.found.entries for _, reading in entry.sizes
+    )
+    return [*words, *filter(None, [warm])]
 
 
 MOST_NAMED = 4

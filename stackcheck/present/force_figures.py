@@ -10,9 +10,14 @@ from stackcheck.present.figures import mm
 
 
 def force_words(newton: float) -> str:
-    return (
-        f"{newton / 1000:.1f} kN" if newton >= 1000 else f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
-    )
+    """No more digits than any friction or stiffness allows: 87 N, 580 N, 2.5 kN, 23.0 kN, 1915 kN."""
+    if newton >= 1000:
+        return f"{kilonewtons(newton)} kN"
+    return f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
+
+
+def kilonewtons(newton: float) -> str:
+    return f"{newton / 1000:.{0 if newton >= 99_950 else 1}f}"
 
 
 def spanned_force(value: Spanned) -> str:
@@ -20,7 +25,8 @@ def spanned_force(value: Spanned) -> str:
     if value.most >= 1000 and any(0 < each < 50 for each in (value.least, value.usual)):
         return f"{range_of_force(value)}, about {force_words(value.usual)}"
     if value.most >= 1000:
-        return f"{value.least / 1000:.1f} to {value.most / 1000:.1f} kN, about {value.usual / 1000:.1f}"
+        least, most, usual = map(kilonewtons, (value.least, value.most, value.usual))
+        return f"{least} to {most} kN, about {usual}"
     least, most, usual = (force_words(each).removesuffix(" N") for each in (value.least, value.most, value.usual))
     return f"{least} to {most} N, about {usual}"
 
@@ -28,7 +34,13 @@ def spanned_force(value: Spanned) -> str:
 def range_of_force(value: Spanned) -> str:
     """ "64 to 100 N", "580 N to 2.5 kN"; one figure where both ends come to the same."""
     low, high = force_words(value.least), force_words(value.most)
-    return low if low == high else f"{low.removesuffix(' ' + high.split()[-1])} to {high}"
+    return low if low == high else _to(low, high)
+
+
+def _to(low: str, high: str) -> str:
+    """ "580 N to 2.5 kN", "5.8 to 7.4 kN": a unit that both have is said once."""
+    unit = high.partition(" ")[2]
+    return f"{low.removesuffix(f' {unit}') if unit else low} to {high}"
 
 
 def spanned_mm(value: Spanned) -> str:
@@ -53,7 +65,7 @@ def signed(value: Spanned, said: Callable[[float], str]) -> str:
     if low == high and value.least * value.most >= 0:
         return f"{said(abs(value.usual))} {'more' if value.usual > 0 else 'less'}"
     if value.least >= 0 or low == nothing:
-        return f"up to {high} more" if low == nothing else f"{low} to {high} more"
+        return f"up to {high} more" if low == nothing else f"{_to(low, high)} more"
     if value.most <= 0 or high == nothing:
-        return f"up to {low} less" if high == nothing else f"{high} to {low} less"
+        return f"up to {low} less" if high == nothing else f"{_to(high, low)} less"
     return f"{low} less to {high} more"

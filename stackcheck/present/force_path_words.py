@@ -36,7 +36,7 @@ TURNED = frozenset({"nut", "bolt"})
 _NOTHING_MM = 0.0005
 
 
-def force_words(finding: Finding, effect: Effect | None, reference: Reference, *, discs: bool = True) -> str:
+def force_sentence(finding: Finding, effect: Effect | None, reference: Reference, *, discs: bool = True) -> str:
     """One line; "" for a finding that no force feels (a face that changes no length, an entry typed twice).
 
     Without `discs` nothing is said of how disc springs lie: where several are turned, one alone tells nothing.

@@ -6,8 +6,11 @@ As found stands before the reference; what is the same in both is said once.
 
 from __future__ import annotations
 
+import re
+
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.settling import Settling
+from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
@@ -36,6 +39,7 @@ common practice, no source.
 """
 SLIDE, FAST = "outer rings free to slide", "outer rings held fast"
 ONE_WAY = "no preload, and held one way only: both bearings look the same way"
+STAYS = "the same tension, axle and parts grow alike"
 IF_HELD = "none unless the outer rings are held together; held: "
 LOOK = "look how the rings are held"
 
@@ -45,10 +49,9 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     if not results:
         return []
     heat = results[0].reference.heat
-    tightened = f"tightened {temperature_words(heat.together)}"
-    blocks: list[Block] = [Heading(f"FORCES, {tightened}, now {heat_words(heat)}")]
-    if not heat.is_warm:
-        blocks = [Heading(f"FORCES when {tightened.replace(' at', ', at', 1)}")]
+    together = temperature_words(heat.together)
+    now = f"FORCES, tightened {together}, now {heat_words(heat)}"
+    blocks: list[Block] = [Heading(now if heat.is_warm else f"FORCES when tightened, {together}")]
     for result in results:
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
@@ -84,7 +87,7 @@ def joint_words(value: JointForces) -> str:
     if joint.prevailing is not None:
         words.append(f"of which the nut takes {joint.prevailing.text.replace('..', ' to ')} before it clamps")
     if joint.angle is not None:
-        words.append(f"then turned on by {joint.angle.text}")
+        words.append(f"then turned on by {re.sub(r'(?<=[0-9])(?=[a-z°])', ' ', joint.angle.text)}")
     return ", ".join(words) + (
         f", while it is seated, before it is backed off to set the {value.sets}" if value.sets else ""
     )
@@ -119,6 +122,8 @@ def _tension_words(value: JointForces) -> str:
             f"nothing is clamped: the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too "
             "soon, and what it should clamp has that much to spare; the wrench feels its torque all the same"
         )
+    if value.turned_past is not None:
+        return f"no figure of its tension holds: its turn goes into bearings that it forces beyond {_limit(value.turned_past)}"
     if value.tension_n is None:
         return f"cannot tell the tension: needs {needed(value.needs)}"
     words = f"tension {spanned_force(value.tension_n)}{because(value.tension_n)}"
@@ -160,9 +165,13 @@ def warm_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
 def _warm_words(value: JointForces) -> str:
     if value.then_n is None or value.is_unclamped:
         return ""
-    if abs(value.then_n.usual - value.tension_n.usual) < 0.005 * value.tension_n.usual:
-        return f"then, {heat_words(value.heat)}: the same tension, axle and parts grow alike"
+    if _stays(value.then_n, value.tension_n):
+        return f"then, {heat_words(value.heat)}: {STAYS}"
     return f"then, {heat_words(value.heat)}: {_tension_left(value.then_n)}"
+
+
+def _stays(then: Spanned, cold: Spanned | None) -> bool:
+    return cold is not None and abs(then.usual - cold.usual) < 0.005 * cold.usual
 
 
 def _tension_left(value: Spanned, called: str = "tension") -> str:
@@ -212,12 +221,12 @@ def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[
     found = (
         "no preload, and no end float to read: nothing holds the rings"
         if value.as_found.is_unclamped
-        else loop_words(seen)
+        else loop_words(seen, value.as_found.tension_n)
     )
-    change = loop_change_words(value, position)
+    change, told = loop_change_words(value, position), loop_words(own, value.reference.tension_n)
     if with_found and not change and not value.as_found.is_unclamped and _loops_alike(own, seen):
-        found = loop_words(own)
-    return beside_lines(loop_words(own), found, change, called=own.loop, with_found=with_found)
+        found = told
+    return beside_lines(told, found, change, called=own.loop, with_found=with_found)
 
 
 def _loops_alike(own: LoopForces, seen: LoopForces) -> bool:
@@ -268,9 +277,9 @@ def _shows(change: Spanned, least: float) -> bool:
     )
 
 
-def loop_words(value: LoopForces) -> str:
+def loop_words(value: LoopForces, tension: Spanned | None = None) -> str:
     """What two bearings feel: preload or end float, at the temperature asked for, settled,
-    and whether the clamp is gone.
+    and whether the clamp is gone; `tension` is what the joint was tightened to.
     """
     if value.one_way:
         return ONE_WAY
@@ -286,7 +295,7 @@ def loop_words(value: LoopForces) -> str:
     if value.unloads_n is not None and value.held.least > NOTHING_N and not is_beyond(value):
         words.append(f"a load of {spanned_force(value.unloads_n)}, along the axis takes all of it off one of the two")
     if value.then_n is not None:
-        words.insert(0, _tension_left(value.then_n, "tension then"))
+        words.insert(0, STAYS if _stays(value.then_n, tension) else _tension_left(value.then_n, "tension then"))
     words += [said for said in (_clamp_words(value),) if said]
     return f"{IF_HELD}{'; '.join(words)}; {LOOK}" if value.only_if_held else "; ".join(words)
 
@@ -307,6 +316,10 @@ def _clamp_words(value: LoopForces) -> str:
         f"the clamp between the inner rings may be either{when}: gone, so that the bearings carry it, "
         f"or up to {force_words(clamp.most)}"
     )
+
+
+def _limit(value: StaticLimit) -> str:
+    return f"{value.called}, about {force_words(value.force_n)}"
 
 
 def _both_ways(value: LoopForces) -> list[str]:
@@ -349,7 +362,7 @@ def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
 
 def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = None, *, says_why: bool = True) -> str:
     beyond, why = value.beyond_n, because(preload) if says_why else ""
-    limit = f"{value.limit.called}, about {force_words(beyond)}" if beyond is not None else ""
+    limit = _limit(value.limit) if value.limit is not None else ""
     if preload.most <= NOTHING_N:
         return "no preload"
     if beyond is not None and preload.least > beyond:

@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.mechanics.taken_limits import is_taken
 from stackcheck.present.blocks import Block, Heading, Text
+from stackcheck.present.names import lower_first
+from stackcheck.present.warm_words import measured_warm
 
 LENGTHS = (
     "Lengths: free lengths added up, nothing pressed together. "
@@ -37,6 +39,8 @@ def how_blocks(sums: Sequence[Sum], loops: Sequence[LoopState] = (), forces: Seq
         words.append(TAKEN)
     if any(own.as_measured is not None for own in sums):
         words.append(MEASURED)
+    if warm := measured_warm((lower_first(term.name), term.reading) for own in sums for term in own.terms):
+        words.append(warm)
     if any(own.as_measured is None and len(own.terms) > 1 and own.spread and not is_exact(own) for own in sums) or any(
         loop.spread for loop in loops
     ):

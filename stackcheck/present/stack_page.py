@@ -103,7 +103,8 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         blocks += _change(own.longer_than(beside), in_inch=in_inch)
     if own.as_measured is not None:
         measured = own.as_measured
-        largest = f"; most of it from the {_name(reference, measured.largest)}" if measured.largest else ""
+        most = measured.contributions[0].what or f"the {_name(reference, measured.largest)}"
+        largest = f"; most of it from {most}" if measured.largest else ""
         few = f" ({measured.factor:.2f} standard uncertainties: few readings)" if measured.factor > 2.005 else ""
         words = f"As measured {mm(measured.value_mm)}, good to {mm(round(measured.good_to_mm, 2))}{few}{largest}."
         blocks.append(Text(words, indent=1))
@@ -169,7 +170,9 @@ def _change(change_mm: float | None, *, in_inch: bool) -> list[Block]:
 def _name(reference: Reference, term: Term) -> str:
     name = term.name
     if term.place:
-        name = place_words(reference, term.place) + name.removeprefix(reference.part_at(term.place).name)
+        own = reference.part_at(term.place).name
+        more = name.removeprefix(own) if name.startswith(own) else f": {lower_first(name)}"  # another part stands there
+        name = place_words(reference, term.place) + more
     return f"less {name}" if term.sign < 0 else name
 
 

@@ -8,8 +8,10 @@ there: with anything missing, over or exchanged in the two paths nothing is prop
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from stackcheck.compare import explanations
+from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.chain import LoopState, as_found_loops, loops
 from stackcheck.mechanics.lengths import Interval, total_of
 from stackcheck.mechanics.loops import against
@@ -20,6 +22,10 @@ from stackcheck.model.found import Found
 from stackcheck.model.part import Reading, Shim
 from stackcheck.model.reference import Joint, Loop, Reference
 from stackcheck.value import Value, replace
+
+if TYPE_CHECKING:
+    from stackcheck.mechanics.heat import Heat
+    from stackcheck.mechanics.unknowns import Spanned
 
 SHIM_KINDS = frozenset({"shim ring"})
 CHANGES_WHAT_IS_THERE = frozenset(
@@ -70,18 +76,48 @@ class ShimAnswer(Value, kw_only=True):
         return any(against(pack.gap, self.target) == "agrees" for pack in self.choice.packs)
 
 
+class AtAnotherHole(Value, kw_only=True):
+    """The slots if the pin now stands in this hole [degrees around the axle], where that makes a difference."""
+
+    hole_deg: float
+    slots: tuple[Slot, ...]
+
+
+class WarmSlots(Value, kw_only=True):
+    """What heat adds to the play of every slot alike; `needs` where it cannot be told."""
+
+    heat: Heat
+    more_mm: Spanned | None = None
+    needs: tuple[str, ...] = ()
+
+    def play(self, slot: Slot) -> Interval:
+        """The play that a slot leaves while it is so warm [mm]."""
+        more = self.more_mm
+        return slot.play + Interval(nominal_mm=more.usual, least_mm=more.least, most_mm=more.most)
+
+
 class SlotAnswer(Value, kw_only=True):
-    """Where a castellated nut can be locked around the play that was measured."""
+    """Where a castellated nut can be locked around the play that was measured.
+
+    `slots` are those with the pin in the first hole; `elsewhere` those with it in another, each hole from which other
+    slots can be reached.
+    """
 
     loop: Loop
     joint: Joint
     play: Reading
     target: tuple[float, float]
     slots: tuple[Slot, ...]
+    elsewhere: tuple[AtAnotherHole, ...] = ()
+    warm: tuple[WarmSlots, ...] = ()
 
     @property
     def is_sure(self) -> bool:
-        return any(against(slot.play, self.target) == "agrees" for slot in self.slots)
+        """Whether a slot is within from whatever hole the pin stands in."""
+        return all(
+            any(against(slot.play, self.target) == "agrees" for slot in slots)
+            for slots in (self.slots, *(other.slots for other in self.elsewhere))
+        )
 
 
 def shims(
@@ -139,13 +175,19 @@ def shims(
 
 
 def nut_slots(
-    reference: Reference, gap: str, measured: Reading, *, target: tuple[float, float] | None = None
+    reference: Reference,
+    gap: str,
+    measured: Reading,
+    *,
+    target: tuple[float, float] | None = None,
+    heats: Sequence[Heat] = (),
 ) -> SlotAnswer:
     """The slots around a measured play.
 
     Args:
         gap: name of a gap that a castellated nut sets.
         measured: the play with the nut where it stands now, pin hole and slot in line.
+        heats: how warm it gets; the play is measured as warm as it is put together.
     Raises:
         CannotChoose: unknown gap, no nut with slots sets it, no pitch, no target, a play of many turns.
     """
@@ -167,14 +209,40 @@ def nut_slots(
             "look at the figure and its unit; a play is a part of a turn",
         )
     target = target or _target(loop)
-    slots = slots_within(
-        play=Interval.of_reading(measured),
-        thread_pitch_mm=pitch_mm,
-        slots=joint.slots,
-        holes_deg=joint.holes_deg,
-        target=target,
+    by_hole = {
+        hole: slots_within(
+            play=Interval.of_reading(measured),
+            thread_pitch_mm=pitch_mm,
+            slots=joint.slots,
+            holes_deg=(hole, *(other for other in joint.holes_deg if other != hole)),
+            target=target,
+        )
+        for hole in joint.holes_deg
+    }
+    first = by_hole.pop(joint.holes_deg[0])
+    elsewhere: list[AtAnotherHole] = []
+    for hole, slots in by_hole.items():
+        if not any(_same_turns(slots, known) for known in (first, *(other.slots for other in elsewhere))):
+            elsewhere.append(AtAnotherHole(hole_deg=hole, slots=slots))
+    warm = tuple(_warm_slots(reference, joint, loop, measured, heat) for heat in heats)
+    return SlotAnswer(
+        loop=loop, joint=joint, play=measured, target=target, slots=first, elsewhere=tuple(elsewhere), warm=warm
     )
-    return SlotAnswer(loop=loop, joint=joint, play=measured, target=target, slots=slots)
+
+
+def _same_turns(some: Sequence[Slot], others: Sequence[Slot]) -> bool:
+    return [round(slot.turned_deg, 3) for slot in some] == [round(slot.turned_deg, 3) for slot in others]
+
+
+def _warm_slots(reference: Reference, joint: Joint, loop: Loop, measured: Reading, heat: Heat) -> WarmSlots:
+    """What heat does to a play does not hang on the play."""
+    from stackcheck.mechanics.bodies import Missing
+    from stackcheck.mechanics.set_gap import play_grows
+
+    try:
+        return WarmSlots(heat=heat, more_mm=play_grows(as_wanted(reference), joint, loop, heat))
+    except Missing as problem:
+        return WarmSlots(heat=heat, needs=tuple(map(str, problem.args)))
 
 
 def _loop(reference: Reference, gap: str) -> Loop:

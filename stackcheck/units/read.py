@@ -19,6 +19,11 @@ RULE_STEP_MM = INCH_MM / 64
 _LARGEST = 1e12
 _MOST_CHARACTERS = 120
 _POWER = Pattern(r"\d[eE][+-]?\d+|\*\*|\bnan\b|\binf(?:inity)?\b", re.IGNORECASE)
+_WARM = Pattern(
+    r"[\s,]+at (?P<part>[+-−]?\s*\d[^,;]*?)(?:[,;]?\s*(?:instrument|tool)(?: at)? (?P<tool>[+-−]?\s*\d[^,;]*))?$",
+    re.IGNORECASE,
+)
+"""How warm the part was, and the instrument, behind a reading."""
 _HYPHEN = Pattern(r"-(?! ?/)")
 
 
@@ -36,6 +41,7 @@ class WrittenReading(Value):
     """A measured length [mm]: the middle value, all readings, the instrument and half the interval that holds it.
 
     `step_mm` is the smallest step of the digits written; `own_good_to` tells whether the ± was written beside it.
+    `part_at` and `tool_at` say how warm part and instrument were [°C], None where nobody says.
     """
 
     text: str
@@ -45,6 +51,8 @@ class WrittenReading(Value):
     readings_mm: tuple[float, ...]
     step_mm: float = 0.0
     own_good_to: bool = False
+    part_at: Written | None = None
+    tool_at: Written | None = None
 
 
 class Figure(Value):
@@ -134,10 +142,11 @@ def _inside(scan: Scanner, value: float, unit: str) -> float:
 
 
 def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = False) -> WrittenReading:
-    """Read a measured length: one or more readings or a range, then how it was got, then perhaps its own ±.
+    """Read a measured length: one or more readings or a range, how it was got, perhaps its own ±, and how warm it was.
 
     Args:
-        text: "18.02 cal", "57.94 57.95 57.94 mic", "3.0..3.5 feeler", "15/16 in rule", "22.02 cal ±0.02".
+        text: "18.02 cal", "57.94 57.95 57.94 mic", "3.0..3.5 feeler", "15/16 in rule", "22.02 cal ±0.02",
+            "58.02 mic at 60 °C, instrument 20 °C".
         default_unit: the unit of a bare number.
         may_be_zero: a gap may be nothing at all, a part may not.
     Raises:
@@ -152,7 +161,8 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
     57.94
     """
     text = _checked(text, "length")
-    scan = Scanner(text, "length")
+    cold, part_at, tool_at = _how_warm(text)
+    scan = Scanner(cold, "length")
     is_about = bool(scan.take(ABOUT))
     scan.take(DIAMETER)
     numbers, unit = [scan.signed()], scan.unit()
@@ -185,7 +195,21 @@ def read_reading(text: object, *, default_unit: str = "mm", may_be_zero: bool = 
         good_to = max(good_to, _good_to_mm(numbers, factor, how) if own_good_to is None else own_good_to)
     _check_bounds(Written(text, max(values)), "length", may_be_negative=False)
     step = _step_mm(numbers, factor, how)
-    return WrittenReading(text, _tidy(middle), _tidy(good_to), how, values, _tidy(step), own is not None or is_range)
+    return WrittenReading(
+        text, _tidy(middle), _tidy(good_to), how, values, _tidy(step), own is not None or is_range, part_at, tool_at
+    )
+
+
+def _how_warm(text: str) -> tuple[str, Written | None, Written | None]:
+    """The text without what it says of warmth; how warm the part and the instrument were."""
+    match = _WARM.search(text)
+    if match is None:
+        return text, None, None
+    part, tool = (
+        said and read_limits(said.strip(), dimension="temperature", may_be_negative=True)
+        for said in match.group("part", "tool")
+    )
+    return text[: match.start()], part, tool
 
 
 def _good_to_mm(numbers: list[Number], factor: float, how: str) -> float:

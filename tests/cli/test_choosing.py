@@ -108,6 +108,60 @@ def test_a_pack_that_may_be_either_ends_with_the_measurement_that_would_tell_mos
     assert "Cheapest next measurement: the end float of the pinion again, finer than by feeler:" in out
 
 
+def test_slots_are_told_for_every_state_that_the_hub_works_in(ask):
+    """The play is set cold; what is left of it on the long hill decides whether the bearings are pressed there."""
+    status, out, _ = ask("slots", "rear-hub", "end float", "0.06 dial", "--temperature", "states", "--json")
+    answer = json.loads(out)
+    assert status == 0 and [own["state"] for own in answer["warm"]] == ["frost", "brake hot"]
+    frost, hot = answer["warm"]
+    assert frost["more_mm"]["usual"] == pytest.approx(0.0, abs=1e-6)  # all of one metal, all as cold
+    assert 0 < hot["more_mm"]["least"] < hot["more_mm"]["usual"] < hot["more_mm"]["most"]
+    for slot in answer["slots"]:
+        cold, warm = slot["play_mm"], slot["warm_play_mm"][1]
+        assert warm["least"] == pytest.approx(cold["least"] + hot["more_mm"]["least"], abs=6e-4)
+        assert warm["most"] == pytest.approx(cold["most"] + hot["more_mm"]["most"], abs=6e-4)
+
+
+def test_what_heat_adds_is_what_stack_says_of_the_same_play(ask):
+    """0.05 ± 0.02, which is as the limits are: the play then, less the play that is set."""
+    _, out, _ = ask("slots", "rear-hub", "end float", "0.055 dial ±0.025", "--temperature", "brake hot", "--json")
+    more = json.loads(out)["warm"][0]["more_mm"]
+    _, out, _ = ask("stack", "rear-hub", "--temperature", "brake hot", "--json")
+    (play,) = [own for own in json.loads(out)["set_gaps"] if own["gap"] == "end float"]
+    then = play["reference"]["play_then_mm"]
+    assert more["usual"] == pytest.approx(then["usual"] - 0.055, abs=1e-3)
+
+
+def test_slots_take_one_temperature_and_no_sweep(ask):
+    status, _, err = ask("slots", "rear-hub", "end float", "0.06 dial", "--temperature", "20..60 °C")
+    assert status == 3 and '"20..60 °C" is a range' in err
+    status, _, err = ask("slots", "rear-hub", "end float", "0.06 dial", "--temperature", "noon")
+    assert status == 3 and 'no state "noon"' in err
+
+
+def test_two_holes_that_do_not_share_the_pitch_evenly_ask_which_one_the_pin_stands_in(ask, tmp_path):
+    """Holes at 0 and 80 of 60° slots: 20 and 60 looser from the first, 40 and 60 from the second."""
+    own = (ROOT / "reference_assemblies/boat-trailer/hub.toml").read_text(encoding="utf-8")
+    folder = tmp_path / "boat-trailer"
+    folder.mkdir()
+    (folder / "hub.toml").write_text(own.replace("holes = [0, 90]", "holes = [0, 80]"), encoding="utf-8")
+    words = ("slots", "boat-trailer/hub", "end float", "0.05 mm dial ±0.01", "--library", str(tmp_path))
+    _, out, _ = ask(*words, "--target", "0.10..0.30 mm", "--json")
+    answer = json.loads(out)
+    first = {round(slot["turned_deg"]) for slot in answer["slots"]}
+    (other,) = answer["from_another_hole"]
+    second = {round(slot["turned_deg"]) for slot in other["slots"]}
+    assert other["hole_deg"] == 80 and {20, 60} <= first and {40, 60} <= second and not {40} & first
+    _, out, _ = ask(*words, "--target", "0.10..0.30 mm")
+    assert out.startswith("Look which hole the pin stands in now, 0 or 80 degrees")
+
+
+def test_two_holes_crosswise_are_one_answer(ask):
+    """0 and 90 of 60° slots stand 30 apart whichever the pin is in."""
+    _, out, _ = ask("slots", "boat-trailer/hub", "end float", "0.21 mm dial ±0.01", "--json")
+    assert json.loads(out)["from_another_hole"] == []
+
+
 def test_no_slot_is_an_answer(ask):
     status, out, _ = ask("slots", "rear-hub", "end float", "0.15 dial")
     assert status == 2

@@ -99,7 +99,8 @@ def test_with_a_list_every_joint_has_the_difference_with_its_own_range(ask):
 def test_no_figure_stands_where_a_disc_spring_is_pressed_past_three_quarters_of_its_cone(ask):
     _, out, _ = ask("disc-spring-stack", "--found", "examples/07-disc-spring-turned-round.toml")
     said = " ".join(out[out.index("as found: 2 + 2 + 1 + 1") :].split())
-    assert "at 14.20: 3.2 to 5.0 kN" in said
+    # By hand 3.28 to 5.08, about 4.148 (tests/mechanics/test_disc_springs.py); 400 draws know an end to 0.07 or so.
+    assert "at 14.20: 3.2 to 5.0 kN, about 4.1" in said
     assert "at 14.10 as measured: 3.4 to 5.2 kN" in said
     assert "at 14.00: no figure holds: the single ones pressed to 0.755 of the cone" in said
 

@@ -18,13 +18,14 @@ from stackcheck.mechanics.bridges import PRESSES_BOTH, bridges
 from stackcheck.mechanics.crushing import crushing
 from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.force_terms import force_terms
-from stackcheck.mechanics.heat import Heat, expansion_along
+from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.heat_of_bearings import axle_expansion
 from stackcheck.mechanics.joint_pull import grip_stiffness, thread_of
 from stackcheck.mechanics.lengths import Readings, Ruler
 from stackcheck.mechanics.steps import steps_of
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import outgrows
+from stackcheck.model.expansion import expansion_along
 from stackcheck.model.finding import Standing, Swapped
 from stackcheck.model.found import Entry, MeasuredSection
 from stackcheck.model.part import Reading, Section

@@ -15,11 +15,6 @@ MODULUS_MPA = {
 }
 """Young's modulus [MPa]; handbook values, from memory."""
 
-EXPANSION_PER_K = {
-    "steel": 11.5e-6, "aluminium": 23.5e-6, "cast iron": 10.5e-6, "brass": 19e-6, "bronze": 18e-6, "titanium": 8.6e-6,
-}  # fmt: skip
-"""Linear expansion [1/K]; handbook values, from memory."""
-
 
 def _all(answers: Any) -> bool:
     """Whether an answer, or every one of an array of them, is yes; numpy is not loaded for one number."""
