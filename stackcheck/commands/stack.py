@@ -154,7 +154,7 @@ def _show_all(
     torque, warm, angle = asked["torque"], asked["temperature"], asked["angle"]
     at = {"torque_nmm": None if torque is None or _is_range(torque) else torque.nominal, "angle": angle}
     if warm.states:
-        _show_states(options, reference, comparison, loops, states(reference, found, best, loops, warm.states, **at))
+        _show_states(options, reference, comparison, states(reference, found, best, loops, warm.states, **at))
         return
     across = {"radial_n": asked["radial_n"], "radial_at": asked["radial_at"]}
     forces = all_forces(reference, found, best, heat=warm.heat, **across, **at)
@@ -182,7 +182,7 @@ def _show_all(
         )  # fmt: skip
 
 
-def _show_states(options: argparse.Namespace, reference: Any, comparison: Any, loops: Any, answers: Any) -> None:
+def _show_states(options: argparse.Namespace, reference: Any, comparison: Any, answers: Any) -> None:
     """Several states side by side, in place of the sums and the forces of one."""
     from stackcheck.present.blocks import show
     from stackcheck.present.states_json import states_tree
