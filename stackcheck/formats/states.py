@@ -57,7 +57,8 @@ def check_states_named(reader: Reader, tables: list[Any]) -> None:
     """Notes every limit that is said for a state that is not there; one that could not be read is there all the same."""
     named = [raw["name"] for raw in tables if isinstance(raw, dict) and isinstance(raw.get("name"), str)]
     known = list(dict.fromkeys([ASSEMBLY, *named]))
-    for index, raw in enumerate(reader.tree.get("limits", ())):
+    limits = reader.tree.get("limits")
+    for index, raw in enumerate(limits if isinstance(limits, list) else ()):
         said = raw.get("state") if isinstance(raw, dict) else None
         if isinstance(said, str) and said and "of" in raw and said not in known:
             what = f'limit "{raw.get("what", index + 1)}"'

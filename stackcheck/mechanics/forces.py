@@ -144,7 +144,8 @@ class JointForces(Value, kw_only=True):
 
 
 class LoopChange(Value, kw_only=True):
-    """What is different as found: force between the rings [N] and end float [mm], more than by the reference above 0.
+    """What is different as found: force between the rings and least clamp of the inner path [N], end float [mm], more
+    than by the reference above 0.
 
     What both states share cancels: the friction of the joint, the inside of the bearings, parts that nobody measured.
     """
@@ -155,6 +156,7 @@ class LoopChange(Value, kw_only=True):
     float_held: Spanned
     pull_slides: Spanned
     pull_held: Spanned
+    least_clamp_n: Spanned
 
 
 class JointChange(Value, kw_only=True):
@@ -327,7 +329,8 @@ def _loop_forces(
                 its[f"carried_{seated}"] = tuple((name, unknowns.spanned(values)) for name, values in carried.items())
             change |= {
                 name: unknowns.spanned(answers[-1][name] - answers[0][name])
-                for name in (seated, f"float_{seated}", f"pull_{seated}")
+                for name in (seated, f"float_{seated}", f"pull_{seated}", "least_clamp_n")
+                if name in answers[0]
             }
             for its, (_, _, watched) in zip(spanned, built):
                 its["only_if_held"] = watched.only_if_held

@@ -14,7 +14,7 @@ from stackcheck.present.disc_springs_page import springs_blocks
 from stackcheck.present.force_limit_words import limit_tree, unclamped_blocks
 from stackcheck.present.forces_page import forces_blocks
 from stackcheck.present.names import in_place_words
-from stackcheck.present.radial_page import radial_blocks, radial_json
+from stackcheck.present.radial_page import radial_anywhere_json, radial_blocks, radial_json
 from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
 from stackcheck.present.supports_page import support_json, supports_blocks
 from stackcheck.present.working_springs_page import working_spring_json, working_springs_blocks
@@ -43,16 +43,18 @@ def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) ->
     return named(blocks, reference)
 
 
-def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
-    """What springs press with, and what the members carry that the stack stands between."""
+def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool, is_warm: bool = False) -> list[Block]:
+    """What springs press with, and what the members carry that the stack stands between;
+    `is_warm`: other answers stand beside them that are told warm.
+    """
     blocks = [
         *springs_blocks(value.discs, with_found=with_found),
         *working_springs_blocks(value.coils, reference, with_found=with_found),
         *supports_blocks(value.supports, reference, with_found=with_found),
-        *(radial_blocks(value.thrusts, value.radial_n) if value.across is None else []),
+        *(radial_blocks(value.thrusts, value.radial_n, value.thrust_anywhere_n) if value.across is None else []),
         *across_blocks(value.across, with_found=with_found),
     ]
-    if value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
+    if is_warm or value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks
@@ -87,6 +89,7 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
             for each in value.warm_gaps
         ],
         "self_thrusts": [radial_json(each) for each in value.thrusts],
+        "thrust_anywhere_n": radial_anywhere_json(value.thrust_anywhere_n),
         "load_across": across_json(value.across, with_found=with_found),
         "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
     }

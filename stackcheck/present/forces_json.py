@@ -56,6 +56,7 @@ def _change(value: ForcesResult) -> dict[str, Any] | None:
                 "preload_rings_held_n": None if past[loop.loop][1] else spanned(change.held, 1),
                 "end_float_rings_free_mm": None if past[loop.loop][0] else spanned(change.float_slides, 4),
                 "end_float_rings_held_mm": None if past[loop.loop][1] else spanned(change.float_held, 4),
+                "least_clamp_n": None if past[loop.loop][0] else spanned(change.least_clamp_n, 1),
             }
             for loop, change in pairs
             if change is not None

@@ -12,7 +12,7 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference
-from stackcheck.present.all_forces_page import LIMITS, WARM, named
+from stackcheck.present.all_forces_page import LIMITS, WARM, carried_blocks, named
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import force_words, range_of_force, signed, spanned_mm
@@ -22,7 +22,7 @@ from stackcheck.present.names import in_place_words, needed
 from stackcheck.present.stack_page import title
 from stackcheck.present.state_limits import state_limit_blocks
 from stackcheck.present.words import gap_words
-from stackcheck.result.forces import ForcesResult, SetGapResult
+from stackcheck.result.forces import AllForces, ForcesResult, SetGapResult
 from stackcheck.result.states import StateGap, StateResult
 
 UNTOLD, UNREAD = "cannot tell", "not measured"
@@ -41,12 +41,16 @@ class Row(NamedTuple):
     needs: str = ""
 
 
-def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_found: bool) -> list[Block]:
+def states_page(
+    reference: Reference, answers: tuple[StateResult, ...], kept: AllForces, *, with_found: bool
+) -> list[Block]:
+    """`kept` are springs and supports, which are told at one temperature."""
     blocks = [
         *title(reference, "States"),
         *_temperatures(answers),
         *tables(answers, with_found=with_found),
         *state_limit_blocks(answers, with_found=with_found),
+        *carried_blocks(kept, reference, with_found=with_found, is_warm=True),
     ]
     how = [f"Forces: {LIMITS}", WARM, "Gaps: free lengths in the worst case, every part at its limit at once."]
     if with_found:
@@ -56,8 +60,8 @@ def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_
         for each in answers[0].joints
         if each.reference.sets
     ]
-    how.append(_taken(answers))
-    how.append("Settling, terms and everything else of one state: --temperature with its name alone.")
+    how.append(_taken(answers, kept))
+    how.append("Terms, press fits and everything else of one state: --temperature with its name alone.")
     return [
         *named(blocks, reference),
         Heading("HOW IT WAS RECKONED"),
@@ -65,9 +69,9 @@ def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_
     ]
 
 
-def _taken(answers: tuple[StateResult, ...]) -> str:
+def _taken(answers: tuple[StateResult, ...], kept: AllForces) -> str:
     results = [result.reference for each in answers for result in (*each.joints, *each.set_gaps)]
-    results += [gap.grown for each in answers for gap in each.gaps]
+    results += [gap.grown for each in answers for gap in each.gaps] + [each.reference for each in kept.supports]
     taken = dict.fromkeys(default for each in results for default in each.defaults)
     return f"Taken where nothing is given: {'; '.join(taken)}." if taken else ""
 
@@ -99,7 +103,11 @@ def tables(answers: tuple[StateResult, ...], *, with_found: bool) -> list[Block]
         results = [each.joints[i] for each in answers]
         same = all(_clamps_alike(each) for each in results)
         also = "as much clamps the inner rings at the least" if joint.reference.loops and same else ""
-        told.append((f"tension of the {joint.reference.joint.name}", also, [_tension(each) for each in results]))
+        tension = f"tension of the {joint.reference.joint.name}"
+        told.append((tension, also, [_tension(each) for each in results]))
+        lost = [_lost(each) for each in results]
+        if any(row.own for row in lost):
+            told.append((tension, "what it loses when new faces and the thread have settled", lost))
         for j, loop in enumerate(joint.reference.loops):
             if not same:
                 told.append((loop.loop, "least clamp of the inner rings", [_clamp(each, j) for each in results]))
@@ -144,13 +152,18 @@ def _table(thing: str, what: str, names: list[str], rows: list[Row], with_found:
     if len(causes) > 1:
         columns.append(("most of it from the", [row.cause for row in rows]))
     header, cells = zip(*(column for column in columns if any(column[1])))
+    needs = [each for each in dict.fromkeys(row.needs for row in rows) if each]
+    same = len(names) > 1 and len(set(zip(*cells[1:]))) == 1
+    one = [each[0] for each in cells[1:]]
+    if same and not (needs and set(one) == {UNTOLD}):
+        one = one if not with_found else [f"{name} {each}" for name, each in zip(header[1:], one)]
+        what = "; ".join(filter(None, (f"in all states {'; '.join(one)}", what)))
     cause = f"most of the range from the {causes.pop()}" if len(causes) == 1 else ""
-    needs = dict.fromkeys(row.needs for row in rows)
     said = "; ".join(filter(None, (what, cause, *needs)))
     return [
         Heading(thing),
         *([Text(said, indent=1)] if said else []),
-        Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(header)))),
+        *([] if same else [Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(header))))]),
     ]
 
 
@@ -170,12 +183,25 @@ def _needs(*needs: str) -> str:
     return f"cannot be told without {needed(needs)}" if needs else ""
 
 
+def _lost(result: ForcesResult) -> Row:
+    """What is lost by settling; nothing of a joint that clamps nothing, or of which no tension is told."""
+    sides = [
+        None if each.tension_n is None or each.is_unclamped else each.settling
+        for each in (result.reference, result.as_found)
+    ]
+    own, seen = (
+        "" if each is None or not each.faces else UNTOLD if each.loss_n is None else range_of_force(each.loss_n)
+        for each in sides
+    )
+    loss = None if sides[1] is None else sides[1].loss_n
+    needs = [each for settling in sides if settling is not None for each in settling.needs]
+    return Row(own, seen, "", "" if loss is None else loss.main_cause, needs=_needs(*needs))
+
+
 def _tension_change(result: ForcesResult) -> str:
     change = result.change
     if change is None or result.as_found.is_unclamped or result.reference.tension_n is None:
         return ""
-    if result.reference.tension_n is None:
-        return UNTOLD
     loop = next((each for each in change.loops if each is not None), None)
     if not result.reference.heat.is_warm:
         told = change.tension_n
@@ -200,9 +226,24 @@ def _loop(result: ForcesResult, position: int) -> Row:
 
 
 def _clamp(result: ForcesResult, position: int) -> Row:
-    sides = [each.loops[position].least_clamp_n for each in (result.reference, result.as_found)]
-    own, seen = (UNTOLD if each is None else range_of_force(each) for each in sides)
-    return Row(own, seen, "", "" if sides[1] is None else sides[1].main_cause)
+    own, seen = (each.loops[position] for each in (result.reference, result.as_found))
+    change = result.change.loops[position] if result.change is not None else None
+    told = change is not None and not is_beyond(own) and not is_beyond(seen)
+    return Row(
+        _clamp_words(own),
+        _clamp_words(seen),
+        _differs(change.least_clamp_n, force_words, NOTHING_N) if told else "",
+        "" if seen.least_clamp_n is None else seen.least_clamp_n.main_cause,
+    )
+
+
+def _clamp_words(value: LoopForces) -> str:
+    clamp = value.least_clamp_n
+    if clamp is None:
+        return UNTOLD
+    if clamp.most < NOTHING_N:
+        return "gone"
+    return "no figure holds" if is_beyond(value) else range_of_force(clamp)
 
 
 def _loop_words(value: LoopForces) -> str:

@@ -14,7 +14,7 @@ from stackcheck.mechanics.forces import JointChange, JointForces, compared_force
 from stackcheck.mechanics.frames import frame
 from stackcheck.mechanics.heat import COLD, Heat, put_together
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.load_across import LoadPoint
+from stackcheck.mechanics.load_across import LoadPoint, thrust_anywhere
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
 from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
@@ -223,6 +223,7 @@ class AllForces(Value, kw_only=True):
     of_springs: tuple[str, ...] = ()
     radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
+    thrust_anywhere_n: tuple[float, float] | None = None
     across: AcrossResult | None = None
     warm_gaps: tuple[WarmGap, ...] = ()
     unclamped: tuple[ForceLimit, ...] = ()
@@ -240,6 +241,17 @@ class AllForces(Value, kw_only=True):
         return tuple(dict.fromkeys(default for defaults in taken for default in defaults))
 
 
+def kept_forces(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> AllForces:
+    """What no temperature is asked for: springs and supports alone."""
+    return AllForces(
+        joints=(),
+        set_gaps=(),
+        supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation),
+        coils=coil_springs(reference, found, explanation),
+    )
+
+
 def all_forces(
     reference: Reference,
     found: Found | None,
@@ -252,7 +264,7 @@ def all_forces(
     radial_at: LoadPoint | None = None,
 ) -> AllForces:
     """Joints, plays that a nut sets, supports and springs;
-    `explanation` says who stands where, `radial_n` a load across [N], on one bearing or where `radial_at` says.
+    `explanation` says who stands where, `radial_n` a load across [N], anywhere or where `radial_at` says.
     """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
@@ -262,6 +274,7 @@ def all_forces(
     told = {loop.loop for each in joints for loop in each.reference.loops} | {
         each.reference.gap for each in set_by_nuts
     }
+    thrusts = () if radial_n is None or radial_at is not None else self_thrusts(reference, radial_n)
     return AllForces(
         joints=joints,
         set_gaps=set_by_nuts,
@@ -277,7 +290,8 @@ def all_forces(
         ),
         heat=heat,
         radial_n=radial_n,
-        thrusts=() if radial_n is None or radial_at is not None else self_thrusts(reference, radial_n),
+        thrusts=thrusts,
+        thrust_anywhere_n=thrust_anywhere(as_wanted(reference), thrusts) if thrusts else None,
         across=None
         if radial_n is None or radial_at is None
         else across(

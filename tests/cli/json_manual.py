@@ -80,8 +80,9 @@ class Manual:
             if not isinstance(value, list):
                 yield f"{at}: not a list"
                 return
+            inner = re.sub(r"^\((.*)\)$", r"\1", holds.removeprefix("list of "))
             for inside in value:
-                yield from self._holds(holds.removeprefix("list of "), said, inside, f"{at}[]")
+                yield from self._holds(inner, said, inside, f"{at}[]")
         elif " or [" in holds:
             ways = [self._trial(way, value, at) for way in re.findall(LINK, holds)]
             yield from min(ways, key=len)

@@ -13,12 +13,18 @@ from stackcheck.cli import main
 ROOT = Path(__file__).parents[2]
 
 
+FRONT_HUB = (ROOT / "reference_assemblies/freight-tricycle/front-hub.toml").read_text()
+
+
 @pytest.fixture
-def ask(capsys, monkeypatch):
+def ask(capsys, monkeypatch, tmp_path):
     monkeypatch.chdir(ROOT)
 
-    def run(*words: str) -> str:
-        main(["stack", *words])
+    def run(*words: str, front: str = "") -> str:
+        if front:
+            (tmp_path / "freight-tricycle").mkdir()
+            (tmp_path / "freight-tricycle/front-hub.toml").write_text(front)
+        main(["stack", *words, *(["--library", str(tmp_path)] if front else [])])
         return " ".join(capsys.readouterr().out.split())
 
     return run
@@ -71,3 +77,18 @@ def test_another_part_in_a_place_is_told_apart_from_it_in_a_sum(ask):
     said = ask("arbor", "--found", "examples/12-grinder-wider-bearing.toml")
     assert "bearingball" not in said
     assert "sizes differs: bore, outside diameter (OD) and length of the left arbor bearing; agrees in 1 of 7" in said
+
+
+def test_states_side_by_side_leave_out_no_settling_no_spring_and_no_support(ask):
+    said = ask("arbor", "--temperature", "states")
+    assert "in all states 320 N to 3.8 kN; what it loses when new faces and the thread have settled" in said
+    front = FRONT_HUB.replace("[[joints]]", '[[states]]\nname = "frost"\ntemperature = "-15 °C"\n\n[[joints]]', 1)
+    said = ask("front-hub", "--temperature", "states", front=front)
+    assert "SUPPORTS, side load and shift, at 20 °C - right fork leg, 180 N/mm, floats" in said
+    assert "most of the range from the share of the guide values that settles" in said
+
+
+def test_the_least_clamp_in_a_state_has_its_difference(ask):
+    said = ask("pinion-shaft", "--found", "examples/10-pinion-shim-short.toml", "--temperature", "states")
+    assert "assembly 17.6 to 33.5 kN gone 17.6 to 33.4 kN less" in said
+    assert "as found: differs in all states: at least 0.38 too little" in said

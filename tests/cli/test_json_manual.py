@@ -35,6 +35,8 @@ OPTIONS = (
     ("states side by side", "stack rear-hub --temperature states"),
     ("opened stack", "stack front-hub --between leg@left bearing@left"),
     ("slots", "slots boat-trailer/hub 'end float' '0.12 dial'"),
+    ("slots", "slots rear-hub 'end float' '0.06 dial' --temperature states"),
+    ("slots", "slots rear-hub 'end float' '0.06 dial' --temperature 60°C"),
     ("references list", "references list"),
     ("references check", "references check"),
     ("references tables", "references tables"),
@@ -86,6 +88,15 @@ def written(folder: Path) -> Iterator[tuple[str, list[str]]]:
     own, hub = ["--library", str(library)], "freight-tricycle/front-hub"
     length = "parts.spacer-tube.length=58.00 mm ±0.03"
     yield "stack", ["stack", "orchard-tractor/preloaded-pinion", *own]
+    trailer = library / "boat-trailer/hub.toml"
+    uneven = trailer.read_text(encoding="utf-8").replace("holes = [0, 90]", "holes = [0, 80]")
+    trailer.write_text(uneven, encoding="utf-8")
+    yield "slots", ["slots", "boat-trailer/hub", "end float", "0.12 dial", *own]
+    warm = (EXAMPLES / "01-front-hub-collars-swapped.toml").read_text(encoding="utf-8")
+    (folder / "warm.toml").write_text(
+        warm.replace("format = 1", 'format = 1\nparts_at = "55..65 °C"\ninstruments_at = "22 °C"'), encoding="utf-8"
+    )
+    yield "stack", ["stack", hub, "--found", str(folder / "warm.toml"), *own]
     yield "references edit", ["references", "edit", hub, length, "--what", "new drawing", "--by", "A", *own]
     yield "references show", ["references", "show", hub, *own]
     yield "references check", ["references", "check", *own]

@@ -19,9 +19,10 @@ from stackcheck.mechanics.load_across import (
     LoadPoint,
     lever_shares,
     load_across,
+    thrust_anywhere,
 )
 from stackcheck.mechanics.pressure_centre import OUTER_OF_WIDTH, angular_centre, taper_centre
-from stackcheck.mechanics.radial_load import thrust_of_radial
+from stackcheck.mechanics.radial_load import self_thrusts, thrust_of_radial
 from stackcheck.mechanics.static_limit import static_factors, static_rating
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.part import Amount
@@ -257,3 +258,17 @@ def test_the_hubs_of_the_fleet_share_a_load_though_their_outer_rings_have_no_len
     found = load_across(as_wanted(own), 1000.0, LoadPoint(text=middle, place=middle))
     assert found.lie == BACK_TO_BACK
     assert sum(each.radial_n.usual for each in found.shares) == pytest.approx(1000)
+
+
+@given(share=st.floats(0, 1), load=st.floats(100, 5000))
+def test_wherever_between_them_a_load_acts_both_carry_what_the_whole_span_says(share, load):
+    """The usual values at any place lie within the range that is told without one."""
+    hub = LIBRARY.reference("freight-tricycle/rear-hub")
+    thrusts = self_thrusts(hub, load)
+    least, most = thrust_anywhere(as_wanted(hub), thrusts)
+    first, second = (each.thrust_n for each in thrusts)
+    for made in ("least", "usual", "most"):
+        carried = max(share * getattr(first, made), (1 - share) * getattr(second, made))
+        assert least * (1 - 1e-9) <= carried <= most
+    even = second.least / (first.least + second.least)
+    assert max(even * first.least, (1 - even) * second.least) == pytest.approx(least)

@@ -10,6 +10,7 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Rows
 from stackcheck.present.states_page import states_page
 from stackcheck.result import compare
+from stackcheck.result.forces import kept_forces
 from stackcheck.result.lengths import lengths
 from stackcheck.result.states import states
 from stackcheck.value import replace
@@ -23,13 +24,15 @@ PUMP = LIBRARY.reference("bilge-pump/shaft-bearings")
 def page(reference: Reference, example: str = "") -> str:
     """Every text and every cell of it in one line, by the reference alone or as found beside it."""
     names = tuple(state.name for state in reference.states)
+    found, best = None, None
     if not example:
         answers = states(reference, None, None, lengths(reference, None)[1], names)
     else:
         found, _ = read_found(next((ROOT / "examples").glob(f"{example}-*.toml")), LIBRARY.reference)
         comparison = compare(reference, found)
-        answers = states(reference, found, comparison.best, comparison.loops, names)
-    blocks = states_page(reference, answers, with_found=bool(example))
+        best = comparison.best
+        answers = states(reference, found, best, comparison.loops, names)
+    blocks = states_page(reference, answers, kept_forces(reference, found, best), with_found=bool(example))
     cells = [cell for block in blocks if isinstance(block, Rows) for row in block.rows for cell in row]
     return " ".join([*(block.text for block in blocks if not isinstance(block, Rows)), *cells])
 
