@@ -287,7 +287,7 @@ class ClampedNetwork:
             elif part is not None and part.kind == "crush sleeve":
                 x += self._crushed(member, part, name, face, after)
             else:
-                length, usual = self._length(member, ring, name)
+                length, usual = self._length(member, ring)
                 is_seat = part is not None and part.fixed and ring == "outer"
                 # Who reads an end float moves the hub: rings that slide in it stay behind until it meets them.
                 self.seat = self.seat or (face if is_seat else "")
@@ -355,7 +355,7 @@ class ClampedNetwork:
             self.elements.append(body(f"{name}, pressed flat", face, after, length=flat.nominal_mm, k=STIFF))
         return free.nominal_mm
 
-    def _length(self, member: Member, ring: str, name: str) -> tuple[Any, float]:
+    def _length(self, member: Member, ring: str) -> tuple[Any, float]:
         term = self.ruler.term(member.standing, "inner rings" if ring == "inner" else "outer rings")
         if term is None:
             part = self.ruler.part(member.standing)
