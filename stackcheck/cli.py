@@ -32,6 +32,11 @@ COMMANDS = (
 """The modules of `stackcheck.commands`, in the sequence of the help."""
 ALONE = {"find": "find", "explain": "stray", "compare": "compare"}
 """Commands whose module is all that is loaded for them: all modules take longer than a look-up."""
+HINTS = {
+    "expected one argument": 'A value that begins with a minus stands behind "=": --temperature="-20..60 °C"',
+    "unrecognized arguments: --library": "This command takes no library: a job has its reference in its own folder.",
+}
+"""What mends a slip whose message does not say it."""
 
 
 def run() -> NoReturn:
@@ -77,7 +82,8 @@ class _UsageError(Exception):
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        raise _UsageError(f"{self.prog}: {message}\nTry: {self.prog} --help")
+        hints = "".join(f"{hint}\n" for words, hint in HINTS.items() if words in message)
+        raise _UsageError(f"{self.prog}: {message}\n{hints}Try: {self.prog} --help")
 
     def _get_formatter(self) -> argparse.HelpFormatter:
         # argparse asks for one at every option, and would load `shutil` for the width: archives, thread pools and all.

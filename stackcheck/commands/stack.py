@@ -11,8 +11,13 @@ from stackcheck.commands.load_point import load_point
 from stackcheck.commands.temperatures import add_temperature, temperatures
 
 LEAST_NMM, MOST_NMM = 100.0, 5e6
-FORCES = ("forces", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps", "states")
+FORCES = (
+    "forces", "unclamped_limits", "set_gaps", "supports", "disc_springs", "coil_springs", "self_thrusts", "warm_gaps",
+    "states", "sweep",
+)  # fmt: skip
 """What `--json` holds of forces, one list each."""
+NOT_OF_A_PART = ("thrust_anywhere_n", "load_across", "respects", "next")
+"""What it tells of the whole reference alone."""
 OF_FORCES = ("torque", "angle", "temperature", "radial", "radial_at", "terms", "svg")
 """Options that ask for forces: for the whole reference only."""
 
@@ -128,7 +133,7 @@ def _show_lengths(options: argparse.Namespace, reference: Any, stacks: Any, loop
         print_json(
             as_json.lengths(reference, stacks, loops, with_found=with_found)
             | dict.fromkeys(FORCES, ())
-            | {"load_across": None, "sweep": ()}
+            | dict.fromkeys(NOT_OF_A_PART)
         )
     else:
         show(lengths_page(reference, stacks, loops, with_found=with_found))
@@ -142,14 +147,15 @@ def _show_all(
     from stackcheck.present.blocks import show
     from stackcheck.present.stack_answer import said_tree, stack_answer, sweep_tree
     from stackcheck.present.states_json import states_tree
-    from stackcheck.result.forces import all_forces, sweep
+    from stackcheck.result.forces import all_forces, kept_forces, sweep
     from stackcheck.result.states import said_for, states
 
     found, best = (comparison.found, comparison.best) if comparison is not None else (None, None)
     torque, warm, angle = asked["torque"], asked["temperature"], asked["angle"]
     at = {"torque_nmm": None if torque is None or _is_range(torque) else torque.nominal, "angle": angle}
     if warm.states:
-        _show_states(options, reference, comparison, loops, states(reference, found, best, loops, warm.states, **at))
+        answers = states(reference, found, best, loops, warm.states, **at)
+        _show_states(options, reference, answers, kept_forces(reference, found, best), with_found=found is not None)
         return
     across = {"radial_n": asked["radial_n"], "radial_at": asked["radial_at"]}
     forces = all_forces(reference, found, best, heat=warm.heat, **across, **at)
@@ -177,17 +183,21 @@ def _show_all(
         )  # fmt: skip
 
 
-def _show_states(options: argparse.Namespace, reference: Any, comparison: Any, loops: Any, answers: Any) -> None:
+def _show_states(options: argparse.Namespace, reference: Any, answers: Any, kept: Any, *, with_found: bool) -> None:
     """Several states side by side, in place of the sums and the forces of one."""
+    from stackcheck.present.all_forces_page import forces_tree
     from stackcheck.present.blocks import show
     from stackcheck.present.states_json import states_tree
     from stackcheck.present.states_page import states_page
 
-    with_found = comparison is not None
     if options.json:
-        print_json({"reference": reference.id, "states": states_tree(answers, with_found=with_found)})
+        tree = forces_tree(kept, with_found=with_found)
+        print_json(
+            {"reference": reference.id, "states": states_tree(answers, with_found=with_found)}
+            | {name: tree[name] for name in ("supports", "disc_springs", "coil_springs")}
+        )
     else:
-        show(states_page(reference, answers, with_found=with_found))
+        show(states_page(reference, answers, kept, with_found=with_found))
 
 
 def _asked(options: argparse.Namespace, reference: Any) -> dict[str, Any]:
@@ -236,9 +246,17 @@ def _something_answers(options: argparse.Namespace, reference: Any, warm: Any) -
     if warm.swept is not None:
         what = f"a sweep is over the forces of a joint, and {reference.id} has none"
         raise mistake("--temperature", what, "name one temperature")
-    if warm.heat is not None and not any(loop.closed_stack and not loop.set_by for loop in reference.loops):
+    if warm.heat is not None and not (
+        any(loop.closed_stack and not loop.set_by for loop in reference.loops) or _is_set_between_covers(reference)
+    ):
         what = f"{reference.id} has no joint, and no gap that its lengths leave: nothing of it is told warm"
         raise mistake("--temperature", what, "leave it out")
+
+
+def _is_set_between_covers(reference: Any) -> bool:
+    from stackcheck.mechanics.set_pair import set_loops
+
+    return bool(set_loops(reference))
 
 
 def _only_side_by_side(options: argparse.Namespace, torque: Any) -> None:

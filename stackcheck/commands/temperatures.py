@@ -11,8 +11,8 @@ from stackcheck.commands.common import mistake, said
 
 
 class Asked(NamedTuple):
-    """How warm it is asked for: `heat` of one answer (None: as it is put together), `swept` a range of everything (else None), `states` by their
-    names where several are asked for side by side.
+    """How warm it is asked for: `heat` of one answer (None: as it is put together), `swept` a range of everything (else
+    None), `states` by their names where several are asked for side by side.
     """
 
     heat: Any
@@ -26,8 +26,8 @@ def add_temperature(parser: argparse.ArgumentParser) -> None:
         metavar="TEMPERATURE",
         action="append",
         default=[],
-        help='a state that the reference names, like "running", several of them, or "states" for all, side by side with that of assembly; or '
-        'all of it at this, like "60 °C", a range for a sweep, and once more for a part, a place, "inner rings", '
+        help='a state that the reference names, like "running", several of them, or "states" for all, side by side '
+        'with that of assembly; or all of it at this, like "60 °C", a range for a sweep, and once more for a part, a place, "inner rings", '
         '"outer rings" or "axle": "hub=45 °C"; put together at 20 °C, or as the state "assembly" of the reference says',
     )
 

@@ -178,7 +178,12 @@ def _steps(
         by_face.setdefault((node[0], node[2]), []).append(node)
     for who, standee in standees.items():
         firsts, seconds = by_face.get((who, FIRST), []), by_face.get((who, SECOND), [])
-        if any(second in steps[first] for first in firsts for second in seconds):
+        known = [steps[first][second][0] for first in firsts for second in seconds if second in steps[first]]
+        if known:
+            # A taper bearing of which only the width from back to back is known: each ring is drawn as wide as that.
+            for first, second in [(first, (who, first[1], SECOND)) for first in firsts]:
+                if second not in steps[first]:
+                    _join(steps, first, second, known[0], NO_LENGTH)
             continue
         assumed.add(who)
         for first in firsts:

@@ -15,6 +15,7 @@ from stackcheck.formats.bench_read import ReadLine, ReadPart
 from stackcheck.formats.bench_words import LOCK_NUT
 from stackcheck.formats.words import INWARD, OUTWARD, TYPED
 from stackcheck.model.part import SIZE_NAMES
+from stackcheck.model.place_words import end_called
 from stackcheck.model.reference import Reference
 from stackcheck.units import INCH_MM, WrittenReading, read_reading
 from stackcheck.value import replace
@@ -65,7 +66,7 @@ def _part(group: tuple[ReadPart, ...], ends: Sequence[str], pack_measured: bool)
         f"Turns: {', '.join(part.feel)}" if part.feel else "",
         f"Look: {', '.join(part.look)}" if part.look else "",
         f"Came off: {part.came_off}" if part.came_off else "",
-        f"Off the {ends[part.end].removesuffix(' end')} end" if part.end is not None else "",
+        f"Off the {end_called(ends[part.end])}" if part.end is not None else "",
         _place(part),
         "Same as the other side, not measured" if part.same_as_other_side else "",
         f"Card {part.card}" if part.card else "",

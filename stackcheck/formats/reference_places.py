@@ -22,7 +22,10 @@ from stackcheck.value import Value, replace
 
 MOST_PLACES = 20_000
 _PLACE = re.compile(r"[a-z0-9][a-z0-9-]{0,63}(@[a-z0-9][a-z0-9-]{0,31})?")
-_PLACE_WANTED = "a place is a part's id, with @ and an end or number where the part has several: bearing@left"
+_PLACE_WANTED = (
+    "a place is a part's id, with @ and an end or number where the part has several: bearing@left, "
+    "or bearing@motor-side where the end is the motor side"
+)
 _ITEM_WANTED = 'write "collar@left", or { place = "collar@left", toward = "outside" }'
 
 

@@ -10,6 +10,7 @@ from stackcheck.formats.sizes import (
     Angle,
     CrushForce,
     Dated,
+    Extent,
     ForceWanted,
     Length,
     Pair,
@@ -27,7 +28,7 @@ from stackcheck.formats.sizes import (
     refused,
 )
 from stackcheck.formats.source import Table, did_you_mean
-from stackcheck.formats.words import SIZES_ALSO_CALLED
+from stackcheck.formats.words import CHOSEN, SIZES_ALSO_CALLED
 from stackcheck.model.caution import BANK
 from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES, Amount
 from stackcheck.model.reference import SOURCE_KINDS
@@ -35,7 +36,7 @@ from stackcheck.model.reference import SOURCE_KINDS
 Degrees = Annotated[int | float, Field(ge=0, lt=360)]
 Coefficient = Annotated[int | float, Field(gt=0, le=1.5)]
 Count = Annotated[int, Field(ge=1, le=10_000)]
-Kind = Annotated[str, one_of(KINDS, "kind")]
+Kind = Annotated[str, one_of(KINDS, "kind", also=lambda word: CHOSEN.get(word.strip().lower(), word))]
 SizeName = Annotated[str, one_of(SIZE_NAMES, "size")]
 
 
@@ -97,7 +98,7 @@ class _PartWords(Table):
     sections: Annotated[tuple[SectionTable, ...], LISTED] = ()
     material: str = ""
     stiffness: Stiffness | None = None
-    coils: Annotated[int | float, Field(gt=0, le=200)] | None = None
+    coils: Annotated[float, Field(gt=0, le=200)] | None = None
     waves: Annotated[int, Field(ge=2, le=60)] | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
     balls: Annotated[int, Field(ge=3, le=200)] | None = None
@@ -116,10 +117,18 @@ class _PartWords(Table):
 
 
 SIGNED_SIZES = frozenset({"inner_standout"})
+MAY_BE_NOTHING = frozenset({"radial_clearance", "axial_play", "pair_play"})
+"""Sizes of a bearing that may be 0."""
+
+
+def _read_as(name: str) -> Any:
+    return SignedLength if name in SIGNED_SIZES else Length if name in MAY_BE_NOTHING else Extent
+
+
 PartTable = create_model(
     "PartTable",
     __base__=_PartWords,
-    **{name: ((SignedLength if name in SIGNED_SIZES else Length) | None, None) for name in SIZE_NAMES},
+    **{name: (_read_as(name) | None, None) for name in SIZE_NAMES},
 )
 
 
@@ -208,8 +217,8 @@ class JointTable(Table):
     angle: Angle | None = None
     prevailing: Torque | None = None
     friction: Annotated[tuple[Coefficient, ...], LISTED, AfterValidator(_friction)] = ()
-    face: Length | None = None
-    thread_stop: Length | None = None
+    face: Extent | None = None
+    thread_stop: Extent | None = None
     locked_by: str = ""
     slots: Annotated[int, Field(ge=1, le=60)] | None = None
     holes: Annotated[tuple[Degrees, ...], LISTED] = (0,)
@@ -222,9 +231,9 @@ class JointTable(Table):
 class SupportTable(Table):
     place: Said
     stiffness: Stiffness | None = None
-    outside: Length | None = None
+    outside: Extent | None = None
     bore: Length | None = None
-    reach: Length | None = None
+    reach: Extent | None = None
     material: str = ""
     free_position: SignedLength | None = None
     end: Annotated[str, one_of(("free", "guided", ""), "end of a support")] = ""

@@ -14,7 +14,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any, ClassVar
 
-from stackcheck.formats.sizes import Length
+from stackcheck.formats.sizes import Extent, Length
 from stackcheck.formats.source import Reader, Table
 from stackcheck.formats.words import SIZES_ALSO_CALLED
 from stackcheck.model.part import PASS_THROUGH, RING_BEARINGS, Part, Section, Size
@@ -33,8 +33,8 @@ NO_TUBE = RING_BEARINGS | {
 
 
 class ShankTable(Table):
-    length: Length
-    outside: Length
+    length: Extent
+    outside: Extent
     bore: Length | None = None
     material: str = ""
 

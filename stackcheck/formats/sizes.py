@@ -65,6 +65,13 @@ def _length(text: Any) -> Size:
     return _size(text) if isinstance(text, str) else size_of(read_limits(text))
 
 
+def _extent(text: Any) -> Size:
+    size = _length(text)
+    if not size.low_mm > 0:
+        raise SizeError(size.text, "a size is above 0: look at the figure and its limits, or leave it out")
+    return size
+
+
 def _signed_length(text: Any) -> Size:
     return _size(text, may_be_negative=True) if isinstance(text, str) else size_of(read_limits(text))
 
@@ -126,6 +133,8 @@ def _reads(read: Callable[[Any], Any]) -> PlainValidator:
 
 
 Length = Annotated[Size, _reads(_length)]
+Extent = Annotated[Size, _reads(_extent)]
+"""A length that cannot be nothing, not even by its limits: an outside, a width, a wire."""
 SignedLength = Annotated[Size, _reads(_signed_length)]
 SingleLength = Annotated[Size, _reads(lambda text: _single(read_limits(text, may_be_negative=True)))]
 """A limit of a gap or of a clearance: one figure, below zero for an overlap."""

@@ -57,7 +57,8 @@ def check_states_named(reader: Reader, tables: list[Any]) -> None:
     """Notes every limit that is said for a state that is not there; one that could not be read is there all the same."""
     named = [raw["name"] for raw in tables if isinstance(raw, dict) and isinstance(raw.get("name"), str)]
     known = list(dict.fromkeys([ASSEMBLY, *named]))
-    for index, raw in enumerate(reader.tree.get("limits", ())):
+    limits = reader.tree.get("limits")
+    for index, raw in enumerate(limits if isinstance(limits, list) else ()):
         said = raw.get("state") if isinstance(raw, dict) else None
         if isinstance(said, str) and said and "of" in raw and said not in known:
             what = f'limit "{raw.get("what", index + 1)}"'
@@ -67,9 +68,12 @@ def check_states_named(reader: Reader, tables: list[Any]) -> None:
 
 
 def _can_be_called(name: str) -> bool:
-    """Whether somebody who asks for it can mean nothing else: no figure, no "hub=60 °C", not the word for all."""
+    """Whether somebody who asks for it can mean nothing else: one line of text, no figure, no "hub=60 °C", not the word
+    for all, nor "assembly" in other letters.
+    """
     try:
         amount_of("temperature", name)
     except SizeError:
-        return name != EVERY and "=" not in name and name == name.strip()
+        is_taken = name != ASSEMBLY and name.lower() in (ASSEMBLY, EVERY)
+        return not is_taken and "=" not in name and name == name.strip() and name.isprintable()
     return False

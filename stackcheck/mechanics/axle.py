@@ -127,7 +127,8 @@ def axle_stiffness(
         around = (*around, Stretch(length_mm - sum(each.length_mm for each in around), max(bores, default=None)))
     gives = ends
     for each in around:
-        thick = thin if each.bore_mm is None else min(thin, 1 / (pi / 4 * each.bore_mm**2))
+        # A part without a hole is not threaded over, and says nothing of what is inside it.
+        thick = thin if not each.bore_mm else min(thin, 1 / (pi / 4 * each.bore_mm**2))
         gives = gives + each.length_mm * (thick if each.is_filled else thin + fills * (thick - thin))
     return MODULUS_MPA["steel"] / gives
 

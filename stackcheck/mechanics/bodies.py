@@ -17,7 +17,7 @@ from stackcheck.mechanics.ring_share import wall_share
 from stackcheck.mechanics.steps import Step, steps_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
-from stackcheck.model.part import Part
+from stackcheck.model.part import RING_BEARINGS, Part
 
 SOFT, STIFF = 1e5, 1e7
 """Stiffness of a body whose section is not given [N/mm]: both ends are looked at."""
@@ -128,7 +128,13 @@ def ring_width(part: Part) -> float:
 
 
 def ring_stiffness(unknowns: Unknowns, part: Part, ring: str) -> Any:
-    """Of the whole inner or outer ring along the axis [N/mm]."""
+    """Of the whole inner or outer ring along the axis [N/mm].
+
+    Raises:
+        Missing: diameters or width, or a kind of bearing whose rings nothing is known of.
+    """
+    if part.kind not in RING_BEARINGS:
+        raise Missing(f"how thick the rings of the {called(part)} are: nothing is known of those of a {part.kind}")
     bore, outside = part.size("bore"), part.size("outside")
     if bore is None or outside is None:
         raise Missing(f"bore and outside diameter of the {called(part)}")

@@ -14,9 +14,9 @@ from itertools import pairwise
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.faces import face_size, wide_end
 from stackcheck.mechanics.paths import diameter
-from stackcheck.mechanics.ring_share import KINDS as SHARED_KINDS
 from stackcheck.mechanics.ring_share import face_share
 from stackcheck.model.finding import Standing
+from stackcheck.model.part import RING_BEARINGS
 from stackcheck.value import Value
 
 PLAIN_KINDS = frozenset(
@@ -71,7 +71,7 @@ def _bridge(arrangement: Arrangement, bearing: Standing, beside: Standing, throu
     own, part = ruler.part(bearing), ruler.part(beside)
     if (
         own is None
-        or own.kind not in SHARED_KINDS
+        or own.kind not in RING_BEARINGS
         or bearing.home is None
         or part is not None
         and (part.kind not in PLAIN_KINDS and not part.sections or part.fixed)

@@ -56,11 +56,11 @@ class LoopForces(Value, kw_only=True):
     `slides` and `held` are the force between the rings [N], `settled_...` the same when the faces have settled and
     `settled_clamp_n` the least that still presses the parts between the inner rings, `lost_...` what the joint has lost
     by then (None without preload), `pull_...` its tension, `float_...` the end float under ±50 N [mm], `then_n` the
-    tension at the temperature asked for, `limit` the force above which the model says nothing. `unloads_n` is the load along the axis that takes all force off one of two equal bearings, `one_way` tells
-    two that look the same way, so that nothing can press them on each other, `only_if_held` two that press on each
-    other only where their outer rings are held together. `carried_...` is what presses each body and each row of balls
-    or rollers [N], by name, inner path first.
-    `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
+    tension at the temperature asked for, `limit` the force above which the model says nothing. `unloads_n` is the load
+    along the axis that takes all force off one of two equal bearings, `one_way` tells two that look the same way, so
+    that nothing can press them on each other, `only_if_held` two that press on each other only where their outer rings
+    are held together. `carried_...` is what presses each body and each row of balls or rollers [N], by name, inner path
+    first. `press_fits` is what rings that are or may be press fits hold along the axis [N], each by ring and place.
     """
 
     loop: str
@@ -94,13 +94,15 @@ class LoopForces(Value, kw_only=True):
 class JointForces(Value, kw_only=True):
     """One joint: tension [N] and its terms, the loops that it clamps, the defaults that went in, and what is missing.
 
-    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `sets` names the gap that the
-    joint sets when it is backed off, `draws_shut` gaps that take of its pull, nobody says how much; `stress_mpa` is the highest stress in its thread; `thread_room` how much longer
-    what it clamps is than where its thread ends [mm], below nothing where the nut meets that end first and leaves no
-    clamp (where it may be either, the loops are told for a nut that does not); `further_in_mm` how much further the nut
-    runs than by the reference where nobody says where the thread ends; `settling` what it loses when its faces
-    have settled, None for a nut that is backed off; `crushing` what it may press harder than a mild metal bears, the
-    worst first; `shared` how its pull divides between paths side by side.
+    `then_n` is the tension at the temperatures asked for, where the joint clamps no loop. `turned_past` is the limit of
+    bearings that a turn by an angle goes into and forces past it: no figure of the tension holds then. `sets` names the
+    gap that the joint sets when it is backed off, `draws_shut` gaps that take of its pull, nobody says how much;
+    `stress_mpa` is the highest stress in its thread; `thread_room` how much longer what it clamps is than where its
+    thread ends [mm], below nothing where the nut meets that end first and leaves no clamp (where it may be either, the
+    loops are told for a nut that does not); `further_in_mm` how much further the nut runs than by the reference where
+    nobody says where the thread ends; `settling` what it loses when its faces have settled, None for a nut that is
+    backed off; `crushing` what it may press harder than a mild metal bears, the worst first; `shared` how its pull
+    divides between paths side by side.
     """
 
     joint: Joint
@@ -108,6 +110,7 @@ class JointForces(Value, kw_only=True):
     tension_n: Spanned | None
     heat: Heat = COLD
     then_n: Spanned | None = None
+    turned_past: StaticLimit | None = None
     sets: str = ""
     draws_shut: tuple[str, ...] = ()
     stress_mpa: float | None = None
@@ -142,7 +145,8 @@ class JointForces(Value, kw_only=True):
 
 
 class LoopChange(Value, kw_only=True):
-    """What is different as found: force between the rings [N] and end float [mm], more than by the reference above 0.
+    """What is different as found: force between the rings and least clamp of the inner path [N], end float [mm], more
+    than by the reference above 0.
 
     What both states share cancels: the friction of the joint, the inside of the bearings, parts that nobody measured.
     """
@@ -153,6 +157,7 @@ class LoopChange(Value, kw_only=True):
     float_held: Spanned
     pull_slides: Spanned
     pull_held: Spanned
+    least_clamp_n: Spanned
 
 
 class JointChange(Value, kw_only=True):
@@ -196,12 +201,12 @@ def _joint(
     if needs:
         if thread is None and joint.thread:
             needs[-1] += f' with its pitch, like M16x1.5 or 3/4-16 UNF ("{joint.thread}" tells none)'
-        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(needs))
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, heat=heat, needs=tuple(needs))
         return [absent] * len(arrangements), JointChange()
     try:
         unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
     except Missing as problem:
-        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, needs=tuple(problem.args))
+        absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, heat=heat, needs=tuple(problem.args))
         return [absent] * len(arrangements), JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
     clamped = [
@@ -218,7 +223,10 @@ def _joint(
     rooms = [thread_room(arrangement, joint) for arrangement in arrangements]
     for i, (arrangement, pulled) in enumerate(zip(arrangements, pulls)):
         through = tuple(_unclamped(each[i], joint) if _meets_its_end(rooms[i]) else each[i] for each, _ in loops)
-        tension = _turned_against(joint, through) or unknowns.spanned(pulled)
+        past = turned_past(joint, through)
+        tension = None if past is not None else _turned_against(joint, through) or unknowns.spanned(pulled)
+        if past is not None:
+            through = tuple(replace(each, then_n=None) for each in through)
         forces.append(
             JointForces(
                 joint=joint,
@@ -231,10 +239,11 @@ def _joint(
                 further_in_mm=further_in(arrangements[0], arrangement, joint) if i else None,
                 sets=sets,
                 draws_shut=drawn_shut(reference, joint),
-                settling=None if sets else _settling(arrangement, joint, torque, thread, through),
-                stress_mpa=tension.most / thread.stress_area_mm2,
-                crushing=crushing(arrangement, joint, torque),
-                shared=shared_clamps(arrangement, joint, torque, thread),
+                turned_past=past,
+                settling=None if sets or past else _settling(arrangement, joint, torque, thread, through),
+                stress_mpa=None if tension is None else tension.most / thread.stress_area_mm2,
+                crushing=crushing(arrangement, joint, torque) if past is None else (),
+                shared=shared_clamps(arrangement, joint, torque, thread) if past is None else (),
                 terms=force_terms(arrangement, joint, torque),
                 defaults=defaults_of(
                     arrangement, stated, clamped, through, faced=joint, settles=not sets, follows=follows
@@ -242,9 +251,10 @@ def _joint(
             )
         )
     changes = tuple(None if any(map(_meets_its_end, rooms)) else change for _, change in loops)
-    tension = _turned_against(joint, tuple(change for change in changes if change is not None)) or unknowns.spanned(
-        pulls[-1] - pulls[0]
-    )
+    tension = None
+    if all(each.tension_n is not None for each in forces):
+        by_network = _turned_against(joint, tuple(change for change in changes if change is not None))
+        tension = by_network or unknowns.spanned(pulls[-1] - pulls[0])
     return forces, JointChange(tension_n=tension, then_n=then_change, loops=changes)
 
 
@@ -267,12 +277,23 @@ def _turned_against(joint: Joint, loops: tuple[LoopForces | LoopChange, ...]) ->
     return either_way(*pulls[0]) if joint.angle is not None and pulls else None
 
 
+def turned_past(joint: Joint, loops: tuple[LoopForces, ...]) -> StaticLimit | None:
+    """The limit of bearings that a joint turned on by an angle forces past it, where nothing else may take its pull."""
+    for each in loops:
+        if joint.angle is None or each.slides is None or each.limit is None or each.least_clamp_n is None:
+            continue
+        if each.least_clamp_n.least < NOTHING_N and max(each.slides.most, each.held.most) > each.limit.force_n:
+            return each.limit
+    return None
+
+
 def either_way(slides: Spanned, held: Spanned) -> Spanned:
     """One answer for outer rings of which nobody knows whether they slide or are held fast."""
     apart = abs(slides.usual - held.usual) > 0.02 * max(abs(slides.usual), abs(held.usual), NOTHING_N)
     return Spanned(
         usual=slides.usual, least=min(slides.least, held.least), most=max(slides.most, held.most),
         main_cause="way the outer rings are held" if apart else slides.main_cause,
+        causes=() if apart else slides.causes,
     )  # fmt: skip
 
 
@@ -309,7 +330,8 @@ def _loop_forces(
                 its[f"carried_{seated}"] = tuple((name, unknowns.spanned(values)) for name, values in carried.items())
             change |= {
                 name: unknowns.spanned(answers[-1][name] - answers[0][name])
-                for name in (seated, f"float_{seated}", f"pull_{seated}")
+                for name in (seated, f"float_{seated}", f"pull_{seated}", "least_clamp_n")
+                if name in answers[0]
             }
             for its, (_, _, watched) in zip(spanned, built):
                 its["only_if_held"] = watched.only_if_held
@@ -329,7 +351,7 @@ def _loop_forces(
                 loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, one_way=one_way, needs=needs
             )
         ], None
-    limit = least_limit(arrangements[0].reference, loop)
+    limit = least_limit(arrangements[0].reference, (loop.start, loop.end))
     fits = slip_forces(arrangements[0], loop, heat)
     return [LoopForces(loop=loop.name, limit=limit, press_fits=fits, **its) for its in spanned], LoopChange(**change)
 

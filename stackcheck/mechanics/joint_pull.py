@@ -15,8 +15,8 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
 from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bodies import Missing
+from stackcheck.mechanics.clamp import TURNED
 from stackcheck.mechanics.grip_gives import grip_gives
-from stackcheck.mechanics.pressed_faces import TURNED
 from stackcheck.mechanics.side_by_side import Gives, paths_beside
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns

@@ -24,7 +24,7 @@ from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.faces import wide_end
 from stackcheck.mechanics.loaded_pair import through_a_rigid_pair
 from stackcheck.mechanics.pressure_centre import centre, outer_width
-from stackcheck.mechanics.radial_load import thrust_at_half, thrust_inside
+from stackcheck.mechanics.radial_load import SelfThrust, thrust_at_half, thrust_inside
 from stackcheck.mechanics.static_limit import StaticLimit, rating_limit, static_factors, static_rating
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import ROLLING_BEARINGS, SINGLE_DIRECTION_KINDS, Part
@@ -159,6 +159,26 @@ def load_across(
         load_n=load_n, point=point, lie=pair.lie, span_mm=told["span_mm"], point_mm=told["point_mm"],
         axial_n=told.get("axial_n"), preload_n=preload, shares=shares,
     )  # fmt: skip
+
+
+def thrust_anywhere(arrangement: Arrangement, thrusts: tuple[SelfThrust, ...]) -> tuple[float, float] | None:
+    """What two bearings that face each other carry along the axis, wherever between them a load across acts [N].
+
+    The larger of r T1/F and (F - r) T2/F over all r from nothing to F: least T1 T2/(T1 + T2), where both make as much,
+    most the larger of T1 and T2, where one takes all of it. None where more or fewer bearings would share it.
+
+    Args:
+        thrusts: T1 and T2, what each makes of the whole load by itself.
+    """
+    try:
+        pair = _Pair(arrangement)
+    except Missing:
+        return None
+    made = [each.thrust_n for each in thrusts]
+    if pair.lie not in (BACK_TO_BACK, FACE_TO_FACE) or len(made) != 2 or None in made:
+        return None
+    first, second = made
+    return first.least * second.least / (first.least + second.least), max(first.most, second.most)
 
 
 class _Pair:

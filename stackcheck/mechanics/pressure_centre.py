@@ -14,7 +14,7 @@ import numpy as np
 from stackcheck.mechanics.bearing_laws import contact_angle
 from stackcheck.mechanics.bodies import Missing, called, ring_width
 from stackcheck.mechanics.unknowns import Unknowns
-from stackcheck.model.part import Part
+from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
 
 OUTER_OF_WIDTH = (0.73, 0.80, 0.86)
 """Width C of the outer ring of a taper bearing over its width T, where nobody gives it: SKF product tables, 27 sizes."""
@@ -60,7 +60,7 @@ def taper_centre(*, bore_mm: float, outside_mm: float, outer_width_mm: Any, cont
 
 
 def centre(unknowns: Unknowns, part: Part) -> Any:
-    """From the wide face of the outer ring to the pressure centre; of a ball bearing half its width [mm].
+    """From the wide face of the outer ring to the pressure centre; half the width of a bearing without a slant [mm].
 
     Raises:
         Missing: sizes, or the contact angle of an angular bearing.
@@ -69,7 +69,7 @@ def centre(unknowns: Unknowns, part: Part) -> Any:
     if bore is None or outside is None:
         raise Missing(f"bore and outside diameter of the {called(part)}")
     sizes = {"bore_mm": bore.nominal_mm, "outside_mm": outside.nominal_mm}
-    if part.kind == "ball bearing":
+    if part.kind not in SINGLE_DIRECTION_KINDS:
         return ring_width(part) / 2
     if part.kind == "angular bearing":
         return angular_centre(**sizes, width_mm=ring_width(part), contact_deg=contact_angle(unknowns, part))

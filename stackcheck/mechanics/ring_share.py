@@ -42,8 +42,6 @@ AT_NARROW_FACE = AT_WIDE_FACE | {
 }
 """The same on the other side. The outer rings by the abutments of the tables: nothing is said of their bore there."""
 
-KINDS = frozenset(AT_WIDE_FACE)
-
 
 def face_share(kind: str, ring: str, at_wide: bool | None) -> Share:
     """Where a ring ends at one side of a bearing; `at_wide` whether the wide face of the outer ring looks there,

@@ -24,7 +24,7 @@ from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value
 
-NO_TUBES = PASS_THROUGH | LIE_ACROSS | {"spring", "spring washer", "disc spring", "crush sleeve"}
+BEAR_NO_SHARE = PASS_THROUGH | LIE_ACROSS | {"spring", "spring washer", "disc spring", "crush sleeve"}
 """Kinds that bear no clamp beside another path, or not by their length."""
 
 
@@ -121,7 +121,7 @@ def loops_side_by_side(arrangement: Arrangement, joint: Joint) -> Iterator[Loop]
         ):
             continue
         kinds = {reference.part_at(place).kind for path in paths for place in path}
-        if kinds & NO_TUBES or any("bearing" in kind for kind in kinds):
+        if kinds & BEAR_NO_SHARE or any("bearing" in kind for kind in kinds):
             continue
         for stack in reference.stacks:
             if set(joint.clamps) <= set(stack.places) and {loop.start, loop.end} <= set(stack.places):

@@ -1,8 +1,9 @@
 """What a stack of disc springs does at the length it is set to: free length, groups and force.
 
 Neighbours the same way round lie in one another and share the force, opposite ones stand on each other and share the
-travel; so one spring turned round changes groups, free length and force together, and only the facing tells. Springs that were
-measured one by one count as alike with the mean of their sizes: what the free lengths add up to is what the force hangs on.
+travel; so one spring turned round changes groups, free length and force together, and only the facing tells. Springs
+that were measured one by one count as alike with the mean of their sizes: what the free lengths add up to is what the
+force hangs on.
 """
 
 from __future__ import annotations
@@ -108,7 +109,9 @@ class _NoSize(ValueError):
 
 
 def _sizes(arrangement: Arrangement, stack: str, part: Part) -> dict[str, Interval]:
-    """The sizes of one spring that is the mean of the stack: each as measured where it was, else as the reference has it."""
+    """The sizes of one spring that is the mean of the stack: each as measured where it was, else as the reference has
+    it.
+    """
     springs = [
         member.standing for member in arrangement.members(stack) if arrangement.ruler.part(member.standing) == part
     ]

@@ -1,8 +1,9 @@
 """A part by its steps: what stands where along it, first end to second end, as it stands in the assembly.
 
-One that is given by its sections is a row of plain tubes, one behind the other: 1/k = Σ l/(E A). A part that stands the other way round than in its first place, or is turned, shows them from its other end;
-one that is measured longer or shorter than the reference has it has each of them longer or shorter in proportion. What
-came off and had its steps measured counts with those.
+One that is given by its sections is a row of plain tubes, one behind the other: 1/k = Σ l/(E A). A part that stands the
+other way round than in its first place, or is turned, shows them from its other end; one that is measured longer or
+shorter than the reference has it has each of them longer or shorter in proportion. What came off and had its steps
+measured counts with those.
 Source: bodies in series, elementary: the same force goes through all of them and what they give adds up (Budynas &
 Nisbett, Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 4-4 and 8-18, from memory).
 """

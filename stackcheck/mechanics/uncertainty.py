@@ -7,7 +7,8 @@ ours and not of the drawing. A size that was read several times counts with the 
 its own, independent contribution with as many degrees of freedom as there were further readings (4.2.3), the offset of
 the instrument stays. Figures written to a coarser step than the instrument is good to are each off by up to half of
 that step, independently (F.2.2.1); a finer step is within what it is good to already. What was measured warm brings the
-doubts of `stackcheck.model.warm_reading`. The result is the best estimate, not the worst case: one-sided limits move it off the nominal sum.
+doubts of `stackcheck.model.warm_reading`. The result is the best estimate, not the worst case: one-sided limits move it
+off the nominal sum.
 """
 
 from __future__ import annotations

@@ -34,8 +34,8 @@ from stackcheck.value import Value, replace
 class WorkingSpring(Value, kw_only=True):
     """One spring: the length it has when fitted [mm], its force there [N], and whether that length can be.
 
-    `name` is what the bench calls it, `coils_touch_mm` the length of the spring with all coils together, of a wave washer that of its sheet, None where
-    the reference gives none.
+    `name` is what the bench calls it, `coils_touch_mm` the length of the spring with all coils together, of a wave
+    washer that of its sheet, None where the reference gives none.
     """
 
     place: str

@@ -12,6 +12,23 @@ def lower_first(name: str) -> str:
     return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
 
 
+def end_called(end: str) -> str:
+    """What an end is called where a sentence is about it.
+
+    >>> [end_called(end) for end in ("left", "gear end", "motor side")]
+    ['left end', 'gear end', 'motor side']
+    """
+    return end if " " in end or end.endswith("end") else f"{end} end"
+
+
+def place_of_end(reference: Reference, name: str, tag: str) -> str:
+    """ "left hub seal", "pinion bearing at the gear end": a name with the end that the tag of its place names, or ""."""
+    end = next((end for end in reference.ends if tag in (end, end.removesuffix(" end"), end.replace(" ", "-"))), "")
+    if " " in end:
+        return f"{name} at the {end}"
+    return end and (name if end in name.split() else f"{end} {name}")
+
+
 def place_words(reference: Reference, place: str) -> str:
     """ "left hub seal", "steel plate 3", "spacer tube", "pinion bearing at the gear end";
     a unit that stayed closed by its name.
@@ -23,11 +40,7 @@ def place_words(reference: Reference, place: str) -> str:
     tag = place.partition("@")[2]
     if not tag:
         return name
-    if f"{tag} end" in reference.ends:
-        return f"{name} at the {tag} end"
-    if tag.isdigit() or tag not in reference.ends:
-        return f"{name} {tag}"
-    return name if tag in name.split() else f"{tag} {name}"
+    return f"{name} {tag}" if tag.isdigit() else place_of_end(reference, name, tag) or f"{name} {tag}"
 
 
 def the(name: str) -> str:

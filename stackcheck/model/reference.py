@@ -111,8 +111,9 @@ class Support(Value, kw_only=True):
 
     `stiffness` is that of its free end, as a spring balance pulls it; `end` is "guided" where the clamped axle keeps it
     from turning, "free" where it may turn, "" where nobody knows. `free_position` is how far it stands, let go, from
-    where the frame has it, toward the second end above 0 [mm]. A round leg that nobody pulled is reckoned by the `outside` and
-    `bore` of its tube, its `reach` from where it is held to the axle [mm], and its `material`, steel where none is given.
+    where the frame has it, toward the second end above 0 [mm]. A round leg that nobody pulled is reckoned by the
+    `outside` and `bore` of its tube, its `reach` from where it is held to the axle [mm], and its `material`, steel
+    where none is given.
     """
 
     place: str

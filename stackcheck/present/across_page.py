@@ -81,7 +81,8 @@ def _static(share: BearingShare) -> str:
         return "cannot tell C0/P0: needs its sizes, or its static rating"
     low, high = (f"{each:.0f}" if each >= 10 else f"{each:.1f}" for each in (share.rating.least, share.rating.most))
     times = low if low == high else f"{low} to {high}"
-    return f"equivalent static load P0 {range_of_force(share.static_n)}; C0/P0 {times} with {limit_words(share.limit)} ({NO_LIMIT})"
+    load, rating = range_of_force(share.static_n), limit_words(share.limit)
+    return f"equivalent static load P0 {load}; C0/P0 {times} with {rating} ({NO_LIMIT})"
 
 
 def _beyond(share: BearingShare) -> str:

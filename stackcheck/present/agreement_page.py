@@ -7,12 +7,12 @@ from typing import Any
 from stackcheck.model.found import Found
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows
-from stackcheck.present.force_path_words import force_words
+from stackcheck.present.force_path_words import force_sentence
 from stackcheck.present.names import in_place_words, listed, place_words, size_words, the
 from stackcheck.present.words import LABELS
-from stackcheck.result.agreement import CONDITION, GAPS, OUTSIDE, Aspect, Told, has_effect
+from stackcheck.result.agreement import CONDITION, GAPS, OUTSIDE, SIZES, Aspect, Told, has_effect
 from stackcheck.result.comparison import FindingResult
-from stackcheck.result.points import AGREES, CANNOT_TELL, DIFFERS
+from stackcheck.result.points import AGREES, CANNOT_TELL, DIFFERS, Point
 
 TIGHTENED = "tightened as told below: "
 WANTED = "against what is wanted: "
@@ -56,7 +56,19 @@ def aspect_words(aspect: Aspect, reference: Reference, found: Found) -> str:
         else [AGREES]
     )
     rest = dict.fromkeys(state for state in states if state != AGREES and not (state == DIFFERS and aspect.findings))
+    if aspect.name == SIZES and DIFFERS in rest:  # those of a part that is missing, or another one
+        del rest[DIFFERS]
+        words.insert(0, f"{DIFFERS}: {_sizes_words(aspect.points, reference)}")
     return "; ".join([*words, *(f"{state} in {states.count(state)}" for state in rest)])
+
+
+def _sizes_words(points: tuple[Point, ...], reference: Reference) -> str:
+    """ "bore and length of the left hub bearing"."""
+    at: dict[str, list[str]] = {}
+    for point in points:
+        if point.state == DIFFERS:
+            at.setdefault(point.place, []).append(size_words(point.what))
+    return ", ".join(f"{listed(sizes)} of {the(place_words(reference, place))}" for place, sizes in at.items())
 
 
 HOW_CALLED = {CONDITION: "noted"}
@@ -76,7 +88,7 @@ def finding_words(result: FindingResult, reference: Reference, found: Found) -> 
         return f"{size_words(finding.size_name)} of {the(said)}"
     if finding.kind == "condition":
         return said
-    computed = has_effect(result.effect) or force_words(finding, result.effect, reference)
+    computed = has_effect(result.effect) or force_sentence(finding, result.effect, reference)
     return f"{said} ({LABELS[finding.kind].lower()}{'' if computed else f'; {NO_EFFECT}'})"
 
 

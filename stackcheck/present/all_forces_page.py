@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
+from stackcheck.mechanics.lengths import is_taken_as_one_width
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
 from stackcheck.present.across_page import across_blocks, across_json
@@ -13,8 +14,8 @@ from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
 from stackcheck.present.force_limit_words import limit_tree, unclamped_blocks
 from stackcheck.present.forces_page import forces_blocks
-from stackcheck.present.names import in_place_words
-from stackcheck.present.radial_page import radial_blocks, radial_json
+from stackcheck.present.names import in_place_words, listed, lower_first
+from stackcheck.present.radial_page import radial_anywhere_json, radial_blocks, radial_json
 from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
 from stackcheck.present.supports_page import support_json, supports_blocks
 from stackcheck.present.working_springs_page import working_spring_json, working_springs_blocks
@@ -43,16 +44,18 @@ def clamp_blocks(value: AllForces, reference: Reference, *, with_found: bool) ->
     return named(blocks, reference)
 
 
-def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool) -> list[Block]:
-    """What springs press with, and what the members carry that the stack stands between."""
+def carried_blocks(value: AllForces, reference: Reference, *, with_found: bool, is_warm: bool = False) -> list[Block]:
+    """What springs press with, and what the members carry that the stack stands between;
+    `is_warm`: other answers stand beside them that are told warm.
+    """
     blocks = [
         *springs_blocks(value.discs, with_found=with_found),
         *working_springs_blocks(value.coils, reference, with_found=with_found),
         *supports_blocks(value.supports, reference, with_found=with_found),
-        *(radial_blocks(value.thrusts, value.radial_n) if value.across is None else []),
+        *(radial_blocks(value.thrusts, value.radial_n, value.thrust_anywhere_n) if value.across is None else []),
         *across_blocks(value.across, with_found=with_found),
     ]
-    if value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
+    if is_warm or value.warm_gaps or any(joint.reference.heat.is_grown for joint in value.joints):
         blocks = [
             replace(block, text=f"{block.text}, at {REFERENCE_C:g} °C") if isinstance(block, Heading) else block
             for block in blocks
@@ -87,6 +90,7 @@ def forces_tree(value: AllForces, *, with_found: bool) -> dict[str, Any]:
             for each in value.warm_gaps
         ],
         "self_thrusts": [radial_json(each) for each in value.thrusts],
+        "thrust_anywhere_n": radial_anywhere_json(value.thrust_anywhere_n),
         "load_across": across_json(value.across, with_found=with_found),
         "coil_springs": [working_spring_json(each, with_found=with_found) for each in value.coils],
     }
@@ -107,6 +111,13 @@ def _named_rows(block: Rows, reference: Reference) -> Rows:
     return replace(block, header=header, rows=tuple(rows))
 
 
+def _one_width(reference: Reference) -> list[str]:
+    """Taper bearings of which only the length is given, where a stack goes through one of their rings."""
+    through = [reference.part_at(place) for stack in reference.stacks if stack.through for place in stack.places]
+    names = dict.fromkeys(lower_first(part.name) for part in through if is_taken_as_one_width(part))
+    return [f"length of the {listed(names)} as the width of either ring"] if names else []
+
+
 def forces_how(value: AllForces, reference: Reference) -> list[str]:
     """What the forces rest on, and what was taken where nothing is given."""
     has_forces = bool(value.joints or value.supports or value.coils or value.discs)
@@ -116,5 +127,5 @@ def forces_how(value: AllForces, reference: Reference) -> list[str]:
         has_races = value.joints or any(gap.by_races_mm is not None for gap in value.warm_gaps)
         words.append(WARM if has_races else WARM_GAPS)
     words += [DISCS] if value.discs else []
-    taken = in_place_words(reference, "; ".join(value.defaults))
+    taken = in_place_words(reference, "; ".join((*value.defaults, *_one_width(reference))))
     return [*words, *([f"Taken where nothing is given: {taken}."] if taken else [])]

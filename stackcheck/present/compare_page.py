@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stackcheck.formats.found_words import FoundWords
 from stackcheck.mechanics.effects import CROSSES
 from stackcheck.mechanics.symptoms import DOES_NOT, Tried
 from stackcheck.model.finding import Finding
@@ -11,7 +12,7 @@ from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.compare_summary import summary
 from stackcheck.present.compare_sums import contradiction, gap_found, gap_span, lengths_and_gaps
-from stackcheck.present.force_path_words import disc_words, force_words
+from stackcheck.present.force_path_words import disc_words, force_sentence
 from stackcheck.present.names import capital_first, end_words, listed, lower_first, place_words
 from stackcheck.present.other_readings import other_readings
 from stackcheck.present.symptom_words import pinched_words, symptom_words, trial_words
@@ -101,7 +102,7 @@ def _finding(comparison: Comparison, position: int, result: FindingResult) -> li
         does := effect_words(result.effect, reference, in_inches_too(reference, comparison.found))
     ):
         blocks.append(Text("; ".join([does, *_inside_together(comparison, result)]), indent=4, mark="does: "))
-    if force := force_words(finding, result.effect, reference, discs=not _lie_together(comparison)):
+    if force := force_sentence(finding, result.effect, reference, discs=not _lie_together(comparison)):
         blocks.append(Text(force, indent=4, mark="force: "))
     return blocks
 
@@ -215,6 +216,8 @@ def _notes(comparison: Comparison) -> list[Block]:
         by_kind.setdefault(LABELS[note.kind].lower(), []).append(sentence(note, comparison.reference, comparison.found))
     if overruled := _overruled(comparison):
         by_kind["label overruled"] = overruled
+    if taken := _names_taken(comparison):
+        by_kind["name less a word"] = taken
     if contradicted := _contradicted(comparison):
         by_kind["the list contradicts itself"] = contradicted
     notes = [Text(f"{said}: {'; '.join(words)}", mark=" -  ") for said, words in by_kind.items()]
@@ -227,6 +230,17 @@ def _contradicted(comparison: Comparison) -> list[str]:
     said = "; a part, a size or this reading is not as entered: measure the gap again"
     states = [result.as_found for result in comparison.loops]
     return [f"{each.loop.name}: {contradiction(each, inch)}{said}" for each in states if each.contradicted]
+
+
+def _names_taken(comparison: Comparison) -> list[str]:
+    """Entries whose name is that of a part of the reference but for one word, and what they were taken for."""
+    reference, words, names = comparison.reference, [], FoundWords(comparison.reference)
+    for entry in comparison.found.entries:
+        is_named = entry.part is None or entry.sure or entry.marked or names.part_called(entry.what) is not None
+        if not is_named and names.part_less_a_word(entry.what) == entry.part:
+            part = lower_first(reference.part(entry.part).name)
+            words.append(f'entry {entry.number}, "{entry.what}", taken for the {part}')
+    return words
 
 
 def _overruled(comparison: Comparison) -> list[str]:

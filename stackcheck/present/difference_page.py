@@ -157,6 +157,7 @@ _SENTENCES: dict[str, Callable[[Change, Difference], str]] = {
         f"{_part(change, value)}: {change.what} {change.was or 'not stated'}, now {change.now or 'not stated'}"
     ),
     "must hold": lambda change, value: f"{change.what}: {_was_and_now(change, 'not stated')}",
+    "state": lambda change, value: f"{change.what.removeprefix('state ')}: {_was_and_now(change, 'not stated')}",
 }
 
 

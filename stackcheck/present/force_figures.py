@@ -10,9 +10,14 @@ from stackcheck.present.figures import mm
 
 
 def force_words(newton: float) -> str:
-    return (
-        f"{newton / 1000:.1f} kN" if newton >= 1000 else f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
-    )
+    """No more digits than any friction or stiffness allows: 87 N, 580 N, 2.5 kN, 23.0 kN, 1915 kN."""
+    if newton >= 1000:
+        return f"{kilonewtons(newton)} kN"
+    return f"{round(newton, -1) if newton >= 100 else round(newton):g} N"
+
+
+def kilonewtons(newton: float) -> str:
+    return f"{newton / 1000:.{0 if newton >= 99_950 else 1}f}"
 
 
 def spanned_force(value: Spanned) -> str:
@@ -20,7 +25,8 @@ def spanned_force(value: Spanned) -> str:
     if value.most >= 1000 and any(0 < each < 50 for each in (value.least, value.usual)):
         return f"{range_of_force(value)}, about {force_words(value.usual)}"
     if value.most >= 1000:
-        return f"{value.least / 1000:.1f} to {value.most / 1000:.1f} kN, about {value.usual / 1000:.1f}"
+        least, most, usual = map(kilonewtons, (value.least, value.most, value.usual))
+        return f"{least} to {most} kN, about {usual}"
     least, most, usual = (force_words(each).removesuffix(" N") for each in (value.least, value.most, value.usual))
     return f"{least} to {most} N, about {usual}"
 

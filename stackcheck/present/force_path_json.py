@@ -10,7 +10,7 @@ from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.force_path import ForcePath
 from stackcheck.model.reference import Reference
-from stackcheck.present.force_path_words import force_words
+from stackcheck.present.force_path_words import force_sentence
 from stackcheck.present.json_values import interval, rounded_mm
 from stackcheck.result.comparison import FindingResult
 
@@ -19,12 +19,12 @@ def force(result: FindingResult, reference: Reference) -> dict[str, Any] | None:
     """null for a finding that has no effect of its own and that no bearing feels (a pairing, a condition)."""
     effect = result.effect
     if effect is None:
-        words = force_words(result.finding, None, reference)
+        words = force_sentence(result.finding, None, reference)
         if not words:
             return None
         effect = Effect()
     else:
-        words = force_words(result.finding, effect, reference)
+        words = force_sentence(result.finding, effect, reference)
     return {
         "paths": [_path(path) for path in effect.paths],
         "home_paths": [_path(path) for path in effect.home_paths],

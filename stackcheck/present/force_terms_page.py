@@ -8,13 +8,22 @@ from stackcheck.mechanics.force_terms import ForceTerms, TorqueTerms
 from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.present.blocks import Block, Heading, Rows, Text
-from stackcheck.present.force_figures import force_words, range_of_force
+from stackcheck.present.force_figures import force_words, kilonewtons, range_of_force
+from stackcheck.present.forces_page import threads
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
 USUAL = (
     "At the usual value of all that is not known; each row of a cause moves that one alone to its least and its most."
 )
+
+SEATED = (
+    "seated, the pull goes from ring to ring through the balls or rollers, and back through what stands between the "
+    "other two rings; backed off, nothing is pressed"
+)
+BESIDE = "Bearings take of the pull, so that it presses no one row of parts together: what each carries is told below."
+ONE_ROW = 0.9
+"""From this share of the tension on it is told as going through one row of parts: our own figure."""
 
 
 def terms_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list[Block]:
@@ -26,11 +35,17 @@ def terms_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> list
             continue
         blocks += [Heading(f"TERMS of the {joint.joint.name}{', as found' if with_found else ''}"), Text(USUAL)]
         blocks += [Text(torque_words(joint.terms.torque)), *_causes("tension", joint.tension_n)]
-        blocks += _give(joint.terms)
+        blocks += [Text(BESIDE)] if _goes_past(joint) else _give(joint.terms)
         blocks += [] if joint.settling is None or joint.settling.loss_n is None else _settles(joint)
         for loop in joint.loops:
             blocks += _loop(loop)
     return blocks
+
+
+def _goes_past(joint: JointForces) -> bool:
+    """Whether bearings take of the pull, so that what it presses together is no one row."""
+    clamps = [loop.least_clamp_n for loop in joint.loops if loop.least_clamp_n is not None]
+    return any(clamp.usual < ONE_ROW * joint.tension_n.usual for clamp in clamps)
 
 
 def torque_words(value: TorqueTerms) -> str:
@@ -51,6 +66,8 @@ def torque_words(value: TorqueTerms) -> str:
 
 
 def _give(value: ForceTerms) -> list[Block]:
+    if value.sets:
+        return [Text(f"Across the {value.sets} no ring presses on the next: {SEATED}.")]
     if value.needs:
         return [Text(f"cannot tell what gives under the pull: needs {' and '.join(value.needs)}")]
     pull = value.torque.tension_n
@@ -86,7 +103,7 @@ def _settles(joint: JointForces) -> list[Block]:
     if terms.settles_mm is None:
         return []
     words = (
-        f"{joint.settling.faces} pairs of faces and the thread settle {1000 * terms.settles_mm[0]:.0f} to "
+        f"{joint.settling.faces} pairs of faces and {threads(joint.settling)} settle {1000 * terms.settles_mm[0]:.0f} to "
         f"{1000 * terms.settles_mm[2]:.0f} µm, over what axle and parts give together: {range_of_force(loss)} less."
     )
     return [Text(words), *_causes("loss", loss)]
@@ -164,7 +181,7 @@ def _range(value: Spanned) -> str:
     if value.most < NOTHING_N:
         return "nothing"
     if value.most >= 1000:
-        return f"{value.least / 1000:.1f}..{value.most / 1000:.1f} kN"
+        return f"{kilonewtons(value.least)}..{kilonewtons(value.most)} kN"
     return f"{force_words(value.least).removesuffix(' N')}..{force_words(value.most)}"
 
 

@@ -56,6 +56,7 @@ def _change(value: ForcesResult) -> dict[str, Any] | None:
                 "preload_rings_held_n": None if past[loop.loop][1] else spanned(change.held, 1),
                 "end_float_rings_free_mm": None if past[loop.loop][0] else spanned(change.float_slides, 4),
                 "end_float_rings_held_mm": None if past[loop.loop][1] else spanned(change.float_held, 4),
+                "least_clamp_n": None if past[loop.loop][0] else spanned(change.least_clamp_n, 1),
             }
             for loop, change in pairs
             if change is not None
@@ -109,6 +110,7 @@ def _forces(value: JointForces) -> dict[str, Any]:
     return {
         "tension_n": spanned(value.tension_n, 1),
         "tension_then_n": spanned(value.then_n, 1),
+        "turned_past_n": None if value.turned_past is None else round(value.turned_past.force_n, 1),
         "draws_shut": list(value.draws_shut),
         "thread_room_mm": interval(value.thread_room),
         "nut_further_in_mm": None if value.further_in_mm is None else round(value.further_in_mm, 6),
@@ -166,7 +168,12 @@ def _settling(value: Settling | None) -> dict[str, Any] | None:
     return (
         None
         if value is None
-        else {"pairs_of_faces": value.faces, "loss_n": spanned(value.loss_n, 1), "needs": list(value.needs)}
+        else {
+            "pairs_of_faces": value.faces,
+            "threads": value.threads,
+            "loss_n": spanned(value.loss_n, 1),
+            "needs": list(value.needs),
+        }
     )
 
 

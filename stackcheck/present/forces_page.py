@@ -10,6 +10,7 @@ import re
 
 from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
 from stackcheck.mechanics.settling import Settling
+from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.model.reference import Joint
 from stackcheck.present.blocks import Block, Heading, Text
@@ -48,10 +49,9 @@ def forces_blocks(results: tuple[ForcesResult, ...], *, with_found: bool) -> lis
     if not results:
         return []
     heat = results[0].reference.heat
-    tightened = f"tightened {temperature_words(heat.together)}"
-    blocks: list[Block] = [Heading(f"FORCES, {tightened}, now {heat_words(heat)}")]
-    if not heat.is_warm:
-        blocks = [Heading(f"FORCES when {tightened.replace(' at', ', at', 1)}")]
+    together = temperature_words(heat.together)
+    now = f"FORCES, tightened {together}, now {heat_words(heat)}"
+    blocks: list[Block] = [Heading(now if heat.is_warm else f"FORCES when tightened, {together}")]
     for result in results:
         tension, joint = tension_lines(result, with_found=with_found), joint_words(result.reference)
         if len(tension) == 1:
@@ -122,6 +122,8 @@ def _tension_words(value: JointForces) -> str:
             f"nothing is clamped: the nut meets the end of its thread {mm(-room.most_mm)} to {mm(-room.least_mm)} too "
             "soon, and what it should clamp has that much to spare; the wrench feels its torque all the same"
         )
+    if value.turned_past is not None:
+        return f"no figure of its tension holds: its turn goes into bearings that it forces beyond {_limit(value.turned_past)}"
     if value.tension_n is None:
         return f"cannot tell the tension: needs {needed(value.needs)}"
     words = f"tension {spanned_force(value.tension_n)}{because(value.tension_n)}"
@@ -205,12 +207,16 @@ def _settled_words(value: JointForces) -> str:
     settling = value.settling
     if settling is None or value.tension_n is None or not settling.faces or value.is_unclamped:
         return ""
-    when = f"when {settling.faces} pairs of new faces and the thread have settled"
+    when = f"when {settling.faces} pairs of new faces and {threads(settling)} have settled"
     if settling.loss_n is None:
         return f"loses some of it {when}; cannot tell how much: needs {needed(settling.needs)}"
     loss = settling.loss_n
     words = f"loses {range_of_force(loss)} {when}{because(loss)}"
     return words + ("; that may leave no clamp" if loss.most >= value.tension_n.least else "")
+
+
+def threads(value: Settling) -> str:
+    return "the thread" if value.threads == 1 else "both threads"
 
 
 def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[str]:
@@ -316,6 +322,10 @@ def _clamp_words(value: LoopForces) -> str:
     )
 
 
+def _limit(value: StaticLimit) -> str:
+    return f"{value.called}, about {force_words(value.force_n)}"
+
+
 def _both_ways(value: LoopForces) -> list[str]:
     ways = (value.slides, value.float_slides), (value.held, value.float_held)
     if is_near(value):
@@ -356,7 +366,7 @@ def _state_words(value: LoopForces, preload: Spanned, play: Spanned) -> str:
 
 def _preload_words(value: LoopForces, preload: Spanned, play: Spanned | None = None, *, says_why: bool = True) -> str:
     beyond, why = value.beyond_n, because(preload) if says_why else ""
-    limit = f"{value.limit.called}, about {force_words(beyond)}" if beyond is not None else ""
+    limit = _limit(value.limit) if value.limit is not None else ""
     if preload.most <= NOTHING_N:
         return "no preload"
     if beyond is not None and preload.least > beyond:

@@ -7,8 +7,11 @@ from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.mechanics.warm_gaps import WarmGap
 from stackcheck.present.figures import mm
-from stackcheck.present.force_figures import because, force_words
+from stackcheck.present.force_figures import because, force_words, signed
 from stackcheck.present.words import gap_words
+
+HALF_A_DIGIT_MM = 0.0005
+"""What heat does is told to a thousandth of a millimetre: less than half of one is nothing."""
 
 
 def heat_words(heat: Heat) -> str:
@@ -64,7 +67,7 @@ def warm_play_words(value: SetGap) -> str:
 def heat_moves(value: SetGap) -> bool:
     """Whether heat does anything to the play: 95 of 100 draws of what is set are no change of it."""
     grown = (value.by_length_mm, value.by_races_mm)
-    return any(max(abs(each.least), abs(each.most)) >= 0.0005 for each in grown if each is not None)
+    return any(max(abs(each.least), abs(each.most)) >= HALF_A_DIGIT_MM for each in grown if each is not None)
 
 
 def play_terms(value: SetGap) -> str:
@@ -91,7 +94,5 @@ def _preload(value: SetGap, force: Spanned) -> str:
 
 
 def _more(value: Spanned) -> str:
-    least, most = sorted((round(abs(value.least), 3), round(abs(value.most), 3)))
-    if most == 0:
-        return "nothing"
-    return f"{mm(least) + ' to ' if least != most else ''}{mm(most)} {'more' if value.usual > 0 else 'less'}"
+    is_nothing = max(abs(value.least), abs(value.most)) < HALF_A_DIGIT_MM
+    return "nothing" if is_nothing else signed(value, mm)

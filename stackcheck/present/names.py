@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from stackcheck.model.part import SIZE_NAMES
-from stackcheck.model.place_words import lower_first, place_words, the
+from stackcheck.model.place_words import end_called, lower_first, place_of_end, place_words, the
 from stackcheck.model.reference import Reference
 
 
@@ -50,9 +50,8 @@ def in_place_words(reference: Reference, words: str) -> str:
 
 
 def end_words(reference: Reference, end: int) -> str:
-    """ "left end", "coupling end"."""
-    name = reference.ends[end]
-    return name if name.endswith("end") else f"{name} end"
+    """ "left end", "coupling end", "motor side"."""
+    return end_called(reference.ends[end])
 
 
 def size_words(size: str) -> str:
@@ -76,6 +75,4 @@ def offered_name(reference: Reference, place: str) -> str:
     if is_told_apart(reference, place):
         return place_words(reference, place)
     kind, tag = reference.part_at(place).kind, place.partition("@")[2]
-    if f"{tag} end" in reference.ends:
-        return f"{kind} at the {tag} end"
-    return f"{tag} {kind}" if tag in reference.ends else kind
+    return place_of_end(reference, kind, tag) or kind

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import floor
+
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.figures import mm
@@ -67,7 +69,8 @@ def gap_held_words(verdict: str, gap: Interval | None, least: float | None, most
     if verdict == DIFFERS:
         is_less = least is not None and gap.most_mm < least
         by = least - gap.most_mm if is_less else gap.least_mm - most
-        return f"{DIFFERS}: at least {mm(round(by, 2) if by >= 0.01 else by)} too {'little' if is_less else 'much'}"
+        at_least = floor(100 * by + 1e-6) / 100 if by >= 0.01 else by
+        return f"{DIFFERS}: at least {mm(at_least)} too {'little' if is_less else 'much'}"
     reaches = [
         *([f"below {mm(least)}"] if least is not None and gap.least_mm < least else []),
         *([f"above {mm(most)}"] if most is not None and gap.most_mm > most else []),

@@ -12,25 +12,25 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference
-from stackcheck.present.all_forces_page import LIMITS, WARM, named
+from stackcheck.present.all_forces_page import LIMITS, WARM, carried_blocks, named
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
 from stackcheck.present.force_figures import force_words, range_of_force, signed, spanned_mm
-from stackcheck.present.forces_page import is_beyond
-from stackcheck.present.heat_words import growth_words, heat_moves, play_terms
-from stackcheck.present.names import in_place_words
+from stackcheck.present.forces_page import IF_HELD, ONE_WAY, is_beyond
+from stackcheck.present.heat_words import HALF_A_DIGIT_MM, growth_words, heat_moves, play_terms
+from stackcheck.present.names import in_place_words, needed
 from stackcheck.present.stack_page import title
 from stackcheck.present.state_limits import state_limit_blocks
 from stackcheck.present.words import gap_words
-from stackcheck.result.forces import ForcesResult, SetGapResult
+from stackcheck.result.forces import AllForces, ForcesResult, SetGapResult
 from stackcheck.result.states import StateGap, StateResult
 
 UNTOLD, UNREAD = "cannot tell", "not measured"
 
 
 class Row(NamedTuple):
-    """One state of one thing: by the reference, as found, the difference, what most of the range comes from, and what
-    heat does to it.
+    """One state of one thing: by the reference, as found, the difference, what most of the range comes from, what
+    heat does to it, and what is missing to tell it.
     """
 
     own: str
@@ -38,14 +38,19 @@ class Row(NamedTuple):
     change: str = ""
     cause: str = ""
     heat: str = ""
+    needs: str = ""
 
 
-def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_found: bool) -> list[Block]:
+def states_page(
+    reference: Reference, answers: tuple[StateResult, ...], kept: AllForces, *, with_found: bool
+) -> list[Block]:
+    """`kept` are springs and supports, which are told at one temperature."""
     blocks = [
         *title(reference, "States"),
         *_temperatures(answers),
         *tables(answers, with_found=with_found),
         *state_limit_blocks(answers, with_found=with_found),
+        *carried_blocks(kept, reference, with_found=with_found, is_warm=True),
     ]
     how = [f"Forces: {LIMITS}", WARM, "Gaps: free lengths in the worst case, every part at its limit at once."]
     if with_found:
@@ -55,8 +60,8 @@ def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_
         for each in answers[0].joints
         if each.reference.sets
     ]
-    how.append(_taken(answers))
-    how.append("Settling, terms and everything else of one state: --temperature with its name alone.")
+    how.append(_taken(answers, kept))
+    how.append("Terms, press fits and everything else of one state: --temperature with its name alone.")
     return [
         *named(blocks, reference),
         Heading("HOW IT WAS RECKONED"),
@@ -64,9 +69,9 @@ def states_page(reference: Reference, answers: tuple[StateResult, ...], *, with_
     ]
 
 
-def _taken(answers: tuple[StateResult, ...]) -> str:
+def _taken(answers: tuple[StateResult, ...], kept: AllForces) -> str:
     results = [result.reference for each in answers for result in (*each.joints, *each.set_gaps)]
-    results += [gap.grown for each in answers for gap in each.gaps]
+    results += [gap.grown for each in answers for gap in each.gaps] + [each.reference for each in kept.supports]
     taken = dict.fromkeys(default for each in results for default in each.defaults)
     return f"Taken where nothing is given: {'; '.join(taken)}." if taken else ""
 
@@ -98,7 +103,11 @@ def tables(answers: tuple[StateResult, ...], *, with_found: bool) -> list[Block]
         results = [each.joints[i] for each in answers]
         same = all(_clamps_alike(each) for each in results)
         also = "as much clamps the inner rings at the least" if joint.reference.loops and same else ""
-        told.append((f"tension of the {joint.reference.joint.name}", also, [_tension(each) for each in results]))
+        tension = f"tension of the {joint.reference.joint.name}"
+        told.append((tension, also, [_tension(each) for each in results]))
+        lost = [_lost(each) for each in results]
+        if any(row.own for row in lost):
+            told.append((tension, "what it loses when new faces and the thread have settled", lost))
         for j, loop in enumerate(joint.reference.loops):
             if not same:
                 told.append((loop.loop, "least clamp of the inner rings", [_clamp(each, j) for each in results]))
@@ -143,12 +152,18 @@ def _table(thing: str, what: str, names: list[str], rows: list[Row], with_found:
     if len(causes) > 1:
         columns.append(("most of it from the", [row.cause for row in rows]))
     header, cells = zip(*(column for column in columns if any(column[1])))
+    needs = [each for each in dict.fromkeys(row.needs for row in rows) if each]
+    same = len(names) > 1 and len(set(zip(*cells[1:]))) == 1
+    one = [each[0] for each in cells[1:]]
+    if same and not (needs and set(one) == {UNTOLD}):
+        one = one if not with_found else [f"{name} {each}" for name, each in zip(header[1:], one)]
+        what = "; ".join(filter(None, (f"in all states {'; '.join(one)}", what)))
     cause = f"most of the range from the {causes.pop()}" if len(causes) == 1 else ""
-    said = "; ".join(filter(None, (what, cause)))
+    said = "; ".join(filter(None, (what, cause, *needs)))
     return [
         Heading(thing),
         *([Text(said, indent=1)] if said else []),
-        Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(header)))),
+        *([] if same else [Rows(header, tuple(zip(*cells)), wraps=tuple(range(1, len(header))))]),
     ]
 
 
@@ -158,12 +173,34 @@ def _tension(result: ForcesResult) -> Row:
         for each in (result.reference, result.as_found)
     ]
     cause = result.as_found.now_n or result.reference.now_n
-    return Row(*sides, _tension_change(result), cause.main_cause if cause is not None else "")
+    return Row(
+        *sides, _tension_change(result), cause.main_cause if cause is not None else "",
+        needs=_needs(*result.reference.needs, *result.as_found.needs),
+    )  # fmt: skip
+
+
+def _needs(*needs: str) -> str:
+    return f"cannot be told without {needed(needs)}" if needs else ""
+
+
+def _lost(result: ForcesResult) -> Row:
+    """What is lost by settling; nothing of a joint that clamps nothing, or of which no tension is told."""
+    sides = [
+        None if each.tension_n is None or each.is_unclamped else each.settling
+        for each in (result.reference, result.as_found)
+    ]
+    own, seen = (
+        "" if each is None or not each.faces else UNTOLD if each.loss_n is None else range_of_force(each.loss_n)
+        for each in sides
+    )
+    loss = None if sides[1] is None else sides[1].loss_n
+    needs = [each for settling in sides if settling is not None for each in settling.needs]
+    return Row(own, seen, "", "" if loss is None else loss.main_cause, needs=_needs(*needs))
 
 
 def _tension_change(result: ForcesResult) -> str:
     change = result.change
-    if change is None or result.as_found.is_unclamped:
+    if change is None or result.as_found.is_unclamped or result.reference.tension_n is None:
         return ""
     loop = next((each for each in change.loops if each is not None), None)
     if not result.reference.heat.is_warm:
@@ -185,18 +222,39 @@ def _loop(result: ForcesResult, position: int) -> Row:
             if _is_loaded(own)
             else _differs(either_way(change.float_slides, change.float_held), _hundredths, 0.005)
         )
-    return Row(_loop_words(own), _loop_words(seen), said, _cause(seen))
+    return Row(_loop_words(own), _loop_words(seen), said, _cause(seen), needs=_needs(*own.needs, *seen.needs))
 
 
 def _clamp(result: ForcesResult, position: int) -> Row:
-    sides = [each.loops[position].least_clamp_n for each in (result.reference, result.as_found)]
-    own, seen = (UNTOLD if each is None else range_of_force(each) for each in sides)
-    return Row(own, seen, "", "" if sides[1] is None else sides[1].main_cause)
+    own, seen = (each.loops[position] for each in (result.reference, result.as_found))
+    change = result.change.loops[position] if result.change is not None else None
+    told = change is not None and not is_beyond(own) and not is_beyond(seen)
+    return Row(
+        _clamp_words(own),
+        _clamp_words(seen),
+        _differs(change.least_clamp_n, force_words, NOTHING_N) if told else "",
+        "" if seen.least_clamp_n is None else seen.least_clamp_n.main_cause,
+    )
+
+
+def _clamp_words(value: LoopForces) -> str:
+    clamp = value.least_clamp_n
+    if clamp is None:
+        return UNTOLD
+    if clamp.most < NOTHING_N:
+        return "gone"
+    return "no figure holds" if is_beyond(value) else range_of_force(clamp)
 
 
 def _loop_words(value: LoopForces) -> str:
+    if value.one_way:
+        return ONE_WAY
     if value.slides is None or value.held is None:
         return UNTOLD
+    return f"{IF_HELD}{_held_words(value)}" if value.only_if_held else _held_words(value)
+
+
+def _held_words(value: LoopForces) -> str:
     preload, play = either_way(value.slides, value.held), either_way(value.float_slides, value.float_held)
     if preload.most <= NOTHING_N:
         return f"end float {spanned_mm(play)}"
@@ -226,7 +284,9 @@ def _play(result: SetGapResult) -> Row:
     change = "" if not result.is_measured or own.play is None else _between(seen.play - own.play)
     then = (seen if result.is_measured else own).then_mm
     cause = then.main_cause if then is not None else ""
-    return Row(_play_words(own), _play_words(seen) if result.is_measured else UNREAD, change, cause, _play_growth(own))
+    needs = _needs(*own.needs, *seen.needs)
+    seen_words = _play_words(seen) if result.is_measured else UNREAD
+    return Row(_play_words(own), seen_words, change, cause, _play_growth(own), needs)
 
 
 def _play_words(value: SetGap) -> str:
@@ -245,10 +305,10 @@ def _play_growth(value: SetGap) -> str:
 
 
 def _gap(value: StateGap) -> Row:
+    # Ends of a sum of lengths add up to the last digit; those of draws are known no closer than to a hundredth.
+    figure = mm if value.grown.by_races_mm is None else _hundredths
     own, seen = (
-        (UNREAD if value.loop.set_by else UNTOLD)
-        if each is None
-        else gap_words(each.least_mm, each.most_mm, mm)
+        (UNREAD if value.loop.set_by else UNTOLD) if each is None else gap_words(each.least_mm, each.most_mm, figure)
         for each in (value.reference, value.as_found)
     )
     change = "" if value.change is None else _between(value.change)
@@ -258,7 +318,7 @@ def _gap(value: StateGap) -> Row:
 def _growth(value: StateGap) -> str:
     grown = value.grown
     moved = [grown.wider_mm, *((grown.by_races_mm.least, grown.by_races_mm.most) if grown.by_races_mm else ())]
-    return growth_words(grown) if any(abs(each) >= 0.0005 for each in moved) else "none"
+    return growth_words(grown) if any(abs(each) >= HALF_A_DIGIT_MM for each in moved) else "none"
 
 
 def _between(change: Interval) -> str:

@@ -21,8 +21,6 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
     blocks: list[Block] = []
     for i, first in enumerate(steps[0] if steps else ()):
         joints = [step[i].as_found for step in steps]
-        if first.reference.tension_n is None:
-            continue
         blocks.append(
             Heading(
                 "SWEEP of the "
@@ -36,6 +34,9 @@ def sweep_blocks(steps: tuple[tuple[ForcesResult, ...], ...], *, over_torque: bo
         unit = "N·m" if over_torque else "°C"
         names = [f"{place:.4g} {unit}" if over_torque else f"{round(place, 1):g} {unit}" for place in at]
         column = [step[i] for step in steps]
+        if all(joint.tension_n is None and not joint.turned_past for joint in joints):
+            blocks.append(Text("tension: cannot tell at any of them", mark=" -  "))
+            continue
         blocks += _drawn("tension", names, [joint.now_n for joint in joints], is_force=True)
         blocks += _kept(at, column, first.reference.joint.name, unit)
         for play in swept_plays(column):
@@ -91,7 +92,7 @@ def _drawn(
         return [Text(f"{title}: cannot tell at any of them", mark=" -  ")]
     top = max(value.most for value in known)
     greatest = top if beyond is None else min(top, beyond)
-    unit, size, digits = ("mm", 1.0, 2) if not is_force else ("kN", 1000.0, 1) if greatest >= 1000 else ("N", 1.0, 0)
+    unit, size, digits = _scale(greatest) if is_force else ("mm", 1.0, 2)
     if round(greatest / size, digits) == 0:
         told = "any of them" if known == values else "any of them that can be told"
         return [Text(f"{title}: none at {told}", mark=" -  ")]
@@ -118,7 +119,21 @@ def _drawn(
         return [Text(words, mark=" -  ")]
     if len({row[1:] for row in rows}) == 1:
         return [Text(f"{title}: {rows[0][1]} {unit} at all of them", mark=" -  ")]
+    if len(known) == len(values) and len({row[2] for row in rows}) == 1 and _within(known, size, digits):
+        words = f"{title}: {rows[0][1]} {unit} at all of them, to {10.0**-digits:g} {unit} near enough"
+        return [Text(words, mark=" -  ")]
     return [Rows(("", f"{title}, {unit}", f"0 to {greatest / size:.{digits}f}"), tuple(rows), right=(0,), wraps=(1,))]
+
+
+def _scale(greatest_n: float) -> tuple[str, float, int]:
+    """Unit, what one of it is in newtons, and decimals: as many as `force_words` has."""
+    return ("N", 1.0, 0) if greatest_n < 1000 else ("kN", 1000.0, 1 if greatest_n < 99_950 else 0)
+
+
+def _within(values: list[Spanned], size: float, digits: int) -> bool:
+    """Whether no end moves by more than the last digit that is shown."""
+    ends = ([round(each.least / size, digits) for each in values], [round(each.most / size, digits) for each in values])
+    return all(max(end) - min(end) <= 1.001 * 10.0**-digits for end in ends)
 
 
 def _force_figure(newton: float, size: float, digits: int) -> str:

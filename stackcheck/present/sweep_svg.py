@@ -106,7 +106,7 @@ def sweep_svg(steps: Sequence[Sequence[ForcesResult]], *, over_torque: bool, tit
 
 def _panels(at: list[float], steps: list[ForcesResult], unit: str) -> list[Panel]:
     first = steps[0]
-    if first.reference.tension_n is None or first.as_found.tension_n is None:
+    if any(side.tension_n is None for step in steps for side in (step.reference, step.as_found)):
         return []
     name = first.reference.joint.name
     tension = _panel(f"{name}: tension, kN", 1000.0, 1, steps, lambda joint: joint.now_n)

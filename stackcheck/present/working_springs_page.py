@@ -1,4 +1,6 @@
-"""Coil springs and wave washers at the length that their place leaves them, in words and as JSON: reference beside as found."""
+"""Coil springs and wave washers at the length that their place leaves them, in words and as JSON: reference beside as
+found.
+"""
 
 from __future__ import annotations
 

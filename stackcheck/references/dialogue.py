@@ -18,6 +18,7 @@ from stackcheck.formats.said_beside import Beside, said_beside
 from stackcheck.formats.words import kind_of_name
 from stackcheck.model.coverage import read_coverage
 from stackcheck.model.part import KINDS, PASS_THROUGH, RING_BEARINGS
+from stackcheck.model.place_words import end_called
 from stackcheck.model.reference import SOURCE_KINDS, Source
 from stackcheck.references import ask, duties
 from stackcheck.references.ask import Dialogue
@@ -103,7 +104,7 @@ def _head() -> Dialogue[Draft]:
 def _rows(draft: Draft, draw: Drawing) -> Dialogue[Draft]:
     while True:
         first, number = draft.ends[0], len(draft.parts) + 1
-        what = "What comes next" if draft.rows else f"What comes first, from the {first.removesuffix(' end')} end"
+        what = "What comes next" if draft.rows else f"What comes first, from the {end_called(first)}"
         question = f"{first.capitalize()} {number}. {what}?"
         line = (yield ask.Ask(text=question, takes_back=bool(draft.rows), words=_words(draft))).strip()
         if line == "-":

@@ -29,8 +29,9 @@ PLACE_CHANGES = {
 SEQUENCE = (
     "from the other end", "added", "dropped", "replaced", "swapped", "moved", "end for end", "turned", "facing",
     "count", "may be absent", "renumbered", "resized", "described otherwise", "must hold",
+    "state",
 )  # fmt: skip
-"""Kinds of change as they are listed: what stands where, then the parts, then what must hold."""
+"""Kinds of change as they are listed: what stands where, then the parts, then what must hold, then how warm it is."""
 
 PART_CHANGES = frozenset({"renumbered", "resized", "described otherwise"})
 """Changes of a part itself; one that only stands elsewhere or is turned is the same part."""
@@ -107,8 +108,7 @@ def difference(first: Reference, second: Reference) -> Difference:
         (standing.home, names[standing.entry]) for standing in explanation.line if standing.home and standing.entry
     ]
     changes = [_of_place(finding, explanation, first, second, names) for finding in explanation.findings]
-    turned_round = any(change.kind == "from the other end" for change in changes)
-    changes += _told_otherwise(first, second, homes, turned_round=turned_round)
+    changes += _told_otherwise(first, second, homes)
     side_by_side = _side_by_side(first, second, pairs, homes)
     for one, other in side_by_side:
         changes += part_changes(first.part(one), second.part(other))
@@ -231,9 +231,7 @@ def _of_place(
     )  # fmt: skip
 
 
-def _told_otherwise(
-    first: Reference, second: Reference, homes: list[tuple[str, str]], *, turned_round: bool
-) -> list[Change]:
+def _told_otherwise(first: Reference, second: Reference, homes: list[tuple[str, str]]) -> list[Change]:
     """Facings that only one of the two states, and places that may be empty in only one of them."""
     changes = []
     for ours, theirs in homes:
@@ -317,13 +315,20 @@ def _equal(was, now) -> bool:
 
 
 def _rules(first: Reference, second: Reference) -> list[Change]:
-    """Gaps, limits, pairings, joints and supports by their names:
+    """Gaps, limits, pairings, joints, supports and states by their names:
     one that only one of the two has, or that says something else.
     """
     ours, theirs = told_rules(first), told_rules(second)
     nothing = Rule(said="")
     return [
-        Change(kind="must hold", what=name, was=was.said, now=now.said, was_mm=was.mm, now_mm=now.mm)
+        Change(
+            kind="state" if was.is_state or now.is_state else "must hold",
+            what=name,
+            was=was.said,
+            now=now.said,
+            was_mm=was.mm,
+            now_mm=now.mm,
+        )
         for name in dict.fromkeys((*ours, *theirs))
         if (was := ours.get(name, nothing)).told != (now := theirs.get(name, nothing)).told
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from stackcheck.formats.drawn_sizes import drawn_size
 from stackcheck.formats.parts_list import ListedRow
 from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH, RING_BEARINGS
+from stackcheck.model.place_words import end_called
 from stackcheck.model.reference import Source
 from stackcheck.references.draft import MAIN, Draft, DraftGap, DraftPart, slug
 from stackcheck.references.settled import beside_the_line
@@ -20,7 +21,7 @@ def listed_draft(rows: tuple[ListedRow, ...], *, title: str, ends: tuple[str, st
     draft = Draft(
         title=title,
         ends=ends,
-        seen_from=seen_from or f"the {ends[0].removesuffix(' end')} end as the parts list begins; say it better",
+        seen_from=seen_from or f"the {end_called(ends[0])} as the parts list begins; say it better",
         source=Source(kind="parts picture", what=f"parts list {file}", state="draft"),
         through=_through(rows),
         rows=tuple(_gap(row) if row.gap else _part(row, known.get(row.number, row)) for row in rows),

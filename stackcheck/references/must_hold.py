@@ -1,4 +1,6 @@
-"""What must hold in a reference, rule by rule, in the words of its file: gaps, limits, states, pairings, joints, supports."""
+"""What must hold in a reference, rule by rule, in the words of its file: gaps, limits, states, pairings, joints,
+supports.
+"""
 
 from __future__ import annotations
 
@@ -10,9 +12,13 @@ from stackcheck.value import Value
 
 
 class Rule(Value, kw_only=True):
-    """What must hold, as the file says it; limits that were written in inches also in mm."""
+    """What must hold, as the file says it; limits that were written in inches also in mm.
+
+    `is_state`: how warm the machine is somewhere, which nobody is asked to keep.
+    """
 
     said: str
+    is_state: bool = False
     limits_mm: tuple[float | None, float | None] | None = None
     mm: str = ""
 
@@ -39,7 +45,7 @@ def _rule_of(limit: ForceLimit | StateLimit) -> Rule:
 
 def _state_rule(state: State) -> Rule:
     apart = (f"{name} {amount.text}" for name, amount in state.apart)
-    return Rule(said=", ".join([state.temperature.text, *apart]))
+    return Rule(said=", ".join([state.temperature.text, *apart]), is_state=True)
 
 
 def told_rules(reference: Reference) -> dict[str, Rule]:

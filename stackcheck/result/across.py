@@ -11,6 +11,7 @@ from stackcheck.mechanics.load_across import LoadAcross, LoadPoint, load_across,
 from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference
+from stackcheck.model.touching_pairs import bearing_loops
 from stackcheck.value import Value
 
 
@@ -42,9 +43,9 @@ def _preload(reference: Reference, joints: Iterable[JointForces], gaps: Iterable
         pair = set(the_two_bearings(reference))
     except Missing:
         return None
-    names = {loop.name for loop in reference.loops if {loop.start, loop.end} == pair}
+    names = {loop.name for loop in bearing_loops(reference) if {loop.start, loop.end} == pair}
     for loop in (loop for joint in joints for loop in joint.loops if loop.loop in names):
-        if loop.slides is None or loop.held is None:
+        if loop.slides is None or loop.held is None or loop.only_if_held:
             return None
         preload = either_way(loop.slides, loop.held)
         return None if loop.beyond_n is not None and preload.most > loop.beyond_n else preload

@@ -9,10 +9,11 @@ such.
 from __future__ import annotations
 
 from stackcheck.mechanics.effects import Effect
-from stackcheck.mechanics.force_limits import HeldForce, held_force
-from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
+from stackcheck.mechanics.force_limits import held_force
+from stackcheck.mechanics.forces import NOTHING_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.limits import ForceLimit
+from stackcheck.model.place_words import lower_first
 from stackcheck.result.comparison import Comparison, FindingResult
 from stackcheck.result.forces import AllForces, ForcesResult, SpringsResult, SupportResult, WorkingSpringResult
 from stackcheck.result.points import AGREES, CANNOT_TELL, DIFFERS, FACING, GAP, NOT_LOOKED_AT, PRESENCE, Point
@@ -135,7 +136,9 @@ def _told(forces: AllForces) -> tuple[Told, ...]:
 def _wanted(value: ForcesResult) -> list[Told]:
     """Every limit of a force of this joint, held against the force as found."""
     held = [(limit, held_force(limit, value.as_found)) for limit in value.limits]
-    return [Told(what=_called(limit), verdict=each.verdict, why=_needs(each), is_wanted=True) for limit, each in held]
+    return [
+        Told(what=_called(limit), verdict=each.verdict, why=_lacks(each.needs), is_wanted=True) for limit, each in held
+    ]
 
 
 def _called(limit: ForceLimit) -> str:
@@ -144,8 +147,10 @@ def _called(limit: ForceLimit) -> str:
 
 def _tension(value: ForcesResult) -> Told:
     what, seen = f"tension of the {value.reference.joint.name}", value.as_found
+    if seen.turned_past is not None:
+        return Told(what=what, verdict=OUTSIDE, why=f"turned against bearings beyond {seen.turned_past.called}")
     if seen.tension_n is None:
-        return Told(what=what, verdict=CANNOT_TELL, why=_needs(seen))
+        return Told(what=what, verdict=CANNOT_TELL, why=_lacks(seen.needs))
     if seen.is_unclamped:
         return Told(what=what, verdict=DIFFERS, why="nothing is clamped")
     if seen.may_be_unclamped:
@@ -164,14 +169,14 @@ def _loops(value: ForcesResult) -> list[Told]:
         if seen.one_way and not value.reference.loops[i].one_way:
             told.append(Told(what=what, verdict=DIFFERS, why="both look the same way, no preload"))
         elif seen.slides is None or seen.held is None:
-            told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(seen)))
+            told.append(Told(what=what, verdict=CANNOT_TELL, why=_lacks(seen.needs)))
         elif seen.beyond_n is not None and max(seen.slides.most, seen.held.most) > seen.beyond_n:
             rings = (
                 "" if min(seen.slides.most, seen.held.most) > seen.beyond_n else ", by the way the outer rings are held"
             )
             told.append(Told(what=what, verdict=OUTSIDE, why=f"forced beyond {seen.limit.called}{rings}"))
         elif change is None:
-            told.append(Told(what=what, verdict=CANNOT_TELL, why=_needs(value.reference.loops[i])))
+            told.append(Told(what=what, verdict=CANNOT_TELL, why=_lacks(value.reference.loops[i].needs)))
         else:
             verdicts = {judged_preload(each) for each in (change.slides, change.held)}
             verdicts |= {judged(each, NOTHING_MM) for each in (change.float_slides, change.float_held)}
@@ -199,14 +204,19 @@ def judged_preload(change: Spanned) -> str:
     )
 
 
-def _needs(value: JointForces | LoopForces | HeldForce) -> str:
-    return f"needs {', '.join(value.needs)}" if value.needs else ""
+def _lacks(needs: tuple[str, ...]) -> str:
+    """ "needs length of the spring": a part by its name inside a sentence."""
+    told = (
+        f"length of the {lower_first(name)}" if (name := each.removeprefix("length of ")) != each else each
+        for each in needs
+    )
+    return f"needs {', '.join(told)}" if needs else ""
 
 
 def _discs(value: SpringsResult) -> Told:
     seen, what = value.as_found, f"force of the {value.reference.stack}"
     if seen.needs:
-        return Told(what=what, verdict=CANNOT_TELL, why=f"needs {', '.join(seen.needs)}")
+        return Told(what=what, verdict=CANNOT_TELL, why=_lacks(seen.needs))
     if seen.counts != value.reference.counts:
         return Told(what=what, verdict=DIFFERS, why="they lie otherwise")
     if any(map(seen.beyond, range(len(seen.at_mm or ())))):
@@ -219,7 +229,7 @@ def _discs(value: SpringsResult) -> Told:
 def _coil(value: WorkingSpringResult) -> Told:
     own, seen, what = value.reference, value.as_found, f"force of {value.reference.name}"
     if seen.needs or own.needs:
-        return Told(what=what, verdict=CANNOT_TELL, why=f"needs {', '.join(seen.needs or own.needs)}")
+        return Told(what=what, verdict=CANNOT_TELL, why=_lacks(seen.needs or own.needs))
     if seen.coils_touch_mm is not None and seen.length.least_mm < seen.coils_touch_mm:
         return Told(
             what=what, verdict=OUTSIDE, why="it may be pressed flat" if seen.is_washer else "its coils may touch"
@@ -230,7 +240,7 @@ def _coil(value: WorkingSpringResult) -> Told:
 def _support(value: SupportResult) -> Told:
     own, seen, what = value.reference, value.as_found, f"side load of {value.reference.support.place}"
     if seen.needs:
-        return Told(what=what, verdict=CANNOT_TELL, why=f"needs {', '.join(seen.needs)}")
+        return Told(what=what, verdict=CANNOT_TELL, why=_lacks(seen.needs))
     if seen.side_load_n is None or own.side_load_n is None:
         return Told(what=what, verdict=OUTSIDE, why="bent further than a load is told for")
     return Told(what=what, verdict=_beside(seen.side_load_n, own.side_load_n))

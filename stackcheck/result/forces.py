@@ -14,10 +14,11 @@ from stackcheck.mechanics.forces import JointChange, JointForces, compared_force
 from stackcheck.mechanics.frames import frame
 from stackcheck.mechanics.heat import COLD, Heat, put_together
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.load_across import LoadPoint
+from stackcheck.mechanics.load_across import LoadPoint, thrust_anywhere
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
-from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
+from stackcheck.mechanics.set_gap import SetGap, set_gap
+from stackcheck.mechanics.set_pair import set_loops
 from stackcheck.mechanics.spring_rate import taken_of
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
@@ -29,11 +30,12 @@ from stackcheck.model.limits import ForceLimit
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.result.across import AcrossResult, across
+from stackcheck.result.sweep_steps import sweep_steps
 from stackcheck.value import Value, replace
 
 
 class SetGapResult(Value, kw_only=True):
-    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it."""
+    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it, or its lengths tell it."""
 
     reference: SetGap
     as_found: SetGap
@@ -52,9 +54,6 @@ class ForcesResult(Value, kw_only=True):
     plays: tuple[SetGapResult, ...] = ()
 
 
-STEPS = 7
-
-
 def sweep(
     reference: Reference,
     found: Found | None,
@@ -65,8 +64,8 @@ def sweep(
     heat: Heat | None = None,
     explanation: Explanation | None = None,
 ) -> tuple[tuple[ForcesResult, ...], ...]:
-    """The forces at even steps over a range of torque [N·mm] or of the temperature of everything that is not told apart
-    in `heat` [°C]; nothing where neither is a range.
+    """The forces at `sweep_steps` over a range of torque [N·mm] or of the temperature of everything that is not told
+    apart in `heat` [°C]; nothing where neither is a range.
     """
     amount = next((each for each in (torque, temperature) if _is_range(each)), None)
     if amount is None:
@@ -75,8 +74,7 @@ def sweep(
         explanation = explanations(reference, found)[0]
     heat, fixed = heat or put_together(reference), None if torque is None else torque.nominal
     told = []
-    for i in range(STEPS):
-        step = amount.least + (amount.most - amount.least) * i / (STEPS - 1)
+    for step in sweep_steps(amount.least, amount.most):
         at = {"torque_nmm": step, "heat": heat}
         if amount is temperature:
             at = {"torque_nmm": fixed, "heat": replace(heat, at_c=step)}
@@ -172,7 +170,7 @@ def set_gaps(
     *,
     heat: Heat | None = None,
 ) -> tuple[SetGapResult, ...]:
-    """Every play between two bearings that a joint sets; as found with the reading of it, where somebody took one."""
+    """Every play between two bearings that a joint or a cover sets; as found with the reading of it, where there is one."""
     loops, heat = set_loops(reference), heat or put_together(reference)
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None and loops else None
@@ -185,7 +183,8 @@ def set_gaps(
             seen = set_gap(
                 believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading), heat=heat
             )
-        results.append(SetGapResult(reference=own, as_found=seen, is_measured=reading is not None))
+        is_known = reading is not None or seen.is_sum and seen.play is not None
+        results.append(SetGapResult(reference=own, as_found=seen, is_measured=is_known))
     return tuple(results)
 
 
@@ -226,6 +225,7 @@ class AllForces(Value, kw_only=True):
     of_springs: tuple[str, ...] = ()
     radial_n: float | None = None
     thrusts: tuple[SelfThrust, ...] = ()
+    thrust_anywhere_n: tuple[float, float] | None = None
     across: AcrossResult | None = None
     warm_gaps: tuple[WarmGap, ...] = ()
     unclamped: tuple[ForceLimit, ...] = ()
@@ -243,6 +243,17 @@ class AllForces(Value, kw_only=True):
         return tuple(dict.fromkeys(default for defaults in taken for default in defaults))
 
 
+def kept_forces(reference: Reference, found: Found | None, explanation: Explanation | None = None) -> AllForces:
+    """What no temperature is asked for: springs and supports alone."""
+    return AllForces(
+        joints=(),
+        set_gaps=(),
+        supports=supports(reference, found, explanation),
+        discs=springs(reference, found, explanation),
+        coils=coil_springs(reference, found, explanation),
+    )
+
+
 def all_forces(
     reference: Reference,
     found: Found | None,
@@ -255,7 +266,7 @@ def all_forces(
     radial_at: LoadPoint | None = None,
 ) -> AllForces:
     """Joints, plays that a nut sets, supports and springs;
-    `explanation` says who stands where, `radial_n` a load across [N], on one bearing or where `radial_at` says.
+    `explanation` says who stands where, `radial_n` a load across [N], anywhere or where `radial_at` says.
     """
     if found is not None and explanation is None:
         explanation = explanations(reference, found)[0]
@@ -265,6 +276,7 @@ def all_forces(
     told = {loop.loop for each in joints for loop in each.reference.loops} | {
         each.reference.gap for each in set_by_nuts
     }
+    thrusts = () if radial_n is None or radial_at is not None else self_thrusts(reference, radial_n)
     return AllForces(
         joints=joints,
         set_gaps=set_by_nuts,
@@ -280,7 +292,8 @@ def all_forces(
         ),
         heat=heat,
         radial_n=radial_n,
-        thrusts=() if radial_n is None or radial_at is not None else self_thrusts(reference, radial_n),
+        thrusts=thrusts,
+        thrust_anywhere_n=thrust_anywhere(as_wanted(reference), thrusts) if thrusts else None,
         across=None
         if radial_n is None or radial_at is None
         else across(

@@ -16,6 +16,17 @@ def test_each_bearing_with_a_slant_says_what_it_pushes_along(capsys):
     assert all(each["radial_n"] == 1500 and 300 < each["thrust_n"]["usual"] < 600 for each in thrusts)
 
 
+def test_without_a_place_the_answer_holds_over_the_whole_span(capsys):
+    """Nobody has to know where a wheel pushes to be told how much at the least and at the most."""
+    main(["stack", "rear-hub", "--radial", "1.5 kN"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert "LOAD ACROSS of 1.5 kN anywhere between the two bearings - along the axis: both carry 160 to 570 N" in told
+    assert "--radial-at narrows it: a place, a face, or a length from one." in told
+    main(["stack", "shaft-bearings", "--radial", "1.5 kN"])
+    three = " ".join(capsys.readouterr().out.split())
+    assert "on one bearing - thrust bearing 1: its rings" in three and "told as if one bearing took all of it" in three
+
+
 def test_it_says_that_no_other_force_counts_the_load_across(capsys):
     main(["stack", "rear-hub", "--radial", "1.5 kN"])
     told = " ".join(capsys.readouterr().out.split())

@@ -16,7 +16,7 @@ from stackcheck.mechanics.axial.laws import body, one_way_bearing
 from stackcheck.mechanics.axial.network import Network, solve
 from stackcheck.mechanics.axial.tighten import Joint, frozen, tightened
 from stackcheck.mechanics.effects import changed_by
-from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.forces import compared_forces, joint_forces
 from stackcheck.model.finding import Missing
 from stackcheck.value import replace
 from tests.builders import found
@@ -72,7 +72,20 @@ def test_without_its_tube_the_same_turn_pulls_far_less_because_the_balls_give():
     sound, bare = (
         joint_forces(each, TURNED) for each in (as_wanted(own), changed_by(own, found(""), Missing(places=("spacer",))))
     )
-    assert bare.tension_n.usual < 0.8 * sound.tension_n.usual
     (loop,) = bare.loops
-    assert loop.slides.usual == pytest.approx(bare.tension_n.usual, rel=1e-4)
+    assert loop.pull_slides.usual < 0.8 * sound.tension_n.usual
+    assert loop.slides.usual == pytest.approx(loop.pull_slides.usual, rel=1e-4)
     assert np.isfinite(loop.held.usual)
+
+
+def test_a_turn_that_forces_the_bearings_past_their_limit_leaves_no_figure_of_the_tension():
+    """The law of the balls holds no longer there, and the tension would come from it."""
+    own = replace(nut_hub(), joints=(TURNED,))
+    wanted, without = as_wanted(own), changed_by(own, found(""), Missing(places=("spacer",)))
+    sound, bare, change = compared_forces(wanted, without, TURNED)
+    assert sound.turned_past is None and sound.tension_n is not None
+    (loop,) = bare.loops
+    assert bare.turned_past == loop.limit and loop.slides.least > loop.limit.force_n
+    assert (bare.tension_n, bare.now_n, bare.settling, bare.stress_mpa, change.tension_n) == (None,) * 5
+    by_torque = joint_forces(without, FIXED, torque_nmm=TURNED.torque.nominal)
+    assert by_torque.turned_past is None and by_torque.tension_n is not None  # a torque leaves its tension all the same

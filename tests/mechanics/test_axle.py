@@ -73,3 +73,9 @@ def test_the_pinion_on_its_shaft_of_35_is_far_stiffer_than_its_thread_of_20():
     assert told.causes[0].at_least == pytest.approx(thin, rel=1e-3)
     assert told.causes[0].at_most == pytest.approx(thick, rel=1e-3)
     assert thick > 3 * 206e3 * M20.stress_area_mm2 / 132.67 * 0.7
+
+
+def test_a_part_without_a_hole_says_nothing_of_the_axle_inside_it():
+    """A step whose bore is 0 is solid: nothing goes through it, and it is not an axle of no thickness."""
+    solid, unsaid = (axle_stiffness(Unknowns(), M20, [Stretch(100, bore)]) for bore in (0.0, None))
+    assert solid == unsaid

@@ -16,7 +16,8 @@ from stackcheck.mechanics.force_terms import force_terms
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import Heat, clearance_growth
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
+from stackcheck.mechanics.set_gap import SetGap, set_gap
+from stackcheck.mechanics.set_pair import set_loops
 from stackcheck.model.expansion import EXPANSION_PER_K
 from stackcheck.model.part import Amount
 from stackcheck.value import replace
@@ -141,3 +142,10 @@ def test_angular_bearings_lose_more_play_than_their_lengths_say():
     between = soft["Spacer tube"] + soft["Preload shim ring"] + soft["Pinion bearing"]
     more = 2 * 17 * ALPHA * 20 / (1 / terms.axle_n_per_mm + 1 / terms.stack_n_per_mm)
     assert cold.usual - warm.usual == pytest.approx(races - 17 * ALPHA * 20 + more * between, abs=0.0005)
+
+
+def test_a_joint_that_cannot_be_told_still_says_how_warm_it_was_asked_for():
+    """Else the page would head an answer for 60 °C with 20."""
+    hub = LIBRARY.reference("front-hub")
+    bare = replace(hub.joints[0], torque=None)
+    assert joint_forces(as_wanted(hub), bare, heat=Heat(at_c=60)).heat == Heat(at_c=60)

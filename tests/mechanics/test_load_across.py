@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
+from stackcheck.mechanics.forces import either_way
 from stackcheck.mechanics.load_across import (
     BACK_TO_BACK,
     FACE_TO_FACE,
@@ -18,12 +19,14 @@ from stackcheck.mechanics.load_across import (
     LoadPoint,
     lever_shares,
     load_across,
+    thrust_anywhere,
 )
 from stackcheck.mechanics.pressure_centre import OUTER_OF_WIDTH, angular_centre, taper_centre
-from stackcheck.mechanics.radial_load import thrust_of_radial
+from stackcheck.mechanics.radial_load import self_thrusts, thrust_of_radial
 from stackcheck.mechanics.static_limit import static_factors, static_rating
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.part import Amount
+from stackcheck.result.forces import all_forces
 from stackcheck.value import replace
 from tests.mechanics.small import nut_hub
 from tests.mechanics.test_ring_share import catalogue
@@ -190,6 +193,40 @@ def test_an_estimated_rating_is_told_with_its_doubt_and_a_load_past_it_holds_no_
     assert found.is_beyond and all(not each.limit.is_given and each.rating.most < 1 for each in found.shares)
 
 
+def test_bearings_without_a_slant_press_through_their_middles():
+    """Needle bearings 14 wide, 58 apart by the spacer: 72 from middle to middle."""
+    found = load_across(as_wanted(nut_hub(kind="needle bearing")), 1000.0, MIDDLE)
+    assert found.span_mm.usual == pytest.approx(57.95 + 14)
+    assert [each.radial_n.usual for each in found.shares] == pytest.approx([500, 500])
+
+
+# --- the preload beside it --------------------------------------------------------------------------------------------
+
+
+def across_a_pair(*, facings: tuple[str, str]):
+    """The thrust pair of the pump without its third bearing, 1 kN just beyond it."""
+    pump = LIBRARY.reference("bilge-pump/shaft-bearings")
+    ways = dict(zip(("thrust-bearing@1", "thrust-bearing@2"), facings))
+    alone = replace(
+        pump,
+        parts=tuple(replace(part, kind="ring") if part.id == "float-bearing" else part for part in pump.parts),
+        places=tuple(replace(place, facing=ways.get(place.name, place.facing)) for place in pump.places),
+    )
+    point = LoadPoint(text="beside it", place="thrust-bearing@2", face="second", along_mm=(10.0, 10.0, 10.0))
+    told = all_forces(alone, None, radial_n=1000.0, radial_at=point)
+    return told.across.reference, told.joints[0].reference.loops[0]
+
+
+def test_a_pair_that_touches_keeps_the_preload_that_its_joint_tells():
+    load, pair = across_a_pair(facings=("second", "first"))
+    assert load.preload_n == either_way(pair.slides, pair.held)
+
+
+def test_a_preload_that_is_there_only_if_somebody_holds_the_outer_rings_is_not_counted_on():
+    load, pair = across_a_pair(facings=("first", "second"))
+    assert pair.only_if_held and load.preload_n is None
+
+
 # --- what cannot be told ----------------------------------------------------------------------------------------------
 
 
@@ -221,3 +258,17 @@ def test_the_hubs_of_the_fleet_share_a_load_though_their_outer_rings_have_no_len
     found = load_across(as_wanted(own), 1000.0, LoadPoint(text=middle, place=middle))
     assert found.lie == BACK_TO_BACK
     assert sum(each.radial_n.usual for each in found.shares) == pytest.approx(1000)
+
+
+@given(share=st.floats(0, 1), load=st.floats(100, 5000))
+def test_wherever_between_them_a_load_acts_both_carry_what_the_whole_span_says(share, load):
+    """The usual values at any place lie within the range that is told without one."""
+    hub = LIBRARY.reference("freight-tricycle/rear-hub")
+    thrusts = self_thrusts(hub, load)
+    least, most = thrust_anywhere(as_wanted(hub), thrusts)
+    first, second = (each.thrust_n for each in thrusts)
+    for made in ("least", "usual", "most"):
+        carried = max(share * getattr(first, made), (1 - share) * getattr(second, made))
+        assert least * (1 - 1e-9) <= carried <= most
+    even = second.least / (first.least + second.least)
+    assert max(even * first.least, (1 - even) * second.least) == pytest.approx(least)

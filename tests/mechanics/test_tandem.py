@@ -11,7 +11,7 @@ from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.effects import effect
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.model.finding import TurnedRound
-from stackcheck.present.force_path_words import force_words
+from stackcheck.present.force_path_words import force_sentence
 from tests.builders import found
 
 SPINDLE = """
@@ -157,7 +157,7 @@ def test_a_turned_bearing_of_a_pair_leaves_its_way_to_its_fellow_and_one_by_itse
     """Said without the fellow it would be false: the spindle still holds both ways, with less."""
     looked = found("")
     words = {
-        place: force_words(turned, effect(spindle, looked, turned), spindle)
+        place: force_sentence(turned, effect(spindle, looked, turned), spindle)
         for place in ("bearing@1", "bearing@2", "bearing@3")
         for turned in [TurnedRound(places=(place,), toward="first")]
     }

@@ -6,17 +6,18 @@ import pytest
 
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.effects import effect
-from stackcheck.model.finding import Extra, GapDiffers, Missing, SizeDiffers, Swapped
+from stackcheck.model.finding import Extra, GapDiffers, Missing, OutOfPlace, SizeDiffers, Swapped
 from stackcheck.model.reference import Gap, Joint
-from stackcheck.present.force_path_words import force_words
+from stackcheck.present.force_path_words import force_sentence
 from stackcheck.value import replace
 from tests.builders import found, reading, reference
+from tests.mechanics.small import nut_hub
 from tests.strategies import LIBRARY
 
 
 def told(id: str, finding) -> str:
     assembly = Library(LIBRARY).reference(id)
-    return force_words(finding, effect(assembly, found(""), finding), assembly)
+    return force_sentence(finding, effect(assembly, found(""), finding), assembly)
 
 
 @pytest.mark.parametrize(
@@ -54,7 +55,7 @@ def layshaft_with_washer() -> str:
     entry = replace(typed.entries[0], part=None, kind="washer", sizes=tuple(sizes.items()))
     assembly = Library(LIBRARY).reference("orchard-tractor/layshaft")
     extra = Extra(entries=(1,), after="spacer-tube", before="gear-small")
-    return force_words(extra, effect(assembly, replace(typed, entries=(entry,)), extra), assembly)
+    return force_sentence(extra, effect(assembly, replace(typed, entries=(entry,)), extra), assembly)
 
 
 def layshaft_with_tube(length_mm: float) -> str:
@@ -69,7 +70,7 @@ def layshaft_with_tube(length_mm: float) -> str:
     )
     typed = found("tube")
     entry = replace(typed.entries[0], part="spacer-tube", kind="spacer tube", sizes=(("length", tube),))
-    return force_words(differs, effect(assembly, replace(typed, entries=(entry,)), differs), assembly)
+    return force_sentence(differs, effect(assembly, replace(typed, entries=(entry,)), differs), assembly)
 
 
 def test_where_the_room_of_a_sliding_bearing_is_used_up_nothing_is_said_to_clamp_what_no_joint_clamps():
@@ -116,10 +117,25 @@ def idler():
 )
 def test_what_should_turn_beside_a_tube_is_clamped_with_it_where_no_room_is_left(gap, said):
     """The tube is too short: the bolt is as tight as ever, and the sprocket no longer turns."""
-    words = force_words(GapDiffers(what="side play", gap_mm=gap, limits_mm=(0.1, 0.6)), None, idler())
+    words = force_sentence(GapDiffers(what="side play", gap_mm=gap, limits_mm=(0.1, 0.6)), None, idler())
     assert words.startswith(said) and bool(words) == bool(said)
 
 
 def test_between_bearings_no_room_is_preload_and_told_as_such():
     assembly = Library(LIBRARY).reference("freight-tricycle/front-hub")
-    assert force_words(GapDiffers(what="seat gap", gap_mm=(-0.1, -0.05), limits_mm=(0.0, 0.1)), None, assembly) == ""
+    assert force_sentence(GapDiffers(what="seat gap", gap_mm=(-0.1, -0.05), limits_mm=(0.0, 0.1)), None, assembly) == ""
+
+
+@pytest.mark.parametrize(
+    "finding",
+    [Missing(places=("hub",)), OutOfPlace(places=("hub",), entries=(1,), after="bearing@right", before="collar-long")],
+    ids=["missing", "outside both bearings"],
+)
+def test_without_the_hub_between_its_bearings_no_length_says_how_their_rings_stand(finding):
+    """A hub listed after both its bearings is no length between their rings: nothing holds the outer ones."""
+    own = replace(nut_hub(), parts=tuple(replace(part, fixed=False) for part in nut_hub().parts))
+    its = effect(own, found("hub"), finding)
+    assert its.bearings == ()
+    words = force_sentence(finding, its, own)
+    assert "nothing holds the outer rings at their distance then" in words
+    assert "further apart" not in words and "as long as by the reference" not in words

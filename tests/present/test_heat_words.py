@@ -6,7 +6,8 @@ from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
-from stackcheck.present.heat_words import heat_words, warm_play_words
+from stackcheck.present.heat_words import heat_words, play_terms, warm_play_words
+from stackcheck.value import replace
 
 
 def spanned(least: float, most: float, cause: str = "") -> Spanned:
@@ -28,6 +29,16 @@ def test_play_that_is_left_and_play_that_is_used_up():
     assert warm((-0.04, -0.02), (600, 2000)).endswith(
         "overlap 0.02 to 0.04 (0.02 less by length, nothing by the races); preload 600 N to 2.0 kN"
     )
+
+
+def test_races_that_may_go_either_way_are_told_with_both_ends():
+    """Told by its larger end alone, a range about nothing would have one sign for both."""
+    value = SetGap(
+        gap="end float", joint="nut", play=None, by_length_mm=spanned(0.0, 0.0),
+        by_races_mm=Spanned(usual=-0.001, least=-0.02, most=0.05),
+    )  # fmt: skip
+    assert play_terms(value) == "nothing by length, 0.02 less to 0.05 more by the races"
+    assert play_terms(replace(value, by_races_mm=spanned(0.0, 0.05))).endswith("up to 0.05 more by the races")
 
 
 def test_near_nothing_it_may_be_either():

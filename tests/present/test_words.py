@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.model.part import Reading
-from stackcheck.present.names import counted, in_place_words
+from stackcheck.present.names import counted, end_words, in_place_words
 from stackcheck.present.spread_words import rounded_stretch
 from stackcheck.present.words import gap_words, limits_words, listed, mm, place_words, reading_words
 from stackcheck.value import replace
@@ -68,6 +68,22 @@ def test_a_place_named_after_the_gear_end_is_at_the_gear_end():
     """ "Pinion bearing gear" is a gear to whoever reads it."""
     ends = replace(hub(), ends=("left end", "right end"))
     assert place_words(ends, "bearing@left") == "bearing at the left end"
+
+
+@pytest.mark.parametrize(
+    ("ends", "tag", "said", "end"),
+    [
+        (("motor side", "far side"), "motor-side", "bearing at the motor side", "motor side"),
+        (("drive end", "fan end"), "drive", "bearing at the drive end", "drive end"),
+        (("top", "bottom"), "top", "top bearing", "top end"),
+        (("top", "bottom"), "2", "bearing 2", "top end"),
+    ],
+)
+def test_an_end_of_two_words_is_called_by_both(ends, tag, said, end):
+    """Whoever calls the ends of a shaft "motor side" and "far side" reads those words, without an "end" behind them."""
+    both = replace(reference(f"bearing@{tag} hub"), ends=ends)
+    assert place_words(both, f"bearing@{tag}") == said
+    assert end_words(both, 0) == end
 
 
 @pytest.mark.parametrize(

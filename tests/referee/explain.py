@@ -207,13 +207,17 @@ class _Seating:
         deep = [(spot,) for spot in unreached]
         lumps = sorted([*first, *deep, *rest], key=lambda lump: (rank[lump[0].place.name], lump[0].copy))
         number = {lump: token for token, lump in enumerate(lumps)}
+        names = [lump[0].place.name for lump in lumps]  # the copies of a lump are of one place
 
         def tokens(says: Callable[[Spot], object]) -> int:
             return sum(1 << token for lump, token in number.items() if any(says(spot) for spot in lump))
 
         held = {*unreached, *witnesses, *(spot for lump in lumps for spot in lump if spot.part.fixed)}
         rules = Rules(
-            before=tuple(tokens(lambda other, own=lump[0]: self.wanted.lies_before(own, other)) for lump in lumps),
+            before=tuple(
+                sum(1 << token for token, other in enumerate(names) if (own, other) in self.wanted.before)
+                for own in names
+            ),
             held=tokens(held.__contains__),
             faced=tokens(lambda spot: spot.place.facing),
             first=tokens(lambda spot: spot.place.facing == "first"),

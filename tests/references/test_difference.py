@@ -154,6 +154,11 @@ def test_other_limits_and_another_torque_are_told(tmp_path):
     ]
 
 
+def test_another_state_is_how_warm_it_is_and_nothing_that_must_hold(tmp_path):
+    named = ("[[joints]]", '[[states]]\nname = "running"\ntemperature = "60 °C"\n\n[[joints]]')
+    assert told(changed(tmp_path, named)) == [("state", "state running", "", "60 °C")]
+
+
 @pytest.mark.parametrize(
     "what", [('duty = ["watch"]', 'duty = ["brake"]'), ('material = "aluminium"', 'material = "steel"')]
 )

@@ -13,8 +13,8 @@ from stackcheck.mechanics.arrangement import standing_in
 from stackcheck.mechanics.bridges import PLAIN_KINDS
 from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.lengths import Ruler
-from stackcheck.mechanics.ring_share import KINDS, face_share
-from stackcheck.model.part import Part, Size
+from stackcheck.mechanics.ring_share import face_share
+from stackcheck.model.part import RING_BEARINGS, Part, Size
 from stackcheck.model.reference import Reference
 from stackcheck.references.weak.weakness import TO_MEND, Weakness, mm
 
@@ -43,7 +43,7 @@ def _bridges(
     bearing: Part, part: Part, size: Size | None, place: str, through: str, at_wide: bool | None
 ) -> Weakness | None:
     bore, outside = bearing.size("bore"), bearing.size("outside")
-    if bearing.kind not in KINDS or part.kind not in PLAIN_KINDS or part.fixed or not (bore and outside):
+    if bearing.kind not in RING_BEARINGS or part.kind not in PLAIN_KINDS or part.fixed or not (bore and outside):
         return None
     other = "outer" if through == "inner rings" else "inner"
     ring_mm = face_share(bearing.kind, other, at_wide).usual * (outside.nominal_mm - bore.nominal_mm)
