@@ -28,7 +28,7 @@ from stackcheck.mechanics.crushing import Crushing, crushing
 from stackcheck.mechanics.force_defaults import defaults_of
 from stackcheck.mechanics.force_terms import ForceTerms, force_terms
 from stackcheck.mechanics.heat import COLD, Heat
-from stackcheck.mechanics.joint_pull import faced, pull, thread_of
+from stackcheck.mechanics.joint_pull import faced, pull
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling, settling
@@ -36,6 +36,7 @@ from stackcheck.mechanics.shared_clamp import SharedClamp, shared_clamps
 from stackcheck.mechanics.slip_force import slip_forces
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
 from stackcheck.mechanics.thread_end import further_in, thread_room
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import tensions_then
 from stackcheck.model.part import SINGLE_DIRECTION_KINDS

@@ -8,7 +8,7 @@ from stackcheck.compare import explanations
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
-from stackcheck.mechanics.axial.springs import DiscSpring, disc_force
+from stackcheck.mechanics.axial.springs import DiscSpring
 from stackcheck.mechanics.axial.threads import Thread, torque_for
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import Heat
@@ -16,6 +16,7 @@ from stackcheck.mechanics.spring_stacks import spring_stacks
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 from stackcheck.value import replace
 from tests.builders import reading
+from tests.discs import disc_force
 
 ROOT = Path(__file__).parents[2]
 LIBRARY = Library(ROOT / "reference_assemblies")
