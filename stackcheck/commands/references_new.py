@@ -53,7 +53,25 @@ def _new(options: argparse.Namespace) -> int:
     if draft is None:
         return COULD_NOT_RUN
     made, remarks = assembled(draft, place.stem)
-    return written(options, place, made, remarks, ())
+    status = written(options, place, made, remarks, ())
+    if not options.json:
+        _say_what_was_not_asked(place)
+    return status
+
+
+def _say_what_was_not_asked(place: Path) -> None:
+    from stackcheck.present.blocks import Text, show
+
+    id = f"{place.resolve().parent.name}/{place.stem}"
+    show(
+        [
+            Text(
+                f"Not asked for: the steps of a turned part (stackcheck references edit {id} "
+                "'parts.PART.sections=[{ ... }, { ... }]' --what WHY), and how warm it is put together and works ([[states]] "
+                "in the file)."
+            )
+        ]
+    )
 
 
 def _from_list(options: argparse.Namespace) -> Any:

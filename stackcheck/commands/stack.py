@@ -246,9 +246,17 @@ def _something_answers(options: argparse.Namespace, reference: Any, warm: Any) -
     if warm.swept is not None:
         what = f"a sweep is over the forces of a joint, and {reference.id} has none"
         raise mistake("--temperature", what, "name one temperature")
-    if warm.heat is not None and not any(loop.closed_stack and not loop.set_by for loop in reference.loops):
+    if warm.heat is not None and not (
+        any(loop.closed_stack and not loop.set_by for loop in reference.loops) or _is_set_between_covers(reference)
+    ):
         what = f"{reference.id} has no joint, and no gap that its lengths leave: nothing of it is told warm"
         raise mistake("--temperature", what, "leave it out")
+
+
+def _is_set_between_covers(reference: Any) -> bool:
+    from stackcheck.mechanics.set_pair import set_loops
+
+    return bool(set_loops(reference))
 
 
 def _only_side_by_side(options: argparse.Namespace, torque: Any) -> None:

@@ -199,7 +199,7 @@ class _Builder:
     def _part(self, table: Any, path: TreePath, what: str) -> str | None:
         """The id that was given, else the part whose name was typed."""
         if table.part is None:
-            return self.words.part_called(table.what or "")
+            return self.words.part_meant(table.what or "")
         part = self.words.part_with_id(table.part)
         if part is None:
             known = [*(part.id for part in self.reference.parts), *(unit.id for unit in self.reference.units)]

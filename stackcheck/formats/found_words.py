@@ -62,6 +62,29 @@ class FoundWords:
         parts = [part.id for part in self.reference.parts if part.kind == kind]
         return parts[0] if len(parts) == 1 and plain(kind) == called else None
 
+    def part_meant(self, typed: str) -> str | None:
+        """The part that is called this, or the only one of whose name one word is left out."""
+        return self.part_called(typed) or self.part_less_a_word(typed)
+
+    def part_less_a_word(self, typed: str) -> str | None:
+        """The one part of whose name the typed words are all but one, in their sequence, the thing itself among them:
+        "threaded adjuster" is the "Threaded cup adjuster". None where several are, and for one word alone.
+        """
+        words = tuple(plain(typed).split())
+        if len(words) < 2:
+            return None
+        near = {part for part, names in self._words_of.items() if any(_less_one(words, name) for name in names)}
+        only = near.pop() if len(near) == 1 else None
+        return only if only is not None and not self.reference.part(only).fixed else None
+
+    @cached_property
+    def _words_of(self) -> dict[str, set[tuple[str, ...]]]:
+        """The names of each part, and what they are called before they say of what, word for word."""
+        return {
+            part.id: {tuple(plain(name).split()) for name in (part.name, head_of_name(part.name), *part.also)}
+            for part in self.reference.parts
+        }
+
     def kind_called(self, typed: str) -> str:
         """The kind that the words show; "bearing" or "washer" alone leaves open which kind of it,
         if the reference has another.
@@ -165,6 +188,11 @@ class FoundWords:
         if place.end is None:
             return names
         return names | {f"{plain(self.reference.ends[place.end])} {called}" for called in names}
+
+
+def _less_one(words: tuple[str, ...], name: tuple[str, ...]) -> bool:
+    """Whether `words` are `name` without one word that is not its last."""
+    return len(words) == len(name) - 1 and any(words == name[:i] + name[i + 1 :] for i in range(len(name) - 1))
 
 
 def found_line(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:

@@ -28,7 +28,7 @@ from stackcheck.formats.sizes import (
     refused,
 )
 from stackcheck.formats.source import Table, did_you_mean
-from stackcheck.formats.words import SIZES_ALSO_CALLED
+from stackcheck.formats.words import CHOSEN, SIZES_ALSO_CALLED
 from stackcheck.model.caution import BANK
 from stackcheck.model.part import DUTIES, KINDS, SIZE_NAMES, Amount
 from stackcheck.model.reference import SOURCE_KINDS
@@ -36,7 +36,7 @@ from stackcheck.model.reference import SOURCE_KINDS
 Degrees = Annotated[int | float, Field(ge=0, lt=360)]
 Coefficient = Annotated[int | float, Field(gt=0, le=1.5)]
 Count = Annotated[int, Field(ge=1, le=10_000)]
-Kind = Annotated[str, one_of(KINDS, "kind")]
+Kind = Annotated[str, one_of(KINDS, "kind", also=lambda word: CHOSEN.get(word.strip().lower(), word))]
 SizeName = Annotated[str, one_of(SIZE_NAMES, "size")]
 
 

@@ -28,7 +28,7 @@ TYPED: dict[str, tuple[str, ...]] = {
     ),
     "collar": ("collar", "wheel spacer", "end spacer", "distance collar", "end cap"),
     "washer": ("washer", "thin washer", "thick washer", "flat washer"),
-    "shim ring": ("shim ring", "shim", "shims", "shim washer", "packing"),
+    "shim ring": ("shim ring", "shim", "shims", "shim washer", "packing", "selective ring", "selective washer"),
     "thrust washer": ("thrust washer", "thrust plate"),
     "tab washer": ("tab washer", "lock tab", "tanged washer", "anti-turn washer", "keyed washer"),
     "spring washer": ("spring washer", "wave washer"),
@@ -73,6 +73,12 @@ TYPED: dict[str, tuple[str, ...]] = {
     "carrier": ("carrier",),
     "cap": ("cap", "dust cap"),
 }
+
+CHOSEN = {
+    "selective ring": "shim ring", "selective washer": "shim ring", "selective shim": "shim ring",
+    "selective circlip": "circlip", "selective snap ring": "circlip",
+}  # fmt: skip
+"""Kinds as a reference may call them where one piece is chosen for its thickness."""
 
 SIZES_ALSO_CALLED = {
     "thickness": "length",

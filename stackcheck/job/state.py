@@ -307,7 +307,7 @@ class Job(Value, kw_only=True, dict=True, gc=True):
         )
 
     def _entry(self, number: int, off: Off, words: FoundWords) -> Entry:
-        part = words.part_with_id(off.part) if off.part else words.part_called(off.what)
+        part = words.part_with_id(off.part) if off.part else words.part_meant(off.what)
         kind, other = off.kind, self._other_side(off) if off.same_as_other_side else None
         if other is not None:
             part, kind = part or (other.part or None), kind or other.kind

@@ -10,16 +10,20 @@ from __future__ import annotations
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.model.reference import Gap, Joint, Loop, Reference, Stack
 
+TURNED = frozenset({"nut", "bolt"})
+"""Kinds that are turned on a thread, and press with a face of their own."""
+
 PULLS = frozenset({"nut", "bolt", "axle", "shaft", "arbor"})
 """Kinds of part that a pull ends at."""
 
 
 def clamped_stack(reference: Reference, joint: Joint) -> str | None:
-    """The stack through inner rings that holds both places a joint clamps."""
-    for stack in reference.stacks:
-        if stack.through == "inner rings" and all(place in stack.places for place in joint.clamps):
-            return stack.name
-    return None
+    """The stack through inner rings that holds both places a joint clamps; None where its nut presses outer rings."""
+    holding = [stack for stack in reference.stacks if all(place in stack.places for place in joint.clamps)]
+    turned = {stack.through for stack in holding if any(reference.part_at(at).kind in TURNED for at in stack.places)}
+    if "outer rings" in turned and "inner rings" not in turned:
+        return None  # an adjuster: two bearings stand in both stacks, its thread in one
+    return next((stack.name for stack in holding if stack.through == "inner rings"), None)
 
 
 def joins_bearings(reference: Reference, loop: Loop) -> bool:

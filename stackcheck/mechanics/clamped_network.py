@@ -35,7 +35,7 @@ from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_de
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
-from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces
+from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces, threads_of
 from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Unknowns
@@ -148,7 +148,8 @@ class ClampedNetwork:
         # Every body has lost the faces at its one side;
         # those at the other, and of what stands beyond, are the axle's to lose.
         beyond = pairs_of_faces(self.arrangement, self.joint) - sum(self.faces.get(name, 0) for name in inner)
-        lost = ends_settle(self.unknowns) + beyond * face_settles(self.unknowns) if settled else 0.0
+        threads = threads_of(self.arrangement, self.joint)
+        lost = ends_settle(self.unknowns, threads) + beyond * face_settles(self.unknowns) if settled else 0.0
         stretched = axle_kelvin(self.reference, heat) - axle_kelvin(self.reference, heat.together)
         warm = self._warmed(after, rows, heat)
         return frozen(warm, (axle,), at, joint_kelvin=stretched, settled_mm=lost), drawn, watched

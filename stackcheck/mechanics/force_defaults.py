@@ -16,7 +16,7 @@ from stackcheck.mechanics.paired_bearings import fits_are
 from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressed_faces import TURNED
 from stackcheck.mechanics.pressure_cone import CONE_DEG
-from stackcheck.mechanics.settling import FACE_MM, SHARE
+from stackcheck.mechanics.settling import FACE_MM, SHARE, ends_mm, threads_of
 from stackcheck.mechanics.slip_force import WALL_IS
 from stackcheck.mechanics.steps import NO_PLAIN_TUBE
 from stackcheck.mechanics.thread_friction import friction_of
@@ -68,8 +68,10 @@ def defaults_of(
     )
     used += _as_one_tube(arrangement, joint)
     if settles:
+        threads = threads_of(arrangement, joint)
+        ends = "head, nut and thread" if threads == 1 else "both nuts and their threads"
         used.append(
-            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, head, nut and thread 5 "
+            f"each pair of faces settles {FACE_MM[0] * 1e3:g} to {FACE_MM[2] * 1e3:g} µm, {ends} {1e3 * ends_mm(threads):g} "
             f"µm more (VDI 2230 part 1, Table 5, from memory), a light pull down to {SHARE[0] * 100:g} in 100 of that"
         )
     used.append(f"{BEYOND_THE_SHANK if joint.shank else AXLE_IS}; legs and shoulders without a length give nothing")

@@ -16,9 +16,10 @@ from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bodies import Missing, step_stiffness
 from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pressed_row, pull_at, thread_of
 from stackcheck.mechanics.pressure_cone import Pressed
-from stackcheck.mechanics.settling import pairs_of_faces, settles_mm
+from stackcheck.mechanics.settling import pairs_of_faces, settles_mm, threads_of
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.mechanics.unknowns import Unknowns
+from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Joint
 from stackcheck.value import Value
 
@@ -56,14 +57,17 @@ class Gives(Value, kw_only=True):
 
 class ForceTerms(Value, kw_only=True):
     """One joint: its torque, what it presses together, the axle that it stretches, and what the faces settle [mm]
-    (least, usual, most)."""
+    (least, usual, most). `sets` is the play that it is backed off to set: nothing is a row of pressed parts there.
+    """
 
     torque: TorqueTerms
     parts: tuple[Gives, ...] = ()
     axle_n_per_mm: float | None = None
     stack_n_per_mm: float | None = None
     faces: int = 0
+    threads: int = 1
     settles_mm: tuple[float, float, float] | None = None
+    sets: str = ""
     needs: tuple[str, ...] = ()
 
 
@@ -73,6 +77,8 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
     if thread is None or torque_nmm is None:
         return None
     torque = torque_terms(joint, torque_nmm, thread)
+    if sets := next((loop.name for loop in arrangement.reference.loops if loop.set_by == joint.name), ""):
+        return ForceTerms(torque=torque, sets=sets)
     try:
         row, shank = _row(arrangement, joint), rods(arrangement.reference, joint)
     except Missing as problem:
@@ -80,14 +86,15 @@ def force_terms(arrangement: Arrangement, joint: Joint, torque_nmm: float | None
     soft = float(sum(soft for _, soft, _ in row))
     if not soft > 0:
         return ForceTerms(torque=torque, needs=(f"lengths of what the {joint.name} clamps",))
-    faces = pairs_of_faces(arrangement, joint)
+    faces, threads = pairs_of_faces(arrangement, joint), threads_of(arrangement, joint)
     return ForceTerms(
         torque=torque,
         parts=_parts(arrangement, joint, row),
         axle_n_per_mm=axle_stiffness(Unknowns(), thread, stretches(arrangement, row), shank=shank),
         stack_n_per_mm=1 / soft,
         faces=faces,
-        settles_mm=settles_mm(faces),
+        threads=threads,
+        settles_mm=settles_mm(faces, threads),
     )
 
 
@@ -139,6 +146,9 @@ def _parts(arrangement: Arrangement, joint: Joint, row: list[tuple[Member, Any, 
 
 
 def _sections(arrangement: Arrangement, member: Member, length: float, pressing: Pressed) -> tuple[Gives, ...]:
+    part = arrangement.ruler.part(member.standing)
+    if part is not None and part.kind in RING_BEARINGS:
+        return ()
     steps = step_stiffness(Unknowns(), arrangement.ruler, member.standing, length, pressing)
     return tuple(
         Gives(

@@ -370,7 +370,7 @@ def _loop_forces(
                 loop=loop.name, slides=None, held=None, float_slides=None, float_held=None, one_way=one_way, needs=needs
             )
         ], None
-    limit = least_limit(arrangements[0].reference, loop)
+    limit = least_limit(arrangements[0].reference, (loop.start, loop.end))
     fits = slip_forces(arrangements[0], loop, heat)
     return [LoopForces(loop=loop.name, limit=limit, press_fits=fits, **its) for its in spanned], LoopChange(**change)
 

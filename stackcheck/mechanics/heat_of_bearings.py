@@ -11,12 +11,9 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.heat import Heat, clearance_growth, outer_growth, race_diameter
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.expansion import expansion, of_metal
-from stackcheck.model.part import SINGLE_DIRECTION_KINDS, Part
+from stackcheck.model.part import SEATS, SINGLE_DIRECTION_KINDS, Part
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.model.state import AXLE
-
-SEATS = frozenset({"hub", "housing", "drum", "wheel", "carrier", "cover", "bracket", "gear", "pulley"})
-"""Kinds that hold an outer ring."""
 
 TURNS = frozenset({"axle", "shaft", "arbor"})
 """Kinds that a joint stretches."""

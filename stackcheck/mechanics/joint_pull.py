@@ -16,9 +16,9 @@ from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread, gain_by_angle, tension_from
 from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bodies import Missing, body_stiffness, ring_stiffness, ring_width
-from stackcheck.mechanics.clamp import ends_the_pull, grip
+from stackcheck.mechanics.clamp import TURNED, clamped_stack, ends_the_pull, grip
 from stackcheck.mechanics.nut_slots import thread_pitch_mm
-from stackcheck.mechanics.pressed_faces import TURNED, pressed_faces, pressed_ring
+from stackcheck.mechanics.pressed_faces import pressed_faces, pressed_ring
 from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.thread_end import is_face
 from stackcheck.mechanics.thread_friction import friction_of
@@ -138,8 +138,9 @@ def grip_gives(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> li
 
 def grip_row(arrangement: Arrangement, joint: Joint) -> tuple[str, list[Member]]:
     """The stack that holds both places of a joint, and what it presses together there; "" where none does."""
+    through_inner = clamped_stack(arrangement.reference, joint) is not None
     for stack in arrangement.reference.stacks:
-        if set(joint.clamps) <= set(stack.places):
+        if set(joint.clamps) <= set(stack.places) and (through_inner or stack.through != "inner rings"):
             path, spots = arrangement.paths[stack.name], grip(arrangement, joint, stack.name)
             return stack.name, [path[i] for i in spots if isinstance(path[i], Member)]
     return "", []
@@ -152,11 +153,12 @@ def pressed_row(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> l
 
 
 def row_gives(
-    unknowns: Unknowns, arrangement: Arrangement, stack: str, members: Sequence[Member], joint: Joint
+    unknowns: Unknowns, arrangement: Arrangement, stack: str, members: Sequence[Member], joint: Joint | None
 ) -> list[tuple[Member, Any, float]]:
     """Neighbours of a stack, each with its 1/k [mm/N] under the faces beside it and its length [mm]."""
     through = arrangement.reference.stack(stack).through
-    pressing = pressed_faces(unknowns, arrangement, stack, members, joint=joint, thread=thread_of(joint))
+    thread = None if joint is None else thread_of(joint)
+    pressing = pressed_faces(unknowns, arrangement, stack, members, joint=joint, thread=thread)
     return [
         (member, *_softness(unknowns, arrangement, member, through, each)) for member, each in zip(members, pressing)
     ]

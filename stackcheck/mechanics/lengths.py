@@ -143,6 +143,15 @@ def has_two_widths(part: Part) -> bool:
     return part.kind == TAPER and part.size("length") is not None and part.size("inner_width") is not None
 
 
+def is_taken_as_one_width(part: Part) -> bool:
+    """Whether of a taper bearing only the length is given: then it counts as the width of either ring."""
+    return (
+        part.kind == TAPER
+        and part.size("length") is not None
+        and not (part.size("inner_width") or part.size("outer_width"))
+    )
+
+
 def length_names(through: str, *, turned: bool = False, part: Part | None = None) -> tuple[str, ...]:
     """Names of the sizes that may count, the first that is given first.
 

@@ -20,7 +20,7 @@ from stackcheck.mechanics.sums import Lengths, lengths_of
 from stackcheck.mechanics.uncertainty import Measurement
 from stackcheck.model.finding import Explanation, Standing
 from stackcheck.model.found import Found
-from stackcheck.model.part import Part, Reading
+from stackcheck.model.part import SEATS, Part, Reading
 from stackcheck.model.place_words import in_its_place
 from stackcheck.model.reference import Loop, Reference
 from stackcheck.value import Value, replace
@@ -143,9 +143,30 @@ def loop_lengths(arrangement: Arrangement, loop: Loop) -> Lengths:
         for place in (loop.start, loop.end)
         if any(_position(arrangement, stack, place) is None for stack in (loop.closed_stack, loop.open_stack))
     ]
-    if absent:
+    if absent := absent or _seats_gone(arrangement, loop):
         return Lengths(missing=tuple(absent))
     return _path(arrangement, loop, loop.closed_stack) + -_path(arrangement, loop, loop.open_stack)
+
+
+def _seats_gone(arrangement: Arrangement, loop: Loop) -> list[str]:
+    """What holds the outer rings of a loop, where it is gone from between them: without seats there is no such gap, and
+    no length of another part says how the rings stand.
+    """
+    reference = arrangement.reference
+    for stack, path in ((loop.closed_stack, loop.closed_path), (loop.open_stack, loop.open_path)):
+        seats = [place for place in path if reference.part_at(place).kind in SEATS]
+        if reference.stack(stack).through == "outer rings" and seats:
+            first, last = _ends(arrangement, loop, stack)
+            between = arrangement.members(stack)[first + 1 : last]
+            if not any(_is_seat(arrangement, member) for member in between):
+                return [in_its_place(reference, place) for place in seats]
+    return []
+
+
+def _is_seat(arrangement: Arrangement, member: Member) -> bool:
+    """Whether something that holds an outer ring stands there, or something that nobody has told."""
+    part = arrangement.ruler.part(member.standing)
+    return part is None or part.kind in SEATS
 
 
 def _path(arrangement: Arrangement, loop: Loop, stack: str) -> Lengths:

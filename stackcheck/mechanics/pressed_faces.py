@@ -17,6 +17,7 @@ from math import inf
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D, Thread
 from stackcheck.mechanics.bodies import cone_growth, ring_section
+from stackcheck.mechanics.clamp import TURNED
 from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.paths import diameter
 from stackcheck.mechanics.pressure_cone import WHOLE_FACE, Annulus, Body, Pressed, pressed
@@ -25,9 +26,6 @@ from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Standing
 from stackcheck.model.part import RING_BEARINGS, Part
 from stackcheck.model.reference import Joint
-
-TURNED = frozenset({"nut", "bolt"})
-"""Kinds that press with a face of their own, not with their whole section."""
 
 RINGS = {"inner rings": "inner", "outer rings": "outer"}
 """Which ring of a bearing a stack presses."""

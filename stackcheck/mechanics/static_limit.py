@@ -7,6 +7,7 @@ so that it is good to a quarter at best: enough to say where a figure must not s
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from math import cos, radians, tan
 
 import numpy as np
@@ -15,7 +16,7 @@ from stackcheck.mechanics.axial.bearings import estimated_taper
 from stackcheck.mechanics.bearing_laws import TAPER_DEG, angular_inside, contact_deg, deep_groove_inside
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.model.part import Part
-from stackcheck.model.reference import Loop, Reference
+from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
 BALLS_FACTOR = 13.0
@@ -141,9 +142,7 @@ def _taper(part: Part, bore_mm: float, outside_mm: float, width_mm: float | None
     return ROLLERS_FACTOR * (1 - roller * cos(angle) / pitch) * rollers * length * roller * cos(angle)
 
 
-def least_limit(reference: Reference, loop: Loop) -> StaticLimit | None:
+def least_limit(reference: Reference, places: Iterable[str]) -> StaticLimit | None:
     """Of the two bearings, that of the one whose static rating is used up first."""
-    limits = [
-        limit for place in (loop.start, loop.end) if (limit := static_limit(reference.part_at(place))) is not None
-    ]
+    limits = [limit for place in places if (limit := static_limit(reference.part_at(place))) is not None]
     return min(limits, key=lambda limit: limit.force_n, default=None)

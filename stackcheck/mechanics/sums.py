@@ -9,7 +9,7 @@ from stackcheck.mechanics.arrangement import Arrangement, Member, standing_in
 from stackcheck.mechanics.lengths import Interval, Ruler, Term, total_of
 from stackcheck.mechanics.spread import Spread, spread_of
 from stackcheck.mechanics.uncertainty import Measurement, as_measured
-from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH
+from stackcheck.model.part import LIE_ACROSS, PASS_THROUGH, SEATS, Part
 from stackcheck.value import Value, replace
 
 
@@ -18,6 +18,9 @@ class Sum(Value, kw_only=True):
     `needs` names these, once each, and what makes it wide.
 
     `as_measured` is None where nothing was measured.
+
+    `fills` names springs without a length of their own, which fill whatever room the parts leave; `beside_them` is how
+    long these parts are together, None where another length is missing too.
 
     `between` names the fixed members that a stack is summed between, "" at an end that is none.
     """
@@ -28,6 +31,8 @@ class Sum(Value, kw_only=True):
     as_measured: Measurement | None = None
     between: tuple[str, str] = ("", "")
     missing: tuple[str, ...] = ()
+    fills: tuple[str, ...] = ()
+    beside_them: Interval | None = None
     passing: str = ""
     """The part for whose sake nothing is added up."""
 
@@ -46,7 +51,7 @@ class Sum(Value, kw_only=True):
     @property
     def spread(self) -> Spread | None:
         """How the sum is spread; None where anything is missing or doubtful."""
-        return spread_of(self.terms, self.needs)
+        return None if self.fills else spread_of(self.terms, self.needs)
 
 
 class Lengths(Value, kw_only=True):
@@ -154,10 +159,11 @@ def _called(ruler: Ruler, member: Member) -> str:
 
 
 def passing(wanted: Arrangement, stack: str) -> str:
-    """The name of a bolt, axle or pin for whose sake the lengths of a stack are not added up; "" where they are.
+    """The name of a bolt, axle, pin or bush for whose sake the lengths of a stack are not added up; "" where they are.
 
     It reaches through its neighbours or lies across them, and the stack only says what it bears on: where its length is
-    not given, or where the stack holds but one part of another sort and closes no gap.
+    not given, or where the stack holds but one part of another sort and closes no gap. A bush beside nothing but what
+    holds it in its bore is no further along either.
     """
     reference = wanted.reference
     parts = [reference.part_at(place) for place in reference.stack(stack).places]
@@ -165,9 +171,19 @@ def passing(wanted: Arrangement, stack: str) -> str:
     needs = stack_lengths(wanted, stack)[0].missing if through else ()
     unknown = [part for part in through if f"length of {part.name}" in needs]
     closes = any(loop.closed_stack and stack in (loop.closed_stack, loop.open_stack) for loop in reference.loops)
+    if not closes and (bush := _in_a_bore(parts)) is not None:
+        return bush.name
     if through and not closes and (unknown or len(parts) - len(through) <= 1):
         return (unknown or through)[0].name
     return ""
+
+
+def _in_a_bore(parts: list[Part]) -> Part | None:
+    """The bush of a stack that holds only it and what it sits in."""
+    bush, other = sorted(parts, key=lambda part: part.kind != "bush") if len(parts) == 2 else (None, None)
+    if bush is None or bush.kind != "bush" or other.kind not in SEATS:
+        return None
+    return bush
 
 
 def stack_lengths(arrangement: Arrangement, stack: str) -> tuple[Lengths, tuple[str, str]]:

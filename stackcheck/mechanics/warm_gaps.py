@@ -15,13 +15,13 @@ from typing import Any
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.bearing_laws import contact_angle
 from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat, along
-from stackcheck.mechanics.heat_of_bearings import SEATS, clearance_change
+from stackcheck.mechanics.heat_of_bearings import clearance_change
 from stackcheck.mechanics.lengths import Term
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.sums import Lengths
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.expansion import expansion_along
-from stackcheck.model.part import RING_BEARINGS, Part
+from stackcheck.model.part import RING_BEARINGS, SEATS, Part
 from stackcheck.model.reference import Loop
 from stackcheck.value import Value
 
@@ -57,20 +57,21 @@ def warm_gap(arrangement: Arrangement, loop: Loop, heat: Heat) -> WarmGap | None
     if lengths.missing or not lengths.terms:
         return None
     before = heat.together if loop.set_by else COLD
-    by_length = _by_length(arrangement, loop, lengths, heat) - _by_length(arrangement, loop, lengths, before)
+    longer = by_length(arrangement, loop, lengths, heat) - by_length(arrangement, loop, lengths, before)
     crossed = [term for term in lengths.terms if _goes_from_ring_to_ring(arrangement, loop, term)]
     if not crossed:
-        return WarmGap(gap=loop.name, heat=heat, wider_mm=by_length)
-    unknowns, by_races = with_variants(
+        return WarmGap(gap=loop.name, heat=heat, wider_mm=longer)
+    unknowns, races = with_variants(
         lambda u: sum(
-            _by_races(u, arrangement, loop, term, heat) - _by_races(u, arrangement, loop, term, before)
+            by_races(u, arrangement, loop, term, heat) - by_races(u, arrangement, loop, term, before)
             for term in crossed
         )
     )
-    return WarmGap(gap=loop.name, heat=heat, wider_mm=by_length, by_races_mm=unknowns.spanned(by_races))
+    return WarmGap(gap=loop.name, heat=heat, wider_mm=longer, by_races_mm=unknowns.spanned(races))
 
 
-def _by_length(arrangement: Arrangement, loop: Loop, lengths: Lengths, heat: Heat) -> float:
+def by_length(arrangement: Arrangement, loop: Loop, lengths: Lengths, heat: Heat) -> float:
+    """What its lengths have added to a gap since 20 °C [mm]."""
     wider = 0.0
     for term in lengths.terms:
         part = _part_of(arrangement, loop, term)
@@ -89,7 +90,7 @@ def _goes_from_ring_to_ring(arrangement: Arrangement, loop: Loop, term: Term) ->
     return not stack.through and part is not None and part.kind == "taper bearing"
 
 
-def _by_races(unknowns: Unknowns, arrangement: Arrangement, loop: Loop, term: Term, heat: Heat) -> Any:
+def by_races(unknowns: Unknowns, arrangement: Arrangement, loop: Loop, term: Term, heat: Heat) -> Any:
     """A wider outer race lets the rollers further in: the bearing is shorter over both rings by Δd/(2 tan α)."""
     reference = arrangement.reference
     part = _part_of(arrangement, loop, term)

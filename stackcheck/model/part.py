@@ -58,6 +58,8 @@ SINGLE_DIRECTION_KINDS = frozenset({"angular bearing", "taper bearing"})
 RING_BEARINGS = frozenset({"ball bearing"}) | SINGLE_DIRECTION_KINDS
 """Rolling bearings with an inner and an outer ring."""
 ROLLING_BEARINGS = RING_BEARINGS | {"needle bearing"}
+SEATS = frozenset({"hub", "housing", "drum", "wheel", "carrier", "cover", "bracket", "gear", "pulley"})
+"""Kinds that hold an outer ring."""
 CARRIED_AWAY = frozenset({"leg", "bracket", "cover", "carrier"})
 """Fixed members that come away in the hand: what lies behind them is met from the same end,
 and they are put back last.

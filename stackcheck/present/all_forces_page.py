@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.mechanics.axial.tighten import REFERENCE_C
+from stackcheck.mechanics.lengths import is_taken_as_one_width
 from stackcheck.model.reference import Reference
 from stackcheck.present import forces_json
 from stackcheck.present.across_page import across_blocks, across_json
@@ -13,7 +14,7 @@ from stackcheck.present.disc_springs_page import HOW as DISCS
 from stackcheck.present.disc_springs_page import springs_blocks
 from stackcheck.present.force_limit_words import limit_tree, unclamped_blocks
 from stackcheck.present.forces_page import forces_blocks
-from stackcheck.present.names import in_place_words
+from stackcheck.present.names import in_place_words, listed, lower_first
 from stackcheck.present.radial_page import radial_anywhere_json, radial_blocks, radial_json
 from stackcheck.present.set_gap_page import set_gap_blocks, set_gap_json
 from stackcheck.present.supports_page import support_json, supports_blocks
@@ -110,6 +111,13 @@ def _named_rows(block: Rows, reference: Reference) -> Rows:
     return replace(block, header=header, rows=tuple(rows))
 
 
+def _one_width(reference: Reference) -> list[str]:
+    """Taper bearings of which only the length is given, where a stack goes through one of their rings."""
+    through = [reference.part_at(place) for stack in reference.stacks if stack.through for place in stack.places]
+    names = dict.fromkeys(lower_first(part.name) for part in through if is_taken_as_one_width(part))
+    return [f"length of the {listed(names)} as the width of either ring"] if names else []
+
+
 def forces_how(value: AllForces, reference: Reference) -> list[str]:
     """What the forces rest on, and what was taken where nothing is given."""
     has_forces = bool(value.joints or value.supports or value.coils or value.discs)
@@ -119,5 +127,5 @@ def forces_how(value: AllForces, reference: Reference) -> list[str]:
         has_races = value.joints or any(gap.by_races_mm is not None for gap in value.warm_gaps)
         words.append(WARM if has_races else WARM_GAPS)
     words += [DISCS] if value.discs else []
-    taken = in_place_words(reference, "; ".join(value.defaults))
+    taken = in_place_words(reference, "; ".join((*value.defaults, *_one_width(reference))))
     return [*words, *([f"Taken where nothing is given: {taken}."] if taken else [])]

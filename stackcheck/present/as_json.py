@@ -202,6 +202,8 @@ def sum_(value: Sum) -> dict[str, Any]:
             ],
         },
         "even_spread": spread(value.spread),
+        "fills": list(value.fills),
+        "beside_them_mm": interval(value.beside_them),
         "needs": list(value.needs),
     }
 

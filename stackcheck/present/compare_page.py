@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from stackcheck.formats.found_words import FoundWords
 from stackcheck.mechanics.effects import CROSSES
 from stackcheck.mechanics.symptoms import DOES_NOT, Tried
 from stackcheck.model.finding import Finding
@@ -215,6 +216,8 @@ def _notes(comparison: Comparison) -> list[Block]:
         by_kind.setdefault(LABELS[note.kind].lower(), []).append(sentence(note, comparison.reference, comparison.found))
     if overruled := _overruled(comparison):
         by_kind["label overruled"] = overruled
+    if taken := _names_taken(comparison):
+        by_kind["name less a word"] = taken
     if contradicted := _contradicted(comparison):
         by_kind["the list contradicts itself"] = contradicted
     notes = [Text(f"{said}: {'; '.join(words)}", mark=" -  ") for said, words in by_kind.items()]
@@ -227,6 +230,17 @@ def _contradicted(comparison: Comparison) -> list[str]:
     said = "; a part, a size or this reading is not as entered: measure the gap again"
     states = [result.as_found for result in comparison.loops]
     return [f"{each.loop.name}: {contradiction(each, inch)}{said}" for each in states if each.contradicted]
+
+
+def _names_taken(comparison: Comparison) -> list[str]:
+    """Entries whose name is that of a part of the reference but for one word, and what they were taken for."""
+    reference, words, names = comparison.reference, [], FoundWords(comparison.reference)
+    for entry in comparison.found.entries:
+        is_named = entry.part is None or entry.sure or entry.marked or names.part_called(entry.what) is not None
+        if not is_named and names.part_less_a_word(entry.what) == entry.part:
+            part = lower_first(reference.part(entry.part).name)
+            words.append(f'entry {entry.number}, "{entry.what}", taken for the {part}')
+    return words
 
 
 def _overruled(comparison: Comparison) -> list[str]:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from stackcheck.mechanics.chain import LoopState, Sum
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.figures import mm
-from stackcheck.present.names import listed, place_words
+from stackcheck.present.names import listed, lower_first, place_words
 from stackcheck.present.warm_words import measured_warm
 from stackcheck.present.words import beside, gap_words, in_inches_too, limits_words
 from stackcheck.result.comparison import Comparison
@@ -38,11 +38,7 @@ def lengths_and_gaps(comparison: Comparison) -> list[Block]:
 def _taken_for_granted(comparison: Comparison, stacks: list[StackResult]) -> list[str]:
     """What stands behind the sums as found: lengths that nobody knows, parts that may be absent, places not reached."""
     reference = comparison.reference
-    unknown = [
-        f"{result.name}: cannot tell its length: {_not_given(result.reference)}"
-        for result in stacks
-        if result.reference.missing
-    ]
+    unknown = [f"{result.name}: {_no_length(result.reference)}" for result in stacks if result.reference.missing]
     needs = dict.fromkeys(
         need for result in stacks for need in result.as_found.needs if need not in result.reference.missing
     )
@@ -63,8 +59,25 @@ def _taken_for_granted(comparison: Comparison, stacks: list[StackResult]) -> lis
 MOST_NAMED = 4
 
 
+def _no_length(own: Sum) -> str:
+    """ "cannot tell its length: length of Lock nut not given"; many of them are counted."""
+    if not own.needs:
+        return fills_words(own)
+    return f"cannot tell its length: {_not_given(own)}"
+
+
+def fills_words(own: Sum) -> str:
+    """ "The seal spring is as long as its room; the parts beside it are 24.00, 23.75 to 24.25"."""
+    names, many = listed(dict.fromkeys(lower_first(name) for name in own.fills)), len(own.fills) > 1
+    words = f"The {names} {'are as long as their' if many else 'is as long as its'} room"
+    if own.beside_them is None:
+        return f"{words}."
+    beside = own.beside_them
+    together = f"{mm(beside.nominal_mm)}, {_range(beside.least_mm, beside.most_mm, mm)}"
+    return f"{words}; the parts beside {'them' if many else 'it'} are {together} together."
+
+
 def _not_given(own: Sum) -> str:
-    """ "length of Lock nut not given"; many of them are counted."""
     if len(own.needs) > MOST_NAMED:
         return f"{len(own.needs)} lengths not given"
     return f"{listed(own.needs)} not given"

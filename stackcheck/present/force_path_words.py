@@ -24,7 +24,7 @@ from stackcheck.mechanics.disc_groups import DiscGroups
 from stackcheck.mechanics.effects import MOVED, Effect
 from stackcheck.mechanics.force_path import BEARING, CLAMPED, EITHER, GAP, INNER, LOOSE, OUTER, ForcePath
 from stackcheck.model.finding import Finding, GapDiffers
-from stackcheck.model.part import SINGLE_DIRECTION_KINDS
+from stackcheck.model.part import SEATS, SINGLE_DIRECTION_KINDS
 from stackcheck.model.reference import Joint, Reference
 from stackcheck.present.figures import size_word
 from stackcheck.present.names import lower_first, place_words, the
@@ -256,14 +256,29 @@ def _tandem(place: str, reference: Reference) -> list[str]:
     return [other for other in dict.fromkeys(near) if beside(other)]
 
 
+def _unseats(finding: Finding, effect: Effect, reference: Reference) -> bool:
+    """Whether a part that holds the outer rings of two bearings is gone from between them."""
+    holds = any(reference.part_at(place).kind in SEATS for place in finding.places)
+    home = {path.where for path in effect.home_paths or effect.paths}
+    now = {path.where for path in effect.paths} if effect.home_paths else set()
+    is_gone = finding.kind == "missing" or bool(effect.home_paths)
+    return holds and is_gone and OUTER in home - now and not effect.bearings
+
+
 def _consequences(finding: Finding, effect: Effect, reference: Reference) -> list[str]:
     """Why the bearings do not feel it, what becomes of the joint, and what a part that carries nothing may still do."""
     where = {path.where for path in effect.paths}
     words = []
-    if where & {INNER, OUTER} and not effect.bearings and not _unknown(effect):
+    if unseats := _unseats(finding, effect, reference):
+        words.append(
+            "nothing holds the outer rings at their distance then: what the bearings feel cannot be told before it is in "
+            "its place"
+        )
+    elif where & {INNER, OUTER} and not effect.bearings and not _unknown(effect):
         words.append("that path is as long as by the reference: no bearing feels it")
     if (
         finding.kind != "turned_round"
+        and not unseats
         and CLAMPED in where
         and not effect.bearings
         and where <= {CLAMPED}

@@ -26,6 +26,7 @@ def force_terms(value: ForceTerms | None) -> dict[str, Any] | None:
         "settles_mm": None if value.settles_mm is None else round(value.settles_mm[1], 6),
         "settles_least_mm": None if value.settles_mm is None else round(value.settles_mm[0], 6),
         "settles_most_mm": None if value.settles_mm is None else round(value.settles_mm[2], 6),
+        "sets": value.sets,
         "needs": list(value.needs),
     }
 

@@ -9,6 +9,7 @@ from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.force_figures import force_words, kilonewtons, range_of_force
+from stackcheck.present.forces_page import threads
 from stackcheck.present.words import mm
 from stackcheck.result.forces import ForcesResult
 
@@ -16,6 +17,10 @@ USUAL = (
     "At the usual value of all that is not known; each row of a cause moves that one alone to its least and its most."
 )
 
+SEATED = (
+    "seated, the pull goes from ring to ring through the balls or rollers, and back through what stands between the "
+    "other two rings; backed off, nothing is pressed"
+)
 BESIDE = "Bearings take of the pull, so that it presses no one row of parts together: what each carries is told below."
 ONE_ROW = 0.9
 """From this share of the tension on it is told as going through one row of parts: our own figure."""
@@ -61,6 +66,8 @@ def torque_words(value: TorqueTerms) -> str:
 
 
 def _give(value: ForceTerms) -> list[Block]:
+    if value.sets:
+        return [Text(f"Across the {value.sets} no ring presses on the next: {SEATED}.")]
     if value.needs:
         return [Text(f"cannot tell what gives under the pull: needs {' and '.join(value.needs)}")]
     pull = value.torque.tension_n
@@ -96,7 +103,7 @@ def _settles(joint: JointForces) -> list[Block]:
     if terms.settles_mm is None:
         return []
     words = (
-        f"{joint.settling.faces} pairs of faces and the thread settle {1000 * terms.settles_mm[0]:.0f} to "
+        f"{joint.settling.faces} pairs of faces and {threads(joint.settling)} settle {1000 * terms.settles_mm[0]:.0f} to "
         f"{1000 * terms.settles_mm[2]:.0f} µm, over what axle and parts give together: {range_of_force(loss)} less."
     )
     return [Text(words), *_causes("loss", loss)]

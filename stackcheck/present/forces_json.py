@@ -168,7 +168,12 @@ def _settling(value: Settling | None) -> dict[str, Any] | None:
     return (
         None
         if value is None
-        else {"pairs_of_faces": value.faces, "loss_n": spanned(value.loss_n, 1), "needs": list(value.needs)}
+        else {
+            "pairs_of_faces": value.faces,
+            "threads": value.threads,
+            "loss_n": spanned(value.loss_n, 1),
+            "needs": list(value.needs),
+        }
     )
 
 

@@ -207,12 +207,16 @@ def _settled_words(value: JointForces) -> str:
     settling = value.settling
     if settling is None or value.tension_n is None or not settling.faces or value.is_unclamped:
         return ""
-    when = f"when {settling.faces} pairs of new faces and the thread have settled"
+    when = f"when {settling.faces} pairs of new faces and {threads(settling)} have settled"
     if settling.loss_n is None:
         return f"loses some of it {when}; cannot tell how much: needs {needed(settling.needs)}"
     loss = settling.loss_n
     words = f"loses {range_of_force(loss)} {when}{because(loss)}"
     return words + ("; that may leave no clamp" if loss.most >= value.tension_n.least else "")
+
+
+def threads(value: Settling) -> str:
+    return "the thread" if value.threads == 1 else "both threads"
 
 
 def loop_lines(value: ForcesResult, position: int, *, with_found: bool) -> list[str]:

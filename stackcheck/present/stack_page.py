@@ -8,6 +8,7 @@ from stackcheck.mechanics.chain import Sum
 from stackcheck.mechanics.lengths import Interval, Term
 from stackcheck.model.reference import Reference
 from stackcheck.present.blocks import Block, Heading, Rows, Text
+from stackcheck.present.compare_sums import fills_words
 from stackcheck.present.gaps_page import gap_blocks
 from stackcheck.present.how_page import how_blocks, is_exact
 from stackcheck.present.names import lower_first, needed
@@ -36,10 +37,7 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
         if result.reference.passing:
             blocks.append(
                 Text(
-                    (
-                        f"Nothing is added up: the {lower_first(result.reference.passing)} passes through its "
-                        "neighbours or lies across."
-                    ),
+                    (f"Nothing is added up: the {lower_first(result.reference.passing)} {_lies(reference, result)}."),
                     indent=1,
                 )
             )
@@ -56,6 +54,12 @@ def stack_blocks(reference: Reference, stacks: tuple[StackResult, ...], *, with_
             continue
         blocks += sum_blocks(reference, result.as_found, result.reference if with_found else None)
     return blocks
+
+
+def _lies(reference: Reference, result: StackResult) -> str:
+    """How the part lies for whose sake a stack is not added up."""
+    named = [part for part in reference.parts if part.name == result.reference.passing]
+    return "sits in a bore" if named and named[0].kind == "bush" else "passes through its neighbours or lies across"
 
 
 def _stands_as(own: Sum, beside: Sum) -> bool:
@@ -110,6 +114,8 @@ def sum_blocks(reference: Reference, own: Sum, beside: Sum | None = None) -> lis
         blocks.append(Text(words, indent=1))
     elif own.spread is not None and len(own.terms) > 1 and not is_exact(own):
         blocks.append(Text(spread_words(own.spread), indent=1))
+    if own.fills:
+        blocks.append(Text(fills_words(own), indent=1))
     return blocks + ([Text(f"Cannot tell the total: needs {needed(own.needs)}.", indent=1)] if own.needs else [])
 
 

@@ -28,6 +28,9 @@ if TYPE_CHECKING:
     from stackcheck.mechanics.unknowns import Spanned
 
 SHIM_KINDS = frozenset({"shim ring"})
+SELECTIVE = "selective"
+"""What the name of a part says of which one piece is chosen, whatever its kind."""
+
 CHANGES_WHAT_IS_THERE = frozenset(
     {"missing", "extra", "different_part", "count_differs", "swapped", "out_of_place", "run_moved", "run_end_for_end"}
 )
@@ -137,7 +140,8 @@ def shims(
         box: what there is to choose from.
         found: the teardown list that tells what stood there and what was measured.
         measured: the gap as it is, with the present piece in; counts before what the list says.
-        place: the place whose thickness is chosen; may be left out where the gap has one place of shim rings.
+        place: the place whose thickness is chosen; may be left out where the gap has one place of shim rings, or
+            one of a part that is called selective.
         target: least and most gap wanted [mm], the limits of the reference when left out.
     Raises:
         CannotChoose: unknown gap or place, no target, several places that could be meant.
@@ -154,7 +158,8 @@ def shims(
     now = total_of([replace(term, sign=1) for term in own])
     reading = measured or state.measured
     bare = None if in_the_way else _bare_gap(state, place, now, opens, reading)
-    pieces = None if reference.part_at(place).kind in SHIM_KINDS else reference.place(place).count
+    is_pack = reference.part_at(place).kind in SHIM_KINDS and not _is_selective(reference, place)
+    pieces = None if is_pack else reference.place(place).count
     return ShimAnswer(
         loop=state.loop,
         place=place,
@@ -265,13 +270,19 @@ def _state(reference: Reference, gap: str, found: Found | None, explanation: Exp
 
 
 def _only_place_of_shims(reference: Reference, state: LoopState) -> str:
-    places = {term.place for term in state.terms if term.place and reference.part_at(term.place).kind in SHIM_KINDS}
+    there = {term.place for term in state.terms if term.place}
+    places = {place for place in there if reference.part_at(place).kind in SHIM_KINDS}
+    places = places or {place for place in there if _is_selective(reference, place)}
     if len(places) != 1:
         several = "several places of shim rings lie" if places else "no place of shim rings lies"
         raise CannotChoose(
             f"{several} in the {state.loop.name}", f"name one: --at PLACE; places in it: {_listed(state)}"
         )
     return places.pop()
+
+
+def _is_selective(reference: Reference, place: str) -> bool:
+    return SELECTIVE in reference.part_at(place).name.lower().split()
 
 
 def _target(loop: Loop) -> tuple[float, float]:

@@ -17,7 +17,8 @@ from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.load_across import LoadPoint, thrust_anywhere
 from stackcheck.mechanics.loops import measured_gap
 from stackcheck.mechanics.radial_load import SelfThrust, self_thrusts
-from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
+from stackcheck.mechanics.set_gap import SetGap, set_gap
+from stackcheck.mechanics.set_pair import set_loops
 from stackcheck.mechanics.spring_rate import taken_of
 from stackcheck.mechanics.spring_stacks import SpringStack, spring_stacks
 from stackcheck.mechanics.supports import SupportForces, support_forces
@@ -34,7 +35,7 @@ from stackcheck.value import Value, replace
 
 
 class SetGapResult(Value, kw_only=True):
-    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it."""
+    """One play that a nut sets, by the reference and as found; `is_measured`: somebody read it, or its lengths tell it."""
 
     reference: SetGap
     as_found: SetGap
@@ -169,7 +170,7 @@ def set_gaps(
     *,
     heat: Heat | None = None,
 ) -> tuple[SetGapResult, ...]:
-    """Every play between two bearings that a joint sets; as found with the reading of it, where somebody took one."""
+    """Every play between two bearings that a joint or a cover sets; as found with the reading of it, where there is one."""
     loops, heat = set_loops(reference), heat or put_together(reference)
     wanted = as_wanted(reference)
     believed = _believed(reference, found, explanation) if found is not None and loops else None
@@ -182,7 +183,8 @@ def set_gaps(
             seen = set_gap(
                 believed, joint, loop, measured=None if reading is None else Interval.of_reading(reading), heat=heat
             )
-        results.append(SetGapResult(reference=own, as_found=seen, is_measured=reading is not None))
+        is_known = reading is not None or seen.is_sum and seen.play is not None
+        results.append(SetGapResult(reference=own, as_found=seen, is_measured=is_known))
     return tuple(results)
 
 

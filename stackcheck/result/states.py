@@ -135,7 +135,8 @@ def gaps_in(
     """Plays that a nut sets, all other gaps, and their limits, in the state of `heat`."""
     wanted = as_wanted(reference)
     believed = as_believed(reference, found, explanation) if found is not None else wanted
-    by_nut = set_gaps(reference, found, explanation, heat=heat)
+    # What no one sets has a row as a gap by its lengths, where parts that are the same in both cancel.
+    by_nut = tuple(each for each in set_gaps(reference, found, explanation, heat=heat) if not each.reference.is_sum)
     plays = {each.reference.gap for each in by_nut}
     others = (each for each in loops if each.reference.loop.name not in plays)
     gaps = tuple(gap for each in others if (gap := _gap(each, wanted, believed, heat)) is not None)

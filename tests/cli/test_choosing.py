@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from stackcheck.cli import main
+from stackcheck.formats.box import read_box
 
 ROOT = Path(__file__).parents[2]
 PINION = ("shims", "pinion-shaft", "end float of the pinion")
@@ -71,6 +72,26 @@ def test_a_ring_is_chosen_one_at_a_time(ask):
     )
     assert status == 0
     assert "1x3.20" in out and "2x" not in out
+
+
+@pytest.mark.parametrize(("kind", "name"), [("selective ring", "Selective ring"), ("circlip", "Selective circlip")])
+def test_a_selective_ring_is_found_by_the_word_of_the_trade_and_chosen_one_at_a_time(ask, tmp_path, kind, name):
+    """Two thin ones would fill the room as well, and no groove takes two; a bare thickness is one piece."""
+    own = ROOT / "reference_assemblies/orchard-tractor"
+    (tmp_path / "tractor").mkdir()
+    for file in ("machine.toml", "clutch-pack.toml"):
+        text = (own / file).read_text(encoding="utf-8")
+        text = text.replace('"Circlip of the clutch drum"', f'"{name}"').replace('kind = "circlip"', f'kind = "{kind}"')
+        (tmp_path / "tractor" / file).write_text(text, encoding="utf-8")
+    asked = ("shims", "clutch-pack", "free travel", "--measured", "1.12..1.15 feeler", "--library", tmp_path)
+    _, out, _ = ask(*asked, "--box", "1.60 ±0.02 x2, 3.20 ±0.02")
+    assert "1x3.20" in out and "2x" not in out
+
+
+@pytest.mark.parametrize("box", ["0.012 in, 0.02 in x1", "0.012, 0.02 in", "0,012, 0,02 in", "0.012; 0.02 x1 in"])
+def test_of_several_bare_thicknesses_there_is_one_piece_each_and_the_unit_behind_is_that_of_all(box):
+    told = [(round(shim.thickness.nominal_mm, 4), shim.count) for shim in read_box(box)]
+    assert told == [(0.3048, 1), (0.508, 1)]
 
 
 def test_without_a_box_the_length_that_does_is_named(ask):
@@ -171,7 +192,7 @@ def test_no_slot_is_an_answer(ask):
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        ((*PINION, "--box", "0.5"), 'write thickness x count, like "0.10 x4, 0.30 x2 mm"'),
+        ((*PINION, "--box", "0.5 x"), 'write thickness x count, like "0.10 x4, 0.30 x2 mm"'),
         ((*PINION, "--box", ""), "cannot be read"),
         ((*PINION, "--box", "0 x3"), "thicker than nothing"),
         ((*PINION, "--box", "-0.1 x3"), "below zero"),

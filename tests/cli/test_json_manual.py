@@ -30,6 +30,7 @@ OPTIONS = (
     ("stack", "stack front-hub --torque '20..200 N·m' --angle '30 deg'"),
     ("stack", "stack rear-hub --temperature=-20..80°C"),
     ("stack", "stack rear-hub --temperature 80°C --radial 1kN"),
+    ("stack", "stack shaft-bearings --temperature 'shaft=60 °C'"),
     ("stack", "stack rear-hub --radial 1kN --radial-at hub"),
     ("stack", "stack front-hub --only 'seat gap'"),
     ("states side by side", "stack rear-hub --temperature states"),

@@ -52,15 +52,17 @@ def test_several_stand_side_by_side_with_the_assembly(capsys):
     assert [(each["name"], each["at_c"]) for each in own["states"]] == [
         ("assembly", 15.0), ("running", 60.0), ("frost", -10.0),
     ]  # fmt: skip
-    together, running, frost = (each["gaps"][0] for each in own["states"])
-    assert (together["wider_mm"], together["wider_by_races_mm"]["usual"]) == (0.0, 0.0)
+    together, running, frost = (each["set_gaps"][0]["reference"] for each in own["states"])
+    assert (together["play_mm"]["least"], together["play_then_mm"]) == (0.03, None)
     by_hand = (92.2 * 23.5e-6 + 0.6 * 11.5e-6 - (60 + 2 * 16.25) * 11.5e-6) * 45
-    assert running["wider_mm"] == pytest.approx(by_hand, abs=6e-5)
-    assert frost["wider_mm"] == pytest.approx(-25 / 45 * running["wider_mm"], abs=1e-4)
-    for name, key in (("least", "least_mm"), ("usual", "nominal_mm"), ("most", "most_mm")):
-        set_to = {"least": 0.03, "usual": 0.05, "most": 0.07}[name]
-        by_hand = set_to + running["wider_mm"] + running["wider_by_races_mm"][name]
-        assert running["reference_mm"][key.removesuffix("_mm")] == pytest.approx(by_hand, abs=3e-4)
+    longer, wider = (running[f"play_then_by_{how}_mm"] for how in ("length", "races"))
+    assert longer["usual"] == pytest.approx(by_hand, abs=6e-5)
+    assert frost["play_then_by_length_mm"]["usual"] == pytest.approx(-25 / 45 * longer["usual"], abs=1e-4)
+    then = running["play_then_mm"]
+    assert then["usual"] == pytest.approx(0.05 + longer["usual"] + wider["usual"], abs=3e-4)
+    worst = [set_to + longer["usual"] + wider[end] for set_to, end in ((0.03, "least"), (0.07, "most"))]
+    assert worst[0] < then["least"] < then["usual"] < then["most"] < worst[1]
+    assert running["preload_then_n"]["most"] == 0 < frost["preload_then_n"]["most"]
 
 
 def test_states_means_all_of_them_in_the_sequence_of_the_file(capsys):
@@ -72,7 +74,7 @@ def test_states_means_all_of_them_in_the_sequence_of_the_file(capsys):
 def test_it_says_in_which_state_a_limit_is_crossed(capsys):
     out = " ".join(" ".join(lines(capsys, "shaft-x", *HOIST, *asked("states"))).split())
     assert (
-        "agrees in assembly; cannot tell in frost: the range reaches below 0.03; differs in running: at least 0.01 too much"
+        "agrees in assembly; cannot tell in frost: the range reaches below 0.03; differs in running: at least 0.02 too much"
     ) in out
     limits = [each["limits"][0] for each in tree(capsys, "shaft-x", *HOIST, *asked("states"))["states"]]
     assert [each["reference"]["verdict"] for each in limits] == ["agrees", "cannot tell", "differs"]

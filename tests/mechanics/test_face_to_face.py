@@ -17,7 +17,8 @@ from hypothesis import strategies as st
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.heat import COLD, FOLLOWS, Heat, heat_in
-from stackcheck.mechanics.set_gap import set_gap, set_loops
+from stackcheck.mechanics.set_gap import set_gap
+from stackcheck.mechanics.set_pair import set_loops
 from stackcheck.mechanics.warm_gaps import warm_gap
 from stackcheck.value import replace
 

@@ -94,3 +94,14 @@ def test_past_the_static_rating_only_shares_are_opened(capsys, monkeypatch):
     opened = out[out.index("TERMS of the axle nut, as found") : out.index("HOW IT WAS RECKONED")]
     assert "groove distance of the hub bearing 48 in 100" in " ".join(opened.split())
     assert "balls at" not in opened
+
+
+def test_across_a_play_that_the_nut_sets_no_row_of_parts_is_told_as_pressed_together(capsys):
+    """Backed off, the inner rings of the rear hub do not touch; seated, the pull goes through the rollers and the hub."""
+    hub = LIBRARY.reference("rear-hub")
+    terms = force_terms(as_wanted(hub), hub.joints[0], 60e3)
+    assert (terms.parts, terms.stack_n_per_mm, terms.sets) == ((), None, "end float")
+    main(["stack", "rear-hub", "--terms"])
+    out = " ".join(capsys.readouterr().out.split("HOW IT WAS RECKONED")[0].split())
+    assert "Across the end float no ring presses on the next: seated, the pull goes from ring to ring" in out
+    assert "pressed together" not in out

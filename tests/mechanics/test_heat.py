@@ -16,7 +16,8 @@ from stackcheck.mechanics.force_terms import force_terms
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import Heat, clearance_growth
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.set_gap import SetGap, set_gap, set_loops
+from stackcheck.mechanics.set_gap import SetGap, set_gap
+from stackcheck.mechanics.set_pair import set_loops
 from stackcheck.model.expansion import EXPANSION_PER_K
 from stackcheck.model.part import Amount
 from stackcheck.value import replace

@@ -14,7 +14,8 @@ from stackcheck.formats.reference_file import read_reference
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.bearings import palmgren_tapers
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.set_gap import PAST_MM, set_gap, set_loops
+from stackcheck.mechanics.set_gap import PAST_MM, set_gap
+from stackcheck.mechanics.set_pair import set_loops
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Reference
 from stackcheck.value import replace

@@ -18,7 +18,7 @@ from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import COLD
 from stackcheck.mechanics.joint_pull import grip_stiffness, thread_of
-from stackcheck.mechanics.settling import ENDS_AND_THREAD_MM, FACE_MM, SHARE, pairs_of_faces, settling
+from stackcheck.mechanics.settling import FACE_MM, SHARE, ends_mm, pairs_of_faces, settling, threads_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.reference import Joint
@@ -63,6 +63,22 @@ def m10_in_a_bore_of_10(length: float) -> float:
 def test_faces_are_counted_from_head_to_nut_with_those_inside_a_pack(members, faces):
     own, joint = pinned(*members)
     assert pairs_of_faces(as_wanted(own), joint) == faces
+
+
+def test_two_nuts_on_one_axle_settle_in_two_threads():
+    """A nut at either end: 3 µm of thread more than under a head; the shoulder of an axle has none."""
+    plain = reference(
+        "nut-1 ring nut-2",
+        kinds={"nut-1": "nut", "nut-2": "nut"},
+        sizes={"ring": {"length": (20.0,), "bore": (10.0,), "outside": (24.0,)}},
+    )
+    joint = Joint(name="bolt", clamps=("ring", "ring"), thread="M10x1.5", torque=torque(40), friction=(0.14, 0.14))
+    own = replace(plain, joints=(joint,))
+    assert threads_of(as_wanted(own), joint) == 2
+    one, bolt = pinned("ring-1")
+    assert threads_of(as_wanted(one), bolt) == 1
+    assert ends_mm(2) - ends_mm(1) == pytest.approx(0.003)
+    assert settling(as_wanted(own), joint, 40e3, thread_of(joint)).threads == 2
 
 
 def test_an_extra_ring_has_one_more_pair_of_faces_and_a_missing_one_less():
@@ -159,7 +175,7 @@ def test_where_the_bearings_have_play_the_network_loses_what_the_row_of_springs_
         bolt_n_per_mm=axle,
         stack_n_per_mm=stack,
         face_mm=SHARE[1] * FACE_MM[1],
-        thread_mm=SHARE[1] * ENDS_AND_THREAD_MM,
+        thread_mm=SHARE[1] * ends_mm(1),
     )
     assert pulls[0] - pulls[1] == pytest.approx(by_row, rel=0.02)
 

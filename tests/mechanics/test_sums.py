@@ -32,6 +32,30 @@ def inside(value: float, interval: Interval) -> bool:
     return interval.least_mm <= value <= interval.most_mm
 
 
+def test_a_spring_without_a_length_fills_its_room_and_the_parts_beside_it_are_added_up():
+    """Nothing is missing: how long it is when fitted is what the others leave it; limits that nobody gives are ±0.1."""
+    own = reference(
+        "seat head spring ring", sizes={"seat": {"length": (9, 8.9, 9.1)}, "head": {"length": (12, 11.9, 12.1)},
+                                        "spring": {"free_length": (40,)}, "ring": {"length": (3,)}},
+    )  # fmt: skip
+    told = stack_sum(own, "stack 1")
+    assert (told.total, told.needs, told.fills) == (None, (), ("spring",))
+    assert told.beside_them == interval((24, 23.7, 24.3)) and told.spread is None
+
+
+def test_a_bush_in_the_bore_of_its_wheel_is_not_added_up_beside_it():
+    """It lies inside the length of the wheel; beside a washer that it bears on it counts."""
+    sizes = {each: {"length": (20,)} for each in ("wheel", "bush", "washer")}
+    own = reference("wheel bush", "washer bush", sizes=sizes)
+    assert (stack_sum(own, "stack 1").total, stack_sum(own, "stack 1").passing) == (None, "bush")
+    assert stack_sum(own, "stack 2").total.nominal_mm == 40
+
+
+def test_another_length_that_nobody_gave_beside_a_spring_is_needed_still():
+    told = stack_sum(reference("seat spring ring", sizes={"ring": {"length": (3,)}}), "stack 1")
+    assert (told.needs, told.fills, told.beside_them) == (("length of seat",), ("spring",), None)
+
+
 @given(st.data(), st.lists(st.tuples(st.sampled_from([1, -1]), intervals), min_size=1, max_size=8))
 def test_the_worst_case_holds_every_sum_of_lengths_within_their_limits_and_is_reached(data, signed):
     total = Interval.exactly(0.0)

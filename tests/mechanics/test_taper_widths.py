@@ -14,6 +14,8 @@ from stackcheck.formats.reference_file import read_reference
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.chain import as_found_sum, distance, loops, stack_sum
 from stackcheck.mechanics.forces import joint_forces
+from stackcheck.present.all_forces_page import forces_how
+from stackcheck.result.forces import all_forces
 
 PINION = """
 kind = "reference assembly"
@@ -171,3 +173,12 @@ def test_a_width_read_over_the_bearing_is_not_that_of_its_inner_ring(pinion, tmp
     found, _ = read_found(path, lambda _: reference)
     told = as_found_sum(reference, found, explanations(reference, found)[0], "shaft stack")
     assert told.total.nominal_mm == pytest.approx(16 + 40 + 16 + 18)
+
+
+def test_that_one_width_counts_for_either_ring_is_told_among_what_was_taken(pinion):
+    """Of a taper whose length alone is given nobody said that both rings are as wide; by its standard they are not."""
+    number = ('standard = "30206"', 'kind = "taper bearing"\nlength = "17.25 mm"\nbore = "30 mm"\noutside = "62 mm"')
+    one, known = pinion(number), pinion()
+    said = "length of the pinion bearing as the width of either ring"
+    assert any(said in words for words in forces_how(all_forces(one, None), one))
+    assert not any(said in words for words in forces_how(all_forces(known, None), known))

@@ -6,11 +6,12 @@ import pytest
 
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.effects import effect
-from stackcheck.model.finding import Extra, GapDiffers, Missing, SizeDiffers, Swapped
+from stackcheck.model.finding import Extra, GapDiffers, Missing, OutOfPlace, SizeDiffers, Swapped
 from stackcheck.model.reference import Gap, Joint
 from stackcheck.present.force_path_words import force_sentence
 from stackcheck.value import replace
 from tests.builders import found, reading, reference
+from tests.mechanics.small import nut_hub
 from tests.strategies import LIBRARY
 
 
@@ -123,3 +124,18 @@ def test_what_should_turn_beside_a_tube_is_clamped_with_it_where_no_room_is_left
 def test_between_bearings_no_room_is_preload_and_told_as_such():
     assembly = Library(LIBRARY).reference("freight-tricycle/front-hub")
     assert force_sentence(GapDiffers(what="seat gap", gap_mm=(-0.1, -0.05), limits_mm=(0.0, 0.1)), None, assembly) == ""
+
+
+@pytest.mark.parametrize(
+    "finding",
+    [Missing(places=("hub",)), OutOfPlace(places=("hub",), entries=(1,), after="bearing@right", before="collar-long")],
+    ids=["missing", "outside both bearings"],
+)
+def test_without_the_hub_between_its_bearings_no_length_says_how_their_rings_stand(finding):
+    """A hub listed after both its bearings is no length between their rings: nothing holds the outer ones."""
+    own = replace(nut_hub(), parts=tuple(replace(part, fixed=False) for part in nut_hub().parts))
+    its = effect(own, found("hub"), finding)
+    assert its.bearings == ()
+    words = force_sentence(finding, its, own)
+    assert "nothing holds the outer rings at their distance then" in words
+    assert "further apart" not in words and "as long as by the reference" not in words

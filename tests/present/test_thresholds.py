@@ -10,7 +10,8 @@ from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.forces import JointForces, joint_forces
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.set_gap import set_gap, set_loops
+from stackcheck.mechanics.set_gap import set_gap
+from stackcheck.mechanics.set_pair import set_loops
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.part import Amount, Size
 from stackcheck.model.reference import Joint

@@ -82,13 +82,16 @@ def test_a_whole_dialogue_from_a_pipe_writes_a_reference_with_nothing_to_mend(tm
     assert status == 0
     reference = read_reference(path)
     assert weaknesses(reference) == ()
+    out = capsys.readouterr().out
+    assert "Not asked for: the steps of a turned part (stackcheck references edit drill-stand/wheel" in " ".join(
+        out.split()
+    )
     assert main(["references", "check", str(path)]) == 0
     assert reference.stack("main stack").places == (
         "axle-nut", "washer", "leg@left", "long-collar", "bearing@left", "spacer-tube", "bearing@right", "short-collar",
         "leg@right",
     )  # fmt: skip
     assert {loop.name for loop in reference.loops} == {"free gap", "seat gap"}
-    out = capsys.readouterr().out
     assert "left [1 >][2][#3#][<4       ][5   ][6                 ][7   ][8     >]" in out
 
 
