@@ -206,8 +206,10 @@ def _joint(
     try:
         unknowns, pulls = with_variants(lambda u: tuple(pull(u, each, joint, torque, thread) for each in arrangements))
     except Missing as problem:
+        if len(arrangements) > 1:  # one of them can be told all the same
+            return _one_by_one(arrangements, stated, torque_nmm, heat)
         absent = JointForces(joint=joint, torque_nmm=torque, tension_n=None, heat=heat, needs=tuple(problem.args))
-        return [absent] * len(arrangements), JointChange()
+        return [absent], JointChange()
     # A play that this joint sets is no loop of lengths: `stackcheck.mechanics.set_gap` answers for it.
     clamped = [
         loop for loop in bearing_loops(reference) if clamps_loop(reference, joint, loop) and loop.set_by != joint.name
@@ -256,6 +258,24 @@ def _joint(
         by_network = _turned_against(joint, tuple(change for change in changes if change is not None))
         tension = by_network or unknowns.spanned(pulls[-1] - pulls[0])
     return forces, JointChange(tension_n=tension, then_n=then_change, loops=changes)
+
+
+def _one_by_one(
+    arrangements: tuple[Arrangement, ...], joint: Joint, torque_nmm: float | None, heat: Heat
+) -> tuple[list[JointForces], JointChange]:
+    """Every arrangement by itself, without a difference; one that cannot be told names what each loop needs too."""
+    told = [_joint((each,), joint, torque_nmm, heat)[0][0] for each in arrangements]
+    loops = max((each.loops for each in told), key=len)
+    return [each if each.loops else replace(each, loops=_untold(loops, each.needs)) for each in told], JointChange(
+        loops=(None,) * len(loops)
+    )
+
+
+def _untold(loops: tuple[LoopForces, ...], needs: tuple[str, ...]) -> tuple[LoopForces, ...]:
+    return tuple(
+        LoopForces(loop=each.loop, slides=None, held=None, float_slides=None, float_held=None, needs=needs)
+        for each in loops
+    )
 
 
 def _meets_its_end(room: Interval | None) -> bool:
