@@ -35,12 +35,17 @@ def arguments(node: ast.FunctionDef) -> list[ast.arg]:
 
 def is_formula(node: ast.FunctionDef) -> bool:
     own = arguments(node)
-    if any(each.arg == "e" for each in own) and any(each.arg == "by" for each in own):
-        return True  # a law of the network: force and slope for a distance
+    if is_law(node):
+        return True
     of_numbers = all(each.annotation is not None and NUMBERS.fullmatch(ast.unparse(each.annotation)) for each in own)
     to_numbers = node.returns is not None and RETURNS.fullmatch(ast.unparse(node.returns))
     named = any(UNIT.search(each.arg) for each in own) or "Source" in (ast.get_docstring(node) or "")
     return bool(own and of_numbers and to_numbers and named)
+
+
+def is_law(node: ast.FunctionDef) -> bool:
+    """A law of the network: force and slope for a distance e."""
+    return {"e", "by"} <= {each.arg for each in arguments(node)}
 
 
 FORMULAS = list(formulas())
@@ -62,7 +67,8 @@ def test_a_formula_says_what_it_takes_where_it_holds_where_it_comes_from_and_wor
         what
         for what, there in {
             "a unit in brackets": re.search(r"\[(mm|N|MPa|degrees|1/K|K)", told)
-            or not any(UNIT.search(each.arg) for each in arguments(node)),
+            or not (is_law(node) or any(UNIT.search(each.arg) for each in arguments(node))),
+            "a range": not is_law(node) or re.search(r"above 0|not above", told),
             "Args": "Args" in told,
             "a source": "Source" in told or "Source" in module,
             "a worked example": ">>>" in told,
