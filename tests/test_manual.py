@@ -3,6 +3,8 @@
 import argparse
 import re
 import shlex
+import shutil
+import textwrap
 from pathlib import Path
 
 import pytest
@@ -40,6 +42,22 @@ def test_the_files_shown_in_the_readme_are_those_that_are_shipped():
     shipped = [path.read_text() for path in (ROOT / "examples/first-reference").rglob("*.toml")]
     assert len(shown) == 2
     assert all(text in shipped for text in shown)
+
+
+def test_what_the_readme_adds_to_its_reference_is_read_and_answered(tmp_path, capsys):
+    """Whoever copies those lines below the first reference gets forces and states without another word."""
+    said = (ROOT / "README.md").read_text().partition("### What else may it say?")[2]
+    lines = textwrap.dedent(
+        "\n".join(re.findall(r"^(?:    .*)?$", said.partition("Then `stackcheck")[0], re.MULTILINE))
+    )
+    shutil.copytree(ROOT / "examples/first-reference", tmp_path / "own")
+    with (tmp_path / "own/drill-stand/idler.toml").open("a", encoding="utf-8") as file:
+        file.write(f"\n{lines}")
+    assert main(["stack", "idler", "--library", str(tmp_path / "own"), "--temperature", "states"]) == 2
+    out = capsys.readouterr().out
+    assert all(words in out for words in ("tension of the bolt", "pulley 70 °C", "by heat"))
+    assert main(["stack", "idler", "--library", str(tmp_path / "own")]) == 2  # a length is not given, and said so
+    assert "needs length of the dust cap" in capsys.readouterr().out
 
 
 def _commands(parser, words=()):

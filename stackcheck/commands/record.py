@@ -186,7 +186,13 @@ def _job_with_end(options: argparse.Namespace) -> Any:
 
 
 def _is_end(ends: tuple[str, str], said: str) -> bool:
-    return said.lower() in {name for end in ends for name in (end.lower(), end.lower().removesuffix(" end"))}
+    return any(_is_called(end, said) for end in ends)
+
+
+def _is_called(end: str, said: str) -> bool:
+    """By its name, without the word "end", or with hyphens as in the name of a place."""
+    name = end.lower()
+    return said.lower() in (name, name.removesuffix(" end"), name.replace(" ", "-"))
 
 
 def _end(ends: tuple[str, str], said: str) -> tuple[str, bool]:
@@ -194,7 +200,7 @@ def _end(ends: tuple[str, str], said: str) -> tuple[str, bool]:
     if said.lower() in ("loose", "stray"):
         return "", True
     for end in ends:
-        if said.lower() in (end.lower(), end.lower().removesuffix(" end")):
+        if _is_called(end, said):
             return end, False
     raise mistake("off", f'unknown end "{said}"', f"say {ends[0]}, {ends[1]}, or loose for what was found loose")
 

@@ -23,7 +23,6 @@ class Match(Value):
     how: str
     price: int
     outside: tuple[tuple[str, Reading, Size], ...] = ()
-    close: tuple[tuple[str, Reading, Size], ...] = ()
 
 
 AGREES = Match(SAME, 0)
@@ -141,7 +140,7 @@ class Identity:
         return self._measured(entry, part, OVERRULED, GUESS_OVERRULED.points, certain=False)
 
     def _measured(self, entry: Entry, part: Part, how: str, price: int, *, certain: bool) -> Match:
-        outside, close = [], []
+        outside = []
         for name, reading in entry.sizes:
             size = part.size(name)
             verdict = size_verdict(reading, size) if size else "no limits"
@@ -149,6 +148,4 @@ class Identity:
                 return Match(DIFFERENT, PRICES["different_part"].points)
             if verdict in ("out", "gross") and reading.is_measurement:
                 outside.append((name, reading, size))
-            if verdict == "close" and reading.is_measurement:
-                close.append((name, reading, size))
-        return Match(how, price + PRICES["size_differs"].points * len(outside), tuple(outside), tuple(close))
+        return Match(how, price + PRICES["size_differs"].points * len(outside), tuple(outside))

@@ -26,7 +26,7 @@ def separation(reference: Reference, found: Found, least: Explanation, other: Ex
         _one_thing(least, other)
         or _by_size_or_number(reference, found, least, other)
         or _by_going_on(reference, found, least, other)
-        or _by_looking(reference, found, least, other)
+        or _by_looking(least, other)
     )
 
 
@@ -138,7 +138,7 @@ def _by_going_on(reference: Reference, found: Found, least: Explanation, other: 
     return ""
 
 
-def _by_looking(reference: Reference, found: Found, least: Explanation, other: Explanation) -> str:
+def _by_looking(least: Explanation, other: Explanation) -> str:
     here, there = _standings(least), _standings(other)
     doubtful = [n for n in sorted(here.keys() & there.keys()) if here[n].home != there[n].home]
     if doubtful and all(here[n].part is not None and here[n].part == there[n].part for n in doubtful):

@@ -42,7 +42,7 @@ class Teller(Seats):
         return Explanation(
             findings=findings, notes=self._in_sequence(self._notes()), line=self._line(),
             price=self.priced.price + self.typed.price,
-            proved_least=True, bound=self.priced.price + self.typed.price, cannot_tell=tuple(self._cannot_tell()),
+            proved_least=True, bound=self.priced.price + self.typed.price,
         )  # fmt: skip
 
     # Findings
@@ -297,10 +297,3 @@ class Teller(Seats):
 
     def _closed(self) -> Iterable[Unit]:
         return (unit for unit in self.reference.units if unit.id in self.spots.closed)
-
-    def _cannot_tell(self) -> Iterable[str]:
-        for p, match in enumerate(self.matches):
-            if match is not None and match.close:
-                part = self._part(self._taken_for(p))
-                for name, reading, size in match.close:
-                    yield f"entry {self.pieces[p].entry.number} ({part.name}): {evidence.fit(name, reading, size)}"

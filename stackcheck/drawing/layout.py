@@ -55,7 +55,7 @@ def layout(comparison: Comparison) -> Layout:
         *_pieces(comparison, FOUND, seen_figures, marks, hatch),
         *_pieces(comparison, REFERENCE, own_figures, marks, hatch),
     ]
-    pieces += _missing(comparison, marks, hatch, own, own_figures, seen, seen_figures)
+    pieces += _missing(comparison, marks, hatch, own, own_figures, seen)
     words = callouts(comparison)
     gaps = [*_gaps(comparison, FOUND, seen, seen_figures), *_gaps(comparison, REFERENCE, own, own_figures)]
     return Layout(
@@ -164,9 +164,7 @@ def _is_unseen(comparison: Comparison, figure: Figure) -> bool:
     return standing.home is not None or unit
 
 
-def _missing(
-    comparison: Comparison, marks: dict, hatch: dict, own: Line, own_figures, seen: Line, seen_figures
-) -> list[Piece]:
+def _missing(comparison: Comparison, marks: dict, hatch: dict, own: Line, own_figures, seen: Line) -> list[Piece]:
     """The empty places, as wide as the part that should be there, beside the neighbour as found."""
     pieces = []
     there = {standing.home for standing in comparison.best.line}

@@ -99,7 +99,7 @@ def _half(layout: Layout, sheet: Sheet, columns: _Columns, half: str) -> list[li
         layout.half(half), key=lambda piece: (piece.style == MISSING, piece.figure.role == PIN, -piece.figure.outer_mm)
     ):
         if piece.drawn.shapes:
-            _draw(piece, columns, half, radii, pitch, grid)
+            _draw(piece, columns, half, radii, grid)
     return grid
 
 
@@ -113,7 +113,7 @@ def _draw_core(layout: Layout, columns: _Columns, half: str, radii: list[float],
             grid[row][column] = "="
 
 
-def _draw(piece: Piece, columns: _Columns, half: str, radii: list[float], pitch: float, grid: list[list[str]]) -> None:
+def _draw(piece: Piece, columns: _Columns, half: str, radii: list[float], grid: list[list[str]]) -> None:
     figure = piece.figure
     first, second = (
         figure.reach_mm if figure.role == HOUSING and figure.reach_mm else (figure.first_mm, figure.second_mm)

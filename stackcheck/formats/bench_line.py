@@ -71,7 +71,7 @@ def read_line(
     stuck = STUCK.search(body)
     parts: list[ReadPart] = []
     questions: list[Question] = []
-    for start, end in _pieces(body, bool(stuck)):
+    for start, end in _pieces(body):
         piece = PartReader(
             body[start:end],
             before=text[:start],
@@ -92,7 +92,7 @@ def read_line(
     return ReadLine(typed=text, parts=tuple(parts), pack=pack, questions=tuple(questions))
 
 
-def _pieces(text: str, stuck: bool) -> list[tuple[int, int]]:
+def _pieces(text: str) -> list[tuple[int, int]]:
     """Where each thing of the line stands: "bearing + seal" are two, "left and right" are none."""
     cuts: list[tuple[int, int]] = []
     begin = 0

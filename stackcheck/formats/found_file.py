@@ -13,9 +13,7 @@ from typing import Any
 
 from stackcheck.formats.found_symptoms import read_symptom
 from stackcheck.formats.found_tables import FoundTables, MeasuredTable, OffTable, SymptomTable
-from stackcheck.formats.found_text import found_text
 from stackcheck.formats.found_words import FoundWords, LineOfNames
-from stackcheck.formats.new_file import write_new
 from stackcheck.formats.positions import TreePath
 from stackcheck.formats.readings import belonging_to, degrees_of, measured_warm
 from stackcheck.formats.source import Reader, did_you_mean
@@ -60,15 +58,6 @@ def read_found(
         reader.mistake(("revision",), what, wanted, said=tables.revision)
     reference = reference.for_a_machine(tables.year, tables.serial)
     return _Builder(reader, reference).build(tables), reference
-
-
-def write_found(found: Found, reference: Reference, path: Path | str) -> None:
-    """Write a teardown list as a new file that `read_found` reads back to the same list.
-
-    Raises:
-        InputError: the file exists already; somebody's own list is never written over.
-    """
-    write_new(Path(path), found_text(found, reference))
 
 
 def _check_shapes_alone(reader: Reader) -> None:

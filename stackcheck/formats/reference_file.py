@@ -116,20 +116,12 @@ def _stop_if_mistaken(reader: Reader) -> None:
     reader.stop_if_mistaken()
 
 
-def write_reference(reference: Reference, path: Path | str, remarks: Remarks = NONE) -> None:
-    """Write a reference as a new file that `read_reference` reads back to the same reference.
-
-    Raises:
-        InputError: the file exists already; somebody's own file, with its remarks, is never written over.
-    """
-    write_new(Path(path), reference_text(reference, remarks))
-
-
 def write_sound_reference(reference: Reference, path: Path, remarks: Remarks = NONE) -> Reference:
-    """As `write_reference`, but only what reads as a sound reference is written; returns what was read back.
+    """Write a reference as a new file, if it reads as a sound one; returns what was read back, the same reference.
 
     Raises:
-        InputError: the file exists already, or what would stand in it has mistakes.
+        InputError: the file exists already (somebody's own, with its remarks, is never written over), or what would stand
+            in it has mistakes.
     """
     text = reference_text(reference, remarks)
     with tempfile.TemporaryDirectory() as folder:

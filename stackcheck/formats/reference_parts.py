@@ -56,6 +56,10 @@ def check_parts(reader: Reader, parts: dict[str, Part], declared: list[str]) -> 
         check_sections(reader, part)
         _check_faces(reader, part)
         _check_thrust(reader, part)
+        wire = part.size("wire")
+        if wire and outside and not 2 * wire.high_mm < outside.low_mm:
+            what = f'part "{part.id}": a wire of half the outside leaves no coil'
+            reader.mistake(path + ("wire",), what, "look at both figures", said=wire.text)
         if part.pair_preload is not None and (play := part.size("pair_play")) is not None:
             what = f'part "{part.id}": a pair is made with a preload or with a play'
             reader.mistake(path + ("pair_play",), what, "leave out one of the two", said=play.text)

@@ -98,7 +98,7 @@ class _PartWords(Table):
     sections: Annotated[tuple[SectionTable, ...], LISTED] = ()
     material: str = ""
     stiffness: Stiffness | None = None
-    coils: Annotated[int | float, Field(gt=0, le=200)] | None = None
+    coils: Annotated[float, Field(gt=0, le=200)] | None = None
     waves: Annotated[int, Field(ge=2, le=60)] | None = None
     rollers: Annotated[int, Field(ge=1, le=200)] | None = None
     balls: Annotated[int, Field(ge=3, le=200)] | None = None

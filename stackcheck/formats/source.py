@@ -256,9 +256,10 @@ class Reader:
                     f"write {key} = {words['expected']}".replace("'", '"'),
                     said="",
                 )
-            case "greater_than_equal" | "less_than_equal":
-                bound = f"at least {words['ge']}" if "ge" in words else f"at most {words['le']}"
-                self.mistake(where, f"{what}: {key} is out of range", f"write a number of {bound}", said="")
+            case "greater_than" | "greater_than_equal" | "less_than_equal":
+                bounds = {"gt": "above {:g}", "ge": "of at least {:g}", "le": "of at most {:g}"}
+                bound = next(bounds[name].format(value) for name, value in words.items() if name in bounds)
+                self.mistake(where, f"{what}: {key} is out of range", f"write a number {bound}", said="")
             case kind:
                 wanted = _WRONG_TYPE.get(kind, "write it as the other files do").format(key=key)
                 self.mistake(where, f"{what}: {key or 'it'} is of the wrong type", wanted, said="")

@@ -68,9 +68,12 @@ def check_states_named(reader: Reader, tables: list[Any]) -> None:
 
 
 def _can_be_called(name: str) -> bool:
-    """Whether somebody who asks for it can mean nothing else: no figure, no "hub=60 °C", not the word for all."""
+    """Whether somebody who asks for it can mean nothing else: one line of text, no figure, no "hub=60 °C", not the word
+    for all, nor "assembly" in other letters.
+    """
     try:
         amount_of("temperature", name)
     except SizeError:
-        return name != EVERY and "=" not in name and name == name.strip()
+        is_taken = name != ASSEMBLY and name.lower() in (ASSEMBLY, EVERY)
+        return not is_taken and "=" not in name and name == name.strip() and name.isprintable()
     return False

@@ -166,9 +166,7 @@ class TakenApart(Event, kw_only=True, tag="taken apart"):
 
 
 class Stopped(Event, kw_only=True, tag="stopped"):
-    """Somebody stopped here; `handover` says what whoever goes on must know."""
-
-    handover: str = ""
+    """Somebody stopped here."""
 
 
 class Confirmed(Event, kw_only=True, tag="confirmed"):

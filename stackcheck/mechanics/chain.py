@@ -34,7 +34,12 @@ def as_found_sum(reference: Reference, found: Found, explanation: Explanation, s
 
 def _summed(arrangement: Arrangement, stack_name: str) -> Sum:
     if name := passing(as_wanted(arrangement.reference), stack_name):
-        return Sum(terms=(), total=None, needs=(f"a length: {name} passes through, lies across or sits in a bore",), passing=name)
+        return Sum(
+            terms=(),
+            total=None,
+            needs=(f"a length: {name} passes through, lies across or sits in a bore",),
+            passing=name,
+        )
     lengths, between = stack_lengths(arrangement, stack_name)
     own, fills = lengths.summed(between), _fill_their_room(arrangement, stack_name, lengths)
     if not fills:

@@ -31,13 +31,14 @@ from stackcheck.mechanics.clamp import clamped_stack
 from stackcheck.mechanics.force_path import SPRINGS
 from stackcheck.mechanics.heat import COLD, Heat
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
-from stackcheck.mechanics.joint_pull import asked, pull_at, thread_of, turned_deg
+from stackcheck.mechanics.joint_pull import asked, pull_at, turned_deg
 from stackcheck.mechanics.loops import standout
 from stackcheck.mechanics.paired_bearings import forced_together_mm, is_made_as_a_pair, taken_by_the_fits
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.settling import ends_settle, face_settles, pairs_of_faces, threads_of
 from stackcheck.mechanics.spring_rate import spring_rate
 from stackcheck.mechanics.sums import Lengths
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.expansion import expansion_along
 from stackcheck.model.finding import Standing
@@ -288,7 +289,7 @@ class ClampedNetwork:
             elif part is not None and part.kind == "crush sleeve":
                 x += self._crushed(member, part, name, face, after)
             else:
-                length, usual = self._length(member, ring, name)
+                length, usual = self._length(member, ring)
                 is_seat = part is not None and part.fixed and ring == "outer"
                 # Who reads an end float moves the hub: rings that slide in it stay behind until it meets them.
                 self.seat = self.seat or (face if is_seat else "")
@@ -356,7 +357,7 @@ class ClampedNetwork:
             self.elements.append(body(f"{name}, pressed flat", face, after, length=flat.nominal_mm, k=STIFF))
         return free.nominal_mm
 
-    def _length(self, member: Member, ring: str, name: str) -> tuple[Any, float]:
+    def _length(self, member: Member, ring: str) -> tuple[Any, float]:
         term = self.ruler.term(member.standing, "inner rings" if ring == "inner" else "outer rings")
         if term is None:
             part = self.ruler.part(member.standing)

@@ -18,10 +18,13 @@ import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.bodies import Missing, lower
-from stackcheck.mechanics.joint_pull import grip_row, pull, thread_of
+from stackcheck.mechanics.grip_gives import grip_row
+from stackcheck.mechanics.joint_pull import pull
 from stackcheck.mechanics.pressed_faces import TURNED, pressed_faces
 from stackcheck.mechanics.pressure_cone import Annulus, Pressed
+from stackcheck.mechanics.side_by_side import paths_beside, row_beside
 from stackcheck.mechanics.steps import steps_of
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import RING_BEARINGS, Part
 from stackcheck.model.reference import Joint
@@ -72,9 +75,29 @@ def crushing(arrangement: Arrangement, joint: Joint, torque_nmm: float) -> tuple
 def _stressed(
     unknowns: Unknowns, arrangement: Arrangement, joint: Joint, tension: Any
 ) -> list[tuple[tuple[str, ...], str, float, Any]]:
+    """What its own stack bears, and every path beside a stretch of it, each with its share of the tension."""
     stack, members = grip_row(arrangement, joint)
     if not stack:
         return []
+    beside = paths_beside(unknowns, arrangement, joint)
+    shares = {place: each.carried(tension)[0] for each in beside for place in each.own_places}
+    found = _row_stressed(
+        unknowns, arrangement, joint, stack, members, [shares.get(member.place, tension) for member in members]
+    )
+    for each in beside:
+        row, share = row_beside(arrangement, each), each.carried(tension)[1]
+        told = _row_stressed(unknowns, arrangement, joint, each.other_stack, row, [share] * len(row))
+        ends = {
+            lower(arrangement.ruler.name(member.standing)) for member in row if member.place not in each.other_places
+        }
+        # The parts at either end stand in its own stack, where they bear all of it.
+        found += [one for one in told if not (len(one[0]) == 1 and one[0][0].split(" of the ")[-1] in ends)]
+    return found
+
+
+def _row_stressed(
+    unknowns: Unknowns, arrangement: Arrangement, joint: Joint, stack: str, members: list[Member], tensions: list[Any]
+) -> list[tuple[tuple[str, ...], str, float, Any]]:
     pressing = pressed_faces(unknowns, arrangement, stack, members, joint=joint, thread=thread_of(joint))
     tubes = [_tubes(arrangement, member) for member in members]
     named = [lower(arrangement.ruler.name(member.standing)) for member in members]
@@ -84,7 +107,7 @@ def _stressed(
             narrowest = np.minimum(area(each.first), area(each.second))
             if tube.metal in YIELDS_MPA and not each.bends and np.all(np.isfinite(narrowest)) and _fills(tube, each):
                 called = f"section {tube.number} of the {name}" if tube.number else name
-                found.append(((called,), tube.metal, YIELDS_MPA[tube.metal], tension / narrowest))
+                found.append(((called,), tube.metal, YIELDS_MPA[tube.metal], tensions[i] / narrowest))
     for i, (one, other) in enumerate(pairwise(tubes)):
         metals = one[-1].metal, other[0].metal
         soft = min((metal for metal in metals if metal in FACE_MPA), key=FACE_MPA.get, default="")
@@ -95,7 +118,9 @@ def _stressed(
             and np.all(touching > 0)
             and not (pressing[i].bends or pressing[i + 1].bends)
         ):
-            found.append(((named[i], named[i + 1]), soft, FACE_MPA[soft], tension / touching))
+            found.append(
+                ((named[i], named[i + 1]), soft, FACE_MPA[soft], np.minimum(tensions[i], tensions[i + 1]) / touching)
+            )
     return found
 
 

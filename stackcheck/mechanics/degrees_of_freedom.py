@@ -49,26 +49,6 @@ def effective_degrees_of_freedom(parts: Iterable[tuple[float, float]]) -> float:
     return sum(share for share, _ in shares) ** 2 / below if below > 0 else inf
 
 
-def degrees_of_freedom_of(relative_uncertainty: float) -> float:
-    """Degrees of freedom of a judged uncertainty that may be wrong by this share of itself.
-
-    ν = 1 / (2 · share²)
-
-    Args:
-        relative_uncertainty: how far the uncertainty is itself uncertain, as a share of it, above 0.
-    Raises:
-        ValueError: a share not above 0.
-
-    Source: JCGM 100:2008, G.4.2, equation (G.3).
-
-    >>> round(degrees_of_freedom_of(0.25)), round(degrees_of_freedom_of(0.5))  # the first as in G.4.2
-    (8, 2)
-    """
-    if not relative_uncertainty > 0:
-        raise ValueError(f"relative_uncertainty is {relative_uncertainty}, it must be above 0")
-    return 1 / (2 * relative_uncertainty**2)
-
-
 def student_factor(share: float, degrees_of_freedom: float) -> float:
     """The factor t: this share of Student's distribution lies within ± t;
     of the normal one for many degrees of freedom.

@@ -10,8 +10,8 @@ from stackcheck.mechanics.axial.threads import MEAN_FACE_RADIUS_OVER_D
 from stackcheck.mechanics.axle import AXLE_IS, BEYOND_THE_SHANK
 from stackcheck.mechanics.bearing_laws import inside_is_given
 from stackcheck.mechanics.bodies import lower
+from stackcheck.mechanics.grip_gives import grip_row
 from stackcheck.mechanics.heat import FOLLOWS_IS
-from stackcheck.mechanics.joint_pull import grip_row
 from stackcheck.mechanics.paired_bearings import fits_are
 from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressed_faces import TURNED
@@ -19,12 +19,13 @@ from stackcheck.mechanics.pressure_cone import CONE_DEG
 from stackcheck.mechanics.settling import FACE_MM, SHARE, ends_mm, threads_of
 from stackcheck.mechanics.slip_force import WALL_IS
 from stackcheck.mechanics.steps import NO_PLAIN_TUBE
+from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.thread_friction import friction_of
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.model.touching_pairs import is_touching
 
 if TYPE_CHECKING:
-    from stackcheck.mechanics.forces import LoopForces
+    from stackcheck.mechanics.loop_forces import LoopForces
 
 
 def defaults_of(
@@ -67,6 +68,8 @@ def defaults_of(
         "the faces that press on them"
     )
     used += _as_one_tube(arrangement, joint)
+    if joint.thread_stop is not None and not joint.thread_stop.has_limits:
+        used.append(f"end of the thread of the {joint.name} {with_limits(joint.thread_stop, '').limits_from}")
     if settles:
         threads = threads_of(arrangement, joint)
         ends = "head, nut and thread" if threads == 1 else "both nuts and their threads"

@@ -14,10 +14,12 @@ from stackcheck.mechanics.arrangement import Arrangement, Member
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bodies import Missing, step_stiffness
-from stackcheck.mechanics.joint_pull import asked, face_radius, grip_gives, pressed_row, pull_at, thread_of
+from stackcheck.mechanics.grip_gives import grip_gives, pressed_row
+from stackcheck.mechanics.joint_pull import asked, face_radius, pull_at
 from stackcheck.mechanics.pressure_cone import Pressed
 from stackcheck.mechanics.settling import pairs_of_faces, settles_mm, threads_of
 from stackcheck.mechanics.thread_friction import friction_of
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import RING_BEARINGS
 from stackcheck.model.reference import Joint

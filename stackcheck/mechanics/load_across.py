@@ -3,7 +3,8 @@
 The lever rule between the two pressure centres shares it: a load between them presses both bearings the same way, one on
 an overhang presses the far bearing the other way and the near one with more than itself. Each share makes its own force
 along the axis in a bearing with a slant; the larger of the two goes through both, for nothing else holds the member. A
-preload above it stays, a play below it is taken up.
+play is taken up first; with a preload it is what both bearings bear together, from the larger of preload and thrust,
+where hub and axle give, to that of a pair held rigidly.
 
 Left out: tilt, the give of shaft and housing, a load along the axis from outside, more bearings than two.
 Source: statics of a beam on two supports; the force along the axis: SKF General Catalogue, bearings adjusted against each
@@ -17,11 +18,13 @@ from typing import Any
 import numpy as np
 
 from stackcheck.mechanics.arrangement import Arrangement, Member
+from stackcheck.mechanics.bearing_laws import BALLS, ROLLERS
 from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.faces import wide_end
+from stackcheck.mechanics.loaded_pair import through_a_rigid_pair
 from stackcheck.mechanics.pressure_centre import centre, outer_width
-from stackcheck.mechanics.radial_load import SelfThrust, thrust_inside
+from stackcheck.mechanics.radial_load import SelfThrust, thrust_at_half, thrust_inside
 from stackcheck.mechanics.static_limit import StaticLimit, rating_limit, static_factors, static_rating
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import ROLLING_BEARINGS, SINGLE_DIRECTION_KINDS, Part
@@ -30,9 +33,9 @@ from stackcheck.value import Value
 
 BACK_TO_BACK, FACE_TO_FACE, TANDEM = "back to back", "face to face", "one behind the other"
 
-ADDS = (0.0, 0.3, 1.0)
-"""How much of the lesser of preload and thrust adds to the larger one: none while all balls or rollers carry, at most
-all of it; the usual figure is a guess of ours, no source.
+RIGID = (0.0, 0.5, 1.0)
+"""How far hub and axle hold the bearings as if nothing gave around them: not at all, where preload and thrust add nothing
+to the larger of the two, to wholly, where it is `stackcheck.mechanics.loaded_pair`.
 """
 
 RATING_GOOD_TO = (0.75, 1.0, 1.25)
@@ -230,14 +233,21 @@ class _Pair:
         axial = np.maximum(*thrusts)
         if preload is not None:
             before = unknowns.value("preload of the two bearings", preload.least, preload.usual, preload.most)
-            adds = (
-                unknowns.value("how preload and thrust add", *ADDS) if preload.most > 0 and "" not in self.ways else 0
-            )
-            axial = np.maximum(axial, before) + adds * np.minimum(axial, before)
+            larger = axial = np.maximum(axial, before)
+            if preload.most > 0 and "" not in self.ways:
+                rigid = self._through_rigid(before, thrusts)
+                axial = larger + unknowns.value("give of hub and axle beside the bearings", *RIGID) * (rigid - larger)
         told["axial_n"] = axial
         for which, part, r in zip(("first", "second"), self.parts.values(), radial):
             told |= self._static(unknowns, which, part, np.abs(r), axial)
         return told
+
+    def _through_rigid(self, before: Any, thrusts: list[Any]) -> Any:
+        """What goes along the axis through both where nothing gives around them [N]."""
+        part = next(iter(self.parts.values()))
+        exponent = ROLLERS if part.kind == "taper bearing" else BALLS
+        radial = tuple(np.asarray(thrust) / thrust_at_half(exponent) for thrust in thrusts)
+        return through_a_rigid_pair(preload_n=np.maximum(before, 0.0), radial_n=radial, exponent=exponent)
 
     def _static(self, unknowns: Unknowns, which: str, part: Part, radial: Any, axial: Any) -> dict[str, Any]:
         """P0 and C0 over it, where the kind and the sizes tell both."""

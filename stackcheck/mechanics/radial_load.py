@@ -61,7 +61,12 @@ def thrust_of_radial(*, radial_n: Any, contact_deg: Any, exponent: float) -> Any
     >>> round(float(thrust_of_radial(radial_n=1000, contact_deg=40, exponent=1.5)))
     1020
     """
-    return radial_n * np.tan(np.radians(contact_deg)) * _cosine_integral(exponent) / _cosine_integral(exponent + 1)
+    return radial_n * np.tan(np.radians(contact_deg)) * thrust_at_half(exponent)
+
+
+def thrust_at_half(exponent: float) -> float:
+    """J_a/J_r with half of the circle loaded."""
+    return _cosine_integral(exponent) / _cosine_integral(exponent + 1)
 
 
 def _cosine_integral(power: float) -> float:

@@ -30,11 +30,11 @@ from stackcheck.mechanics.axial.network import Network, NetworkError, solve
 from stackcheck.mechanics.bearing_laws import guessed_inside
 from stackcheck.mechanics.bodies import Missing, lower
 from stackcheck.mechanics.heat import COLD, FOLLOWS_IS, Heat
-from stackcheck.mechanics.joint_pull import thread_of
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.set_pair import FORCED, SetPair, set_pair
 from stackcheck.mechanics.static_limit import StaticLimit, least_limit
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value, replace

@@ -24,11 +24,12 @@ from stackcheck.mechanics.axle import axle_stiffness, rods, stretches
 from stackcheck.mechanics.bearing_laws import contact_angle, pushed, rolling
 from stackcheck.mechanics.bodies import Missing, ring_stiffness
 from stackcheck.mechanics.clamp import clamped_stack, inner_stack, joins_bearings
+from stackcheck.mechanics.grip_gives import row_gives
 from stackcheck.mechanics.heat import Heat, along
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin, clearance_change, seat_of
-from stackcheck.mechanics.joint_pull import row_gives, thread_of
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.slip_force import SEAT_WALL
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.mechanics.warm_gaps import by_length, by_races
 from stackcheck.model.expansion import expansion, expansion_along

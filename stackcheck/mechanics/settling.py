@@ -19,7 +19,9 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import Thread, embedding_loss
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import ends_the_pull
-from stackcheck.mechanics.joint_pull import grip_row, grip_stiffness, pull
+from stackcheck.mechanics.grip_gives import grip_row
+from stackcheck.mechanics.joint_pull import grip_stiffness, pull
+from stackcheck.mechanics.side_by_side import Gives, paths_beside
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.reference import Joint
 from stackcheck.value import Value
@@ -82,6 +84,14 @@ def settling(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: 
 
     def lost(unknowns: Unknowns) -> Any:
         stack, axle = grip_stiffness(unknowns, arrangement, joint, thread)
+        beside, tension = (
+            paths_beside(unknowns, arrangement, joint),
+            pull(unknowns, arrangement, joint, torque_nmm, thread),
+        )
+        if beside:
+            gives = Gives(row=1 / stack + 1 / axle, beside=beside)
+            settled = faces * face_settles(unknowns) + ends_settle(unknowns, threads)
+            return tension - gives.force(gives.travel(tension) - settled)
         loss = embedding_loss(
             faces=faces,
             bolt_n_per_mm=axle,
@@ -89,7 +99,7 @@ def settling(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: 
             face_mm=face_settles(unknowns),
             thread_mm=ends_settle(unknowns, threads),
         )
-        return np.minimum(loss, pull(unknowns, arrangement, joint, torque_nmm, thread))
+        return np.minimum(loss, tension)
 
     try:
         unknowns, loss = with_variants(lost)

@@ -10,20 +10,21 @@ from stackcheck.mechanics.clamp import clamps_loop, inner_stack
 from stackcheck.mechanics.lengths import Interval
 from stackcheck.mechanics.loops import loop_lengths
 from stackcheck.mechanics.sums import Lengths, lengths_of
+from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.model.reference import Joint
 
 
 def thread_room(arrangement: Arrangement, joint: Joint) -> Interval | None:
     """How much longer the stack between the two clamped places is, themselves with it, than where the thread ends [mm].
 
-    None where the reference gives no end of the thread, or a length is not known.
+    None where the reference gives no end of the thread, or a length is not known; an end without limits is no exact one.
     """
     if joint.thread_stop is None:
         return None
     lengths = _between_clamps(arrangement, joint)
     if lengths is None or lengths.total is None:
         return None
-    return lengths.total + _kept_apart(arrangement, joint) - Interval.of_size(joint.thread_stop)
+    return lengths.total + _kept_apart(arrangement, joint) - Interval.of_size(with_limits(joint.thread_stop, ""))
 
 
 def further_in(wanted: Arrangement, believed: Arrangement, joint: Joint) -> float | None:

@@ -18,9 +18,10 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamped_stack
+from stackcheck.mechanics.grip_gives import grip_gives
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.heat_of_bearings import axle_expansion, axle_kelvin
-from stackcheck.mechanics.joint_pull import grip_gives, grip_stiffness, pull
+from stackcheck.mechanics.joint_pull import grip_stiffness, pull
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.expansion import expansion_along
 from stackcheck.model.part import RING_BEARINGS

@@ -198,4 +198,3 @@ class Explanation(Value, kw_only=True):
     proved_least: bool = True
     bound: int = 0
     separated_by: str = ""
-    cannot_tell: tuple[str, ...] = ()

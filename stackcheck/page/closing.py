@@ -7,9 +7,9 @@ from starlette.responses import Response
 from stackcheck.job.closing import RECALL, RECALL_ASKS, close_job
 from stackcheck.job.folder import JobFolder, now
 from stackcheck.job.open_items import open_items
-from stackcheck.page.resume import WAYS
+from stackcheck.page.resume import grouped
 from stackcheck.page.visit import Visit, told_blocks
-from stackcheck.present.job_page import by_kind, closing_page, not_to_use
+from stackcheck.present.job_page import closing_page, not_to_use
 
 
 def close(visit: Visit, folder: JobFolder) -> Response:
@@ -21,7 +21,7 @@ def close(visit: Visit, folder: JobFolder) -> Response:
         if job.closed is None:
             close_job(folder, by=visit.by, recall=visit.said("recall", 500), note=visit.said("note", 500))
         return visit.go_to(back)
-    groups = [(kind, words, *WAYS.get(kind, ("", ""))) for kind, words in by_kind(job, items, now()).items()]
+    groups = grouped(job, items, now())
     told = (
         told_blocks(closing_page(job, items, job.closed.by))
         if job.closed

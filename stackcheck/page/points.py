@@ -41,7 +41,14 @@ def points(visit: Visit, folder: JobFolder) -> Response:
     others = [each.name for each in open_points if each != point]
     looked = [judged[name] for name in named if name in judged]
     return visit.page(
-        "points.html", job=folder.job, point=point, looked=looked, others=others, of=len(named), found=FOUND
+        "points.html",
+        job=folder.job,
+        point=point,
+        said_before=judged[point.name].seen if point and point.name in judged else "",
+        looked=looked,
+        others=others,
+        of=len(named),
+        found=FOUND,
     )
 
 
@@ -51,7 +58,7 @@ def judged_points(job: Job) -> dict[str, Looked]:
 
 
 def _looked(visit: Visit, folder: JobFolder, machine: Machine, point: Point) -> Looked | None:
-    """The event of a look or of readings; None where nothing was said."""
+    """The event of a look or of readings; words alone are added to what was said before; None where nothing was said."""
     said = [
         (visit.said(f"reading-{number}", 60), visit.said(f"gauge-{number}", 60))
         for number in range(1, point.readings + 1)
@@ -61,6 +68,9 @@ def _looked(visit: Visit, folder: JobFolder, machine: Machine, point: Point) -> 
     entry = PointEntry(
         name=point.name, found=found if found in FOUND else "", readings=readings, note=visit.said("note", 500)
     )
+    before = judged_points(folder.job).get(point.name)
+    if entry.note and before is not None and not (entry.found or entry.readings):
+        return Looked(point=point.name, verdict=before.verdict, seen=f'{before.seen}; "{entry.note}"', by=visit.by)
     if not (entry.found or entry.readings or entry.note):
         return None
     seen = PointsSeen(machine=machine.id, entries=(entry,), gauges=compared(folder))

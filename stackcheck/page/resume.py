@@ -4,15 +4,19 @@ the last things said to be confirmed.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
 from starlette.responses import Response
 
 from stackcheck.job.events import Confirmed, Fitted, NotSeen, TakenApart, Undone
 from stackcheck.job.folder import JobFolder, now
-from stackcheck.job.open_items import open_items
+from stackcheck.job.open_items import OpenItem, open_items
+from stackcheck.job.state import Job
 from stackcheck.page.visit import Visit, told_blocks
 from stackcheck.present.event_words import said_of
-from stackcheck.present.job_page import by_kind, head, not_to_use
+from stackcheck.present.job_page import head, item_words, not_to_use
 from stackcheck.present.job_state import ago, state_of
+from stackcheck.result.points import FACING
 
 WAYS = {
     "not fitted": ("FIT", "fit"), "finger tight": ("FASTEN", "fit"), "undecided": ("DECIDE", "result"),
@@ -25,6 +29,23 @@ WAYS = {
     "changed after comparing": ("COMPARE", "result"),
 }  # fmt: skip
 """Kind of open item -> what is done about it, and the screen where."""
+
+
+def grouped(
+    job: Job, items: Iterable[OpenItem], at: str, ways: Mapping[str, tuple[str, str]] = WAYS
+) -> list[tuple[str, list[str], str, str]]:
+    """Open items in words by kind and way: what is done about them, and the screen where."""
+    groups: dict[tuple[str, str, str], list[str]] = {}
+    for item in items:
+        groups.setdefault((item.kind, *_way(item, ways)), []).append(item_words(job, item, at))
+    return [(kind, words, way, screen) for (kind, way, screen), words in groups.items()]
+
+
+def _way(item: OpenItem, ways: Mapping[str, tuple[str, str]]) -> tuple[str, str]:
+    """A direction is looked at where directions are asked for: no figure tells it."""
+    if item.what == FACING and item.entry and item.kind in ("cannot tell", "not looked at"):
+        return "LOOK", "second"
+    return ways.get(item.kind, ("", ""))
 
 
 def resume(visit: Visit, folder: JobFolder) -> Response:
@@ -44,7 +65,7 @@ def resume(visit: Visit, folder: JobFolder) -> Response:
         if job.of(NotSeen) and job.closed is None and not job.of(Fitted)
         else {}
     )
-    groups = [(kind, words, *ways.get(kind, ("", ""))) for kind, words in by_kind(job, items, at).items()]
+    groups = grouped(job, items, at, ways)
     confirmed = {number: event.still for event in job.of(Confirmed) for number in event.events}
     last = [
         (event.number, said_of(job, event), ago(event.at, at), confirmed.get(event.number)) for event in job.last_said()

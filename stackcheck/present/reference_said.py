@@ -20,7 +20,7 @@ ACROSS = ("bore", "outside", "shaft", "seat", "thread_diameter", "thread_pitch")
 def said_beside_stacks(reference: Reference) -> list[Block]:
     """One heading for each sort that the reference has any of."""
     sorts = (
-        ("JOINTS", [joint_words(reference, joint) for joint in reference.joints]),
+        ("JOINTS", [joint_words(joint) for joint in reference.joints]),
         (
             "LIMITS",
             [
@@ -83,7 +83,7 @@ def state_words(state: State) -> str:
     return f"{state.name}: {when} {state.temperature.text}{apart} ({state.source or 'no source given'})"
 
 
-def joint_words(reference: Reference, joint: Joint) -> str:
+def joint_words(joint: Joint) -> str:
     """ "castellated nut: clamps spacer-ring to collar; M16x1.5, dry; 60 Nm; locked by split pin"."""
     turned = " ".join(
         filter(

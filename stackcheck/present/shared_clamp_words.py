@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.forces import NOTHING_N
+from stackcheck.mechanics.loop_forces import NOTHING_N
 from stackcheck.mechanics.shared_clamp import SharedClamp
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.force_figures import because, force_words, spanned_force
 from stackcheck.present.side_by_side import beside_lines
 from stackcheck.result.forces import ForcesResult
 
-ONE_ROW = "stretch and settling are told as if the joint's own stack bore all of it"
+ONE_ROW = "what heat does, and which faces settle, are told of the joint's own stack alone"
 
 
 def shared_lines(value: ForcesResult, *, with_found: bool) -> list[str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, LoopForces
+from stackcheck.mechanics.loop_forces import NOTHING_N, LoopForces
+from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.force_figures import force_words
@@ -119,12 +120,21 @@ def _drawn(
         return [Text(words, mark=" -  ")]
     if len({row[1:] for row in rows}) == 1:
         return [Text(f"{title}: {rows[0][1]} {unit} at all of them", mark=" -  ")]
+    if len(known) == len(values) and len({row[2] for row in rows}) == 1 and _within(known, size, digits):
+        words = f"{title}: {rows[0][1]} {unit} at all of them, to {10.0**-digits:g} {unit} near enough"
+        return [Text(words, mark=" -  ")]
     return [Rows(("", f"{title}, {unit}", f"0 to {greatest / size:.{digits}f}"), tuple(rows), right=(0,), wraps=(1,))]
 
 
 def _scale(greatest_n: float) -> tuple[str, float, int]:
     """Unit, what one of it is in newtons, and decimals: as many as `force_words` has."""
     return ("N", 1.0, 0) if greatest_n < 1000 else ("kN", 1000.0, 1 if greatest_n < 99_950 else 0)
+
+
+def _within(values: list[Spanned], size: float, digits: int) -> bool:
+    """Whether no end moves by more than the last digit that is shown."""
+    ends = ([round(each.least / size, digits) for each in values], [round(each.most / size, digits) for each in values])
+    return all(max(end) - min(end) <= 1.001 * 10.0**-digits for end in ends)
 
 
 def _force_figure(newton: float, size: float, digits: int) -> str:

@@ -108,8 +108,7 @@ def difference(first: Reference, second: Reference) -> Difference:
         (standing.home, names[standing.entry]) for standing in explanation.line if standing.home and standing.entry
     ]
     changes = [_of_place(finding, explanation, first, second, names) for finding in explanation.findings]
-    turned_round = any(change.kind == "from the other end" for change in changes)
-    changes += _told_otherwise(first, second, homes, turned_round=turned_round)
+    changes += _told_otherwise(first, second, homes)
     side_by_side = _side_by_side(first, second, pairs, homes)
     for one, other in side_by_side:
         changes += part_changes(first.part(one), second.part(other))
@@ -232,9 +231,7 @@ def _of_place(
     )  # fmt: skip
 
 
-def _told_otherwise(
-    first: Reference, second: Reference, homes: list[tuple[str, str]], *, turned_round: bool
-) -> list[Change]:
+def _told_otherwise(first: Reference, second: Reference, homes: list[tuple[str, str]]) -> list[Change]:
     """Facings that only one of the two states, and places that may be empty in only one of them."""
     changes = []
     for ours, theirs in homes:

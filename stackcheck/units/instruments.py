@@ -1,4 +1,4 @@
-"""How a size can be got, what people type for it, what it is good to, and what it is poor at.
+"""How a size can be got, what people type for it, and what it is good to.
 
 `good_to_mm` is what a plain reading is taken to be good to (a whole interval). The finer figures make a standard
 uncertainty where sizes have to tell one part from another: smallest step, error limit outside and inside, handling.
@@ -29,7 +29,6 @@ class Instrument(Value, kw_only=True):
     feel_mm: float = 0.0
     inside_flat_mm: float = 0.0
     minutes: float = 1.0
-    poor_at: str = ""
     source: str = "common practice, no source"
 
 
@@ -48,7 +47,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         error_inside_mm=0.04,
         feel_mm=0.02,
         inside_flat_mm=0.4,
-        poor_at="shims, bores below 8 mm, anything soft",
         source=_862,
     ),
     "calliper 0.05": Instrument(
@@ -59,7 +57,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         error_inside_mm=0.07,
         feel_mm=0.02,
         inside_flat_mm=0.4,
-        poor_at="shims, bores below 8 mm, anything soft",
         source=_862,
     ),
     "calliper 0.1": Instrument(
@@ -70,7 +67,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         error_inside_mm=0.07,
         feel_mm=0.02,
         inside_flat_mm=0.4,
-        poor_at="shims, thin washers, bores below 8 mm, anything soft",
         source=_862,
     ),
     "inside calliper": Instrument(
@@ -79,7 +75,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         error_inside_mm=0.04,
         feel_mm=0.03,
         inside_flat_mm=0.4,
-        poor_at="bores below 8 mm",
         source=_862,
     ),
     "micrometer": Instrument(
@@ -89,7 +84,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         error_outside_mm=0.004,
         feel_mm=0.003,
         minutes=2.0,
-        poor_at="bores, anything soft, worn rims",
         source=_863,
     ),
     "rule": Instrument(
@@ -100,7 +94,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         error_inside_mm=0.3,
         feel_mm=0.15,
         minutes=0.5,
-        poor_at="anything below 1 mm",
         source=_MEMORY,
     ),
     "dial": Instrument(
@@ -108,7 +101,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         typed=("dial", "dial gauge", "clock"),
         error_outside_mm=0.015,
         feel_mm=0.005,
-        poor_at="whole lengths",
         minutes=5.0,
     ),
     "depth gauge": Instrument(
@@ -122,7 +114,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         typed=("feeler", "feelers", "feeler gauge"),
         error_outside_mm=0.01,
         feel_mm=0.02,
-        poor_at="parts; it measures gaps",
     ),
     "straightedge": Instrument(good_to_mm=0.05, typed=("straightedge",), error_outside_mm=0.05),
     "pin gauge": Instrument(
@@ -131,7 +122,6 @@ INSTRUMENTS: dict[str, Instrument] = {
         error_inside_mm=0.003,
         feel_mm=0.005,
         minutes=4.0,
-        poor_at="bores that are not round",
         source=_MEMORY,
     ),
     "marking": Instrument(good_to_mm=0.0, typed=("mark", "marking", "marked")),

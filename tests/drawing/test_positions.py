@@ -109,7 +109,9 @@ def test_no_part_lies_in_its_neighbour(path):
     for half in (FOUND, REFERENCE):
         here = figures(picture, half)
         for stack in picture.comparison.reference.stacks:
-            line = [(here[place, 0].who, *faces_in(here[place, 0], stack)) for place in stack.places if (place, 0) in here]
+            line = [
+                (here[place, 0].who, *faces_in(here[place, 0], stack)) for place in stack.places if (place, 0) in here
+            ]
             if half == FOUND:
                 line.sort(key=lambda each: each[1:])
             for (a, _, second), (b, first, _) in pairwise(line):

@@ -57,7 +57,13 @@ def test_the_answer_says_which_part_was_taken(tmp_path, capsys, monkeypatch):
     (tmp_path / "hoist/machine.toml").write_text(Path(HOIST, "landing-stage-hoist/machine.toml").read_text())
     (tmp_path / "hoist/shaft-adjuster.toml").write_text(text.replace('"Threaded adjuster"', '"Threaded cup adjuster"'))
     found = tmp_path / "found.toml"
-    lines = ['kind = "as found"', "format = 1", 'reference = "hoist/shaft-adjuster"', 'revision = "A"', "finished = true"]
+    lines = [
+        'kind = "as found"',
+        "format = 1",
+        'reference = "hoist/shaft-adjuster"',
+        'revision = "A"',
+        "finished = true",
+    ]
     for end, what, toward in (
         ("rope end", "lock plate of the adjuster", ""), ("rope end", "threaded adjuster", "rope end"),
         ("rope end", "shaft bearing", "rope end"), ("gear end", "shaft bearing", "gear end"),

@@ -8,7 +8,7 @@ import pytest
 
 from stackcheck.errors import InputError
 from stackcheck.formats.reference_edit import edit_reference
-from stackcheck.formats.reference_file import read_reference, write_reference
+from stackcheck.formats.reference_file import read_reference, write_sound_reference
 from stackcheck.model.reference import Reference, Revised
 from stackcheck.references.difference import difference
 from stackcheck.references.mirror import mirrored
@@ -74,7 +74,7 @@ def test_some_machines_run_at_another_temperature(tmp_path):
     assert told(own.for_a_machine("2005", ""))["running"] == (55.0, {"spacer": 65.0})
     assert told(own.for_a_machine("2015", ""))["running"][0] == 60.0
     again = tmp_path / "workshop" / "again.toml"
-    write_reference(own, again)
+    write_sound_reference(own, again)
     assert [each.told for each in read_reference(again).variants] == [each.told for each in own.variants]
 
 

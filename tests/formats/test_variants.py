@@ -12,7 +12,7 @@ from stackcheck.cli import main
 from stackcheck.errors import InputError
 from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
-from stackcheck.formats.reference_file import read_reference, write_reference
+from stackcheck.formats.reference_file import read_reference, write_sound_reference
 from stackcheck.model.coverage import read_coverage
 from stackcheck.references.difference import difference
 from stackcheck.references.mirror import mirrored
@@ -122,7 +122,7 @@ def test_variants_are_written_and_read_back(tmp_path):
     one = read_reference(HUB)
     path = tmp_path / "freight-tricycle-early" / "front-hub.toml"
     path.parent.mkdir()
-    write_reference(one, path)
+    write_sound_reference(one, path)
     again = read_reference(path)
     bare = [
         replace(
@@ -146,7 +146,7 @@ def test_the_other_side_has_the_same_variants(tmp_path):
     assert mirrored(mirrored(one)) == one
     path = tmp_path / "freight-tricycle-early" / "front-hub.toml"
     path.parent.mkdir()
-    write_reference(mirrored(one), path)
+    write_sound_reference(mirrored(one), path)
     assert not difference(mirrored(one).variants[0].reference, read_reference(path).variants[0].reference).changes
 
 
@@ -195,7 +195,7 @@ def test_what_differs_by_serial_is_written_and_mirrored_with_the_rest(tmp_path):
     other = mirrored(whole)
     assert mirrored(other) == whole
     path = tmp_path / "front-hub.toml"
-    write_reference(other, path)
+    write_sound_reference(other, path)
     soft = read_reference(path).variants[1].reference
     assert soft.supports[0].place == "leg@left"
     assert (soft.supports[0].free_position.least_mm, soft.supports[0].free_position.most_mm) == (-0.6, -0.4)

@@ -62,6 +62,14 @@ def test_a_line_that_would_have_to_be_guessed_is_refused_with_ways_to_say_it(lin
     assert status == 3 and why in said and "Nothing was recorded." in said and not job().offs
 
 
+@pytest.mark.parametrize("end", ["gear end", "gear", "gear-end", "Gear"])
+def test_an_end_of_two_words_may_be_said_without_quotes(bench, end):
+    """As it is written in the name of a place, or without its "end"."""
+    bench("teardown", "pinion-shaft")
+    status, _ = bench("off", end, "nut, rusty")
+    assert status == 0 and job("pinion-shaft").offs[0].end == "gear end"
+
+
 def test_an_end_that_only_one_of_two_open_jobs_has_says_which_job_is_meant(bench):
     bench("teardown", "pinion-shaft")
     assert bench("off", "input", "oil seal")[0] == 0

@@ -9,7 +9,7 @@ import pytest
 
 from stackcheck.mechanics.budget import Influence, Quantity, together, within_limits
 from stackcheck.mechanics.by_a_standard import length_by_a_standard
-from stackcheck.mechanics.degrees_of_freedom import degrees_of_freedom_of, student_factor
+from stackcheck.mechanics.degrees_of_freedom import student_factor
 
 STANDARD = Quantity(value=50_000_623, uncertainty=75 / 3, degrees_of_freedom=18)
 """H.1.3.1: U = 0.075 µm at three standard uncertainties, 18 degrees of freedom."""
@@ -18,13 +18,18 @@ SWINGS_K = 0.5 / sqrt(2)
 """H.1.3.4: what swings evenly to and fro by ± 0.5 K, as a standard uncertainty."""
 
 
+def judged(share: float) -> float:
+    """Degrees of freedom of a judged uncertainty that may be wrong by this share of itself: JCGM 100:2008, (G.3)."""
+    return 1 / (2 * share**2)
+
+
 def difference() -> Quantity:
     """H.1.3.2: s = 13 nm from 25 readings, five taken here; the comparator 10 nm at 95 % of 5 degrees, and 20 nm at three
     standard uncertainties, known to 25 %."""
     parts = [
         Influence(name="readings", uncertainty=13 / sqrt(5), degrees_of_freedom=24),
         Influence(name="comparator, random", uncertainty=10 / student_factor(0.95, 5), degrees_of_freedom=5),
-        Influence(name="comparator, systematic", uncertainty=20 / 3, degrees_of_freedom=degrees_of_freedom_of(0.25)),
+        Influence(name="comparator, systematic", uncertainty=20 / 3, degrees_of_freedom=judged(0.25)),
     ]
     one = together("difference", parts)
     return Quantity(value=215, uncertainty=one.uncertainty, degrees_of_freedom=one.degrees_of_freedom)
@@ -37,13 +42,9 @@ def end_gauge(**more):
         standard=STANDARD,
         difference=difference(),
         expansion_per_k=Quantity(value=11.5e-6, uncertainty=within_limits(2e-6)),
-        expansion_differs_per_k=Quantity(
-            value=0, uncertainty=within_limits(1e-6), degrees_of_freedom=degrees_of_freedom_of(0.10)
-        ),
+        expansion_differs_per_k=Quantity(value=0, uncertainty=within_limits(1e-6), degrees_of_freedom=judged(0.10)),
         warmer_k=Quantity(value=-0.1, uncertainty=sqrt(0.2**2 + SWINGS_K**2)),
-        warmth_differs_k=Quantity(
-            value=0, uncertainty=within_limits(0.05), degrees_of_freedom=degrees_of_freedom_of(0.50)
-        ),
+        warmth_differs_k=Quantity(value=0, uncertainty=within_limits(0.05), degrees_of_freedom=judged(0.50)),
         **more,
     )
 

@@ -10,13 +10,14 @@ from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.axial.network import Network, solve
-from stackcheck.mechanics.axial.springs import DiscSpring, disc_force, disc_stack, outside_the_formula
+from stackcheck.mechanics.axial.springs import DiscSpring, disc_stack, outside_the_formula
 from stackcheck.mechanics.spring_stacks import spring_stacks
 from stackcheck.model.part import Part
 from stackcheck.model.reference import Gap, Place, Reference, Source, Stack
 from stackcheck.present.disc_springs_page import spring_words
 from stackcheck.value import replace
 from tests.builders import size
+from tests.discs import disc_force
 
 ROOT = Path(__file__).parents[2]
 LIBRARY = Library(ROOT / "reference_assemblies")

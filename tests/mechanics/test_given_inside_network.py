@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from stackcheck.formats.library import Library
-from stackcheck.formats.reference_file import read_reference, write_reference
+from stackcheck.formats.reference_file import read_reference, write_sound_reference
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.model.part import Amount
@@ -82,5 +82,5 @@ def test_a_gasket_gives_way_from_its_free_length_to_its_clamped_one():
 
 def test_a_crush_force_is_written_back_as_it_was_read(tmp_path):
     path = tmp_path / "pinion-shaft.toml"
-    write_reference(crush_sleeve(12e3), path)
+    write_sound_reference(crush_sleeve(12e3), path)
     assert read_reference(path).part("spacer-tube").crush_force == force(12e3)

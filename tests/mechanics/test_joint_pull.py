@@ -12,9 +12,10 @@ from stackcheck.mechanics.arrangement import arranged, as_wanted, reference_line
 from stackcheck.mechanics.axial.threads import FRICTION, Thread, gain_by_angle, tension_from, torque_for
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import compared_forces, joint_forces
-from stackcheck.mechanics.joint_pull import face_radius, faced, thread_of
+from stackcheck.mechanics.joint_pull import face_radius, faced
 from stackcheck.mechanics.lengths import Ruler
 from stackcheck.mechanics.thread_friction import conditions, friction_of
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint, Support
@@ -269,3 +270,14 @@ def test_a_nut_whose_thread_end_is_given_is_told_by_that():
 
 def test_without_its_tube_the_seats_keep_the_rings_apart_and_the_nut_hardly_runs_on():
     assert abs(travelled(tube=False).further_in_mm) < 0.2
+
+
+def test_an_end_of_the_thread_without_limits_is_good_to_a_tenth_and_the_answer_says_so():
+    """Nobody measured it to the hundredth: near it the nut may meet its end or not."""
+    exact = replace(FIXED, thread_stop=size(110.0, 110.0, 110.0))
+    bare = replace(FIXED, thread_stop=size(110.0))
+    sure, unsure = (tightened(joint) for joint in (exact, bare))
+    assert unsure.thread_room.least_mm == pytest.approx(sure.thread_room.least_mm - 0.1)
+    assert unsure.thread_room.most_mm == pytest.approx(sure.thread_room.most_mm + 0.1)
+    assert any("end of the thread" in words and "±0.1 taken" in words for words in unsure.defaults)
+    assert not any("end of the thread" in words for words in sure.defaults)

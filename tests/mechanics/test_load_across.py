@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
-from stackcheck.mechanics.forces import either_way
 from stackcheck.mechanics.load_across import (
     BACK_TO_BACK,
     FACE_TO_FACE,
@@ -21,6 +20,7 @@ from stackcheck.mechanics.load_across import (
     load_across,
     thrust_anywhere,
 )
+from stackcheck.mechanics.loop_forces import either_way
 from stackcheck.mechanics.pressure_centre import OUTER_OF_WIDTH, angular_centre, taper_centre
 from stackcheck.mechanics.radial_load import self_thrusts, thrust_of_radial
 from stackcheck.mechanics.static_limit import static_factors, static_rating
@@ -168,6 +168,16 @@ def test_the_larger_of_the_two_thrusts_goes_through_both_and_a_preload_above_it_
     tight = Spanned(usual=5000.0, least=4000.0, most=6000.0)
     held = load_across(angulars("second", "first"), 1000.0, MIDDLE, tight)
     assert 4000 <= held.axial_n.least and held.axial_n.most <= 6000 + max(each.thrust_n.most for each in held.shares)
+
+
+def test_with_a_preload_it_lies_between_the_larger_of_the_two_and_a_pair_held_rigidly():
+    """Preload as large as the thrust: at most a third of it more than either, and never their sum."""
+    made = load_across(angulars("second", "first"), 1000.0, MIDDLE).axial_n.usual
+    exact = Spanned(usual=made, least=made, most=made)
+    told = load_across(angulars("second", "first"), 1000.0, MIDDLE, exact).axial_n
+    assert made < told.usual < 1.2 * made and told.most < 1.45 * made
+    assert told.least > 0.95 * made and told.main_cause in {cause.name for cause in told.causes}
+    assert "give of hub and axle beside the bearings" in {cause.name for cause in told.causes}
 
 
 def test_the_static_load_and_its_rating_are_those_of_iso_76():

@@ -19,7 +19,7 @@ from stackcheck.mechanics.clamped_network import ClampedNetwork
 from stackcheck.mechanics.force_limits import held_force
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import INNER, Heat
-from stackcheck.mechanics.joint_pull import thread_of
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.part import Size

@@ -12,9 +12,10 @@ from stackcheck.formats.library import Library
 from stackcheck.formats.reference_file import read_reference
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.axial.stiffness import tube_stiffness
-from stackcheck.mechanics.joint_pull import grip_gives, thread_of
+from stackcheck.mechanics.grip_gives import grip_gives
 from stackcheck.mechanics.pressed_faces import pressed_faces
 from stackcheck.mechanics.pressure_cone import Annulus, cone_stiffness
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 from stackcheck.model.reference import Joint
 from stackcheck.value import replace

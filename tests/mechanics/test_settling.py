@@ -17,8 +17,9 @@ from stackcheck.mechanics.clamped_network import AXLE, ClampedNetwork
 from stackcheck.mechanics.effects import changed_by
 from stackcheck.mechanics.forces import joint_forces
 from stackcheck.mechanics.heat import COLD
-from stackcheck.mechanics.joint_pull import grip_stiffness, thread_of
+from stackcheck.mechanics.joint_pull import grip_stiffness
 from stackcheck.mechanics.settling import FACE_MM, SHARE, ends_mm, pairs_of_faces, settling, threads_of
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.finding import Extra, Missing
 from stackcheck.model.reference import Joint

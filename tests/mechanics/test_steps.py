@@ -20,9 +20,10 @@ from stackcheck.mechanics.faces import face_size
 from stackcheck.mechanics.force_terms import force_terms
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.heat_of_bearings import axle_expansion
-from stackcheck.mechanics.joint_pull import grip_stiffness, thread_of
+from stackcheck.mechanics.joint_pull import grip_stiffness
 from stackcheck.mechanics.lengths import Readings, Ruler
 from stackcheck.mechanics.steps import steps_of
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
 from stackcheck.mechanics.warm_joint import outgrows
 from stackcheck.model.expansion import expansion_along

@@ -21,6 +21,9 @@ UPRIGHT, LYING, TABLETS = (
     ((740, 360), (640, 360), (568, 320)),
     ((768, 1024), (1024, 768), (1280, 800)),
 )
+WIDE = TABLETS[1:]
+"""Here a part that is offered has its field and pad beside it."""
+
 SIZES = (*UPRIGHT, *LYING, *TABLETS)
 PARTS = "header h1, #asks h2, #choices button, .undo, .sized input, .sized .line button, .pad button"
 OUTSIDE = """parts => { const foot = document.querySelector("footer"), end = getComputedStyle(foot).position === "fixed" ? foot.getBoundingClientRect().top : innerHeight;
@@ -38,7 +41,8 @@ def asked(tmp_path_factory):
     bench = Bench(tmp_path_factory.mktemp("pad") / "jobs", LIBRARY)
     phone = Phone(application(bench, Guard({HOST})))
     phone.post("/begin", reference="freight-tricycle/front-hub", by="A")
-    for name, key in (("gap", "before:"), ("part", "part:left:axle-nut"), ("size", "size:"), ("apart", "taken apart")):
+    screens = {"gap": "before:", "part": "part:left:axle-nut", "facing": "facing:", "size": "size:", "feel": "feel:"}
+    for name, key in {**screens, "apart": "taken apart"}.items():
         say_until(phone, bench, key)
         shutil.copytree(bench.jobs / "front-hub", bench.jobs / name)
     bench.folder("apart").record(Arrived(item="hub bearing"))
@@ -60,7 +64,7 @@ def page(chromium, asked):
 def at(page, screen, size):
     page.set_viewport_size({"width": size[0], "height": size[1]})
     page.goto(f"/job/{screen}")
-    if screen == "part":
+    if screen == "part" and size not in WIDE:
         page.get_by_text("A SIZE, OR SOMETHING ELSE").tap()
     expect(page.locator(".pad")).to_be_visible()
     return page
@@ -71,6 +75,29 @@ def test_question_field_say_and_pad_are_on_one_screen(page, screen):
     for size in SIZES:
         assert at(page, screen, size).evaluate(OUTSIDE, PARTS) == [], size
         assert page.evaluate("document.documentElement.scrollWidth") == size[0]
+
+
+@pytest.mark.parametrize("screen", ["part", "facing", "feel"])
+def test_no_answer_lies_under_the_foot_or_needs_scrolling(page, screen):
+    """Two answers of a part lay half under the foot of the smallest phone held lying, and DONE below its end."""
+    for size in SIZES:
+        page.set_viewport_size({"width": size[0], "height": size[1]})
+        page.goto(f"/job/{screen}")
+        expect(page.locator("#choices button, #choices .tick").first).to_be_visible()
+        assert page.evaluate(OUTSIDE, "#text, #choices button, #choices .tick, .undo") == [], size
+        assert page.evaluate("document.documentElement.scrollWidth") == size[0]
+
+
+def test_a_wide_tablet_has_field_and_pad_beside_the_part_that_is_offered_and_a_narrow_one_behind_a_tap(page):
+    for size in SIZES:
+        page.set_viewport_size({"width": size[0], "height": size[1]})
+        page.goto("/job/part")
+        expect(page.get_by_text("YES, THIS IS IT")).to_be_visible()
+        assert page.locator(".pad").is_visible() == (size in WIDE), size
+        assert page.get_by_text("A SIZE, OR SOMETHING ELSE").count() == (size not in WIDE)
+    page.set_viewport_size({"width": 768, "height": 1024})  # turned in the hand
+    expect(page.get_by_text("A SIZE, OR SOMETHING ELSE")).to_be_visible()
+    expect(page.locator(".pad")).to_be_hidden()
 
 
 def test_a_key_is_64_high_on_any_phone_held_upright_but_the_smallest_and_never_below_44(page):

@@ -222,6 +222,18 @@ def test_a_look_is_an_answer_of_its_own_and_silence_is_none(bench, phone):
     assert "box latch" not in words(phone.get("/job/front-hub/open").text)
 
 
+def test_what_differs_gets_its_words_afterwards_and_still_differs(bench, phone):
+    """DIFFERS is one tap; what was seen is written when the hands are clean."""
+    phone.post("/job/front-hub/points", point="box latch", found="differs")
+    again = phone.get("/job/front-hub/points?point=box latch").text
+    assert "Said before: box latch: looked at: differs" in again and "ADD THESE WORDS" in again
+    told = words(phone.post("/job/front-hub/points", point="box latch", found="", note="hook bent").text)
+    assert "Differs. box latch: looked at: differs; &#34;hook bent&#34;" in told
+    assert [event.verdict for event in job(bench).of(Looked)] == ["differs", "differs"]
+    assert job(bench).of(Looked)[0].seen == "box latch: looked at: differs"
+    assert "ADD THESE WORDS" not in phone.get("/job/front-hub/points?point=brake cable clamps").text
+
+
 def test_a_note_alone_cannot_tell(bench, phone):
     phone.post("/job/front-hub/points", point="box latch", note="rusty")
     assert job(bench).of(Looked)[0].verdict == "cannot tell"

@@ -137,6 +137,13 @@ def test_no_question_does_either(questions):
         sound(page, where)
 
 
+def test_every_screen_beside_the_questions_begins_with_a_way_to_the_menu(screens):
+    for where, page in screens:
+        page.set_viewport_size({"width": NARROW[0], "height": NARROW[1]})
+        if page.locator("nav#menu").count():
+            assert where.endswith("/front-hub") or page.locator("header a.to-menu:visible").count() == 1, where
+
+
 def test_undo_photo_stop_and_the_first_answer_stay_where_they_are_from_question_to_question(questions):
     places = set()
     for _, page in questions:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from stackcheck.bench.questions import next_question
+from stackcheck.job.events import Seen
 from stackcheck.page.app import application
 from stackcheck.page.guard import Guard
 from tests.page.phones import HOST, Phone, job, say_until, take_apart
@@ -39,6 +40,20 @@ def test_two_looks_that_differ_are_looked_at_again_by_whoever_did_not_look_last_
 def second(phone: Phone, text: str) -> None:
     name = re.search(r'name="name" value="([^"]+)"', phone.get("/job/front-hub/second").text)[1]
     phone.post("/job/front-hub/second", name=name, text=text)
+
+
+def test_a_direction_that_cannot_be_told_leads_to_where_directions_are_looked_at_and_a_size_to_measuring(bench, phone):
+    """The screen of sizes does not list a direction: nobody measures it."""
+    say_until(phone, bench, "taken apart", facing="1")
+    bench.folder("front-hub").record(Seen(entry=4, toward="cannot tell"))
+    for screen in ("open", "close"):
+        text = phone.get(f"/job/front-hub/{screen}").text
+        groups = [group for group in text.split("<section") if ">Cannot tell<" in group or ">Not looked at<" in group]
+        facings = [group for group in groups if "spring side" in group]
+        assert facings and all('href="/job/front-hub/second">LOOK<' in group for group in facings)
+        assert not any("/measure" in group for group in facings)
+    phone.post("/job/front-hub/second", by="B")
+    assert "Second look by B" in phone.page.text
 
 
 def test_the_same_person_is_told_so_and_may_hand_the_device_to_another(bench, phone):

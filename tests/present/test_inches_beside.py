@@ -7,7 +7,7 @@ import re
 import pytest
 
 from stackcheck.cli import main
-from stackcheck.formats.reference_file import read_reference, write_reference
+from stackcheck.formats.reference_file import read_reference, write_sound_reference
 from stackcheck.references.difference import difference
 from tests.strategies import LIBRARY, ROOT
 
@@ -67,7 +67,7 @@ def test_the_same_limits_in_inches_and_in_millimetres_are_no_change(tmp_path):
 
 def test_limits_of_a_pairing_are_written_back_in_their_inches(tmp_path):
     path = tmp_path / "hub.toml"
-    write_reference(read_reference(HUB), path)
+    write_sound_reference(read_reference(HUB), path)
     assert 'least = ".0005 in"' in path.read_text(encoding="utf-8")
 
 

@@ -83,7 +83,9 @@ def test_a_whole_dialogue_from_a_pipe_writes_a_reference_with_nothing_to_mend(tm
     reference = read_reference(path)
     assert weaknesses(reference) == ()
     out = capsys.readouterr().out
-    assert "Not asked for: the steps of a turned part (stackcheck references edit drill-stand/wheel" in " ".join(out.split())
+    assert "Not asked for: the steps of a turned part (stackcheck references edit drill-stand/wheel" in " ".join(
+        out.split()
+    )
     assert main(["references", "check", str(path)]) == 0
     assert reference.stack("main stack").places == (
         "axle-nut", "washer", "leg@left", "long-collar", "bearing@left", "spacer-tube", "bearing@right", "short-collar",

@@ -38,7 +38,7 @@ from stackcheck.mechanics.bodies import Missing
 from stackcheck.mechanics.clamp import clamps_loop
 from stackcheck.mechanics.clamped_network import ClampedNetwork
 from stackcheck.mechanics.heat import COLD
-from stackcheck.mechanics.joint_pull import thread_of
+from stackcheck.mechanics.threads_said import thread_of
 from stackcheck.mechanics.unknowns import Unknowns
 
 ENOUGH = 1e-6  # of the largest force: how well the minimiser has to balance; ours is a thousand times better

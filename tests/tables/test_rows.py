@@ -5,9 +5,10 @@ from itertools import pairwise
 
 import pytest
 
-from stackcheck.mechanics.axial.springs import DiscSpring, disc_force
+from stackcheck.mechanics.axial.springs import DiscSpring
 from stackcheck.model.part import KINDS, SIZE_NAMES
 from stackcheck.tables import fit_limits, resolve, rows, tables
+from tests.discs import disc_force
 from tests.tables import limit_rules as rule
 
 ALL_ROWS = [row for table in tables() for row in rows(table.id)]

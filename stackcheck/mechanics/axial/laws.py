@@ -2,7 +2,8 @@
 
 Every law depends on e = x_b - x_a alone and comes from a convex energy U(e): the force F = dU/de never falls where e
 grows. F > 0 draws the faces together (tension), F < 0 pushes them apart (compression N = -F). All laws return
-(F [N], dF/de [N/mm]), for arrays, or for one number each where `PLAIN` is given to them to calculate with.
+(F [N], dF/de [N/mm]), for arrays, or for one number each where `PLAIN` is given to them to calculate with. A law is
+valid wherever its arguments are within their bounds, which `Element` and the network hold them to.
 """
 
 from __future__ import annotations
@@ -57,6 +58,19 @@ def spring(e: Array, length: Array, k: Array, least: Array, most: Array, by: Any
     A body can only push: it ends at 0, where the joint opens. A bolt can only pull, and begins at 0. What is one piece,
     or cannot part, has no end. A joint while it is tightened to a torque pulls the same wherever the faces are: both
     ends are its tension, and k is never seen.
+
+    Args:
+        e: distance of the two faces [mm], any.
+        length: free length L [mm], any.
+        k: stiffness [N/mm], above 0.
+        least, most: ends of the force [N], least not above most.
+        by: what it calculates with.
+    Source: elementary (Hooke's law).
+
+    >>> spring(49.99, 50.0, 1e6, -NO_END_N, 0.0, PLAIN)  # pressed by a hundredth: 1e6 x 0.01
+    (-9999.99999999801, 1000000.0)
+    >>> spring(50.02, 50.0, 1e6, -NO_END_N, 0.0, PLAIN)  # open
+    (0.0, 0.0)
     """
     straight = k * (e - length)
     force = by.between(least, straight, most)
@@ -64,7 +78,18 @@ def spring(e: Array, length: Array, k: Array, least: Array, most: Array, by: Any
 
 
 def as_drawn(e: Array, length: Array, k: Array, least: Array, most: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
-    """A spring in the first step towards the balance: hardly beyond its end, it is taken as not beyond it."""
+    """A spring in the first step towards the balance: hardly beyond its end, it is taken as not beyond it.
+
+    Args:
+        e, length: distance of the two faces and free length [mm], any.
+        k: stiffness [N/mm], above 0.
+        least, most: ends of the force [N], least not above most.
+        by: what it calculates with.
+    Source: derived here; the last steps take `spring` itself, so that no answer rests on it.
+
+    >>> as_drawn(50.02, 50.0, 1e6, -NO_END_N, 0.0, PLAIN)[1]  # open by less than `DRAWN_TOUCHING_MM`: as if it touched
+    1000000.0
+    """
     straight = k * (e - length)
     force = by.between(least, straight, most)
     touches = abs(straight - force) < k * DRAWN_TOUCHING_MM
@@ -74,6 +99,18 @@ def as_drawn(e: Array, length: Array, k: Array, least: Array, most: Array, by: A
 def power(e: Array, start: Array, c: Array, exponent: Array, side: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
     """A bearing of one direction: F = side · c (side (e - start))^n from where it touches;
     n above 1, side is +1 or -1.
+
+    Args:
+        e: distance of the mid faces of the two rings [mm], any.
+        start: e at which the rolling elements touch [mm], any.
+        c: stiffness constant [N/mm^n], above 0.
+        exponent: n, 1.5 for balls and 10/9 for rollers.
+        side: +1 where it carries when e grows, -1 where it does when e falls.
+        by: what it calculates with.
+    Source: Palmgren; Harris, Rolling Bearing Analysis (from memory).
+
+    >>> power(0.04, 0.0, 125e3, 1.5, 1, PLAIN)  # 125 000 x 0.04^1.5 = 1000, slope 1.5 x 1000 / 0.04
+    (1000.0, 37500.0)
     """
     depth = by.maximum(side * (e - start), 0.0)
     slope = c * exponent * depth ** (exponent - 1)
@@ -87,8 +124,19 @@ def groove(
 
     s = √(R² + e²) - A, F = Z K_n s^1.5 e/√(R² + e²), with A the distance of the groove centres, R = A cos α0 (`contact`
     is cos α0) and e counted from the middle.
+
+    Args:
+        e, middle: distance of the mid faces of the two rings, and that at which the play is shared evenly [mm], any.
+        distance: A [mm], above 0.
+        contact: cos α0, above 0 and not above 1.
+        zk: Z K_n [N/mm^1.5], above 0.
+        by: what it calculates with.
     Source: Harris, Rolling Bearing Analysis, load distribution under thrust (from memory);
     the closed form derived here.
+
+    >>> force, _ = groove(0.4, 0.0, 0.4, 0.75, 1e6, PLAIN)  # R 0.3, √(R² + e²) 0.5, s 0.1: 1e6 x 0.0316 x 0.8
+    >>> round(force)
+    25298
     """
     away = e - middle
     slant = by.hypot(distance * contact, away)
@@ -104,8 +152,20 @@ def disc(
     """Nested disc springs: n·unit·(s/t) ((h0/t - s/t)(h0/t - s/2t) + 1) up to flat,
     then as stiff as when flat times 100.
 
-    `height` is the free height of the group, `unit` = 4E t⁴/((1-ν²) K1 De²) of one spring [N], `cone` h0.
+    Args:
+        e: height left to the group [mm], any.
+        height: its free height [mm].
+        count: springs nested in it n, with what friction adds, above 0.
+        thickness, cone: t and h0 of one [mm], above 0; h0/t not above √2, so that the force never falls.
+        unit: 4E t⁴/((1-ν²) K1 De²) of one [N] (`stackcheck.mechanics.axial.springs.disc_unit`).
+        by: what it calculates with.
+
+    Valid up to about 0.75 h0 (EN 16984). Left out: contact flats.
     Source: EN 16984, ex DIN 2092 (from memory).
+
+    >>> force, _ = disc(2.5, 3.5, 1.0, 2.0, 1.5, 8000.0, PLAIN)  # s/t 0.5, h0/t 0.75: 4000 (0.25 x 0.5 + 1)
+    >>> force
+    -4500.0
     """
     s = by.between(0.0, height - e, cone)
     y, z = s / thickness, cone / thickness
@@ -117,7 +177,21 @@ def disc(
 
 
 def crush(e: Array, length: Array, k: Array, yields_at: Array, by: Any = ARRAYS) -> tuple[Array, Array]:
-    """A crush sleeve on the way in: elastic up to its force, then shortening at that force (nearly: 1/1000 of k)."""
+    """A crush sleeve on the way in: elastic up to its force, then shortening at that force (nearly: 1/1000 of k).
+
+    Args:
+        e: distance of its two faces [mm], any.
+        length: its free length [mm].
+        k: stiffness before it yields [N/mm], above 0.
+        yields_at: the force at which it goes on shortening [N], above 0.
+        by: what it calculates with.
+
+    Valid on the way in. Left out: springing back, and a force that grows while it is crushed.
+    Source: common practice, no source.
+
+    >>> crush(50.0, 50.5, 100e3, 20e3, PLAIN)  # 0.2 elastic, then 0.3 more at 100 N/mm
+    (-20030.0, 100.0)
+    """
     squeezed = by.maximum(length - e, 0.0)
     elastic = yields_at / k
     more = by.maximum(squeezed - elastic, 0.0)

@@ -76,30 +76,6 @@ def disc_unit(spring: DiscSpring) -> float:
     return 4 * STEEL_MPA / (1 - POISSON**2) * spring.thickness_mm**4 / (k1 * spring.outside_mm**2)
 
 
-def disc_force(spring: DiscSpring, pressed_mm: float) -> float:
-    """The force of one disc pressed by so much [N], 0 <= pressed <= h0.
-
-    F(s) = unit · (s/t) ((h0/t - s/t)(h0/t - s/2t) + 1)
-
-    Args:
-        spring: its sizes [mm].
-        pressed_mm: s [mm].
-    Raises:
-        ValueError: pressed beyond flat, or a size outside its bounds.
-
-    Valid up to about 0.75 h0, above which a real disc is harder (EN 16984). Left out: friction, contact flats.
-    Source: EN 16984, ex DIN 2092 (from memory).
-
-    >>> spring = DiscSpring(outside_mm=50, inside_mm=25.4, thickness_mm=2, cone_mm=1.4)
-    >>> round(disc_force(spring, 0.75 * 1.4))  # DIN 2093: 4760
-    4762
-    """
-    if not 0 <= pressed_mm <= spring.cone_mm:
-        raise ValueError(f"a disc of cone {spring.cone_mm:g} is pressed by 0 to that, not by {pressed_mm:g} mm")
-    y, z = pressed_mm / spring.thickness_mm, spring.cone_mm / spring.thickness_mm
-    return disc_unit(spring) * y * ((z - y) * (z - y / 2) + 1)
-
-
 def outside_the_formula(spring: DiscSpring) -> tuple[str, ...]:
     """Why the formula tells no force of this spring: its proportions, each with the range in which it holds; else empty.
 

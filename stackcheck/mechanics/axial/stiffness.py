@@ -52,42 +52,6 @@ def tube_stiffness(*, outside_mm: float, bore_mm: float, length_mm: float, modul
     return modulus_mpa * pi / 4 * (outside_mm**2 - bore_mm**2) / length_mm
 
 
-def bolt_stiffness(
-    *,
-    lengths_mm: tuple[float, ...],
-    areas_mm2: tuple[float, ...],
-    thread_mm: float,
-    root_area_mm2: float,
-    modulus_mpa: float,
-) -> float:
-    """Stiffness of a bolt or axle with its head and its engaged thread [N/mm].
-
-    1/k = Σ l/(E A) + 0.5 d/(E A_d3) + 0.4 d/(E A_d)
-
-    Args:
-        lengths_mm: lengths of its sections between head and nut [mm], each above 0.
-        areas_mm2: their areas [mm²], as many.
-        thread_mm: nominal diameter d of the thread [mm].
-        root_area_mm2: area at the root of the thread [mm²].
-        modulus_mpa: Young's modulus [MPa].
-    Raises:
-        ValueError: an argument outside its bounds, or unequal numbers of lengths and areas.
-
-    Source: VDI 2230 part 1 (2015), compliance of the bolt (from memory); 0.4 d is taken for head and nut alike.
-
-    >>> round(bolt_stiffness(lengths_mm=(130,), areas_mm2=(201,), thread_mm=16, root_area_mm2=157, modulus_mpa=206e3))
-    282365
-    """
-    if len(lengths_mm) != len(areas_mm2):
-        raise ValueError("every section has a length and an area")
-    for length, area in zip(lengths_mm, areas_mm2):
-        _above_nothing(length_mm=length, area_mm2=area)
-    _above_nothing(thread_mm=thread_mm, root_area_mm2=root_area_mm2, modulus_mpa=modulus_mpa)
-    shank = sum(length / area for length, area in zip(lengths_mm, areas_mm2))
-    ends = 0.5 * thread_mm / root_area_mm2 + 0.4 * thread_mm / (pi / 4 * thread_mm**2)
-    return modulus_mpa / (shank + ends)
-
-
 def leg_stiffness(*, outside_mm: float, bore_mm: float, length_mm: float, modulus_mpa: float, guided: bool) -> float:
     """Side force per unit of spreading of a round leg held at its far end [N/mm].
 

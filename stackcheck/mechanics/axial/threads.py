@@ -106,27 +106,6 @@ def tension_from(
     return (left + abs(left)) / 2 / for_one
 
 
-def tension_by_factor(*, torque_nmm: float, d_mm: float, factor: float) -> float:
-    """The short form F = T/(K d) [N]; K is the friction, no property of the bolt.
-
-    Args:
-        torque_nmm: torque [N·mm], not below 0.
-        d_mm: nominal diameter of the thread [mm], above 0.
-        factor: K, above 0: 0.12 with anti-seize compound, 0.18 lubricated, 0.20 zinc plated, 0.30 black and dry.
-    Raises:
-        ValueError: an argument outside its bounds.
-
-    Source: Shigley's Mechanical Engineering Design, 9th ed. (2011), eq. 8-27 and Table 8-15.
-
-    >>> round(tension_by_factor(torque_nmm=30e3, d_mm=12, factor=0.20))
-    12500
-    """
-    _above_nothing(d_mm=d_mm, factor=factor)
-    if not torque_nmm >= 0:
-        raise ValueError("a torque is not below 0")
-    return torque_nmm / (factor * d_mm)
-
-
 def gain_by_angle(*, angle_deg: float, pitch_mm: float, bolt_n_per_mm: float, stack_n_per_mm: float) -> float:
     """What a joint gains when its nut is turned on by an angle from where it is snug [N]: (P·θ/360)/(1/k_b + 1/k_c).
 

@@ -70,13 +70,16 @@
     settling = setTimeout(() => main.classList.remove("fresh"), 400);
   }
 
-  // The answers to a question; a part that is offered has its field and pad behind a tap, so that each screen is whole.
+  // The answers to a question; a part that is offered has its field and pad behind a tap, so that each screen is whole,
+  // but not on a wide tablet, which has room for both.
+  const roomy = matchMedia("(min-width: 900px) and (min-height: 501px)");
   function lay(question) {
     const choices = [];
     if (question.kind === "asked") {
       choices.push(...question.lines.map(([words, line]) => button(words, line, true)), button("SAY IT ANOTHER WAY", "another way"));
     } else if (question.offered) {
-      choices.push(button("YES, THIS IS IT", "", true), pair(tap("A SIZE, OR SOMETHING ELSE", () => type(question)), button("NOT THERE", "1"), button("STUCK TOGETHER", "2"), button("NOT SEEN", "0")));
+      const other = roomy.matches ? [] : [tap("A SIZE, OR SOMETHING ELSE", () => type(question))];
+      choices.push(button("YES, THIS IS IT", "", true), pair(...other, button("NOT THERE", "1"), button("STUCK TOGETHER", "2"), button("NOT SEEN", "0")));
       if (question.other_end) choices.push(button("BEGIN AT THE OTHER END: " + question.other_end.toUpperCase(), question.other_end));
     } else if (question.kind === "several") {
       choices.push(pair(...question.choices.map(tick)), button("DONE", "ticks", true), button(question.zero.toUpperCase(), "0"));
@@ -91,9 +94,11 @@
     }
     document.getElementById("choices").replaceChildren(...choices);
     document.getElementById("entry-label").textContent = question.offered ? "Something else, or a size" : "In words or figures";
-    typing.hidden = question.offered || question.kind === "wait" || question.kind === "asked";
-    pad.hidden = question.offered || !question.sized;
+    const behind = question.offered && !roomy.matches;
+    typing.hidden = behind || question.kind === "wait" || question.kind === "asked";
+    pad.hidden = behind || (!question.offered && !question.sized);
   }
+  roomy.addEventListener("change", () => { if (current && current.offered) lay(current); }); // the tablet was turned
 
   function type(question) {
     const back = tap("BACK", () => { entry.value = ""; lay(question); settle(); });
@@ -200,7 +205,7 @@
   const first = JSON.parse(document.getElementById("first").textContent);
   current = first;
   if (first.offered) lay(first);
-  pad.hidden = first.offered || !first.sized;
+  else pad.hidden = !first.sized;
   count();
   if (waiting().length) send();
 })();

@@ -24,9 +24,10 @@ from stackcheck.mechanics.axial.laws import (
 from stackcheck.mechanics.axial.loose import reach
 from stackcheck.mechanics.axial.network import Network, NetworkError, solve
 from stackcheck.mechanics.axial.plain import balance as balance_plainly
-from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_force, disc_stack, free_height
+from stackcheck.mechanics.axial.springs import DiscSpring, SnapsThrough, disc_stack, free_height
 from stackcheck.mechanics.axial.tighten import Joint, frozen, tightened
 from stackcheck.mechanics.disc_groups import groups
+from tests.discs import disc_force
 
 thorough = settings(max_examples=40, deadline=None)
 

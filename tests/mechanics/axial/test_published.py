@@ -11,9 +11,10 @@ import pytest
 from stackcheck.mechanics.axial.bearings import axial_play, palmgren_balls, unloads_at
 from stackcheck.mechanics.axial.laws import body, held, one_way_bearing
 from stackcheck.mechanics.axial.network import Network, solve
-from stackcheck.mechanics.axial.springs import DiscSpring, coil_stiffness, disc_force
-from stackcheck.mechanics.axial.threads import Thread, tension_by_factor, tension_from, torque_for
+from stackcheck.mechanics.axial.springs import DiscSpring, coil_stiffness
+from stackcheck.mechanics.axial.threads import Thread, tension_from, torque_for
 from stackcheck.mechanics.axial.tighten import Joint, Warm, frozen, tightened
+from tests.discs import disc_force
 
 LBF_N, INCH_MM = 4.4482216, 25.4
 
@@ -35,14 +36,6 @@ def test_a_bolted_joint_shares_an_outside_load_by_stiffness():
     assert stress_before == pytest.approx(67.02, abs=0.005)
     assert stress_after == pytest.approx(72.17, abs=0.005)
     assert (force(loaded, "bolt") - 25e3 * LBF_N) / (6e3 * LBF_N) == pytest.approx(0.320, abs=0.0005)
-
-
-def test_a_torque_by_the_short_form():
-    """Shigley, 9th ed., example 8-3 (b) (memory): K 0.2, 3/4 in, 25 kip: 3750 lbf·in."""
-    torque_nmm = 3750 * LBF_N * INCH_MM
-    assert tension_by_factor(torque_nmm=torque_nmm, d_mm=0.75 * INCH_MM, factor=0.2) == pytest.approx(
-        25e3 * LBF_N, rel=1e-9
-    )
 
 
 @pytest.mark.parametrize("friction, tension_kn", [(0.10, 18.6), (0.14, 13.7), (0.20, 9.8)])
