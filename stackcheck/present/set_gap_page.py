@@ -51,9 +51,8 @@ def set_gap_blocks(results: tuple[SetGapResult, ...], reference: Reference, *, w
             blocks.append(Text(warm, indent=4))
         if own.step is not None:
             step = step_words(own)
-            blocks += [
-                Text(line, indent=4) for line in (beside_lines(step, step_words(seen)) if with_found else [step])
-            ]
+            is_told = with_found and seen.step is not None  # what it needs as found is said above
+            blocks += [Text(line, indent=4) for line in (beside_lines(step, step_words(seen)) if is_told else [step])]
         if is_by_joint(own, reference):
             blocks.append(Text(SEATED, indent=4))
     return blocks
