@@ -28,7 +28,8 @@ units = st.sampled_from([" mm", "", " in", '"', " thou", "mm"])
 def sizes(draw) -> str:
     """A size as a drawing gives it."""
     figure, unit = draw(figures), draw(units)
-    limits = draw(st.sampled_from(["", " ±0.01", " +0.02/-0.01", " +0.1/0", " (sheet 3)"]))
+    downward = [" ±0.01", " +0.02/-0.01"] if float(figure) > 0.01 else []  # a size stays above nothing
+    limits = draw(st.sampled_from(["", *downward, " +0.1/0", " (sheet 3)"]))
     fit = draw(
         st.sampled_from(
             ["20 H8", "35 k6", "47 N7", "1 1/2 in ±1/64 in", "18.35..18.45 mm", "60 thou", ".060 in", "0,5 mm"]

@@ -25,7 +25,7 @@ from stackcheck.model.reference import Joint, Loop
 from stackcheck.model.touching_pairs import is_touching
 
 if TYPE_CHECKING:
-    from stackcheck.mechanics.forces import LoopForces
+    from stackcheck.mechanics.loop_forces import LoopForces
 
 
 def defaults_of(

@@ -10,7 +10,8 @@ from __future__ import annotations
 from math import inf
 
 from stackcheck.mechanics.clamp import clamps_loop
-from stackcheck.mechanics.forces import NOTHING_N, JointForces
+from stackcheck.mechanics.forces import JointForces
+from stackcheck.mechanics.loop_forces import NOTHING_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.reference import Joint, Reference

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.forces import NOTHING_N
 from stackcheck.mechanics.load_across import TANDEM, BearingShare, LoadAcross
+from stackcheck.mechanics.loop_forces import NOTHING_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Text
 from stackcheck.present.figures import mm
@@ -109,7 +109,9 @@ def _along(value: LoadAcross) -> str:
             f"the joint holds up to that much more{because(axial)}"
         )
     if before.least > max(share.thrust_n.most for share in value.shares):
-        return f"{through}: the preload of {range_of_force(before)} is more than the slant makes and stays{because(axial)}"
+        return (
+            f"{through}: the preload of {range_of_force(before)} is more than the slant makes and stays{because(axial)}"
+        )
     return (
         f"{through}: a preload of {range_of_force(before)} may be less than the slant makes; one bearing may then carry "
         f"with fewer than half of its balls or rollers{because(axial)}"

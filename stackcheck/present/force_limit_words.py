@@ -6,7 +6,7 @@ from math import inf
 from typing import Any
 
 from stackcheck.mechanics.force_limits import AGREES, CANNOT_TELL, OUTSIDE, HeldForce, held_force
-from stackcheck.mechanics.forces import NOTHING_N
+from stackcheck.mechanics.loop_forces import NOTHING_N
 from stackcheck.model.limits import ForceLimit
 from stackcheck.present.blocks import Block, Text
 from stackcheck.present.force_figures import force_words

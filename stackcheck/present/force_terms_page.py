@@ -5,7 +5,8 @@ where the torque goes, what gives, what each part carries, what each unknown doe
 from __future__ import annotations
 
 from stackcheck.mechanics.force_terms import ForceTerms, TorqueTerms
-from stackcheck.mechanics.forces import NOTHING_N, JointForces, LoopForces
+from stackcheck.mechanics.forces import JointForces
+from stackcheck.mechanics.loop_forces import NOTHING_N, LoopForces
 from stackcheck.mechanics.unknowns import Spanned, told_apart
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.force_figures import force_words, kilonewtons, range_of_force

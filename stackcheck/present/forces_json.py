@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from stackcheck.mechanics.forces import GAUGE_N, JointForces, LoopForces
+from stackcheck.mechanics.forces import JointForces
+from stackcheck.mechanics.loop_forces import LoopForces
+from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.spring_stacks import SpringStack
 from stackcheck.mechanics.thread_friction import friction_of

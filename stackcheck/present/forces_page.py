@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import re
 
-from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces, either_way
+from stackcheck.mechanics.forces import JointForces
+from stackcheck.mechanics.loop_forces import NOTHING_N, LoopForces, either_way
+from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.settling import Settling
 from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned, told_apart

@@ -24,7 +24,9 @@ def needed(needs: Iterable[str]) -> str:
     """What is missing for an answer, inside a sentence: "length of the bush of the drum and torque of the axle nut"."""
     return listed(
         dict.fromkeys(
-            f"length of the {lower_first(name)}" if (name := each.removeprefix("length of ")) != each else each
+            f"length of the {lower_first(name)}"
+            if (name := each.removeprefix("length of ")) != each and not name.startswith("entry ")
+            else each
             for each in needs
         )
     )

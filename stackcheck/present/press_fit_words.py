@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.forces import NOTHING_N, LoopForces
+from stackcheck.mechanics.loop_forces import NOTHING_N, LoopForces
 from stackcheck.mechanics.press_fit import INNER, OUTER
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.force_figures import force_words

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.forces import NOTHING_N
+from stackcheck.mechanics.loop_forces import NOTHING_N
 from stackcheck.mechanics.shared_clamp import SharedClamp
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.force_figures import because, force_words, spanned_force

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, LoopForces, either_way
 from stackcheck.mechanics.lengths import Interval
-from stackcheck.mechanics.set_gap import SetGap
+from stackcheck.mechanics.loop_forces import NOTHING_N, LoopForces, either_way
+from stackcheck.mechanics.set_gap import GAUGE_N, SetGap
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference
 from stackcheck.present.all_forces_page import LIMITS, WARM, carried_blocks, named

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, LoopForces
+from stackcheck.mechanics.loop_forces import NOTHING_N, LoopForces
+from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.blocks import Block, Heading, Rows, Text
 from stackcheck.present.force_figures import force_words

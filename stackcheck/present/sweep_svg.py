@@ -14,7 +14,7 @@ from html import escape
 from math import ceil, floor, log10
 from textwrap import wrap
 
-from stackcheck.mechanics.forces import GAUGE_N
+from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.present.limits_in_sweep import LimitInSweep, limits_in_sweep, stretch_words
 from stackcheck.present.swept_plays import swept_plays

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.bodies import Missing
-from stackcheck.mechanics.forces import JointForces, either_way
+from stackcheck.mechanics.forces import JointForces
 from stackcheck.mechanics.load_across import LoadAcross, LoadPoint, load_across, the_two_bearings
+from stackcheck.mechanics.loop_forces import either_way
 from stackcheck.mechanics.set_gap import SetGap
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference

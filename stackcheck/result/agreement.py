@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from stackcheck.mechanics.effects import Effect
 from stackcheck.mechanics.force_limits import held_force
-from stackcheck.mechanics.forces import NOTHING_N
+from stackcheck.mechanics.loop_forces import NOTHING_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.limits import ForceLimit
 from stackcheck.model.place_words import lower_first

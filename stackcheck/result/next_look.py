@@ -10,7 +10,9 @@ from __future__ import annotations
 
 from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.chain import LoopState
-from stackcheck.mechanics.forces import GAUGE_N, NOTHING_N, JointForces, LoopForces
+from stackcheck.mechanics.forces import JointForces
+from stackcheck.mechanics.loop_forces import NOTHING_N, LoopForces
+from stackcheck.mechanics.set_gap import GAUGE_N
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.reference import Reference
 from stackcheck.result.forces import AllForces

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from stackcheck.formats.reference_file import read_reference
 from stackcheck.mechanics.force_limits import belongs, held_force
-from stackcheck.mechanics.forces import JointForces, LoopForces
+from stackcheck.mechanics.forces import JointForces
 from stackcheck.mechanics.lengths import Interval
+from stackcheck.mechanics.loop_forces import LoopForces
 from stackcheck.mechanics.static_limit import StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.limits import ForceLimit

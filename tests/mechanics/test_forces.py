@@ -10,10 +10,11 @@ from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_believed, as_wanted
 from stackcheck.mechanics.axial.springs import DiscSpring
 from stackcheck.mechanics.axial.threads import Thread, torque_for
-from stackcheck.mechanics.forces import joint_forces
+from stackcheck.mechanics.forces import compared_forces, joint_forces
 from stackcheck.mechanics.heat import Heat
 from stackcheck.mechanics.spring_stacks import spring_stacks
 from stackcheck.mechanics.unknowns import Unknowns, with_variants
+from stackcheck.model.part import Amount
 from stackcheck.value import replace
 from tests.builders import reading
 from tests.discs import disc_force
@@ -212,3 +213,18 @@ def test_a_single_spring_goes_further_than_a_nested_pair_and_past_what_the_formu
     assert [round(share.usual, 3) for share in stack.pressed[0]] == [0.339, 0.339, 0.755, 0.755]
     assert (stack.beyond(0), stack.beyond(1)) == ((2, 3), ())
     assert (springs().beyond(0), springs().beyond(1)) == ((), ())
+
+
+def test_a_length_that_only_the_list_lacks_leaves_the_reference_told():
+    """Turned on by an angle the pull hangs on every length in the grip; the ring of the list has lost its own."""
+    path = next((ROOT / "examples").glob("06-*.toml"))
+    found, hub = read_found(path, LIBRARY.reference)
+    bare = tuple(replace(each, sizes=()) if each.what == "thin ring" else each for each in found.entries)
+    joint = replace(hub.joints[0], angle=Amount(text="60 deg", dimension="angle", nominal=60.0))
+    explanation = explanations(hub, found)[0]
+    believed = as_believed(hub, replace(found, entries=bare), explanation)
+    own, seen, change = compared_forces(as_wanted(hub), believed, joint)
+    alone = joint_forces(as_wanted(hub), joint)
+    assert (own.tension_n, own.loops[0].slides) == (alone.tension_n, alone.loops[0].slides)
+    assert seen.tension_n is None and seen.needs == seen.loops[0].needs and "entry" in seen.needs[0]
+    assert change.tension_n is None and change.loops == (None,)

@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
-from stackcheck.mechanics.forces import either_way
 from stackcheck.mechanics.load_across import (
     BACK_TO_BACK,
     FACE_TO_FACE,
@@ -21,6 +20,7 @@ from stackcheck.mechanics.load_across import (
     load_across,
     thrust_anywhere,
 )
+from stackcheck.mechanics.loop_forces import either_way
 from stackcheck.mechanics.pressure_centre import OUTER_OF_WIDTH, angular_centre, taper_centre
 from stackcheck.mechanics.radial_load import self_thrusts, thrust_of_radial
 from stackcheck.mechanics.static_limit import static_factors, static_rating

@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stackcheck.cli import main
-from stackcheck.mechanics.forces import JointForces, LoopForces
+from stackcheck.mechanics.forces import JointForces
+from stackcheck.mechanics.loop_forces import LoopForces
 from stackcheck.mechanics.static_limit import HALF, StaticLimit
 from stackcheck.mechanics.unknowns import Spanned
 from stackcheck.model.limits import ForceLimit
