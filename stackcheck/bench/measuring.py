@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from stackcheck.bench.sizes_said import line_with_unit, reading_back, unit_asked, with_unit_and_how
+from stackcheck.errors import SizeError
 from stackcheck.formats.words import plain
 from stackcheck.job.buying import part_off
 from stackcheck.job.events import Measured
@@ -60,6 +61,8 @@ def take_size(
     job = folder.job
     about = what_is_measured(job, what, size, reading)
     text, read = with_unit_and_how(job, typed := str(about.pop("reading")), str(about.get("size", "")))
+    if about.get("gap") and read.warm is not None:
+        raise SizeError(text, "a gap is not brought to 20 °C: give it as it was read")
     if not about.get("gap") and (doubt := unit_asked(job, typed, str(about["size"]), _kind(job, about))):
         choices = tuple(
             SizeChoice(words=words, what=what, reading=line_with_unit(text, unit)) for words, unit in doubt.choices

@@ -133,7 +133,13 @@ def reading_said(option: str, text: str | None) -> Any:
     """A gap or a play as measured; it may be nothing at all."""
     from stackcheck.formats.readings import reading_of
 
-    return None if text is None else said(option, text, lambda words: reading_of(words, may_be_zero=True))
+    if text is None:
+        return None
+    reading = said(option, text, lambda words: reading_of(words, may_be_zero=True))
+    if reading.warm is not None:
+        wanted = "give it as it was read; --temperature tells what a play is while it is warm"
+        raise mistake(option, f'"{text[:60]}": a gap is not brought to 20 °C', wanted)
+    return reading
 
 
 def range_said(option: str, text: str | None) -> tuple[float, float] | None:

@@ -177,6 +177,12 @@ def test_two_holes_that_do_not_share_the_pitch_evenly_ask_which_one_the_pin_stan
     assert out.startswith("Look which hole the pin stands in now, 0 or 80 degrees")
 
 
+def test_a_play_is_not_brought_to_20_degrees(ask):
+    """A gap does not grow by the expansion of one metal: what is said of its warmth is refused, not used as if it did."""
+    status, _, err = ask("slots", "rear-hub", "end float", "0.06 dial at 60 °C")
+    assert status == 3 and "a gap is not brought to 20 °C" in err
+
+
 def test_two_holes_crosswise_are_one_answer(ask):
     """0 and 90 of 60° slots stand 30 apart whichever the pin is in."""
     _, out, _ = ask("slots", "boat-trailer/hub", "end float", "0.21 mm dial ±0.01", "--json")
