@@ -27,14 +27,14 @@ width, height and thickness by the kind.
 """
 MARKS = ("number", "marked", "marking")
 
-_CROSS = r"[x×*](?=\s*[Øø⌀]?\s*[\d.,?])"
+_FIGURE_STARTS = r"[Øø⌀]?\s*(?:[\d?]|[.,]\d)"
+_CROSS = rf"[x×*](?=\s*{_FIGURE_STARTS})"
 _UNIT = rf"(?:mm|cm|inch(?:es)?|in|thou|mils?|µm|um|kg|\"|'')(?!(?!{_CROSS})[A-Za-zµ])"
 _FIGURE = (
     rf"[Øø⌀]?\s*(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+|\?)(?![.,/-]?\d)(?!(?!{_UNIT}|{_CROSS})[A-Za-zµ])"
 )
-_FIRST_DIGIT = r"(?=\s*[Øø⌀]?\s*[\d.,?])"
 _NAME = (
-    rf"(?:{'|'.join(sorted(SIZE_WORDS, key=len, reverse=True)).replace(' ', '[ _]')})(?=\s*[=:]?\s*[Øø⌀]?\s*[\d.,?])"
+    rf"(?:{'|'.join(sorted(SIZE_WORDS, key=len, reverse=True)).replace(' ', '[ _]')})(?=\s*[=:]?\s*{_FIGURE_STARTS})"
 )
 
 
@@ -47,7 +47,7 @@ _KINDS = (
         blank=r"\s+|\.(?=\s|$)",
         comma=r"[,;](?!\d)|[,;](?=\d+[x×*])",
         name=rf"\b{_NAME}",
-        equals=rf"[=:]{_FIRST_DIGIT}",
+        equals=rf"[=:](?=\s*{_FIGURE_STARTS})",
         other_name=r"[\w-]+\s*=\s*[^\s,;]*",
         mark=r"(?:marked|stamped|number)\s+(?![^\s,;]*\d\s*[x×*]\s*\d)[^\s,;]*\d[^\s,;]*",
     ),

@@ -1,7 +1,7 @@
 """A part described by hand on the command line: what is understood, and what is refused by name."""
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from stackcheck.errors import InputError
@@ -147,6 +147,7 @@ def test_the_kind_may_stand_before_or_behind_the_sizes():
         ("28x20x0.5 hammer", '"hammer" is no way of measuring known here'),
         ("28x20x0.5 in tray", '"tray" is no way of measuring known here'),
         ("bore 17 kg", "kg is no unit known here"),
+        ("washer 28x.", '"28x" is not read'),
         ("bore=abc", 'the bore "abc" cannot be read'),
         ("widht=3", 'unknown size "widht"'),
     ],
@@ -164,6 +165,8 @@ def test_every_mistake_of_the_words_is_said_at_once():
 
 
 @given(st.text(alphabet='0123456789.,x /mic bored=±-inwashe?"', max_size=40))
+@example("0x.")
+@example("washer bore .")
 def test_any_text_is_read_or_refused(text):
     try:
         read_typed_part([text])
