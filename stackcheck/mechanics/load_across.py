@@ -22,12 +22,14 @@ from stackcheck.mechanics.bearing_laws import BALLS, ROLLERS
 from stackcheck.mechanics.bodies import Missing, called
 from stackcheck.mechanics.distance import distance_in
 from stackcheck.mechanics.faces import wide_end
+from stackcheck.mechanics.lengths import Term, total_of
 from stackcheck.mechanics.loaded_pair import through_a_rigid_pair
 from stackcheck.mechanics.pressure_centre import centre, outer_width
 from stackcheck.mechanics.radial_load import SelfThrust, thrust_at_half, thrust_inside
 from stackcheck.mechanics.static_limit import StaticLimit, rating_limit, static_factors, static_rating
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.part import ROLLING_BEARINGS, SINGLE_DIRECTION_KINDS, Part
+from stackcheck.model.place_words import place_words
 from stackcheck.model.reference import Reference
 from stackcheck.value import Value
 
@@ -243,11 +245,13 @@ class _Pair:
         return told
 
     def _through_rigid(self, before: Any, thrusts: list[Any]) -> Any:
-        """What goes along the axis through both where nothing gives around them [N]."""
-        part = next(iter(self.parts.values()))
-        exponent = ROLLERS if part.kind == "taper bearing" else BALLS
-        radial = tuple(np.asarray(thrust) / thrust_at_half(exponent) for thrust in thrusts)
-        return through_a_rigid_pair(preload_n=np.maximum(before, 0.0), radial_n=radial, exponent=exponent)
+        """What goes along the axis through both where nothing gives around them [N]; of balls beside rollers the larger."""
+        through = 0.0
+        for exponent in {ROLLERS if part.kind == "taper bearing" else BALLS for part in self.parts.values()}:
+            radial = tuple(np.asarray(thrust) / thrust_at_half(exponent) for thrust in thrusts)
+            rigid = through_a_rigid_pair(preload_n=np.maximum(before, 0.0), radial_n=radial, exponent=exponent)
+            through = np.maximum(through, rigid)
+        return through
 
     def _static(self, unknowns: Unknowns, which: str, part: Part, radial: Any, axial: Any) -> dict[str, Any]:
         """P0 and C0 over it, where the kind and the sizes tell both."""
@@ -262,8 +266,8 @@ class _Pair:
             good_to = unknowns.value(f"estimated static rating of the {called(part)}", *RATING_GOOD_TO)
         return {f"{which} static": load, f"{which} rating": good_to * rating / np.maximum(load, 1e-9)}
 
-    def _between(self, unknowns: Unknowns) -> tuple[dict[str, Any], Any]:
-        """Where the first face of each member between the two outer rings lies, and how far the second one is.
+    def _between(self, unknowns: Unknowns) -> tuple[dict[str, tuple[Any, Any]], Any]:
+        """Where both faces of each member between the two outer rings lie, and how far the second ring is.
 
         A fixed ring or shoulder whose length nobody gives belongs to what it lies against, and adds nothing.
         """
@@ -274,13 +278,20 @@ class _Pair:
                 raise Missing(ruler.needs_length(member.standing))
             if term is None:
                 continue
+            before, x = x, x + self._length(unknowns, term)
             if member.standing.home is not None:
-                anchors[member.standing.home] = x
-            span = term.interval
-            x = x + unknowns.value(
-                f"length of the {ruler.name(member.standing)}", span.least_mm, span.middle_mm, span.most_mm
-            )
+                anchors[member.standing.home] = before, x
         return anchors, x
+
+    def _length(self, unknowns: Unknowns, term: Term) -> Any:
+        """One unknown for each part, so that a length on the way to the load cancels against the one between the rings."""
+        name = term.name
+        if term.place is not None:
+            # The words of the place tell one flange from the other; what follows the name says half of it.
+            own = self.arrangement.reference.part_at(term.place).name
+            name = place_words(self.arrangement.reference, term.place) + name.removeprefix(own) * name.startswith(own)
+        span = term.interval
+        return unknowns.value(f"length of the {name}", span.least_mm, span.middle_mm, span.most_mm)
 
     def _centres(self, unknowns: Unknowns, span: Any) -> tuple[Any, Any]:
         centres = []
@@ -292,20 +303,22 @@ class _Pair:
             centres.append(wide + (out if looks_in else -out) * centre(unknowns, part))
         return centres[0], centres[1]
 
-    def _point(self, unknowns: Unknowns, point: LoadPoint, anchors: dict[str, Any], span: Any) -> Any:
+    def _point(self, unknowns: Unknowns, point: LoadPoint, anchors: dict[str, tuple[Any, Any]], span: Any) -> Any:
         reference = self.arrangement.reference
         ends = dict(zip(("first", "second"), reference.ends))
-        starts = [(f"{home}/{ends['first']}", x) for home, x in anchors.items()]
+        starts = [(f"{home}/{ends[face]}", x) for home, both in anchors.items() for face, x in zip(ends, both)]
         starts += [(f"{self.places[0]}/{ends['second']}", 0.0), (f"{self.places[1]}/{ends['first']}", span)]
         faces = [point.face] if point.face else ["first", "second"]
-        needs: tuple[str, ...] = ()
+        ways, needs = [], ()
         for start, x in starts:
             lengths = [distance_in(self.arrangement, start, f"{point.place}/{ends[face]}") for face in faces]
             needs = needs or tuple(each for length in lengths for each in length.needs)
-            if any(length.total is None for length in lengths):
-                continue
-            total = [length.total for length in lengths]
-            bounds = (np.mean([getattr(each, name) for each in total]) for name in ("least_mm", "middle_mm", "most_mm"))
-            asked = unknowns.value("place where the load acts", *point.along_mm)
-            return x + unknowns.value(f"distance to {point.place}", *map(float, bounds)) + asked
-        raise Missing(*(needs or (f"a chain of parts that touch up to {point.place}",)))
+            if all(length.total is not None for length in lengths):
+                ways.append((x, [length.terms for length in lengths]))
+        if not ways:
+            raise Missing(*(needs or (f"a chain of parts that touch up to {point.place}",)))
+        # The best known way, whichever end it starts from, and halfway between two as good: so on the other side too.
+        widths = [round(sum(total_of(terms).half_width_mm for terms in way), 9) for _, way in ways]
+        best = [way for way, width in zip(ways, widths) if width == min(widths)]
+        at = [x + sum(t.sign * self._length(unknowns, t) for t in terms) for x, way in best for terms in way]
+        return sum(at) / len(at) + unknowns.value("place where the load acts", *point.along_mm)
