@@ -12,6 +12,7 @@ from stackcheck.mechanics.bearing_laws import inside_is_given
 from stackcheck.mechanics.bodies import lower
 from stackcheck.mechanics.grip_gives import grip_row
 from stackcheck.mechanics.heat import FOLLOWS_IS
+from stackcheck.mechanics.metals import metals_taken
 from stackcheck.mechanics.paired_bearings import fits_are
 from stackcheck.mechanics.press_fit import OUTER
 from stackcheck.mechanics.pressed_faces import TURNED
@@ -21,6 +22,7 @@ from stackcheck.mechanics.slip_force import WALL_IS
 from stackcheck.mechanics.steps import NO_PLAIN_TUBE
 from stackcheck.mechanics.taken_limits import with_limits
 from stackcheck.mechanics.thread_friction import friction_of
+from stackcheck.model.part import Part
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.model.touching_pairs import is_touching
 
@@ -67,6 +69,8 @@ def defaults_of(
         f"steel where no material is given; wide parts bear within {CONE_DEG[0]:g} to {CONE_DEG[2]:g} degrees of "
         "the faces that press on them"
     )
+    row = [arrangement.ruler.part(member.standing) for member in grip_row(arrangement, joint)[1]]
+    used += metals_taken([*(part for part in row if part is not None), *_between_outer_rings(arrangement, clamped)])
     used += _as_one_tube(arrangement, joint)
     if joint.thread_stop is not None and not joint.thread_stop.has_limits:
         used.append(f"end of the thread of the {joint.name} {with_limits(joint.thread_stop, '').limits_from}")
@@ -79,6 +83,15 @@ def defaults_of(
         )
     used.append(f"{BEYOND_THE_SHANK if joint.shank else AXLE_IS}; legs and shoulders without a length give nothing")
     return tuple(used)
+
+
+def _between_outer_rings(arrangement: Arrangement, clamped: Sequence[Loop]) -> list[Part]:
+    """What stands between the outer rings that it presses on, whose give counts too."""
+    paths = {loop.closed_stack: loop.closed_path for loop in clamped} | {loop.open_stack: loop.open_path for loop in clamped}
+    homes = {place for path in paths.values() for place in path}
+    standing = [member for stack in paths if stack for member in arrangement.members(stack)]
+    parts = [arrangement.ruler.part(member.standing) for member in standing if member.standing.home in homes]
+    return [part for part in parts if part is not None]
 
 
 def _as_one_tube(arrangement: Arrangement, joint: Joint) -> list[str]:

@@ -71,7 +71,7 @@ def states_page(
 
 def _taken(answers: tuple[StateResult, ...], kept: AllForces) -> str:
     results = [result.reference for each in answers for result in (*each.joints, *each.set_gaps)]
-    results += [gap.grown for each in answers for gap in each.gaps] + [each.reference for each in kept.supports]
+    results += [gap for each in answers for gap in each.gaps] + [each.reference for each in kept.supports]
     taken = dict.fromkeys(default for each in results for default in each.defaults)
     return f"Taken where nothing is given: {'; '.join(taken)}." if taken else ""
 

@@ -33,7 +33,8 @@ class StateGap(Value, kw_only=True):
     """A gap in one state by its lengths, by the reference and as found; None where it cannot be told [mm].
 
     `grown` is what heat does to it, `change` what is different as found (parts that are the same in
-    both cancel), and `cause` the part whose limits leave most of the range.
+    both cancel), and `cause` the part whose limits leave most of the range. `grows_as_reference`: it was measured as
+    found, and heat adds to that by the lengths of the reference, as one of those as found is not known.
     """
 
     loop: Loop
@@ -42,6 +43,15 @@ class StateGap(Value, kw_only=True):
     grown: WarmGap
     change: Interval | None = None
     cause: str = ""
+    grows_as_reference: bool = False
+
+    @property
+    def defaults(self) -> tuple[str, ...]:
+        """What was taken where nothing is given, in words."""
+        if not self.grows_as_reference:
+            return self.grown.defaults
+        by = "what it adds by the lengths of the reference: one of those as found is not known"
+        return (*self.grown.defaults, f"heat adds to the {self.loop.name}, as measured, {by}")
 
 
 class GapHeld(Value, kw_only=True):
@@ -149,6 +159,9 @@ def _gap(result: LoopResult, wanted: Arrangement, believed: Arrangement, heat: H
     grown, grown_as_found = (warm_gap(each, own.loop, heat) for each in (wanted, believed))
     if grown is None:
         return None
+    lacks = grown_as_found is None and seen.measured is not None
+    if lacks:  # a reading needs no lengths, and heat adds to it what it adds to those of the reference
+        grown_as_found = grown
     other = None if grown_as_found is None else grown_as_found.wider_mm - grown.wider_mm
     return StateGap(
         loop=own.loop,
@@ -157,6 +170,7 @@ def _gap(result: LoopResult, wanted: Arrangement, believed: Arrangement, heat: H
         grown=grown,
         change=None if other is None else _change(own, seen, other),
         cause=_widest(seen, grown.by_races_mm),
+        grows_as_reference=lacks and heat.is_grown,
     )
 
 

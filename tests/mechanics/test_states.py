@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stackcheck.commands.temperatures import temperatures
+from stackcheck.formats.found_file import read_found
 from stackcheck.formats.library import Library
 from stackcheck.mechanics.arrangement import as_wanted
 from stackcheck.mechanics.force_limits import held_force
@@ -22,6 +23,7 @@ from stackcheck.model.part import Amount
 from stackcheck.model.reference import Reference
 from stackcheck.model.state import State, can_be_apart
 from stackcheck.references.weak.wanted_forces import wanted_forces
+from stackcheck.result import compare
 from stackcheck.result.forces import all_forces
 from stackcheck.result.lengths import lengths
 from stackcheck.result.states import said_for, states
@@ -187,3 +189,31 @@ def test_a_limit_of_a_force_is_held_against_its_own_state_alone():
     assert ["in the state running warm" in weak.sentence for weak in wanted_forces(own)] == [True]
     cold = replace(own, force_limits=(replace(wanted, state="cold shed"),))
     assert [weak.sentence for weak in wanted_forces(cold)] == []
+
+
+def room_on_the_shaft(path, beside: str):
+    """Example 20, where it was measured, with something beside the spacer tube, in three states."""
+    text = next((Path(__file__).parents[2] / "examples").glob("20-*.toml")).read_text(encoding="utf-8")
+    tube = '[[off]]\nend = "output end"\nwhat = "spacer tube"'
+    assert text.count(tube) == 1
+    path.write_text(text.replace(tube, beside + tube), encoding="utf-8")
+    reference, (found, _) = LIBRARY.reference("orchard-tractor/layshaft"), read_found(path, LIBRARY.reference)
+    comparison = compare(reference, found)
+    answers = states(reference, found, comparison.best, comparison.loops, ("assembly", "cold start", "oil warm"))
+    told = [gap for each in answers for gap in each.gaps if gap.loop.name == "room on the shaft"]
+    held = [each.as_found for answer in answers for each in answer.gaps_held if each.loop.name == "room on the shaft"]
+    return told, held
+
+
+def test_a_gap_that_was_measured_counts_in_every_state_though_a_length_on_its_path_is_not_known(tmp_path):
+    """Read as 0.35; heat adds to it what it adds by the lengths of the reference, and that is said where it adds any."""
+    full, held = room_on_the_shaft(tmp_path / "full.toml", "")
+    lacking, also_held = room_on_the_shaft(
+        tmp_path / "lacking.toml", '[[off]]\nend = "output end"\nwhat = "odd ring"\n\n'
+    )
+    assert held == also_held == ["agrees", "agrees", "agrees"]
+    assert [gap.as_found for gap in lacking] == [gap.as_found for gap in full]
+    assert [gap.as_found.nominal_mm for gap in lacking] == pytest.approx([0.35 + gap.grown.wider_mm for gap in lacking])
+    assert [gap.grows_as_reference for gap in full] == [False, False, False]
+    assert [gap.grows_as_reference for gap in lacking] == [False, True, True]
+    assert [["lengths of the reference" in each for each in gap.defaults] for gap in lacking] == [[], [True], [True]]

@@ -25,6 +25,9 @@ BARREL = ('{ length = "43.95 mm", outside', '{ length = "44.95 mm", outside')
 """The sections of the hub go with its length."""
 
 PLANTED = [
+    # a metal that nobody knows
+    (HUB, ('outside = "28 mm ±0.1"\nmaterial = "steel"', 'outside = "28 mm ±0.1"\nmaterial = "cheese"'), "metal",
+     ("parts", "spacer-tube", "material")),
     # chains that do not close, and limits that cannot be met
     (HUB, ('length = "58.00 mm ±0.02"', ""), ('must_measure = ["length"]\n\n[parts.hub]', "[parts.hub]"), "chain",
      ("limits", "seat gap")),

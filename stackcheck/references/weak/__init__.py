@@ -14,6 +14,7 @@ from stackcheck.references.weak.bridging import bridging
 from stackcheck.references.weak.chains import chains
 from stackcheck.references.weak.facings import facings
 from stackcheck.references.weak.look_alikes import look_alikes
+from stackcheck.references.weak.metals import metals
 from stackcheck.references.weak.pairs import pairs
 from stackcheck.references.weak.passing import passing
 from stackcheck.references.weak.retention import retention
@@ -33,7 +34,8 @@ __all__ = ["CHECKS", "OPEN", "TO_MEND", "Weakness", "weaknesses"]
 CHECKS: dict[str, Callable[[Reference], Iterable[Weakness]]] = {
     "chain": chains, "force": wanted_forces, "state": wanted_gaps, "passing": passing, "facing": facings, "steps": steps,
     "pair": pairs, "retention": retention, "thrust": thrust, "bridging": bridging, "bore": bores,
-    "standard": standards, "thread": threads, "look-alike": look_alikes, "size": unmeasured, "source": sources,
+    "standard": standards, "thread": threads, "look-alike": look_alikes, "size": unmeasured,
+    "metal": metals, "source": sources,
 }  # fmt: skip
 """Name of a check -> the check, in the sequence in which they are told."""
 
