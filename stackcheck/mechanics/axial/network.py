@@ -80,14 +80,14 @@ def solve(network: Network, start: Mapping[str, float] | None = None) -> State:
     names = {element.name: i for i, element in enumerate(elements)}
     if len(names) != len(elements):
         raise NetworkError("two elements have one name")
-    for face, load in loads.items():
-        if not np.all(np.isfinite(load)):
-            raise NetworkError(f"the force on {face} is no number")
     start = {**(start or {}), **network.fixed}
     found = plain.balance(elements, network.fixed, loads, start)
     if found is not None:
         faces, x, forces, out, steps = found
         return State(positions=Rows(faces, x), forces=Rows(names, forces), out_of_balance=out, steps=steps)
+    for face, load in loads.items():
+        if not np.all(np.isfinite(load)):
+            raise NetworkError(f"the force on {face} is no number")
     system = System(elements, network.fixed, loads)
     _check(system)
     try:
