@@ -26,8 +26,8 @@ PAIRS = [
     Library(LIBRARY).reference(id) for id in ("bench-grinder/arbor", "boat-trailer/hub", "freight-tricycle/steering-head")
 ]
 BY_GAUGE = {"float_slides", "float_held"}
-"""An end float under the gauge force is read at the first face of the outer member, which gives: not the same from the
-other side, by what that member is pressed together.
+"""Left out: an end float under the gauge force is read at the first face of the outer member against the first end of the
+axle, and what gives between that end and the bearings, less on one side than on the other, moves with it.
 """
 OF_THE_DRAWS = 4 * 0.96
 OTHER = {"first": "second", "second": "first", "": ""}
