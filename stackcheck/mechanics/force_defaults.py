@@ -87,7 +87,9 @@ def defaults_of(
 
 def _between_outer_rings(arrangement: Arrangement, clamped: Sequence[Loop]) -> list[Part]:
     """What stands between the outer rings that it presses on, whose give counts too."""
-    paths = {loop.closed_stack: loop.closed_path for loop in clamped} | {loop.open_stack: loop.open_path for loop in clamped}
+    paths = {loop.closed_stack: loop.closed_path for loop in clamped} | {
+        loop.open_stack: loop.open_path for loop in clamped
+    }
     homes = {place for path in paths.values() for place in path}
     standing = [member for stack in paths if stack for member in arrangement.members(stack)]
     parts = [arrangement.ruler.part(member.standing) for member in standing if member.standing.home in homes]

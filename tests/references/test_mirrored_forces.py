@@ -23,7 +23,8 @@ from tests.strategies import LIBRARY
 
 FLEET = [Library(LIBRARY).reference(id) for id in Library(LIBRARY).files]
 PAIRS = [
-    Library(LIBRARY).reference(id) for id in ("bench-grinder/arbor", "boat-trailer/hub", "freight-tricycle/steering-head")
+    Library(LIBRARY).reference(id)
+    for id in ("bench-grinder/arbor", "boat-trailer/hub", "freight-tricycle/steering-head")
 ]
 BY_GAUGE = {"float_slides", "float_held"}
 """Left out: an end float under the gauge force is read at the first face of the outer member against the first end of the
@@ -80,7 +81,9 @@ def test_the_other_side_shares_a_load_across_as_this_one_does(one, monkeypatch):
         agree([a.axial_n, a.span_mm], [b.axial_n, b.span_mm])
         for share, same in zip(a.shares, reversed(b.shares)):
             assert mirror.names[share.place] == same.place
-            figures = [each for each in ("radial_n", "thrust_n", "static_n", "rating") if getattr(share, each) is not None]
+            figures = [
+                each for each in ("radial_n", "thrust_n", "static_n", "rating") if getattr(share, each) is not None
+            ]
             agree([getattr(share, each) for each in figures], [getattr(same, each) for each in figures])
             assert [len(getattr(share, each).causes) for each in figures] == [
                 len(getattr(same, each).causes) for each in figures
