@@ -38,6 +38,21 @@ def test_a_bolted_joint_shares_an_outside_load_by_stiffness():
     assert (force(loaded, "bolt") - 25e3 * LBF_N) / (6e3 * LBF_N) == pytest.approx(0.320, abs=0.0005)
 
 
+def test_a_torque_by_the_short_form():
+    """Shigley, 9th ed., example 8-3 (b) (memory): K 0.2, 3/4 in, 25 kip: 3750 lbf·in. By the book's own words (memory) K is
+    about 0.20 for friction 0.15 of thread and face in any size, r 0.625 d: so the whole sum comes within that rounding."""
+    thread = Thread(d_mm=0.75 * INCH_MM, pitch_mm=INCH_MM / 16)
+    whole = torque_for(
+        tension_n=25e3 * LBF_N,
+        thread=thread,
+        thread_friction=0.15,
+        face_friction=0.15,
+        face_radius_mm=0.625 * thread.d_mm,
+    )
+    assert whole / (25e3 * LBF_N * thread.d_mm) == pytest.approx(0.19, abs=0.005)
+    assert whole / (LBF_N * INCH_MM) == pytest.approx(3750, rel=0.06)
+
+
 @pytest.mark.parametrize("friction, tension_kn", [(0.10, 18.6), (0.14, 13.7), (0.20, 9.8)])
 def test_the_tension_of_an_arbor_nut_by_its_friction(friction, tension_kn):
     """Worked by hand with Shigley, eq. 8-26: M16x1.5, mean radius 10.4, 40 N·m."""
