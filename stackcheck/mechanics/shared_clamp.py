@@ -16,18 +16,18 @@ from stackcheck.mechanics.arrangement import Arrangement
 from stackcheck.mechanics.axial.threads import Thread
 from stackcheck.mechanics.bodies import Missing, lower
 from stackcheck.mechanics.joint_pull import pull
-from stackcheck.mechanics.side_by_side import beside_in, loops_side_by_side
+from stackcheck.mechanics.side_by_side import beside_a_third, beside_in, loops_side_by_side
 from stackcheck.mechanics.unknowns import Spanned, Unknowns, with_variants
 from stackcheck.model.reference import Joint, Loop
 from stackcheck.value import Value
 
 
 class SharedClamp(Value, kw_only=True):
-    """Two paths side by side: their parts by name, and what presses each [N]."""
+    """Two paths side by side: their parts by name, and what presses each [N], None where a third path stands there."""
 
     loop: str
     paths: tuple[str, str]
-    carried_n: tuple[Spanned, Spanned]
+    carried_n: tuple[Spanned, Spanned] | None
 
 
 def shared_clamps(arrangement: Arrangement, joint: Joint, torque_nmm: float, thread: Thread) -> tuple[SharedClamp, ...]:
@@ -35,7 +35,12 @@ def shared_clamps(arrangement: Arrangement, joint: Joint, torque_nmm: float, thr
     gap that names what is missing.
     """
     found = []
-    for loop in loops_side_by_side(arrangement, joint):
+    loops = tuple(loops_side_by_side(arrangement, joint))
+    for loop in loops:
+        names = tuple(_names(arrangement, path) for path in (loop.closed_path, loop.open_path))
+        if beside_a_third(loop, loops):
+            found.append(SharedClamp(loop=loop.name, paths=names, carried_n=None))
+            continue
         try:
             unknowns, carried = with_variants(
                 lambda unknowns, loop=loop: _carried(unknowns, arrangement, joint, loop, torque_nmm, thread)
@@ -43,7 +48,6 @@ def shared_clamps(arrangement: Arrangement, joint: Joint, torque_nmm: float, thr
         except Missing:
             continue
         told = tuple(unknowns.spanned(np.ravel(force)) for force in carried)
-        names = tuple(_names(arrangement, path) for path in (loop.closed_path, loop.open_path))
         found.append(SharedClamp(loop=loop.name, paths=names, carried_n=told))
     return tuple(found)
 

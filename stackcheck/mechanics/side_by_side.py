@@ -131,16 +131,25 @@ def loops_side_by_side(arrangement: Arrangement, joint: Joint) -> Iterator[Loop]
                     break
 
 
+def beside_a_third(loop: Loop, loops: Sequence[Loop]) -> bool:
+    """Whether another loop goes through a part of this one, so that more than two paths stand side by side: how a clamp
+    divides among those is not worked out here.
+    """
+    own = {*loop.closed_path, *loop.open_path}
+    return any(own & {*other.closed_path, *other.open_path} for other in loops if other.name != loop.name)
+
+
 def paths_beside(unknowns: Unknowns, arrangement: Arrangement, joint: Joint) -> tuple[Beside, ...]:
-    """Every path beside the grip of a joint whose lengths and stiffness are known, none over a stretch of another."""
+    """Every path that alone stands beside a stretch of the grip of a joint, and whose lengths and stiffness are known."""
     found: list[Beside] = []
-    for loop in loops_side_by_side(arrangement, joint):
+    loops = tuple(loops_side_by_side(arrangement, joint))
+    for loop in loops:
+        if beside_a_third(loop, loops):
+            continue
         try:
-            beside = beside_in(unknowns, arrangement, joint, loop)
+            found.append(beside_in(unknowns, arrangement, joint, loop))
         except Missing:
             continue
-        if not any(set(beside.own_places) & set(other.own_places) for other in found):
-            found.append(beside)
     return tuple(found)
 
 

@@ -128,7 +128,11 @@ def _forces(value: JointForces) -> dict[str, Any]:
             for each in value.crushing
         ],
         "shared": [
-            {"gap": each.loop, "paths": list(each.paths), "carried_n": [spanned(force, 1) for force in each.carried_n]}
+            {
+                "gap": each.loop,
+                "paths": list(each.paths),
+                "carried_n": each.carried_n and [spanned(force, 1) for force in each.carried_n],
+            }
             for each in value.shared
         ],
         "terms": force_terms(value.terms),

@@ -10,6 +10,10 @@ from stackcheck.present.side_by_side import beside_lines
 from stackcheck.result.forces import ForcesResult
 
 ONE_ROW = "what heat does, and which faces settle, are told of the joint's own stack alone"
+THREE = (
+    "cannot tell how it divides between {}: a third path stands beside them; angle, settling, heat and what may be crushed "
+    "are told of the joint's own stack alone"
+)
 
 
 def shared_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
@@ -27,6 +31,8 @@ def shared_lines(value: ForcesResult, *, with_found: bool) -> list[str]:
 
 
 def _words(value: SharedClamp) -> str:
+    if value.carried_n is None:
+        return THREE.format(" and ".join(value.paths))
     each = ", ".join(f"{path} bears {_bears(force)}" for path, force in zip(value.paths, value.carried_n))
     return f"{each}{because(value.carried_n[1])}; {ONE_ROW}"
 

@@ -11,9 +11,12 @@ from stackcheck.mechanics.axial.laws import body, bolt, tension
 from stackcheck.mechanics.axial.network import Network, solve
 from stackcheck.mechanics.axial.stiffness import tube_stiffness
 from stackcheck.mechanics.forces import joint_forces
-from stackcheck.mechanics.side_by_side import Beside, Gives, shared_between
+from stackcheck.mechanics.side_by_side import Beside, Gives, paths_beside, shared_between
+from stackcheck.mechanics.unknowns import Unknowns
 from stackcheck.model.part import Amount
 from stackcheck.model.reference import Joint, Reference
+from stackcheck.present.shared_clamp_words import shared_lines
+from stackcheck.result.forces import all_forces
 from stackcheck.value import replace
 from tests.builders import reference, size
 
@@ -156,3 +159,24 @@ def test_each_of_two_paths_is_crushed_by_its_own_share():
     assert pressed(60.0, 600e3)[0] == {}  # 63 kN on the one and 102 on the other: both below 235 N/mm²
     both, (inner, outer) = pressed(60.0, 1000e3)
     assert both == {"spacer": pytest.approx(inner / 376.8, rel=1e-3), "collar": pytest.approx(outer / 612.6, rel=1e-3)}
+
+
+def test_with_a_third_path_beside_them_no_division_is_told():
+    """Each pair by itself would be told a share that the third path takes away."""
+    own = reference(
+        "flange@left spacer flange@right nut", "flange@left collar flange@right", "flange@left ring flange@right",
+        sizes={
+            "flange": {"length": (10.0, 10.0, 10.0), "bore": (20.5,), "outside": (60.0,)},
+            "spacer": {"length": (60.0, 60.0, 60.0), "bore": (20.5,), "outside": (30.0,)},
+            "collar": {"length": (60.0, 60.0, 60.0), "bore": (34.0,), "outside": (44.0,)},
+            "ring": {"length": (60.0, 60.0, 60.0), "bore": (48.0,), "outside": (58.0,)},
+            "nut": {"length": (16.0, 16.0, 16.0)},
+        },
+    )  # fmt: skip
+    own = replace(own, joints=(NUT,))
+    shared = told(own).shared
+    assert len(shared) >= 2 and all(each.carried_n is None for each in shared)
+    assert paths_beside(Unknowns(), as_wanted(own), own.joints[0]) == ()
+    (joint,) = all_forces(own, None).joints
+    lines = shared_lines(joint, with_found=False)
+    assert lines and all("cannot tell how it divides" in line and "third path" in line for line in lines)
