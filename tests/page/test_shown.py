@@ -16,7 +16,7 @@ from stackcheck.page.guard import Guard
 from stackcheck.page.jobs import Bench
 from stackcheck.present.finding_title import finding_title
 from stackcheck.result import compare
-from tests.page.browsers import NARROW, PHONE, SCREENS, TABLETS, served
+from tests.page.browsers import NARROW, PHONE, SCREENS, TABLETS, served, turned_to
 from tests.page.phones import FITTED, HOST, LIBRARY, Phone, say_until
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -120,7 +120,7 @@ def questions(page, site):
 def sound(page, where):
     """What holds of every page at every size."""
     for width, height in (NARROW, PHONE, *TABLETS):
-        page.set_viewport_size({"width": width, "height": height})
+        turned_to(page, width, height)
         assert page.evaluate(SIDEWAYS) == [0], f"{where} at {width} px"
         assert page.evaluate(SMALL) == [], f"{where} at {width} px"
         assert page.evaluate(NEAR) == [], f"{where} at {width} px"
@@ -139,7 +139,7 @@ def test_no_question_does_either(questions):
 
 def test_every_screen_beside_the_questions_begins_with_a_way_to_the_menu(screens):
     for where, page in screens:
-        page.set_viewport_size({"width": NARROW[0], "height": NARROW[1]})
+        turned_to(page, *NARROW)
         if page.locator("nav#menu").count():
             assert where.endswith("/front-hub") or page.locator("header a.to-menu:visible").count() == 1, where
 
@@ -147,7 +147,7 @@ def test_every_screen_beside_the_questions_begins_with_a_way_to_the_menu(screens
 def test_undo_photo_stop_and_the_first_answer_stay_where_they_are_from_question_to_question(questions):
     places = set()
     for _, page in questions:
-        page.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
+        turned_to(page, *PHONE)
         places.add(page.evaluate(PLACES))
     assert len(places) == 1 and places.pop().startswith("UNDO 12,")
 
@@ -164,7 +164,7 @@ def test_the_title_of_every_finding_takes_three_lines_at_most_on_a_phone_and_its
         finding_title(comparison, each.finding) for comparison in compared_examples() for each in comparison.findings
     ]
     assert len(titles) > 40
-    page.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
+    turned_to(page, *PHONE)
     page.goto(f"{site}/job/turned/result")
     lines = page.evaluate(
         """titles => { const summary = document.querySelector(".card summary"), lone = summary.cloneNode(), line = (lone.textContent = "X", summary.replaceWith(lone), lone.clientHeight - 16);
