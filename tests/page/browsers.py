@@ -53,7 +53,7 @@ def chromium_running() -> Iterator[Browser]:
         browser.close()
 
 
-def turned_to(page, width: int, height: int) -> None:
+def turned_to(page: Page, width: int, height: int) -> None:
     """The screen at another size, as it is drawn: what the page lays out again it does before the next picture."""
     page.set_viewport_size({"width": width, "height": height})
     page.evaluate("() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)))")
